@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "bind.h"
+
+int bind_error(lua_State *L, const char *format, ...)
+{
+	va_list args;
+
+	va_start(args, format);
+	lua_pushvfstring(L, format, args);
+	va_end(args);
+	/* The runner looks here to see whose mistake an error was. */
+	lua_pushvalue(L, -1);
+	lua_setfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
+	return lua_error(L);
+}
+
+int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
+{
+	if (err->code == TARN_ENOMEM)
+		return luaL_error(L, "out of memory");
+	if (path && err->line > 0 && err->column > 0)
+		lua_pushfstring(L, "%s:%I:%I: ", path, (LUAI_UACINT)err->line,
+				(LUAI_UACINT)err->column);
+	else if (path && err->line > 0)
+		lua_pushfstring(L, "%s:%I: ", path, (LUAI_UACINT)err->line);
+	else if (path)
+		lua_pushfstring(L, "%s: ", path);
+	else
+		lua_pushliteral(L, "");
+	return bind_error(L, "%s%s%s%s", lua_tostring(L, -1), err->field,
+			  err->field[0] ? " " : "", err->text);
+}
+
+/* "%.6g", which lua_pushfstring does not have. */
+static const char *show(char text[32], double x)
+{
+	snprintf(text, 32, "%.6g", x);
+	return text;
+}
+
+static int fail_range(lua_State *L, const char *what, double lo, double hi,
+		      double got)
+{
+	char a[32], b[32], c[32];
+
+	return bind_error(L, "%s must be %s to %s, got %s", what, show(a, lo),
+			  show(b, hi), show(c, got));
+}
+
+double bind_number(lua_State *L, int arg, const char *what, double lo,
+		   double hi)
+{
+	double x;
+
+	if (lua_type(L, arg) != LUA_TNUMBER)
+		bind_error(L, "%s must be a number, got %s", what,
+			   luaL_typename(L, arg));
+	x = lua_tonumber(L, arg);
+	if (!(x >= lo && x <= hi))	/* false for NaN too */
+		fail_range(L, what, lo, hi, x);
+	return x;
+}
+
+static int listed(const char *const names[], const char *name)
+{
+	for (size_t i = 0; names && names[i]; i++)
+		if (strcmp(names[i], name) == 0)
+			return 1;
+	return 0;
+}
+
+static const char *nearest(const struct tarn_fields *fields,
+			   const char *const also[], const char *name)
+{
+	const char *best = NULL;
+	int best_distance = 4;
+
+	for (size_t i = 0; fields && i < fields->count; i++) {
+		int d = tarn_name_distance(name, fields->rows[i].name);
+
+		if (d < best_distance) {
+			best_distance = d;
+			best = fields->rows[i].name;
+		}
+	}
+	for (size_t i = 0; also && also[i]; i++) {
+		int d = tarn_name_distance(name, also[i]);
+
+		if (d < best_distance) {
+			best_distance = d;
+			best = also[i];
+		}
+	}
+	return best;
+}
+
+void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
+		const char *const also[])
+{
+	const char *section = fields ? fields->section : "";
+
+	if (lua_type(L, arg) != LUA_TTABLE)
+		bind_error(L, "%s must be a table of fields, got %s",
+			   section[0] ? section : "argument",
+			   luaL_typename(L, arg));
+	for (lua_pushnil(L); lua_next(L, arg); lua_pop(L, 1)) {
+		/* never lua_tostring a key that is no string: it changes it */
+		const char *key = lua_type(L, -2) == LUA_TSTRING
+			? lua_tostring(L, -2) : NULL;
+		const char *best;
+
+		if (!key)
+			bind_error(L, "%s%shas an entry without a name "
+				   "(expected name = value)", section,
+				   section[0] ? " " : "");
+		if (listed(also, key) ||
+		    (fields && tarn_fields_find(fields, key)))
+			continue;
+		best = nearest(fields, also, key);
+		if (best)
+			bind_error(L, "unknown field '%s%s%s': did you mean "
+				   "'%s'?", section, section[0] ? "." : "",
+				   key, best);
+		bind_error(L, "unknown field '%s%s%s'", section,
+			   section[0] ? "." : "", key);
+	}
+}
+
+static const char *full_name(lua_State *L, const char *section,
+			     const char *name)
+{
+	return lua_pushfstring(L, "%s%s%s", section, section[0] ? "." : "",
+			       name);
+}
+
+double bind_field(lua_State *L, int arg, const char *section,
+		  const char *name, const char *unit, double lo, double hi,
+		  double otherwise)
+{
+	double x = otherwise;
+
+	arg = lua_absindex(L, arg);
+	if (lua_getfield(L, arg, name) != LUA_TNIL) {
+		lua_pushfstring(L, "%s [%s]", full_name(L, section, name),
+				unit);
+		x = bind_number(L, -3, lua_tostring(L, -1), lo, hi);
+		lua_pop(L, 2);
+	}
+	lua_pop(L, 1);
+	return x;
+}
+
+static void read_choice(lua_State *L, const struct tarn_field *row,
+			const char *name, int *out)
+{
+	const char *text = lua_type(L, -1) == LUA_TSTRING
+		? lua_tostring(L, -1) : NULL;
+	luaL_Buffer b;
+
+	for (int i = 0; text && row->choices[i]; i++)
+		if (strcmp(row->choices[i], text) == 0) {
+			*out = i;
+			return;
+		}
+	luaL_tolstring(L, -1, NULL);
+	luaL_buffinit(L, &b);
+	for (int i = 0; row->choices[i]; i++) {
+		luaL_addstring(&b, i ? ", \"" : "\"");
+		luaL_addstring(&b, row->choices[i]);
+		luaL_addstring(&b, "\"");
+	}
+	luaL_pushresult(&b);
+	bind_error(L, "%s must be one of %s, got %s", name,
+		   lua_tostring(L, -1), lua_tostring(L, -2));
+}
+
+static void read_months(lua_State *L, const struct tarn_field *row,
+			const char *name, double out[12])
+{
+	int at = lua_absindex(L, -1);
+
+	if (lua_type(L, at) == LUA_TNUMBER) {
+		double x = bind_number(L, at, name, row->lo, row->hi);
+
+		for (int i = 0; i < 12; i++)
+			out[i] = x;
+		return;
+	}
+	if (lua_type(L, at) != LUA_TTABLE || lua_rawlen(L, at) != 12)
+		bind_error(L, "%s must be one number or a list of 12, January "
+			   "first", name);
+	for (int i = 0; i < 12; i++) {
+		lua_geti(L, at, i + 1);
+		lua_pushfstring(L, "%s[%d]", name, i + 1);
+		out[i] = bind_number(L, -2, lua_tostring(L, -1), row->lo,
+				     row->hi);
+		lua_pop(L, 2);
+	}
+}
+
+static void read_field(lua_State *L, const struct tarn_fields *fields,
+		       const struct tarn_field *row, void *object)
+{
+	char *to = (char *)object + row->offset;
+	const char *name = full_name(L, fields->section, row->name);
+
+	lua_insert(L, -2);
+	switch (row->kind) {
+	case TARN_FIELD_NUMBER: {
+		const char *what = lua_pushfstring(L, "%s [%s]", name,
+						   row->unit);
+		double x = bind_number(L, -2, what, row->lo, row->hi);
+
+		memcpy(to, &x, sizeof x);
+		lua_pop(L, 1);
+		break;
+	}
+	case TARN_FIELD_MONTHS: {
+		double x[12];
+
+		read_months(L, row, name, x);
+		memcpy(to, x, sizeof x);
+		break;
+	}
+	case TARN_FIELD_CHOICE: {
+		int choice = 0;
+
+		read_choice(L, row, name, &choice);
+		memcpy(to, &choice, sizeof choice);
+		break;
+	}
+	case TARN_FIELD_SWITCH: {
+		int on = lua_toboolean(L, -1);
+
+		if (!lua_isboolean(L, -1))
+			bind_error(L, "%s must be true or false", name);
+		memcpy(to, &on, sizeof on);
+		break;
+	}
+	}
+	lua_remove(L, -2);
+}
+
+void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object, const char *const also[])
+{
+	struct tarn_error err = { 0 };
+
+	arg = lua_absindex(L, arg);
+	bind_known(L, arg, fields, also);
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+
+		if (lua_getfield(L, arg, row->name) != LUA_TNIL)
+			read_field(L, fields, row, object);
+		lua_pop(L, 1);
+	}
+	if (tarn_fields_check(fields, object, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+}
+
+void bind_set(lua_State *L, const char *name, double value)
+{
+	if (isnan(value))
+		return;
+	lua_pushnumber(L, value);
+	lua_setfield(L, -2, name);
+}
+
+void bind_set_text(lua_State *L, const char *name, const char *text)
+{
+	lua_pushstring(L, text);
+	lua_setfield(L, -2, name);
+}
+
+long bind_day(lua_State *L, int arg, const char *what)
+{
+	long day = TARN_NO_DAY;
+
+	if (lua_type(L, arg) == LUA_TSTRING)
+		day = tarn_day_parse(lua_tostring(L, arg));
+	if (day == TARN_NO_DAY)
+		bind_error(L, "%s must be a date \"YYYY-MM-DD\" from 1800 to "
+			   "2200, got %s", what, luaL_tolstring(L, arg, NULL));
+	return day;
+}

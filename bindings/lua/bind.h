@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_BIND_H
+#define TARN_BIND_H
+
+/*
+ * What the wings' bindings share: raising errors, reading described fields,
+ * filling result tables.  A binding checks, calls and pushes; it computes
+ * nothing.
+ *
+ * Every mistake of a caller is raised through bind_error, so that the runner
+ * can tell it from a fault in a script (exit status 2 from 1).
+ */
+
+#include <lua.h>
+#include <lauxlib.h>
+
+#include "tarn.h"
+
+/* Raises a message of the user's mistake; as lua_pushfstring.  Never returns
+ * (int, so that callers can write return bind_error(...)). */
+int bind_error(lua_State *L, const char *format, ...);
+
+/* Raises a library error: "section.field text", with 'path:line:column: '
+ * before it where 'path' is given and the line is known. */
+int bind_fail(lua_State *L, const struct tarn_error *err, const char *path);
+
+/* Argument 'arg' as a number in [lo, hi]; 'what' names quantity and unit. */
+double bind_number(lua_State *L, int arg, const char *what, double lo,
+		   double hi);
+
+/*
+ * Reads the table at 'arg' into an object by its described fields.  An
+ * unknown key raises and suggests the nearest; a value of the wrong type or
+ * out of range raises with its name; required ones must be there.  Keys in
+ * 'also' (NULL-terminated, or NULL) are left to the caller.
+ */
+void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object, const char *const also[]);
+
+/* Raises for any key of the table at 'arg' that is in neither list. */
+void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
+		const char *const also[]);
+
+/* Field of the table at 'arg' as a number; 'otherwise' where it is nil.
+ * Raises "section.name must be lo to hi unit" if it is none or outside. */
+double bind_field(lua_State *L, int arg, const char *section,
+		  const char *name, const char *unit, double lo, double hi,
+		  double otherwise);
+
+/* Sets t[name] of the table on top; a NaN is left nil. */
+void bind_set(lua_State *L, const char *name, double value);
+void bind_set_text(lua_State *L, const char *name, const char *text);
+
+/* A day from "YYYY-MM-DD" at 'arg'; raises otherwise. */
+long bind_day(lua_State *L, int arg, const char *what);
+
+/* Each wing adds its tables to the module table on top of the stack. */
+void bind_base(lua_State *L);
+void bind_weather(lua_State *L);
+void bind_evaporation(lua_State *L);
+void bind_flow(lua_State *L);
+void bind_bed(lua_State *L);
+void bind_pond(lua_State *L);
+
+LUAMOD_API int luaopen_tarn(lua_State *L);
+
+#endif

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_H
+#define TARN_H
+
+/*
+ * Tarn: the water ledger of a small recirculating pond, and the sizing of
+ * the planted gravel bed that filters it.  One include for all wings.
+ */
+
+#include "tarn/base.h"
+
+#endif

@@ -1,0 +1,228 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_BASE_H
+#define TARN_BASE_H
+
+/*
+ * base: what every wing stands on.  Status and error, memory, described
+ * fields, units, calendar.
+ *
+ * Words used in all headers:
+ *   new       the caller owns it and frees it with the matching _free
+ *   borrowed  it dies with its owner
+ *   filled    the caller gives the space
+ *   NaN       "no value": a formula outside its range, a datum not there
+ *
+ * Nothing in the library prints, exits, keeps global state or starts a
+ * thread.  Two threads may use it at once on different objects, and on the
+ * same object as long as both only read.
+ */
+
+#include <math.h>
+#include <stddef.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#if defined(__GNUC__)
+#define TARN_API __attribute__((visibility("default")))
+#define TARN_PRINTF(f, a) __attribute__((format(printf, f, a)))
+#else
+#define TARN_API
+#define TARN_PRINTF(f, a)
+#endif
+
+/* "No value", as a double (the C library's NAN is a float). */
+#define TARN_NAN ((double)NAN)
+
+#define TARN_VERSION_MAJOR 0
+#define TARN_VERSION_MINOR 1
+#define TARN_VERSION_PATCH 0
+#define TARN_VERSION "0.1.0"
+
+/* Version of the library that is linked, "major.minor.patch". */
+TARN_API const char *tarn_version(void);
+
+/* ---- status and error -------------------------------------------------- */
+
+enum tarn_status {
+	TARN_OK = 0,
+	TARN_EARG,	/* an argument or a field is missing or out of range */
+	TARN_ENOMEM,	/* an allocation failed */
+	TARN_EIO,	/* the system could not open, read or write a file */
+	TARN_EFORMAT,	/* a file was read, but its content is wrong */
+	TARN_ESTOP	/* the caller's own callback asked to stop */
+};
+
+/*
+ * Where and why a call failed.  Owned by the caller, filled only on failure;
+ * every call that takes one accepts NULL.  The first error stays: set
+ * 'code' to TARN_OK (or use = {0}) before reusing one.
+ */
+struct tarn_error {
+	enum tarn_status code;
+	long line;		/* 1-based line of the file, 0 if none */
+	long column;		/* 1-based column of the file, 0 if none */
+	char field[64];		/* column or field at fault, or "" */
+	char text[240];		/* one line: what was found, what to do */
+};
+
+/*
+ * Notes an error and returns its code, so that callers can write
+ * return tarn_fail(err, TARN_EARG, "lip", "must be ...", ...);
+ *
+ *   err     may be NULL; left alone if it already holds an error
+ *   field   name at fault, or NULL
+ *   format  as printf; the text is cut to fit
+ */
+TARN_API enum tarn_status tarn_fail(struct tarn_error *err,
+				    enum tarn_status code, const char *field,
+				    const char *format, ...) TARN_PRINTF(4, 5);
+
+/* A few words for a status, e.g. "out of memory".  Never NULL. */
+TARN_API const char *tarn_status_text(enum tarn_status status);
+
+/* ---- memory ------------------------------------------------------------ */
+
+/*
+ * The one allocator hook.  resize(context, NULL, n) allocates, resize(context,
+ * p, n) changes the size, resize(context, p, 0) frees and returns NULL.
+ * Alignment as malloc.  Wherever a call takes a pointer to one, NULL means
+ * the C library's; the object remembers it, so it must outlive the object.
+ */
+struct tarn_alloc {
+	void *(*resize)(void *context, void *block, size_t bytes);
+	void *context;
+};
+
+/* As described above; 'alloc' may be NULL.  NULL if it fails. */
+TARN_API void *tarn_resize(const struct tarn_alloc *alloc, void *block,
+			   size_t bytes);
+
+/* ---- described fields -------------------------------------------------- */
+
+/*
+ * One row describes one field of an input struct: its name in pond
+ * descriptions and scripts (without unit), its unit, range and meaning.
+ * The same rows check values, read Lua tables and write the reference, so
+ * that none of them can disagree.
+ *
+ * A double that is NaN means "not given".
+ */
+enum tarn_field_kind {
+	TARN_FIELD_NUMBER,	/* double */
+	TARN_FIELD_MONTHS,	/* double[12], January first; one number serves
+				   for all twelve */
+	TARN_FIELD_CHOICE,	/* int, index into 'choices' */
+	TARN_FIELD_SWITCH	/* int, 0 or 1 (false, true) */
+};
+
+struct tarn_field {
+	const char *name;
+	enum tarn_field_kind kind;
+	size_t offset;			/* of the member in its struct */
+	double lo, hi;			/* accepted, both ends included */
+	int required;			/* 1: NaN is refused */
+	const char *unit;		/* "m", "m3/s", "-" */
+	const char *const *choices;	/* NULL-terminated, CHOICE only */
+	const char *meaning;		/* one line, for the reference */
+};
+
+struct tarn_fields {
+	const char *section;		/* "bed", "pipe"; prefix in messages */
+	const struct tarn_field *rows;
+	size_t count;
+};
+
+/*
+ * Checks every field of an object against its rows: required ones are given,
+ * given ones are in range (infinities are refused).
+ *
+ * Errors: TARN_EARG, field "section.name".
+ */
+TARN_API enum tarn_status tarn_fields_check(const struct tarn_fields *fields,
+					    const void *object,
+					    struct tarn_error *err);
+
+/* Row of that name, or NULL. */
+TARN_API const struct tarn_field *
+tarn_fields_find(const struct tarn_fields *fields, const char *name);
+
+/*
+ * Number of single-letter edits (insert, delete, replace, swap of
+ * neighbours) between two names, case ignored; for "did you mean".
+ * Names beyond 63 letters count as 63 edits apart.
+ */
+TARN_API int tarn_name_distance(const char *a, const char *b);
+
+/* ---- units ------------------------------------------------------------- */
+
+/*
+ * A unit is the factor that turns a number into SI:
+ * 4 ft = 4 * tarn_unit("ft") m.  Rates of depth are the exception that the
+ * field uses: "mm_per_day" is 1, "inch_per_day" is 25.4.
+ *
+ * Source of factors: NIST SP 811 (2008) appendix B; all are exact but hp.
+ */
+struct tarn_unit {
+	const char *name;	/* "ft", "gpm", "inch_per_day" */
+	double factor;
+	const char *si;		/* "m", "m3/s", "mm/d" */
+	const char *meaning;	/* "US gallon per minute" */
+};
+
+/* All units; *count is filled.  Borrowed from the library, never NULL. */
+TARN_API const struct tarn_unit *tarn_units(size_t *count);
+
+/* Factor of a unit by name, NaN if there is no such unit. */
+TARN_API double tarn_unit(const char *name);
+
+/* deg F to deg C and back; exact in the definition, any value. */
+TARN_API double tarn_celsius(double fahrenheit);
+TARN_API double tarn_fahrenheit(double celsius);
+
+/* ---- calendar ---------------------------------------------------------- */
+
+/*
+ * Civil (Gregorian) dates from 1800-01-01 to 2200-12-31.  A day is counted
+ * from 1970-01-01 = 0.
+ */
+#define TARN_DAY_MIN (-62091L)	/* 1800-01-01 */
+#define TARN_DAY_MAX 84370L	/* 2200-12-31 */
+#define TARN_NO_DAY (-1000000L)	/* "not a day" */
+
+struct tarn_date {
+	int year, month, day;	/* month 1..12, day 1..31 */
+};
+
+/* ISO 8601 week: Monday is weekday 1; week 1 holds the year's first Thursday. */
+struct tarn_week {
+	int year, week, weekday;
+};
+
+TARN_API int tarn_leap_year(int year);			/* 1 or 0 */
+TARN_API int tarn_days_in_month(int year, int month);	/* 0 if no such month */
+
+/* Day of a date; TARN_NO_DAY if there is no such date (31 February) or it is
+ * outside the years above. */
+TARN_API long tarn_day(int year, int month, int day);
+
+/* Date of a day; all zero if it is outside the range. */
+TARN_API struct tarn_date tarn_date(long day);
+
+/* Day of the year, 1..366; 0 if outside the range. */
+TARN_API int tarn_day_of_year(long day);
+
+/* ISO week of a day; all zero if outside the range. */
+TARN_API struct tarn_week tarn_week(long day);
+
+/* Day of "YYYY-MM-DD", exactly so; TARN_NO_DAY otherwise. */
+TARN_API long tarn_day_parse(const char *text);
+
+/* Fills "YYYY-MM-DD"; "no date" if outside the range. */
+TARN_API void tarn_day_text(long day, char text[11]);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "tarn/base.h"
+
+#define YEAR_MIN 1800
+#define YEAR_MAX 2200
+
+/* Days before each month of a common year. */
+static const int before_month[12] = {
+	0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334
+};
+
+int tarn_leap_year(int year)
+{
+	return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+}
+
+int tarn_days_in_month(int year, int month)
+{
+	static const int days[12] = {
+		31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
+	};
+
+	if (month < 1 || month > 12)
+		return 0;
+	return days[month - 1] + (month == 2 && tarn_leap_year(year));
+}
+
+/* Days from 0001-01-01 to the first of January of a year >= 1. */
+static long before_year(int year)
+{
+	long y = year - 1;
+
+	return 365 * y + y / 4 - y / 100 + y / 400;
+}
+
+static long january_first(int year)
+{
+	return before_year(year) - before_year(1970);
+}
+
+long tarn_day(int year, int month, int day)
+{
+	if (year < YEAR_MIN || year > YEAR_MAX || day < 1 ||
+	    day > tarn_days_in_month(year, month))
+		return TARN_NO_DAY;
+	return january_first(year) + before_month[month - 1] +
+	       (month > 2 && tarn_leap_year(year)) + day - 1;
+}
+
+static int year_of(long day)
+{
+	int year = YEAR_MIN + (int)((day - TARN_DAY_MIN) / 366);
+
+	while (year < YEAR_MAX && january_first(year + 1) <= day)
+		year++;
+	return year;
+}
+
+static int outside(long day)
+{
+	return day < TARN_DAY_MIN || day > TARN_DAY_MAX;
+}
+
+struct tarn_date tarn_date(long day)
+{
+	struct tarn_date date = { 0, 0, 0 };
+	int left;
+
+	if (outside(day))
+		return date;
+	date.year = year_of(day);
+	date.month = 1;
+	left = (int)(day - january_first(date.year));
+	while (left >= tarn_days_in_month(date.year, date.month))
+		left -= tarn_days_in_month(date.year, date.month++);
+	date.day = left + 1;
+	return date;
+}
+
+int tarn_day_of_year(long day)
+{
+	return outside(day) ? 0 : (int)(day - january_first(year_of(day))) + 1;
+}
+
+/* Monday 1 .. Sunday 7; 1970-01-01 was a Thursday. */
+static int weekday(long day)
+{
+	return (int)((day - TARN_DAY_MIN + 2) % 7) + 1;
+}
+
+struct tarn_week tarn_week(long day)
+{
+	struct tarn_week week = { 0, 0, 0 };
+	long thursday;
+	int year;
+
+	if (outside(day))
+		return week;
+	week.weekday = weekday(day);
+	/* A week belongs to the year of its Thursday, which may lie just
+	 * outside the range that the calendar accepts. */
+	thursday = day - week.weekday + 4;
+	year = year_of(day);
+	if (thursday < january_first(year))
+		year--;
+	else if (thursday >= january_first(year + 1))
+		year++;
+	week.year = year;
+	week.week = (int)((thursday - january_first(year)) / 7) + 1;
+	return week;
+}
+
+static int digits(const char *text, int count)
+{
+	int value = 0;
+
+	for (int i = 0; i < count; i++) {
+		if (text[i] < '0' || text[i] > '9')
+			return -1;
+		value = 10 * value + (text[i] - '0');
+	}
+	return value;
+}
+
+long tarn_day_parse(const char *text)
+{
+	int year, month, day;
+
+	if (strlen(text) != 10 || text[4] != '-' || text[7] != '-')
+		return TARN_NO_DAY;
+	year = digits(text, 4);
+	month = digits(text + 5, 2);
+	day = digits(text + 8, 2);
+	return tarn_day(year, month, day);
+}
+
+static void put(char *text, int value, int count)
+{
+	while (count-- > 0) {
+		text[count] = (char)('0' + value % 10);
+		value /= 10;
+	}
+}
+
+void tarn_day_text(long day, char text[11])
+{
+	struct tarn_date date = tarn_date(day);
+
+	if (date.year == 0) {
+		memcpy(text, "no date", 8);
+		return;
+	}
+	memcpy(text, "0000-00-00", 11);
+	put(text, date.year, 4);
+	put(text + 5, date.month, 2);
+	put(text + 8, date.day, 2);
+}

@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tarn/base.h"
+
+static enum tarn_status fail_field(struct tarn_error *err,
+				   const struct tarn_fields *fields,
+				   const struct tarn_field *row, double value)
+{
+	char name[64];
+
+	snprintf(name, sizeof name, "%s%s%s", fields->section,
+		 fields->section[0] ? "." : "", row->name);
+	if (isnan(value))
+		return tarn_fail(err, TARN_EARG, name, "is missing: give it "
+				 "in %s, %g to %g (%s)", row->unit, row->lo,
+				 row->hi, row->meaning);
+	return tarn_fail(err, TARN_EARG, name, "must be %g to %g %s, got %g",
+			 row->lo, row->hi, row->unit, value);
+}
+
+static int in_range(const struct tarn_field *row, double value)
+{
+	if (isnan(value))
+		return !row->required;
+	return isfinite(value) && value >= row->lo && value <= row->hi;
+}
+
+enum tarn_status tarn_fields_check(const struct tarn_fields *fields,
+				   const void *object, struct tarn_error *err)
+{
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+		const char *at = (const char *)object + row->offset;
+		double value[12];
+		size_t count = 1;
+		int choice;
+
+		switch (row->kind) {
+		case TARN_FIELD_MONTHS:
+			count = 12;
+			memcpy(value, at, sizeof value);
+			break;
+		case TARN_FIELD_NUMBER:
+			memcpy(value, at, sizeof value[0]);
+			break;
+		default:
+			memcpy(&choice, at, sizeof choice);
+			value[0] = choice;
+		}
+		for (size_t k = 0; k < count; k++)
+			if (!in_range(row, value[k]))
+				return fail_field(err, fields, row, value[k]);
+	}
+	return TARN_OK;
+}
+
+const struct tarn_field *tarn_fields_find(const struct tarn_fields *fields,
+					  const char *name)
+{
+	for (size_t i = 0; i < fields->count; i++)
+		if (strcmp(fields->rows[i].name, name) == 0)
+			return &fields->rows[i];
+	return NULL;
+}
+
+#define NAME_MAX_LENGTH 63
+
+static int fold(char c)
+{
+	return c >= 'A' && c <= 'Z' ? c + ('a' - 'A') : c;
+}
+
+static int least(int a, int b)
+{
+	return a < b ? a : b;
+}
+
+/* Optimal string alignment: edit distance with swaps of neighbours. */
+int tarn_name_distance(const char *a, const char *b)
+{
+	int row[3][NAME_MAX_LENGTH + 1];
+	size_t na = strlen(a), nb = strlen(b);
+
+	if (na > NAME_MAX_LENGTH || nb > NAME_MAX_LENGTH)
+		return NAME_MAX_LENGTH;
+	for (size_t j = 0; j <= nb; j++)
+		row[0][j] = (int)j;
+	for (size_t i = 1; i <= na; i++) {
+		int *now = row[i % 3];
+		const int *last = row[(i + 2) % 3];
+		const int *before = row[(i + 1) % 3];
+
+		now[0] = (int)i;
+		for (size_t j = 1; j <= nb; j++) {
+			int same = fold(a[i - 1]) == fold(b[j - 1]);
+
+			now[j] = least(least(last[j], now[j - 1]) + 1,
+				       last[j - 1] + !same);
+			if (i > 1 && j > 1 && fold(a[i - 1]) == fold(b[j - 2]) &&
+			    fold(a[i - 2]) == fold(b[j - 1]))
+				now[j] = least(now[j], before[j - 2] + 1);
+		}
+	}
+	return row[na % 3][nb];
+}

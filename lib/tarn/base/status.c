@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "tarn/base.h"
+
+const char *tarn_version(void)
+{
+	return TARN_VERSION;
+}
+
+enum tarn_status tarn_fail(struct tarn_error *err, enum tarn_status code,
+			   const char *field, const char *format, ...)
+{
+	va_list args;
+
+	if (!err || err->code != TARN_OK)
+		return code;
+	err->code = code;
+	snprintf(err->field, sizeof err->field, "%s", field ? field : "");
+	va_start(args, format);
+	vsnprintf(err->text, sizeof err->text, format, args);
+	va_end(args);
+	return code;
+}
+
+const char *tarn_status_text(enum tarn_status status)
+{
+	switch (status) {
+	case TARN_OK: return "no error";
+	case TARN_EARG: return "value missing or out of range";
+	case TARN_ENOMEM: return "out of memory";
+	case TARN_EIO: return "file could not be opened, read or written";
+	case TARN_EFORMAT: return "content of the file is wrong";
+	case TARN_ESTOP: return "stopped by the caller";
+	}
+	return "unknown status";
+}
+
+void *tarn_resize(const struct tarn_alloc *alloc, void *block, size_t bytes)
+{
+	if (alloc)
+		return alloc->resize(alloc->context, block, bytes);
+	if (bytes == 0) {
+		free(block);
+		return NULL;
+	}
+	return realloc(block, bytes);
+}

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: MIT */
+#include <criterion/criterion.h>
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+#include "tarn/base.h"
+
+/* NIST SP 811 (2008) appendix B.8 and B.9, from memory; the tolerance is half
+ * the last printed digit.  The acre is 43560 international square feet (the
+ * table of 2008 prints the survey acre, 4046.873). */
+Test(units, published)
+{
+	static const struct {
+		const char *name;
+		double want, tol;
+	} rows[] = {
+		{ "ft", 3.048e-1, 0 },        { "inch", 2.54e-2, 0 },
+		{ "ft2", 9.290304e-2, 1e-16 },{ "yd3", 7.645549e-1, 5e-8 },
+		{ "gal", 3.785412e-3, 5e-10 },{ "gpm", 6.309020e-5, 5e-12 },
+		{ "ft3", 2.831685e-2, 5e-9 }, { "acre", 4046.8564224, 1e-9 },
+		{ "mph", 4.4704e-1, 1e-15 },  { "psi", 6.894757, 5e-7 },
+		{ "lb", 4.535924e-1, 5e-8 },  { "ton", 9.071847e2, 5e-5 },
+		{ "hp", 7.456999e2, 5e-5 },   { "cfs", 2.831685e-2, 5e-9 },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+		cr_expect(fabs(tarn_unit(rows[i].name) - rows[i].want) <=
+				  rows[i].tol,
+			  "NIST SP 811: %s = %.10g, want %.10g", rows[i].name,
+			  tarn_unit(rows[i].name), rows[i].want);
+	cr_expect(isnan(tarn_unit("cubit")));
+	cr_expect(fabs(tarn_celsius(50) - 10) < 1e-14);
+	cr_expect(fabs(tarn_fahrenheit(tarn_celsius(71.3)) - 71.3) < 1e-12);
+	/* a water bill's CCF is 748.05 US gal */
+	cr_expect(fabs(tarn_unit("ccf") / tarn_unit("gal") - 748.05) < 0.005);
+}
+
+Test(units, names_are_unique_and_factors_positive)
+{
+	size_t count;
+	const struct tarn_unit *units = tarn_units(&count);
+
+	cr_assert(count > 20);
+	for (size_t i = 0; i < count; i++) {
+		cr_expect(units[i].factor > 0, "%s", units[i].name);
+		for (size_t j = 0; j < i; j++)
+			cr_expect(strcmp(units[i].name, units[j].name) != 0,
+				  "%s", units[i].name);
+	}
+}
+
+Test(status, first_error_stays)
+{
+	struct tarn_error err = { 0 };
+
+	cr_expect(tarn_fail(&err, TARN_EARG, "lip", "is %d", 1) == TARN_EARG);
+	cr_expect(tarn_fail(&err, TARN_EIO, "x", "later") == TARN_EIO);
+	cr_expect(err.code == TARN_EARG);
+	cr_expect_str_eq(err.field, "lip");
+	cr_expect_str_eq(err.text, "is 1");
+	cr_expect(tarn_fail(NULL, TARN_EIO, NULL, "nobody looks") == TARN_EIO);
+	for (int s = TARN_OK; s <= TARN_ESTOP; s++)
+		cr_expect(strlen(tarn_status_text((enum tarn_status)s)) > 3);
+	cr_expect_str_eq(tarn_status_text((enum tarn_status)99),
+			 "unknown status");
+	cr_expect_str_eq(tarn_version(), TARN_VERSION);
+}
+
+Test(fields, name_distance)
+{
+	cr_expect(tarn_name_distance("depth", "depht") == 1);
+	cr_expect(tarn_name_distance("Depth", "depth") == 0);
+	cr_expect(tarn_name_distance("", "abc") == 3);
+	cr_expect(tarn_name_distance("kitten", "sitting") == 3);
+	cr_expect(tarn_name_distance("shelf", "shelves") == 3);
+	cr_expect(tarn_name_distance("a", "0123456789012345678901234567890123"
+				     "456789012345678901234567890123") == 63);
+}
+
+struct sample {
+	double depth_m, month[12];
+	int kind;
+};
+
+static const char *const kinds[] = { "one", "two", NULL };
+static const struct tarn_field rows[] = {
+	{ "depth", TARN_FIELD_NUMBER, offsetof(struct sample, depth_m), 0.1,
+	  10, 1, "m", NULL, "depth of the sample" },
+	{ "factor", TARN_FIELD_MONTHS, offsetof(struct sample, month), 0, 2,
+	  0, "-", NULL, "factor by month" },
+	{ "kind", TARN_FIELD_CHOICE, offsetof(struct sample, kind), 0, 1, 0,
+	  "-", kinds, "kind" },
+};
+static const struct tarn_fields sample_fields = { "sample", rows, 3 };
+
+Test(fields, check)
+{
+	struct sample s = { 1, { 0 }, 1 };
+	struct tarn_error err = { 0 };
+
+	cr_expect(tarn_fields_check(&sample_fields, &s, &err) == TARN_OK);
+	s.month[11] = 2.5;
+	cr_expect(tarn_fields_check(&sample_fields, &s, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "sample.factor");
+	s.month[11] = TARN_NAN;	/* not required: not given is fine */
+	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_OK);
+	s.month[0] = HUGE_VAL;
+	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
+	s.month[0] = 0;
+	s.depth_m = TARN_NAN;
+	err.code = TARN_OK;
+	cr_expect(tarn_fields_check(&sample_fields, &s, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "is missing") != NULL);
+	s.depth_m = 0.1;
+	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_OK);
+	s.depth_m = 0.0999;
+	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
+	s.depth_m = 1;
+	s.kind = 2;
+	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
+}
