@@ -166,6 +166,7 @@ static void put_missing(struct tarn_csv_map *map, const char *list)
 static void put_dates(struct tarn_csv_map *map, const struct layout *layout,
 		      const struct header *h)
 {
+	put_text(map->date_format, sizeof map->date_format, layout->format);
 	if (!tarn_place_open(&map->date) || !tarn_place_open(&map->year))
 		return;
 	put_name(&map->date, h, layout->date);
@@ -174,7 +175,6 @@ static void put_dates(struct tarn_csv_map *map, const struct layout *layout,
 	put_name(&map->day, h, layout->day);
 	if (tarn_place_open(&map->month))
 		put_name(&map->day_of_year, h, layout->day_of_year);
-	put_text(map->date_format, sizeof map->date_format, layout->format);
 }
 
 /* noaa_long: a value a row, with a header or without. */
@@ -270,12 +270,28 @@ int tarn_layout_known(const char *name)
 	       strcmp(name, "none") == 0;
 }
 
+/* Is there a number among the names? */
+static int looks_like_data(const struct header *h)
+{
+	double x;
+
+	for (size_t i = 0; i < h->count; i++)
+		if (tarn_number(h->name[i], &x) == NUMBER_OK)
+			return 1;
+	return 0;
+}
+
 static enum tarn_status fail_unknown(const struct header *h,
 				     struct tarn_error *err)
 {
 	char list[110];
 
 	tarn_header_list(h, list, sizeof list);
+	if (looks_like_data(h))
+		return tarn_fail(err, TARN_EFORMAT, NULL, "the first row looks "
+				 "like data, not like a header: say header = "
+				 "false and give the columns' indexes.  It "
+				 "has: %s", list);
 	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is of no layout "
 			 "that is known here: map its columns (columns = {tmin "
 			 "= \"...\"}, units = {tmin = \"C\"}).  It has: %s%s",

@@ -154,7 +154,7 @@ static enum tarn_status set_unit(struct slot *slot, enum tarn_column c,
 		tarn_weather_unit_list(c, list, sizeof list);
 		return fail(err, TARN_EARG, role, column->unit[0]
 			    ? "\"%s\" does not fit: choose one of %s"
-			    : "must be given, the file does not say it%s: "
+			    : "is not known, the file does not say it%s: "
 			      "choose one of %s", column->unit, list);
 	}
 	if (!isfinite(scale) || scale <= 0)

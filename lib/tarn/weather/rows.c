@@ -10,8 +10,8 @@
  * allocates: its buffer is ours, and the function to enlarge it refuses.
  *
  * A whole line without any quote needs no such care and is split in place,
- * four times as fast; most weather files have no other lines.  Both ways must
- * agree to the byte: the tests feed every file whole and in pieces.
+ * which is much faster; most weather files have no other lines.  Both ways
+ * must agree to the byte: the tests feed every file whole and in pieces.
  */
 struct rows {
 	const struct tarn_alloc *alloc;
@@ -22,7 +22,6 @@ struct rows {
 	void *context;
 	enum tarn_status status;	/* of the handler */
 	enum { FINE, FIELDS, BYTES } trouble;
-	long line;			/* being fed */
 	size_t used;			/* of 'bytes' */
 	struct row row;
 	char field[TARN_CSV_LINE_MAX];	/* libcsv's */
@@ -49,8 +48,6 @@ static void on_field(void *at, size_t length, void *context)
 
 	if (rows->status != TARN_OK || rows->trouble)
 		return;
-	if (row->count == 0)
-		row->line = rows->line;
 	if (row->count == TARN_CSV_FIELDS_MAX)
 		rows->trouble = FIELDS;
 	else if (length > sizeof rows->bytes - rows->used)
@@ -101,12 +98,12 @@ struct rows *tarn_rows_new(const struct tarn_alloc *alloc, char delimiter,
 	return rows;
 }
 
-static enum tarn_status fail(struct rows *rows, int error, long line,
+static enum tarn_status fail(struct rows *rows, int error,
 			     struct tarn_error *err)
 {
 	if (rows->status != TARN_OK)
 		return rows->status;
-	err->line = line;
+	err->line = rows->row.line;
 	if (rows->trouble == FIELDS)
 		return tarn_fail(err, TARN_EFORMAT, NULL, "the row has more "
 				 "than %d columns: is this a CSV file with "
@@ -154,7 +151,6 @@ static int split(struct rows *rows, const char *s, size_t count)
 static enum tarn_status feed_split(struct rows *rows)
 {
 	if (rows->row.count > 0) {
-		rows->row.line = rows->line;
 		rows->status = rows->handler(rows->context, &rows->row);
 	}
 	rows->row.count = 0;
@@ -165,28 +161,29 @@ enum tarn_status tarn_rows_feed(struct rows *rows, const char *bytes,
 				size_t count, long line,
 				struct tarn_error *err)
 {
-	rows->line = line;
-	if (rows->csv.pstate == rows->between && count > 0 &&
-	    bytes[count - 1] == '\n' && split(rows, bytes, count))
+	int between = rows->csv.pstate == rows->between;
+
+	if (between)
+		rows->row.line = line;
+	if (between && count > 0 && bytes[count - 1] == '\n' &&
+	    split(rows, bytes, count))
 		return feed_split(rows);
 	if (csv_parse(&rows->csv, bytes, count, on_field, on_row, rows) ==
 		    count &&
 	    rows->status == TARN_OK && !rows->trouble)
 		return TARN_OK;
-	return fail(rows, csv_error(&rows->csv),
-		    rows->row.count > 0 ? rows->row.line : line, err);
+	return fail(rows, csv_error(&rows->csv), err);
 }
 
 enum tarn_status tarn_rows_finish(struct rows *rows, struct tarn_error *err)
 {
 	/* ask before csv_fini: it forgets */
 	int error = csv_error(&rows->csv);
-	long line = rows->row.count > 0 ? rows->row.line : rows->line;
 
 	if (csv_fini(&rows->csv, on_field, on_row, rows) == 0 &&
 	    rows->status == TARN_OK && !rows->trouble)
 		return TARN_OK;
-	return fail(rows, error, line, err);
+	return fail(rows, error, err);
 }
 
 void tarn_rows_free(struct rows *rows)
