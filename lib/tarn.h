@@ -8,6 +8,8 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/weather.h"
+#include "tarn/evaporation.h"
 #include "tarn/pond.h"
 
 #endif
