@@ -110,8 +110,9 @@ Test(evaporation_run, agrees_with_single_days)
 	static double open[DAYS], grass[DAYS];
 	struct tarn_weather *w = fallon(NULL);
 
-	for (int m = TARN_PENMAN_1956; m <= TARN_MASS_TRANSFER; m++) {
-		struct tarn_evaporation_options o = by((enum tarn_method)m);
+	for (int k = TARN_PENMAN_1956; k <= TARN_MASS_TRANSFER; k++) {
+		enum tarn_method m = (enum tarn_method)k;
+		struct tarn_evaporation_options o = by(m);
 
 		if (m == TARN_PENMAN_HEAT)
 			continue;
@@ -132,14 +133,13 @@ Test(evaporation_run, agrees_with_single_days)
 			d.elevation_m = 1208.5;
 			d.day_of_year = i + 1;
 			d.area_m2 = 20;
-			cr_assert(tarn_evaporation_of_day(&d, (enum tarn_method)m,
-							  &one, &g, NULL,
-							  NULL) == TARN_OK);
+			cr_assert(tarn_evaporation_of_day(&d, m, &one, &g,
+							  NULL, NULL) ==
+				  TARN_OK);
 			cr_expect(fabs(open[i] - fmax(0, one)) < 1e-12 &&
 					  fabs(grass[i] - fmax(0, g)) < 1e-12,
 				  "%s, day %d: %g %g",
-				  tarn_method_name((enum tarn_method)m), i + 1,
-				  open[i], one);
+				  tarn_method_name(m), i + 1, open[i], one);
 		}
 	}
 	tarn_weather_free(w);
@@ -196,6 +196,7 @@ Test(evaporation_run, automatic)
 		cr_expect(r.method == steps[i].method, "step %zu: %s", i,
 			  tarn_method_name(r.method));
 		cr_expect(tarn_evaporation_possible(w, &o, r.method));
+		cr_expect(tarn_evaporation_possible(w, &o, TARN_METHOD_AUTO));
 	}
 	/* a figure given for grass goes with a figure given for water */
 	o.method = TARN_GIVEN;
@@ -287,7 +288,7 @@ Test(evaporation_run, dew_is_counted_not_kept)
 	tarn_weather_free(w);
 }
 
-/* ---- heat ------------------------------------------------------------------ */
+/* ---- heat ---------------------------------------------------------------- */
 
 Test(evaporation_run, heat)
 {
@@ -333,7 +334,7 @@ Test(evaporation_run, heat)
 	tarn_weather_free(w);
 }
 
-/* ---- what is refused ------------------------------------------------------- */
+/* ---- what is refused ----------------------------------------------------- */
 
 static void expect_refused(const struct tarn_weather *w,
 			   struct tarn_evaporation_options o,

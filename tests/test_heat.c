@@ -3,7 +3,7 @@
 #include "published.h"
 #include "tarn/evaporation.h"
 
-/* ---- the published chain -------------------------------------------------- */
+/* ---- the published chain ------------------------------------------------- */
 
 /*
  * de Bruin (1982) and McJannet et al. (2008) as McMahon et al. (2013), S11
@@ -70,12 +70,12 @@ Test(heat, mcjannet_alice_springs_second_hand)
 			       tarn_air_pressure(546), 10, 10.8734);
 	double emitted = k.h.shortwave_mj + k.h.longwave_mj;
 	const struct published rows[] = {
-		{ "wind function", transfer, 4.888717, 5.0e-4 },
+		{ "wind function", transfer, 4.888717, 4.98e-4 },
 		{ "resistance",
 		  86400 * 1.20 * 0.001013 /
 			  (k.h.psychrometric_kpa_c * transfer),
 		  340.1621, 0.0340 },
-		{ "short", k.h.shortwave_mj, 15.81848, 0.0016 },
+		{ "short", k.h.shortwave_mj, 15.81848, 0.00159 },
 		{ "cloud", tarn_heat_cloud(17.194 / 17.9716), 0.08653416,
 		  1.87e-5 },
 		{ "sky", k.h.longwave_mj, 25.26406, 0.0025 },
@@ -89,11 +89,11 @@ Test(heat, mcjannet_alice_springs_second_hand)
 		{ "time constant", k.tau, 39.18152, 0.0039 },
 		{ "equilibrium", k.goal, 17.0289, 0.0017 },
 		{ "water", k.water, 11.02851, 0.0011 },
-		{ "stored", k.stored, 6.485639, 6.6e-4 },
+		{ "stored", k.stored, 6.485639, 6.58e-4 },
 		{ "emission", k.emitted, 31.01691, 0.0031 },
 		{ "net", k.net, 10.06563, 0.0010 },
 		{ "slope", k.slope, 0.08740011, 1.87e-5 },
-		{ "saturation", k.saturation, 1.315204, 1.42e-4 },
+		{ "saturation", k.saturation, 1.315204, 1.41e-4 },
 		{ "evaporation", k.evaporation, 1.465042, 1.565e-4 },
 	};
 
@@ -121,7 +121,7 @@ Test(heat, regression)
 	EXPECT_ROWS("earlier result", rows);
 }
 
-/* ---- against the full balance --------------------------------------------- */
+/* ---- against the full balance -------------------------------------------- */
 
 /* Fallon, Nevada, 2015: dry, clear, hot summers and frosty winters. */
 static size_t fallon(struct tarn_heat day[365], double area_m2)
@@ -172,8 +172,8 @@ static double full_balance(const struct tarn_heat *h, double depth,
 		double gain = tarn_heat_gain(h, from);
 
 		for (int k = 0; k < 4; k++) {
-			double off = to - from - (gain + tarn_heat_gain(h, to)) /
-						 (2 * capacity * steps);
+			double mean = (gain + tarn_heat_gain(h, to)) / 2;
+			double off = to - from - mean / (capacity * steps);
 
 			to -= off / (1 + tarn_heat_conductance(h, to) /
 					 (2 * capacity * steps));

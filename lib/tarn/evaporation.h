@@ -467,8 +467,8 @@ TARN_API double tarn_plant_factor_strip(double dryness, double height_m,
 /*
  * A well-mixed pond warms and cools towards the temperature at which it
  * would gain nothing, the equilibrium temperature, in one to three days for
- * each metre of depth: de Bruin (1982), Journal of Hydrology 59, 261-274; McJannet
- * and others (2008) in S11.
+ * each metre of depth: de Bruin (1982), Journal of Hydrology 59, 261-274;
+ * McJannet and others (2008) in S11.
  *
  * Left out: heat of rain and of top-up, heat through the floor, layers of
  * warm water over cold, and the heat of freezing.
@@ -566,8 +566,9 @@ enum tarn_method {
 /* Open water less than 2 m deep on the grass reference: FAO-56 table 12. */
 #define TARN_OPEN_WATER_FACTOR 1.05
 
-TARN_API const char *tarn_method_name(enum tarn_method m);  /* "penman_1956" */
-TARN_API const char *tarn_method_title(enum tarn_method m); /* a line */
+/* "penman_1956", and a line for reports. */
+TARN_API const char *tarn_method_name(enum tarn_method m);
+TARN_API const char *tarn_method_title(enum tarn_method m);
 /* Method of that name, TARN_METHODS if there is none. */
 TARN_API enum tarn_method tarn_method_find(const char *name);
 

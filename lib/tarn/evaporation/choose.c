@@ -81,7 +81,7 @@ enum tarn_status tarn_method_check(const struct tarn_weather *w,
 		s = need_order(w, err);
 	if (s == TARN_OK && needs & NEEDS_SUN)
 		s = need_number(o->latitude_deg, "evaporation.latitude",
-				"it for the height of the sun", m, err);
+				"it, in degrees, north positive", m, err);
 	if (s == TARN_OK && needs & NEEDS_AREA)
 		s = need_number(o->area_m2, "evaporation.area",
 				"the water surface in m2", m, err);
@@ -95,26 +95,6 @@ enum tarn_status tarn_method_check(const struct tarn_weather *w,
 	if (s == TARN_OK && needs & NEEDS_OPEN_WATER)
 		s = need_column(w, TARN_OPEN_WATER, m, err);
 	return s;
-}
-
-int tarn_evaporation_possible(const struct tarn_weather *w,
-			      const struct tarn_evaporation_options *o,
-			      enum tarn_method m)
-{
-	struct tarn_evaporation_options all =
-		tarn_evaporation_resolve(o, w);
-
-	if (tarn_fields_check(&tarn_evaporation_fields, o, NULL) != TARN_OK)
-		return 0;
-	if (m == TARN_METHOD_AUTO) {
-		for (int i = TARN_METHOD_AUTO + 1; i < TARN_METHODS; i++)
-			if (tarn_method_check(w, &all, (enum tarn_method)i, NULL) ==
-			    TARN_OK)
-				return 1;
-		return 0;
-	}
-	return (unsigned)m < TARN_METHODS &&
-	       tarn_method_check(w, &all, m, NULL) == TARN_OK;
 }
 
 static int any_value(const struct tarn_weather *w, enum tarn_column column)
@@ -160,4 +140,18 @@ enum tarn_method tarn_method_choose(const struct tarn_weather *w,
 		if (tarn_method_check(w, o, order[i], NULL) == TARN_OK)
 			return order[i];
 	return TARN_PENMAN_1956;
+}
+
+int tarn_evaporation_possible(const struct tarn_weather *w,
+			      const struct tarn_evaporation_options *o,
+			      enum tarn_method m)
+{
+	struct tarn_evaporation_options all = tarn_evaporation_resolve(o, w);
+
+	if ((unsigned)m >= TARN_METHODS ||
+	    tarn_fields_check(&tarn_evaporation_fields, o, NULL) != TARN_OK)
+		return 0;
+	if (m == TARN_METHOD_AUTO)
+		m = tarn_method_choose(w, &all);
+	return tarn_method_check(w, &all, m, NULL) == TARN_OK;
 }

@@ -46,10 +46,16 @@ const struct tarn_fields tarn_evaporation_day_fields = {
 
 struct tarn_evaporation_day tarn_evaporation_day_default(void)
 {
-	struct tarn_evaporation_day d;
+	const double no = TARN_NAN;
+	struct tarn_evaporation_day d = {
+		.tmin_c = no, .tmax_c = no, .tmean_c = no, .rh_min = no,
+		.rh_max = no, .rh_mean = no, .dewpoint_c = no,
+		.vapour_kpa = no, .wind_2m_ms = no, .sunshine_h = no,
+		.solar_mj = no, .pressure_kpa = no, .latitude_deg = no,
+		.elevation_m = no, .day_of_year = no, .albedo = no,
+		.heat_storage_mj = no, .area_m2 = no, .water_c = no,
+	};
 
-	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
-		*(double *)((char *)&d + rows[i].offset) = TARN_NAN;
 	return d;
 }
 

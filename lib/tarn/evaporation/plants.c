@@ -46,7 +46,8 @@ static const struct tarn_plant plants[] = {
 	  "reed swamp on moist soil, 1 to 3 m high" },
 	{ "water_shallow", TARN_NAN, TARN_OPEN_WATER_FACTOR,
 	  TARN_OPEN_WATER_FACTOR, TARN_NAN,
-	  "open water under 2 m deep, or in a subhumid climate or the tropics" },
+	  "open water under 2 m deep, or in a subhumid climate or the "
+	  "tropics" },
 	{ "water_deep", TARN_NAN, 0.65, 1.25, TARN_NAN,
 	  "open clear water over 5 m deep in a temperate climate: warming, "
 	  "then cooling; to be used with caution" },

@@ -2,7 +2,7 @@
 #include "day.h"
 #include "formulas.h"
 
-#define GAUGE_HEIGHT 10.0		/* standard height of a wind gauge, WMO-No. 8 */
+#define GAUGE_HEIGHT 10.0	/* standard of wind gauges, WMO-No. 8 */
 #define COASTAL 0.19		/* FAO-56 eq. 50 */
 #define INLAND 0.16
 
