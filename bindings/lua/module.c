@@ -35,5 +35,6 @@ LUAMOD_API int luaopen_tarn(lua_State *L)
 	lua_newtable(L);
 	bind_base(L);
 	bind_weather(L);
+	bind_evaporation(L);
 	return 1;
 }
