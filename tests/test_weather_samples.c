@@ -66,13 +66,13 @@ static struct tarn_weather *sample(const char *file,
 #define EXPECT(file, map, first, absent_days, rows)                           \
 	do {                                                                  \
 		struct tarn_read_report report;                               \
-		struct tarn_weather *w = sample(file, map, &report);          \
+		struct tarn_weather *got = sample(file, map, &report);        \
                                                                               \
-		cr_expect(tarn_weather_first(w) == tarn_day_parse(first));    \
+		cr_expect(tarn_weather_first(got) == tarn_day_parse(first));    \
 		cr_expect(report.absent == (absent_days), "%s", file);        \
-		expect(file, w, rows, sizeof rows / sizeof rows[0]);          \
-		cr_expect(tarn_weather_check(w, NULL) == TARN_OK);            \
-		tarn_weather_free(w);                                         \
+		expect(file, got, rows, sizeof rows / sizeof rows[0]);          \
+		cr_expect(tarn_weather_check(got, NULL) == TARN_OK);            \
+		tarn_weather_free(got);                                         \
 	} while (0)
 
 Test(weather_samples, seattle)
