@@ -8,5 +8,6 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/flow.h"
 
 #endif
