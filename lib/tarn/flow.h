@@ -53,7 +53,7 @@ extern "C" {
  *
  * Accuracy: against IAPWS-95 and the IAPWS 2008 viscosity, 0.5 .. 99 deg C:
  * density within 0.015 kg/m3 (0.004 below 60 deg C), viscosity 0.003 %,
- * vapour pressure 0.005 %.  All NaN outside the range.
+ * vapour pressure 0.01 %.  All NaN outside the range.
  */
 struct tarn_water {
 	double density_kgm3;		/* [kg/m3] */
@@ -412,7 +412,8 @@ struct tarn_network_flow {
 	double water_w;			/* power into the water */
 	double label_flow_m3s;		/* flow at zero head, if known */
 	double share_of_label;		/* flow / label_flow */
-	double continuity;		/* |sum of branches - flow| / flow */
+	double continuity;		/* |sum of branches - pumps| / flow; of
+					   one pump 0: the rest is in energy */
 	double energy;			/* worst |head - losses - lift| / head */
 	int dry_branches;		/* how many run dry */
 };

@@ -155,15 +155,35 @@ static double find_head(const struct tarn_network *net, struct tarn_error *err)
 	return TARN_NAN;
 }
 
+/*
+ * Head and flow of the pumps when the branches take a flow.  Near its shutoff
+ * a pump's flow hangs on the last bits of the head, but its head not on those
+ * of the flow; so a single pump's head is worked out anew from the flow, and
+ * what does not close shows as energy.
+ */
+static double pumps_at(const struct tarn_network *net, double taken,
+		       double head, double *given)
+{
+	double again = tarn_pump_head_m(&net->pumps[0], taken);
+
+	if (net->pump_count == 1 && !isnan(again)) {
+		*given = taken;
+		return again;
+	}
+	*given = pumps_flow(net, head);
+	return head;
+}
+
 static void fill_total(const struct tarn_network *net, double head,
 		       const struct tarn_branch_flow *branches,
 		       struct tarn_network_flow *t)
 {
-	double given = pumps_flow(net, head), taken = 0, worst = 0;
+	double given, taken = 0, worst = 0;
 
 	t->dry_branches = 0;
 	for (size_t i = 0; i < net->branch_count; i++)
 		taken += branches[i].flow_m3s;
+	head = pumps_at(net, taken, head, &given);
 	t->trunk_m = trunk_loss(net, taken);
 	t->manifold_m = head - t->trunk_m;
 	for (size_t i = 0; i < net->branch_count; i++) {
