@@ -409,7 +409,7 @@ struct tarn_network_flow {
 	double manifold_m;		/* head left at the manifold */
 	double trunk_m;			/* lost in the trunk */
 	double trunk_velocity_ms;	/* highest in the trunk */
-	double water_w;			/* power into the water */
+	double water_w;			/* power into water of 1000 kg/m3 */
 	double label_flow_m3s;		/* flow at zero head, if known */
 	double share_of_label;		/* flow / label_flow */
 	double continuity;		/* |sum of branches - pumps| / flow; of
@@ -917,6 +917,7 @@ struct tarn_jet {
 	double decay;			/* default 6.2 */
 	double end_velocity_ms;		/* where its throw ends, default 0.1
 					   (ours) */
+	double temp_c;			/* of the water, default 15 */
 	double distance_m;		/* where the jet is looked at */
 	double path_m;			/* length of way to stir, NaN: no count */
 };

@@ -16,6 +16,8 @@ static const struct tarn_field rows[] = {
 	       "centre velocity: decay D / x of the mouth's"),
 	NEEDED(end_velocity_ms, "end_velocity", 1e-4, 100, "m/s",
 	       "where the throw ends"),
+	NEEDED(temp_c, "temp", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX,
+	       "deg C", "temperature of the water"),
 	NUMBER(distance_m, "distance", 0, 1e4, "m", "from the mouth"),
 	NUMBER(path_m, "path", 0, 1e5, "m", "length of way to stir"),
 };
@@ -51,7 +53,8 @@ struct tarn_jet tarn_jet_default(void)
 	return (struct tarn_jet){
 		.diameter_m = none, .flow_m3s = none, .velocity_ms = none,
 		.head_m = none, .cd = 0.6, .decay = 6.2,
-		.end_velocity_ms = 0.1, .distance_m = none, .path_m = none,
+		.end_velocity_ms = 0.1, .temp_c = 15,
+		.distance_m = none, .path_m = none,
 	};
 }
 
@@ -96,7 +99,8 @@ enum tarn_status tarn_jet_solve(const struct tarn_jet *jet,
 	out->throw_m = v > jet->end_velocity_ms
 		? out->core_m * v / jet->end_velocity_ms : 0;
 	look_at(jet, v, out->flow_m3s, out);
-	out->power_w = 1000 * out->flow_m3s * v * v / 2;
+	out->power_w = tarn_water(jet->temp_c).density_kgm3 * out->flow_m3s *
+		       v * v / 2;
 	out->jets = out->throw_m > 0 ? ceil(jet->path_m / out->throw_m)
 				     : TARN_NAN;
 	return TARN_OK;

@@ -82,24 +82,29 @@ double flow_root(flow_function *f, const void *context, double a, double b)
 struct inverse {
 	flow_function *f;
 	const void *context;
-	double log_value;
+	double log_value, lo, hi;
 };
 
 static double log_difference(double log_x, const void *context)
 {
 	const struct inverse *in = context;
 
-	return log(in->f(exp(log_x), in->context)) - in->log_value;
+	/* exp(log(hi)) may come out a last bit beyond hi */
+	double x = fmin(fmax(exp(log_x), in->lo), in->hi);
+
+	return log(in->f(x, in->context)) - in->log_value;
 }
 
 double flow_inverse(flow_function *f, const void *context, double value,
 		    double lo, double hi)
 {
-	struct inverse in = { f, context, log(value) };
+	struct inverse in = { f, context, log(value), lo, hi };
+	double log_x;
 
 	if (!(value > 0))
 		return TARN_NAN;
-	return exp(flow_root(log_difference, &in, log(lo), log(hi)));
+	log_x = flow_root(log_difference, &in, log(lo), log(hi));
+	return isnan(log_x) ? TARN_NAN : fmin(fmax(exp(log_x), lo), hi);
 }
 
 double flow_interpolate(const double *xs, const double *ys, size_t count,
