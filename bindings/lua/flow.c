@@ -38,6 +38,25 @@ void flow_check(lua_State *L, enum tarn_status status,
 		bind_fail(L, err, NULL);
 }
 
+const char *flow_text(lua_State *L, int arg, const char *what)
+{
+	if (lua_type(L, arg) != LUA_TSTRING)
+		bind_error(L, "%s must be a text, got %s", what,
+			   luaL_typename(L, arg));
+	return lua_tostring(L, arg);
+}
+
+void flow_wrap_list(lua_State *L, const char *name)
+{
+	if (lua_type(L, 1) != LUA_TTABLE)
+		bind_error(L, "%s must be a list, got %s", name,
+			   luaL_typename(L, 1));
+	lua_newtable(L);
+	lua_pushvalue(L, 1);
+	lua_setfield(L, -2, name);
+	lua_replace(L, 1);
+}
+
 void *flow_keep(lua_State *L, int keep, size_t bytes)
 {
 	void *block = lua_newuserdatauv(L, bytes ? bytes : 1, 0);
@@ -183,7 +202,8 @@ static int l_friction_factor(lua_State *L)
 		  tarn_friction_swamee_jain },
 		{ "churchill", 1e-9, tarn_friction_churchill },
 	};
-	const char *name = luaL_optstring(L, 3, "all");
+	const char *name = lua_isnoneornil(L, 3) ? "all"
+		: flow_text(L, 3, "formula");
 
 	for (size_t i = 0; i < sizeof formulas / sizeof formulas[0]; i++)
 		if (strcmp(name, formulas[i].name) == 0) {
@@ -288,8 +308,8 @@ static int l_contraction_k(lua_State *L)
 /* inside_diameter(schedule, nominal) */
 static int l_inside_diameter(lua_State *L)
 {
-	const char *schedule = luaL_checkstring(L, 1);
-	const char *nominal = luaL_checkstring(L, 2);
+	const char *schedule = flow_text(L, 1, "schedule");
+	const char *nominal = flow_text(L, 2, "nominal size");
 	double inside = tarn_pipe_inside_m(schedule, nominal);
 
 	if (isnan(inside))

@@ -14,6 +14,13 @@ void flow_push(lua_State *L, const struct tarn_fields *fields,
 /* Block of memory that lives as long as the table at stack index 'keep'. */
 void *flow_keep(lua_State *L, int keep, size_t bytes);
 
+/* Text at 'arg', raising otherwise. */
+const char *flow_text(lua_State *L, int arg, const char *what);
+
+/* Replaces the list at 1 by { name = list }, so that it can be read as a
+ * field. */
+void flow_wrap_list(lua_State *L, const char *name);
+
 /* Length of the list in field 'name' of the table at 'arg'; 0 if it is nil;
  * raises if it is none. */
 size_t flow_list(lua_State *L, int arg, const char *section,

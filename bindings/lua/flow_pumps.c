@@ -290,20 +290,17 @@ static int l_pump(lua_State *L)
 	return 1;
 }
 
-/* pump_fit{ {flow, head}, ... } -> { max_head=, drop=, label_flow= } */
+/* pump_fit{ {flow, head}, ... } -> { max_head=, drop= } */
 static int l_pump_fit(lua_State *L)
 {
 	struct tarn_error err = { 0 };
 	struct flow_pairs points;
 	double head, drop;
 
-	luaL_checktype(L, 1, LUA_TTABLE);
 	lua_settop(L, 1);
+	flow_wrap_list(L, "points");
 	lua_newtable(L);	/* 2: keeps memory */
-	lua_newtable(L);	/* 3: { points = argument } */
-	lua_pushvalue(L, 1);
-	lua_setfield(L, 3, "points");
-	points = flow_read_pairs(L, 3, "pump_fit", "points", 2);
+	points = flow_read_pairs(L, 1, "pump_fit", "points", 2);
 	flow_check(L, tarn_pump_fit(points.first, points.second, points.count,
 				    &head, &drop, &err), &err);
 	lua_createtable(L, 0, 2);

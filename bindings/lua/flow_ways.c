@@ -239,13 +239,10 @@ static int l_air_gap(lua_State *L)
 /* A list of numbers at 1 as an array; the table at 2 keeps it. */
 static double *days_of(lua_State *L, size_t *count)
 {
-	luaL_checktype(L, 1, LUA_TTABLE);
+	lua_settop(L, 2);
+	flow_wrap_list(L, "days");
 	lua_newtable(L);
-	lua_pushvalue(L, 1);
-	lua_setfield(L, -2, "days");
-	lua_replace(L, 1);
-	lua_newtable(L);
-	lua_insert(L, 2);
+	lua_replace(L, 2);	/* keeps memory */
 	return flow_numbers(L, 1, "winter", "days", count, 2);
 }
 
