@@ -8,6 +8,9 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/weather.h"
 #include "tarn/flow.h"
+#include "tarn/evaporation.h"
+#include "tarn/pond.h"
 
 #endif
