@@ -14,9 +14,9 @@ static struct tarn_pipe pipe_of(double diameter, double length, double k)
 	return p;
 }
 
-static struct tarn_pump label_pump(double head, double flow)
+static struct tarn_pump_curve label_pump(double head, double flow)
 {
-	struct tarn_pump p = tarn_pump_default();
+	struct tarn_pump_curve p = tarn_pump_curve_default();
 
 	p.max_head_m = head;
 	p.label_flow_m3s = flow;
@@ -24,8 +24,8 @@ static struct tarn_pump label_pump(double head, double flow)
 }
 
 /* One pump against lift + resistance Q^2. */
-static struct tarn_network_flow duty(const struct tarn_pump *p, double lift,
-				     double resistance)
+static struct tarn_network_flow duty(const struct tarn_pump_curve *p,
+				     double lift, double resistance)
 {
 	struct tarn_branch b = tarn_branch_default();
 	struct tarn_network net = { .pumps = p, .pump_count = 1,
@@ -47,8 +47,8 @@ static struct tarn_network_flow duty(const struct tarn_pump *p, double lift,
 Test(network, maurer_published)
 {
 	struct tarn_pipe p = pipe_of(20 * INCH, 3884 * FT, 0);
-	struct tarn_pump pump = label_pump(82.467352 * FT, sqrt(82.467352 /
-							0.2009366) * CFS);
+	struct tarn_pump_curve pump = label_pump(
+		82.467352 * FT, sqrt(82.467352 / 0.2009366) * CFS);
 	struct tarn_network_flow t;
 	double k;
 
@@ -67,7 +67,8 @@ Test(network, maurer_published)
 Test(network, cengel_from_memory)
 {
 	const double lpm = 1e-3 / 60;
-	struct tarn_pump pump = label_pump(7.46, sqrt(7.46 / 0.0453) * lpm);
+	struct tarn_pump_curve pump = label_pump(7.46,
+						 sqrt(7.46 / 0.0453) * lpm);
 	struct tarn_network_flow t = duty(&pump, 3.52, 0.0261 / (lpm * lpm));
 
 	near("Cengel 14, Q", t.flow_m3s / lpm, 7.43, 0.01);
@@ -81,7 +82,7 @@ Test(network, cengel_from_memory)
 Test(network, straight_pump_published)
 {
 	static const double q[] = { 0, 75 }, h[] = { 60, 0 };
-	struct tarn_pump pump = tarn_pump_default();
+	struct tarn_pump_curve pump = tarn_pump_curve_default();
 	struct tarn_network_flow t;
 
 	pump.flow_m3s = q;
@@ -99,7 +100,7 @@ static const double curve_h[] = { 8.2, 7.9, 6.7, 4.6, 2.2, 0.0 };
 
 /* Bed, falls and jets on one manifold. */
 struct plant {
-	struct tarn_pump pump;
+	struct tarn_pump_curve pump;
 	struct tarn_pipe trunk, pipe[3];
 	struct tarn_branch branch[3];
 	struct tarn_network net;
@@ -109,7 +110,7 @@ static void build(struct plant *p)
 {
 	static const char *const names[] = { "bed", "falls", "jets" };
 
-	p->pump = tarn_pump_default();
+	p->pump = tarn_pump_curve_default();
 	p->pump.flow_m3s = curve_q;
 	p->pump.head_m = curve_h;
 	p->pump.points = 6;
@@ -191,7 +192,7 @@ Test(network, always_closes)
 /* A pump that hardly reaches the lift: flat start of the curve. */
 Test(network, trickle)
 {
-	struct tarn_pump pump = label_pump(3, 2e-3);
+	struct tarn_pump_curve pump = label_pump(3, 2e-3);
 
 	for (double gap = 1; gap > 1e-9; gap /= 10) {
 		struct tarn_network_flow t = duty(&pump, 3 - gap, 1e5);
@@ -215,8 +216,8 @@ Test(network, equal_branches_share_evenly)
 		  out[1].flow_m3s == out[2].flow_m3s);
 	/* two equal pumps of half the flow are one pump */
 	{
-		struct tarn_pump one = label_pump(6, 4e-3);
-		struct tarn_pump two[] = { label_pump(6, 2e-3),
+		struct tarn_pump_curve one = label_pump(6, 4e-3);
+		struct tarn_pump_curve two[] = { label_pump(6, 2e-3),
 					   label_pump(6, 2e-3) };
 		double q = duty(&one, 1, 2e5).flow_m3s;
 

@@ -13,7 +13,7 @@ static struct tarn_overflow_flow solve(const struct tarn_overflow *o)
 	return out;
 }
 
-/* ---- storm ----------------------------------------------------------------------- */
+/* ---- storm ------------------------------------------------------------ */
 
 Test(rational, published)
 {
@@ -129,7 +129,7 @@ Test(orifice, laws_and_refusals)
 	cr_expect(tarn_orifice_solve(&o, &b, NULL) == TARN_EARG);
 }
 
-/* ---- overflow -------------------------------------------------------------------- */
+/* ---- overflow --------------------------------------------------------- */
 
 Test(overflow, standpipe_limits_in_turn)
 {
@@ -261,7 +261,7 @@ Test(overflow, refused)
 	cr_expect(tarn_overflow_solve(&o, &out, NULL) == TARN_EARG);
 }
 
-/* ---- routing --------------------------------------------------------------------- */
+/* ---- routing ---------------------------------------------------------- */
 
 /*
  * Chow, Maidment & Mays (1988), Applied Hydrology, example 8.2.1, from memory:

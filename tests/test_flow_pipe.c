@@ -26,7 +26,7 @@ static void refuse(const struct tarn_pipe *p, const char *field,
 	cr_expect(out.flow_m3s == 123, "result written on failure");
 }
 
-/* ---- friction factors ------------------------------------------------------------ */
+/* ---- friction factors ------------------------------------------------- */
 
 /* Lindeburg manual, ex. 17.2, and Maurer, ex. 4.2; Cengel & Cimbala ex. 8-3
  * and 8-8 with answers from memory. */
@@ -165,7 +165,7 @@ Test(friction, refused)
 	cr_expect(tarn_friction_colebrook(2300, 0.05) > 0);
 }
 
-/* ---- one pipe --------------------------------------------------------------------- */
+/* ---- one pipe --------------------------------------------------------- */
 
 /* Illinois Admin. Code tit. 77 pt. 906 app. A exhibit I, "Friction loss in
  * schedule 40 plastic pipe, C = 150", ft per 100 ft.  Tolerance 5.5 %: the
@@ -466,7 +466,7 @@ Test(pipe, refused)
 	refuse(&p, "pipe.temp", "must be");
 }
 
-/* ---- several -------------------------------------------------------------------------- */
+/* ---- several ---------------------------------------------------------- */
 
 Test(pipe, series_and_parallel)
 {
@@ -540,7 +540,7 @@ Test(pipe, changes_of_diameter)
 	cr_expect(isnan(tarn_contraction_k(0, 0.05)));
 }
 
-/* ---- tables ---------------------------------------------------------------------------- */
+/* ---- tables ----------------------------------------------------------- */
 
 Test(tables, fittings_published)
 {

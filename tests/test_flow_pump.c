@@ -6,9 +6,10 @@
 static const double curve_q[] = { 0, .0005, .0012, .002, .0026, .003 };
 static const double curve_h[] = { 6.1, 5.9, 5.0, 3.4, 1.6, 0.0 };
 
-static struct tarn_pump pump(const double *q, const double *h, size_t points)
+static struct tarn_pump_curve pump(const double *q, const double *h,
+				   size_t points)
 {
-	struct tarn_pump p = tarn_pump_default();
+	struct tarn_pump_curve p = tarn_pump_curve_default();
 
 	p.flow_m3s = q;
 	p.head_m = h;
@@ -25,7 +26,7 @@ Test(pump, curve_scipy)
 		{ .0021, 3.14647435897436 }, { .0025, 1.9400641025641 },
 		{ .0029, 0.432596153846155 },
 	};
-	struct tarn_pump p = pump(curve_q, curve_h, 6);
+	struct tarn_pump_curve p = pump(curve_q, curve_h, 6);
 
 	for (size_t i = 0; i < COUNT(rows); i++)
 		near("scipy pchip", tarn_pump_head_m(&p, rows[i][0]),
@@ -34,7 +35,7 @@ Test(pump, curve_scipy)
 
 Test(pump, curve_falls_and_inverts)
 {
-	struct tarn_pump p = pump(curve_q, curve_h, 6);
+	struct tarn_pump_curve p = pump(curve_q, curve_h, 6);
 	double last = 7;
 
 	p.speed = 0.83;
@@ -63,11 +64,11 @@ Test(pump, curve_falls_and_inverts)
 
 Test(pump, label)
 {
-	struct tarn_pump p = tarn_pump_default();
+	struct tarn_pump_curve p = tarn_pump_curve_default();
 
 	p.max_head_m = 5;
 	p.label_flow_m3s = 2e-3;
-	cr_expect(tarn_pump_check(&p, NULL) == TARN_OK);
+	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_OK);
 	near("half", tarn_pump_head_m(&p, 1e-3), 3.75, 1e-14);
 	near("back", tarn_pump_flow_m3s(&p, 3.75), 1e-3, 1e-17);
 	cr_expect(tarn_pump_flow_m3s(&p, 0) == 2e-3);
@@ -85,29 +86,29 @@ Test(pump, refused)
 	static const double q[] = { 0, 1e-3, 2e-3 }, bad_q[] = { 0, 1, 1 };
 	static const double h[] = { 5, 5.5, 2 }, ok[] = { 5, 4, 2 };
 	struct tarn_error err = { 0 };
-	struct tarn_pump p = tarn_pump_default();
+	struct tarn_pump_curve p = tarn_pump_curve_default();
 
-	cr_expect(tarn_pump_check(&p, &err) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "needs a curve") != NULL);
 	err.code = TARN_OK;
 	p = pump(q, h, 3);
-	cr_expect(tarn_pump_check(&p, &err) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "point 2: head must fall") != NULL);
 	err.code = TARN_OK;
 	p = pump(bad_q, ok, 3);
-	cr_expect(tarn_pump_check(&p, &err) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "point 3: flow must rise") != NULL);
 	p = pump(q, ok, 1);
-	cr_expect(tarn_pump_check(&p, NULL) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_EARG);
 	p = pump(q, ok, 3);
-	cr_expect(tarn_pump_check(&p, NULL) == TARN_OK);
+	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_OK);
 	p.count = 1.5;
-	cr_expect(tarn_pump_check(&p, NULL) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_EARG);
 	p.count = 0;
-	cr_expect(tarn_pump_check(&p, NULL) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_EARG);
 	p.count = 1;
 	p.max_head_m = 5;
-	cr_expect(tarn_pump_check(&p, NULL) == TARN_EARG);
+	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_EARG);
 }
 
 /* Maurer ex. 7.2: 0, 5000, 7850 gpm at 81, 60, 20 ft. */
@@ -118,12 +119,14 @@ Test(pump, fit_published)
 	double head, drop;
 	struct tarn_error err = { 0 };
 
-	cr_assert(tarn_pump_fit(q, h, 3, &head, &drop, &err) == TARN_OK);
+	cr_assert(tarn_pump_curve_fit(q, h, 3, &head, &drop, &err) == TARN_OK);
 	near("Maurer 7.2, a", head / FT, 82.5, 0.06);
 	near("Maurer 7.2, c", -drop * CFS * CFS / FT, -0.201, 0.0006);
-	cr_expect(tarn_pump_fit(q, h, 1, &head, &drop, NULL) == TARN_EARG);
-	cr_expect(tarn_pump_fit(h, q, 3, &head, &drop, NULL) == TARN_OK);
-	cr_expect(tarn_pump_fit(q, q, 3, &head, &drop, NULL) == TARN_EARG);
+	cr_expect(tarn_pump_curve_fit(q, h, 1, &head, &drop, NULL) ==
+		  TARN_EARG);
+	cr_expect(tarn_pump_curve_fit(h, q, 3, &head, &drop, NULL) == TARN_OK);
+	cr_expect(tarn_pump_curve_fit(q, q, 3, &head, &drop, NULL) ==
+		  TARN_EARG);
 }
 
 /* Crane TP-410M ex. 7.33 and 7.34 (70.7 % pump, 95 % motor, 96 % drive; Crane

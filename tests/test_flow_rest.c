@@ -23,7 +23,7 @@ Test(transit, volumes)
 }
 
 /* 15 ft of stream, 2 ft wide, slope 0.05, n 0.035, 100 US gal/min: 16.02 gal
- * (computed, with Manning's 1.486); and what an owner asks in gallons: 25 x 2 ft x 1 in is 31. */
+ * (computed, with Manning's 1.486).  25 x 2 ft x 1 in is 31 gal. */
 Test(transit, stream_regression)
 {
 	struct tarn_channel c = tarn_channel_default();

@@ -2,9 +2,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "flow.h"
+#include "bind_flow.h"
 
-/* ---- shared ---------------------------------------------------------------------- */
+/* ---- shared ----------------------------------------------------------- */
 
 void flow_push(lua_State *L, const struct tarn_fields *fields,
 	       const void *object)
@@ -157,7 +157,7 @@ struct tarn_pipe *flow_read_pipes(lua_State *L, int arg, const char *name,
 	return pipes;
 }
 
-/* ---- water, pipe ------------------------------------------------------------------ */
+/* ---- water, pipe ------------------------------------------------------ */
 
 static int l_water(lua_State *L)
 {
@@ -303,7 +303,7 @@ static int l_contraction_k(lua_State *L)
 	return change_k(L, tarn_contraction_k);
 }
 
-/* ---- tables ---------------------------------------------------------------------- */
+/* ---- tables ----------------------------------------------------------- */
 
 /* inside_diameter(schedule, nominal) */
 static int l_inside_diameter(lua_State *L)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "flow.h"
+#include "bind_flow.h"
 
 #define PUMP_KEYS "curve", "max_head", "label_flow", "speed", "count"
 #define PIPE_KEYS "flow", "headloss", "diameter", "length", "roughness", \
@@ -11,21 +11,21 @@
 #define COST_KEYS "watts", "amps", "volts", "power_factor", "efficiency", \
 	"hours_per_day", "days_per_year", "price"
 
-/* ---- reading ----------------------------------------------------------------------- */
+/* ---- reading ---------------------------------------------------------- */
 
-static void read_pump(lua_State *L, int arg, struct tarn_pump *pump,
+static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
 		      const char *const also[], int keep)
 {
 	struct tarn_error err = { 0 };
 	struct flow_pairs curve;
 
-	*pump = tarn_pump_default();
-	bind_fields(L, arg, &tarn_pump_fields, pump, also);
+	*pump = tarn_pump_curve_default();
+	bind_fields(L, arg, &tarn_pump_curve_fields, pump, also);
 	curve = flow_read_pairs(L, arg, "pump", "curve", keep);
 	pump->flow_m3s = curve.first;
 	pump->head_m = curve.second;
 	pump->points = curve.count;
-	flow_check(L, tarn_pump_check(pump, &err), &err);
+	flow_check(L, tarn_pump_curve_check(pump, &err), &err);
 }
 
 /* The branch at 'arg': its own fields, and one pipe's beside them or a list
@@ -105,7 +105,7 @@ static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
 	static const char *const also[] = { "curve", NULL };
 	size_t count = flow_list(L, 1, "network", "pumps");
 	int one = lua_getfield(L, 1, "pump") != LUA_TNIL;
-	struct tarn_pump *pumps;
+	struct tarn_pump_curve *pumps;
 
 	if (one && count > 0)
 		bind_error(L, "network.pumps is given beside pump: give one "
@@ -144,7 +144,7 @@ static struct tarn_network read_network(lua_State *L)
 	return net;
 }
 
-/* ---- network ------------------------------------------------------------------------ */
+/* ---- network ---------------------------------------------------------- */
 
 static void push_branches(lua_State *L, const struct tarn_network *net,
 			  const struct tarn_branch_flow *flows,
@@ -202,10 +202,10 @@ static int l_balance(lua_State *L)
 	return 1;
 }
 
-/* ---- pump --------------------------------------------------------------------------- */
+/* ---- pump ------------------------------------------------------------- */
 
 /* Flow and head: asked for by one of them, or by the system's fields. */
-static void push_duty(lua_State *L, const struct tarn_pump *pump,
+static void push_duty(lua_State *L, const struct tarn_pump_curve *pump,
 		      const struct tarn_branch *system,
 		      struct tarn_running_cost *cost)
 {
@@ -275,11 +275,11 @@ static int l_pump(lua_State *L)
 		BRANCH_KEYS, NULL };
 	struct tarn_running_cost cost = tarn_running_cost_default();
 	struct tarn_branch system;
-	struct tarn_pump pump;
+	struct tarn_pump_curve pump;
 
 	lua_settop(L, 1);
 	lua_newtable(L);	/* 2: keeps memory */
-	bind_known(L, 1, &tarn_pump_fields, also_pump);
+	bind_known(L, 1, &tarn_pump_curve_fields, also_pump);
 	bind_fields(L, 1, &tarn_running_cost_fields, &cost, also_cost);
 	read_pump(L, 1, &pump, also_pump, 2);
 	if (isnan(cost.flow_m3s))
@@ -301,8 +301,9 @@ static int l_pump_fit(lua_State *L)
 	flow_wrap_list(L, "points");
 	lua_newtable(L);	/* 2: keeps memory */
 	points = flow_read_pairs(L, 1, "pump_fit", "points", 2);
-	flow_check(L, tarn_pump_fit(points.first, points.second, points.count,
-				    &head, &drop, &err), &err);
+	flow_check(L, tarn_pump_curve_fit(points.first, points.second,
+					  points.count, &head, &drop, &err),
+		   &err);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "max_head", head);
 	bind_set(L, "drop", drop);

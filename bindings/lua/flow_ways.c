@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "flow.h"
+#include "bind_flow.h"
 
 /* Weirs, channels, overflow, storm, intake, jets, top-up, winter. */
 
@@ -77,7 +77,7 @@ static int l_channel(lua_State *L)
 	return 1;
 }
 
-/* ---- overflow, storm --------------------------------------------------------------- */
+/* ---- overflow, storm -------------------------------------------------- */
 
 /* Peak from 'intensity' and 'catchments' of the table at 1; NaN without. */
 static double read_peak(lua_State *L, int keep)
@@ -216,7 +216,7 @@ static int l_route(lua_State *L)
 	return 1;
 }
 
-/* ---- small things -------------------------------------------------------------------- */
+/* ---- small things ----------------------------------------------------- */
 
 /* submergence(flow, diameter) -> m */
 static int l_submergence(lua_State *L)

@@ -37,7 +37,7 @@ extern "C" {
 
 #define TARN_GRAVITY 9.80665	/* m/s2, standard (CGPM 1901) */
 
-/* ---- 1. water ------------------------------------------------------------ */
+/* ---- 1. water --------------------------------------------------------- */
 
 #define TARN_WATER_TEMP_MIN 0.0
 #define TARN_WATER_TEMP_MAX 100.0
@@ -76,7 +76,7 @@ TARN_API extern const struct tarn_fields tarn_water_fields;
 TARN_API double tarn_npsh_available_m(double pressure_kpa, double temp_c,
 				      double lift_m, double loss_m);
 
-/* ---- 2. pipe --------------------------------------------------------------- */
+/* ---- 2. pipe ---------------------------------------------------------- */
 
 /*
  * Darcy friction factors, dimensionless.
@@ -195,7 +195,7 @@ tarn_pipe_parallel(const struct tarn_pipe *pipes, size_t count,
 TARN_API double tarn_expansion_k(double small_m, double large_m);
 TARN_API double tarn_contraction_k(double small_m, double large_m);
 
-/* ---- 3. tables --------------------------------------------------------------- */
+/* ---- 3. tables -------------------------------------------------------- */
 
 /*
  * Published constants, each with the span over which sources differ and where
@@ -252,7 +252,7 @@ TARN_API double tarn_pipe_inside_m(const char *schedule, const char *nominal);
  * ratio (SDR = outside / wall > 2), nominal wall. */
 TARN_API double tarn_pipe_sdr_inside_m(double outside_m, double sdr);
 
-/* ---- 4. pump ------------------------------------------------------------------- */
+/* ---- 4. pump ---------------------------------------------------------- */
 
 /*
  * A pump, or several equal ones side by side.
@@ -268,7 +268,7 @@ TARN_API double tarn_pipe_sdr_inside_m(double outside_m, double sdr);
  *
  * Label flow is the flow at zero head, which no pond has.
  */
-struct tarn_pump {
+struct tarn_pump_curve {
 	const double *flow_m3s;		/* [points], borrowed */
 	const double *head_m;		/* [points], borrowed */
 	size_t points;
@@ -279,20 +279,21 @@ struct tarn_pump {
 					   affinity: Q ~ n, H ~ n^2 */
 	double count;			/* equal pumps in parallel, default 1 */
 };
-TARN_API struct tarn_pump tarn_pump_default(void);
-TARN_API extern const struct tarn_fields tarn_pump_fields;
+TARN_API struct tarn_pump_curve tarn_pump_curve_default(void);
+TARN_API extern const struct tarn_fields tarn_pump_curve_fields;
 
 /* Errors: TARN_EARG: neither or both forms; a curve that does not fall (a
  * humped curve has two flows at one head: leave out the points left of its
  * highest); fewer than 2 points. */
-TARN_API enum tarn_status tarn_pump_check(const struct tarn_pump *pump,
-					  struct tarn_error *err);
+TARN_API enum tarn_status
+tarn_pump_curve_check(const struct tarn_pump_curve *pump,
+		      struct tarn_error *err);
 
 /* Head at a flow and flow at a head, of all 'count' pumps together; NaN
- * beyond the curve.  The pump must have passed tarn_pump_check. */
-TARN_API double tarn_pump_head_m(const struct tarn_pump *pump,
+ * beyond the curve.  The pump must have passed tarn_pump_curve_check. */
+TARN_API double tarn_pump_head_m(const struct tarn_pump_curve *pump,
 				 double flow_m3s);
-TARN_API double tarn_pump_flow_m3s(const struct tarn_pump *pump,
+TARN_API double tarn_pump_flow_m3s(const struct tarn_pump_curve *pump,
 				   double head_m);
 
 /*
@@ -300,8 +301,9 @@ TARN_API double tarn_pump_flow_m3s(const struct tarn_pump *pump,
  * Errors: TARN_EARG (fewer than 2 different flows; does not fall).
  */
 TARN_API enum tarn_status
-tarn_pump_fit(const double *flow_m3s, const double *head_m, size_t points,
-	      double *max_head_m, double *drop_s2m5, struct tarn_error *err);
+tarn_pump_curve_fit(const double *flow_m3s, const double *head_m,
+		    size_t points, double *max_head_m, double *drop_s2m5,
+		    struct tarn_error *err);
 
 /* Affinity: at 'speed' times its speed a pump gives flow * speed, head *
  * speed^2 and takes power * speed^3; same impeller, efficiency unchanged,
@@ -349,7 +351,7 @@ tarn_running_cost_solve(const struct tarn_running_cost *cost,
 			struct tarn_running_cost_flow *out,
 			struct tarn_error *err);
 
-/* ---- 5. network ------------------------------------------------------------------ */
+/* ---- 5. network ------------------------------------------------------- */
 
 /*
  * Pumps -> trunk -> manifold -> branches (bed, falls, jets ...).
@@ -382,7 +384,8 @@ TARN_API struct tarn_branch tarn_branch_default(void);
 TARN_API extern const struct tarn_fields tarn_branch_fields;
 
 struct tarn_network {
-	const struct tarn_pump *pumps;	/* side by side, may differ; borrowed */
+	const struct tarn_pump_curve *pumps;	/* side by side, may differ;
+						   borrowed */
 	size_t pump_count;
 	const struct tarn_pipe *trunk;	/* end to end, borrowed */
 	size_t trunk_count;		/* 0 is allowed */
@@ -414,7 +417,7 @@ struct tarn_network_flow {
 	double share_of_label;		/* flow / label_flow */
 	double continuity;		/* |sum of branches - pumps| / flow; of
 					   one pump 0: the rest is in energy */
-	double energy;			/* worst |head - losses - lift| / head */
+	double energy;			/* worst head left over / head */
 	int dry_branches;		/* how many run dry */
 };
 TARN_API extern const struct tarn_fields tarn_network_flow_fields;
@@ -445,7 +448,7 @@ struct tarn_balance {
 	size_t governs;			/* index of the branch */
 	double pump_head_m;		/* the pumps' at that flow; NaN without
 					   pumps or beyond their curve */
-	double surplus_m;		/* pump_head - head; negative: too weak */
+	double surplus_m;		/* pump_head - head; < 0: too weak */
 };
 TARN_API enum tarn_status
 tarn_network_balance(const struct tarn_network *net, double *extra_valve_k,
@@ -456,12 +459,12 @@ tarn_network_balance(const struct tarn_network *net, double *extra_valve_k,
 TARN_API double tarn_pipes_headloss_m(const struct tarn_pipe *pipes,
 				      size_t count, double flow_m3s);
 
-/* ---- 6. weir and fall --------------------------------------------------------------- */
+/* ---- 6. weir and fall ------------------------------------------------- */
 
 enum tarn_weir_kind {
 	TARN_WEIR_RECTANGULAR,	/* sharp crest */
 	TARN_WEIR_V_NOTCH,	/* sharp */
-	TARN_WEIR_BROAD,	/* level crest, long enough for critical depth */
+	TARN_WEIR_BROAD,	/* level, long enough for critical depth */
 	TARN_WEIR_LIP		/* stone or any lip, by a stated coefficient */
 };
 
@@ -551,8 +554,8 @@ struct tarn_weir_flow {
 					   distance from the lip */
 	double throw_back_m;		/* the sheet's back */
 	double impact_ms;		/* speed at landing */
-	const char *note;		/* outside a formula's tested range: what;
-					   NULL otherwise */
+	const char *note;		/* what is outside a formula's tested
+					   range; NULL: nothing */
 };
 TARN_API extern const struct tarn_fields tarn_weir_flow_fields;
 TARN_API enum tarn_status tarn_weir_solve(const struct tarn_weir *weir,
@@ -573,7 +576,7 @@ TARN_API int tarn_look(double flow_per_width_m2s);
  * heads < 1, exponent 1.5 (rectangular) or 2.5 (v_notch). */
 TARN_API double tarn_weir_submergence(double head_ratio, double exponent);
 
-/* ---- 7. orifice ------------------------------------------------------------------------ */
+/* ---- 7. orifice ------------------------------------------------------- */
 
 /*
  * Q = n cd A sqrt(2 g head).  Give two of flow, head, and the size (diameter
@@ -601,7 +604,7 @@ TARN_API enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
 					     struct tarn_orifice_flow *out,
 					     struct tarn_error *err);
 
-/* ---- 8. channel ------------------------------------------------------------------------- */
+/* ---- 8. channel ------------------------------------------------------- */
 
 struct tarn_point {
 	double x_m;		/* across the channel, never falling */
@@ -673,7 +676,7 @@ TARN_API struct tarn_section tarn_section_at(const struct tarn_channel *channel,
 TARN_API double tarn_manning_velocity_ms(double hydraulic_radius_m,
 					 double slope, double manning);
 
-/* ---- 9. water in transit ------------------------------------------------------------------ */
+/* ---- 9. water in transit ---------------------------------------------- */
 
 /*
  * Water that a running pump holds above the pond: over the surfaces that
@@ -719,7 +722,7 @@ TARN_API enum tarn_status tarn_transit_solve(const struct tarn_transit *transit,
 					     struct tarn_transit_flow *out,
 					     struct tarn_error *err);
 
-/* ---- 10. overflow --------------------------------------------------------------------------- */
+/* ---- 10. overflow ----------------------------------------------------- */
 
 /*
  * Rational method: peak = coefficient * intensity * area.
@@ -776,7 +779,7 @@ struct tarn_overflow {
 	double fill;				/* default 7/24 */
 	double drain_length_m, drain_fall_m;	/* rim to outlet */
 	double drain_roughness_m;		/* default 1.5e-6 (plastic) */
-	double drain_minor_k;			/* default 1.5: entrance, exit */
+	double drain_minor_k;			/* default 1.5: both ends */
 	double side_level_m, side_diameter_m;	/* invert; NaN: none */
 	double clogging;			/* 0 (default) .. 0.95 */
 };
@@ -794,7 +797,7 @@ struct tarn_overflow_flow {
 	double level_m;
 	double head_m;			/* level above the lowest opening */
 	double lip_m3s, standpipe_m3s, side_m3s;
-	int governs;			/* of the standpipe, enum tarn_governs */
+	int governs;			/* the standpipe, enum tarn_governs */
 	int side_governs;		/* of the side pipe */
 	double weir_m3s, orifice_m3s, stack_m3s, drain_m3s;	/* standpipe's
 					   limits at this level; drain NaN if
@@ -807,7 +810,7 @@ TARN_API enum tarn_status
 tarn_overflow_solve(const struct tarn_overflow *overflow,
 		    struct tarn_overflow_flow *out, struct tarn_error *err);
 
-/* ---- 11. storm through the pond -------------------------------------------------------------- */
+/* ---- 11. storm through the pond --------------------------------------- */
 
 /*
  * Level-pool routing: in each step, with the trapezoid rule,
@@ -858,7 +861,7 @@ tarn_routing_solve(const struct tarn_routing *routing, double *level_m,
 		   double *outflow_m3s, struct tarn_routing_flow *out,
 		   struct tarn_error *err);
 
-/* ---- 12. intake and jets ----------------------------------------------------------------------- */
+/* ---- 12. intake and jets ---------------------------------------------- */
 
 /*
  * Depth of water that keeps air out of a pump's suction,
@@ -919,7 +922,7 @@ struct tarn_jet {
 					   (ours) */
 	double temp_c;			/* of the water, default 15 */
 	double distance_m;		/* where the jet is looked at */
-	double path_m;			/* length of way to stir, NaN: no count */
+	double path_m;			/* way to stir, NaN: no count */
 };
 TARN_API struct tarn_jet tarn_jet_default(void);
 TARN_API extern const struct tarn_fields tarn_jet_fields;
@@ -939,7 +942,7 @@ TARN_API enum tarn_status tarn_jet_solve(const struct tarn_jet *jet,
 					 struct tarn_jet_flow *out,
 					 struct tarn_error *err);
 
-/* ---- 13. top-up water ----------------------------------------------------------------------------- */
+/* ---- 13. top-up water ------------------------------------------------- */
 
 /*
  * Flow of a valve: kv [m3/h at 1 bar] sqrt(bar), cold water.  US Cv (US
@@ -1018,7 +1021,7 @@ TARN_API enum tarn_status tarn_topup_solve(const struct tarn_topup *topup,
 					   struct tarn_topup_flow *out,
 					   struct tarn_error *err);
 
-/* ---- 14. winter ------------------------------------------------------------------------------------- */
+/* ---- 14. winter ------------------------------------------------------- */
 
 /*
  * Rough estimates; real ice depends on snow, wind and moving water.

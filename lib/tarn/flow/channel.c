@@ -68,7 +68,7 @@ double tarn_manning_velocity_ms(double hydraulic_radius_m, double slope,
 	       manning;
 }
 
-/* ---- checks -------------------------------------------------------------------- */
+/* ---- checks ----------------------------------------------------------- */
 
 static enum tarn_status check_points(const struct tarn_channel *c,
 				     struct tarn_error *err)
@@ -139,7 +139,7 @@ static enum tarn_status check(const struct tarn_channel *c,
 	return TARN_OK;
 }
 
-/* ---- solving ------------------------------------------------------------------- */
+/* ---- solving ---------------------------------------------------------- */
 
 static double normal_flow(double depth, const void *context)
 {

@@ -3,28 +3,29 @@
 
 /* Pumps side by side, which may differ; each has its check valve. */
 
-static double first_head(const struct tarn_pump *p)
+static double first_head(const struct tarn_pump_curve *p)
 {
 	double head = p->points ? p->head_m[0] : p->max_head_m;
 
 	return head * p->speed * p->speed;
 }
 
-static double last_head(const struct tarn_pump *p)
+static double last_head(const struct tarn_pump_curve *p)
 {
 	double head = p->points ? p->head_m[p->points - 1] : 0;
 
 	return head * p->speed * p->speed;
 }
 
-static int starts_at_zero(const struct tarn_pump *p)
+static int starts_at_zero(const struct tarn_pump_curve *p)
 {
 	return p->points == 0 || p->flow_m3s[0] == 0;
 }
 
 /* A pump whose curve starts at no flow gives none above its first head; one
  * whose curve starts later is not known there. */
-struct flow_span flow_group_span(const struct tarn_pump *pumps, size_t count)
+struct flow_span flow_group_span(const struct tarn_pump_curve *pumps,
+				 size_t count)
 {
 	struct flow_span s = { 0, 0 };
 	double limit = HUGE_VAL;
@@ -41,7 +42,7 @@ struct flow_span flow_group_span(const struct tarn_pump *pumps, size_t count)
 	return s;
 }
 
-double flow_group_flow(const struct tarn_pump *pumps, size_t count,
+double flow_group_flow(const struct tarn_pump_curve *pumps, size_t count,
 		       double head)
 {
 	double sum = 0;
@@ -53,7 +54,7 @@ double flow_group_flow(const struct tarn_pump *pumps, size_t count,
 }
 
 struct group {
-	const struct tarn_pump *pumps;
+	const struct tarn_pump_curve *pumps;
 	size_t count;
 	double flow;
 };
@@ -65,7 +66,7 @@ static double excess(double head, const void *context)
 	return flow_group_flow(g->pumps, g->count, head) - g->flow;
 }
 
-double flow_group_head(const struct tarn_pump *pumps, size_t count,
+double flow_group_head(const struct tarn_pump_curve *pumps, size_t count,
 		       double flow)
 {
 	const struct group g = { pumps, count, flow };
@@ -76,12 +77,12 @@ double flow_group_head(const struct tarn_pump *pumps, size_t count,
 	return flow_root(excess, &g, s.lo, s.hi);
 }
 
-double flow_group_label(const struct tarn_pump *pumps, size_t count)
+double flow_group_label(const struct tarn_pump_curve *pumps, size_t count)
 {
 	double sum = 0;
 
 	for (size_t i = 0; i < count; i++) {
-		const struct tarn_pump *p = &pumps[i];
+		const struct tarn_pump_curve *p = &pumps[i];
 		double zero = tarn_pump_flow_m3s(p, 0);
 
 		sum += isnan(zero) ? p->count * p->speed * p->label_flow_m3s

@@ -10,7 +10,7 @@
 #define FLOW_FT 0.3048
 #define FLOW_COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
-/* ---- described fields ------------------------------------------------------ */
+/* ---- described fields ------------------------------------------------- */
 
 #define FLOW_NUMBER(type, member, name, lo, hi, unit, meaning) \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct type, member), lo, hi, 0, \
@@ -40,7 +40,7 @@ enum tarn_status flow_need(const double *values, size_t count, size_t want,
 			   const char *section, const char *names,
 			   struct tarn_error *err);
 
-/* ---- roots ------------------------------------------------------------------- */
+/* ---- roots ------------------------------------------------------------ */
 
 typedef double flow_function(double x, const void *context);
 
@@ -60,7 +60,7 @@ double flow_inverse(flow_function *f, const void *context, double value,
 double flow_interpolate(const double *xs, const double *ys, size_t count,
 			double x);
 
-/* ---- pipes -------------------------------------------------------------------- */
+/* ---- pipes ------------------------------------------------------------ */
 
 /* A pipe with its constants worked out. */
 struct flow_run {
@@ -90,7 +90,7 @@ void flow_run_report(const struct flow_run *run, double flow,
 enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
 				 struct tarn_error *err);
 
-/* ---- branches ------------------------------------------------------------------ */
+/* ---- branches --------------------------------------------------------- */
 
 /* Everything about a branch at a flow; dry is left at 0. */
 void flow_branch_report(const struct tarn_branch *b, double flow,
@@ -102,26 +102,27 @@ double flow_branch_loss(double flow, const void *branch);
 /* Flow that a head at the manifold drives through; 0 if it is too low. */
 double flow_branch_flow(const struct tarn_branch *b, double manifold);
 
-/* ---- pumps side by side --------------------------------------------------------- */
+/* ---- pumps side by side ----------------------------------------------- */
 
 /* Heads over which every pump's flow is known. */
 struct flow_span {
 	double lo, hi;
 };
-struct flow_span flow_group_span(const struct tarn_pump *pumps, size_t count);
-double flow_group_flow(const struct tarn_pump *pumps, size_t count,
+struct flow_span flow_group_span(const struct tarn_pump_curve *pumps,
+				 size_t count);
+double flow_group_flow(const struct tarn_pump_curve *pumps, size_t count,
 		       double head);
-double flow_group_head(const struct tarn_pump *pumps, size_t count,
+double flow_group_head(const struct tarn_pump_curve *pumps, size_t count,
 		       double flow);		/* NaN beyond their curves */
-double flow_group_label(const struct tarn_pump *pumps, size_t count);
+double flow_group_label(const struct tarn_pump_curve *pumps, size_t count);
 
-/* ---- sections ------------------------------------------------------------------- */
+/* ---- sections --------------------------------------------------------- */
 
 /* Depth at which a section is full: its lower bank, its diameter; 1000 m for
  * a trapezoid. */
 double flow_section_depth(const struct tarn_channel *c);
 
-/* ---- the rest ------------------------------------------------------------------ */
+/* ---- the rest --------------------------------------------------------- */
 
 /* Checks fields, then fills flows at a level; see overflow.c. */
 enum tarn_status flow_overflow_check(const struct tarn_overflow *o,

@@ -39,7 +39,7 @@ static enum tarn_status check_parts(const struct tarn_network *net,
 		return tarn_fail(err, TARN_EARG, "network",
 				 "needs one branch or more");
 	for (size_t i = 0; i < net->pump_count; i++)
-		if (tarn_pump_check(&net->pumps[i], err) != TARN_OK)
+		if (tarn_pump_curve_check(&net->pumps[i], err) != TARN_OK)
 			return TARN_EARG;
 	for (size_t i = 0; i < net->trunk_count; i++)
 		if (flow_part_check(&net->trunk[i], err) != TARN_OK)
@@ -84,7 +84,7 @@ static double trunk_velocity(const struct tarn_network *net, double flow)
 	return v;
 }
 
-/* ---- the balance of heads -------------------------------------------------------- */
+/* ---- the balance of heads --------------------------------------------- */
 
 static double branches_flow(const struct tarn_network *net, double manifold)
 {
@@ -235,7 +235,7 @@ enum tarn_status tarn_network_solve(const struct tarn_network *net,
 	return TARN_OK;
 }
 
-/* ---- balance to targets ------------------------------------------------------------ */
+/* ---- balance to targets ----------------------------------------------- */
 
 enum tarn_status tarn_network_balance(const struct tarn_network *net,
 				      double *extra_valve_k,

@@ -110,7 +110,7 @@ double tarn_stack_m3s(double diameter_m, double fill)
 	       pow(diameter_m / 0.0254, 8.0 / 3);
 }
 
-/* ---- standpipe ----------------------------------------------------------------- */
+/* ---- standpipe -------------------------------------------------------- */
 
 static double drain_flow(const struct tarn_overflow *o, double head)
 {
@@ -159,7 +159,7 @@ static void standpipe(const struct tarn_overflow *o, double head,
 	}
 }
 
-/* ---- side pipe ------------------------------------------------------------------- */
+/* ---- side pipe -------------------------------------------------------- */
 
 /* Head over the invert that critical depth at the inlet asks for: depth and
  * one and a half velocity heads, of A/2T each. */
@@ -219,7 +219,7 @@ static void side_pipe(const struct tarn_overflow *o, double head,
 	out->side_m3s *= 1 - o->clogging;
 }
 
-/* ---- all openings ------------------------------------------------------------------ */
+/* ---- all openings ----------------------------------------------------- */
 
 static double lowest_opening(const struct tarn_overflow *o)
 {

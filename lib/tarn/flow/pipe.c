@@ -142,7 +142,7 @@ void flow_run_report(const struct flow_run *run, double flow,
 	out->volume_m3 = run->area * run->length;
 }
 
-/* ---- checks ------------------------------------------------------------------ */
+/* ---- checks ----------------------------------------------------------- */
 
 static enum tarn_status check_common(const struct tarn_pipe *pipe,
 				     struct tarn_error *err)
@@ -186,7 +186,7 @@ enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
 	return check_roughness(&run, err);
 }
 
-/* ---- one pipe ------------------------------------------------------------------ */
+/* ---- one pipe --------------------------------------------------------- */
 
 static double loss_at_flow(double flow, const void *context)
 {

@@ -2,9 +2,9 @@
 #include "internal.h"
 
 #define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_pump, member, name, lo, hi, unit, meaning)
+	FLOW_NUMBER(tarn_pump_curve, member, name, lo, hi, unit, meaning)
 #define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_pump, member, name, lo, hi, unit, meaning)
+	FLOW_NEEDED(tarn_pump_curve, member, name, lo, hi, unit, meaning)
 
 static const struct tarn_field rows[] = {
 	NUMBER(max_head_m, "max_head", 0.01, 1e4, "m", "head at no flow"),
@@ -14,17 +14,17 @@ static const struct tarn_field rows[] = {
 	       "speed as a share of the curve's"),
 	NEEDED(count, "count", 1, 100, "-", "equal pumps in parallel"),
 };
-FLOW_FIELDS(tarn_pump_fields, "pump", rows);
+FLOW_FIELDS(tarn_pump_curve_fields, "pump", rows);
 
-struct tarn_pump tarn_pump_default(void)
+struct tarn_pump_curve tarn_pump_curve_default(void)
 {
-	return (struct tarn_pump){
+	return (struct tarn_pump_curve){
 		.max_head_m = TARN_NAN, .label_flow_m3s = TARN_NAN,
 		.speed = 1, .count = 1,
 	};
 }
 
-static enum tarn_status check_point(const struct tarn_pump *p, size_t i,
+static enum tarn_status check_point(const struct tarn_pump_curve *p, size_t i,
 				    struct tarn_error *err)
 {
 	double q = p->flow_m3s[i], h = p->head_m[i];
@@ -47,10 +47,10 @@ static enum tarn_status check_point(const struct tarn_pump *p, size_t i,
 	return TARN_OK;
 }
 
-enum tarn_status tarn_pump_check(const struct tarn_pump *pump,
-				 struct tarn_error *err)
+enum tarn_status tarn_pump_curve_check(const struct tarn_pump_curve *pump,
+				       struct tarn_error *err)
 {
-	if (tarn_fields_check(&tarn_pump_fields, pump, err) != TARN_OK)
+	if (tarn_fields_check(&tarn_pump_curve_fields, pump, err) != TARN_OK)
 		return TARN_EARG;
 	if (pump->count != floor(pump->count))
 		return tarn_fail(err, TARN_EARG, "pump.count", "must be a "
@@ -74,15 +74,15 @@ enum tarn_status tarn_pump_check(const struct tarn_pump *pump,
 	return TARN_OK;
 }
 
-/* ---- the curve ---------------------------------------------------------------- */
+/* ---- the curve -------------------------------------------------------- */
 
-static double chord(const struct tarn_pump *p, size_t i)
+static double chord(const struct tarn_pump_curve *p, size_t i)
 {
 	return (p->head_m[i + 1] - p->head_m[i]) /
 	       (p->flow_m3s[i + 1] - p->flow_m3s[i]);
 }
 
-static double width(const struct tarn_pump *p, size_t i)
+static double width(const struct tarn_pump_curve *p, size_t i)
 {
 	return p->flow_m3s[i + 1] - p->flow_m3s[i];
 }
@@ -96,7 +96,7 @@ static double end_slope(double w0, double w1, double c0, double c1)
 }
 
 /* Slope at a point: weighted harmonic mean of the chords beside it. */
-static double slope_at(const struct tarn_pump *p, size_t i)
+static double slope_at(const struct tarn_pump_curve *p, size_t i)
 {
 	double left, right;
 
@@ -114,7 +114,7 @@ static double slope_at(const struct tarn_pump *p, size_t i)
 }
 
 /* Head between points i and i + 1, by Hermite's cubic. */
-static double between(const struct tarn_pump *p, size_t i, double flow)
+static double between(const struct tarn_pump_curve *p, size_t i, double flow)
 {
 	double w = width(p, i), t = (flow - p->flow_m3s[i]) / w, u = 1 - t;
 
@@ -136,7 +136,7 @@ static double snap(double x, double lo, double hi)
 }
 
 /* One pump at the curve's own speed. */
-static double curve_head(const struct tarn_pump *p, double flow)
+static double curve_head(const struct tarn_pump_curve *p, double flow)
 {
 	size_t last = p->points - 1;
 
@@ -157,7 +157,7 @@ static double curve_head(const struct tarn_pump *p, double flow)
 }
 
 struct at_head {
-	const struct tarn_pump *pump;
+	const struct tarn_pump_curve *pump;
 	size_t interval;
 	double head;
 };
@@ -169,7 +169,7 @@ static double head_above(double flow, const void *context)
 	return between(at->pump, at->interval, flow) - at->head;
 }
 
-static double curve_flow(const struct tarn_pump *p, double head)
+static double curve_flow(const struct tarn_pump_curve *p, double head)
 {
 	size_t last = p->points - 1;
 
@@ -193,23 +193,24 @@ static double curve_flow(const struct tarn_pump *p, double head)
 	return TARN_NAN;
 }
 
-double tarn_pump_head_m(const struct tarn_pump *pump, double flow_m3s)
+double tarn_pump_head_m(const struct tarn_pump_curve *pump, double flow_m3s)
 {
 	double one = flow_m3s / (pump->count * pump->speed);
 
 	return pump->speed * pump->speed * curve_head(pump, one);
 }
 
-double tarn_pump_flow_m3s(const struct tarn_pump *pump, double head_m)
+double tarn_pump_flow_m3s(const struct tarn_pump_curve *pump, double head_m)
 {
 	double head = head_m / (pump->speed * pump->speed);
 
 	return pump->count * pump->speed * curve_flow(pump, head);
 }
 
-enum tarn_status tarn_pump_fit(const double *flow_m3s, const double *head_m,
-			       size_t points, double *max_head_m,
-			       double *drop_s2m5, struct tarn_error *err)
+enum tarn_status
+tarn_pump_curve_fit(const double *flow_m3s, const double *head_m,
+		    size_t points, double *max_head_m, double *drop_s2m5,
+		    struct tarn_error *err)
 {
 	double n = (double)points, x = 0, y = 0, xx = 0, xy = 0, drop;
 

@@ -33,7 +33,7 @@ struct tarn_routing tarn_routing_default(void)
 				      .start_level_m = TARN_NAN };
 }
 
-/* ---- checks -------------------------------------------------------------------- */
+/* ---- checks ----------------------------------------------------------- */
 
 static enum tarn_status check_rising(const double *xs, const double *ys,
 				     size_t count, const char *field,
@@ -108,7 +108,7 @@ static enum tarn_status check(const struct tarn_routing *r,
 	return TARN_OK;
 }
 
-/* ---- storage and outflow --------------------------------------------------------- */
+/* ---- storage and outflow ---------------------------------------------- */
 
 /* Volume between the table's first level and this one. */
 static double storage(const struct tarn_routing *r, double level)
@@ -157,7 +157,7 @@ static double step_excess(double level, const void *context)
 	       s->known;
 }
 
-/* ---- the run ----------------------------------------------------------------------- */
+/* ---- the run ---------------------------------------------------------- */
 
 struct state {
 	double level, outflow, time;

@@ -78,7 +78,7 @@ struct tarn_weir tarn_weir_default(void)
 	};
 }
 
-/* ---- checks ------------------------------------------------------------------- */
+/* ---- checks ----------------------------------------------------------- */
 
 static enum tarn_status check_formula(const struct tarn_weir *w,
 				      struct tarn_error *err)
@@ -169,7 +169,7 @@ static enum tarn_status check(const struct tarn_weir *w,
 					    : check_crest(w, err);
 }
 
-/* ---- solving ------------------------------------------------------------------ */
+/* ---- solving ---------------------------------------------------------- */
 
 struct at_width {
 	const struct tarn_weir *weir;

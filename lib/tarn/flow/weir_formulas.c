@@ -21,7 +21,7 @@ int flow_weir_formula(const struct tarn_weir *w)
 	return w->formula == TARN_WEIR_DEFAULT ? by_kind[w->kind] : w->formula;
 }
 
-/* ---- Francis --------------------------------------------------------------------- */
+/* ---- Francis ---------------------------------------------------------- */
 
 /* Lowell experiments (1855); as USBR Water Measurement Manual ch. 7. */
 static double francis(const struct tarn_weir *w, double width, double head)
@@ -44,7 +44,7 @@ static double francis(const struct tarn_weir *w, double width, double head)
 	return TARN_NAN;	/* the approach is no approach: too small */
 }
 
-/* ---- Kindsvater and Carter --------------------------------------------------------- */
+/* ---- Kindsvater and Carter -------------------------------------------- */
 
 /*
  * Ce = c1 h/P + c2 in ft^0.5/s by L/B: US EPA stormwater reference manual
@@ -74,7 +74,7 @@ static double kindsvater_carter(const struct tarn_weir *w, double width,
 	       pow(head + kh, 1.5);
 }
 
-/* ---- full width ---------------------------------------------------------------------- */
+/* ---- full width ------------------------------------------------------- */
 
 static double full_width(int formula, double ratio, double width, double head)
 {
@@ -94,7 +94,7 @@ static double full_width(int formula, double ratio, double width, double head)
 	}
 }
 
-/* ---- notches ---------------------------------------------------------------------------- */
+/* ---- notches ---------------------------------------------------------- */
 
 /* 0.584 makes the tables of ASTM D5242 within 0.03 %: 1.443 H^2.5 at 60 deg,
  * 1.035 H^2.5 at 45 deg in feet; 2.49 H^2.48 at 90 deg within 1 %. */
@@ -116,7 +116,7 @@ static double kindsvater_shen(double angle, double half_tangent, double head)
 	       pow(head + k_ft * FLOW_FT, 2.5);
 }
 
-/* ---- broad crests ------------------------------------------------------------------------ */
+/* ---- broad crests ----------------------------------------------------- */
 
 /* Bos (1989), square-edged block, share of the ideal coefficient by head over
  * breadth; digitised in the R package 'weirs'. */
@@ -163,7 +163,7 @@ static double broad(const struct tarn_weir *w, int formula, double width,
 	return c * width * pow(head, 1.5);
 }
 
-/* ---- the choice ---------------------------------------------------------------------------- */
+/* ---- the choice ------------------------------------------------------- */
 
 double tarn_weir_submergence(double head_ratio, double exponent)
 {
@@ -212,7 +212,7 @@ double flow_weir_flow(const struct tarn_weir *w, double width, double head)
 	       tarn_weir_submergence(w->downstream_head_m / head, exponent);
 }
 
-/* ---- tested ranges ----------------------------------------------------------------------------- */
+/* ---- tested ranges ---------------------------------------------------- */
 
 static const char *sharp_note(const struct tarn_weir *w, int formula,
 			      double width, double head)
