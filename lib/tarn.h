@@ -9,6 +9,7 @@
 
 #include "tarn/base.h"
 #include "tarn/weather.h"
+#include "tarn/flow.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
 
