@@ -8,5 +8,6 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/bed.h"
 
 #endif
