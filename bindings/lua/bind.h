@@ -62,6 +62,6 @@ void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
 
-LUAMOD_API int luaopen_tarn(lua_State *L);
+TARN_API int luaopen_tarn(lua_State *L);
 
 #endif
