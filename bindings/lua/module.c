@@ -34,5 +34,6 @@ LUAMOD_API int luaopen_tarn(lua_State *L)
 	luaL_checkversion(L);
 	lua_newtable(L);
 	bind_base(L);
+	bind_bed(L);
 	return 1;
 }
