@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "slab.h"
 
-#define TOUCH 1e-9		/* of the yard's size: touching is no overlap */
+#define TOUCH 1e-12		/* of the yard's size: touching is no overlap */
 
 void tarn_outline_turn(const struct outline *from, double angle,
 		       struct outline *to)

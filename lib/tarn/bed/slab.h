@@ -30,4 +30,13 @@ int tarn_outline_holds(const struct outline *o, double x, double y);
 struct stretch tarn_outline_stretch(const struct outline *o, double x1,
 				    double x2);
 
+/* A rectangle in a yard that was turned by 'angle'. */
+struct rectangle {
+	double angle, x1, x2, y1, y2;
+};
+
+/* Largest rectangle, its sides within the limits; 0 if there is no room. */
+int tarn_outline_largest(const struct outline *o, double longest,
+			 double widest, struct rectangle *out);
+
 #endif
