@@ -630,7 +630,7 @@ TARN_API double tarn_resistance_velocity(struct tarn_resistance r,
  * Other laws, for comparison.  dP/L = f rho v^2 (1-n) / (n^3 s d), f of
  * Re_m = rho v s d / (mu (1-n)):
  *
- *   ERGUN        150/Re + 1.75            CARMAN  180/Re + 2.87/Re^0.1
+ *   ERGUN        150/Re + 1.75            CARMAN  180/Re + 2.871/Re^0.1
  *   TALLMADGE    150/Re + 4.2/Re^(1/6)
  *   JONES_KRIER  (150 + 3.89 Re^0.87)/Re
  *
@@ -732,8 +732,9 @@ TARN_API double tarn_lateral_rise(struct tarn_resistance r, double loading_m_d,
 TARN_API double tarn_sieve_diameter(const double share[],
 				    const double diameter_m[], size_t count);
 
-/* Drag on a grain, 24/R + 3/sqrt(R) + 0.34, and Rose's head loss [m] of a
- * graded bed, 1.067 v^2 L / (s g n^4) sum (C_D f / d) with R = s d v / nu.
+/* Drag on a grain, 24/R under R = 0.5 and 24/R + 3/sqrt(R) + 0.34 up to 1e4
+ * (NaN beyond), and Rose's head loss [m] of a graded bed,
+ * 1.067 v^2 L / (s g n^4) sum (C_D f / d), R = s d v / nu.
  * Source: Davis, Water and Wastewater Engineering, eq. 11-9, table 11-2. */
 TARN_API double tarn_drag_coefficient(double reynolds);
 TARN_API double tarn_rose_headloss(const struct tarn_gravel *g,

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The formulas of first-order removal. */
 #include "tarn/bed.h"
-
-#define YEAR 365.0		/* days in which areal rates are quoted */
+#include "constants.h"
 
 double tarn_treatment_remaining(double k_over_q, double tanks)
 {

@@ -3,8 +3,7 @@
 #include <stddef.h>
 
 #include "tarn/bed.h"
-
-#define GRAVITY 9.80665
+#include "constants.h"
 
 double tarn_sieve_diameter(const double share[], const double diameter_m[],
 			   size_t count)
@@ -22,8 +21,10 @@ double tarn_sieve_diameter(const double share[], const double diameter_m[],
 
 double tarn_drag_coefficient(double reynolds)
 {
-	if (!(reynolds > 0))
+	if (!(reynolds > 0 && reynolds <= 1e4))
 		return TARN_NAN;
+	if (reynolds < 0.5)
+		return 24 / reynolds;
 	return 24 / reynolds + 3 / sqrt(reynolds) + 0.34;
 }
 

@@ -2,9 +2,8 @@
 #include <stddef.h>
 
 #include "tarn/bed.h"
+#include "constants.h"
 
-#define DAY 86400.0
-#define GRAVITY 9.80665
 #define ERGUN_MAX 2300.0	/* modified Reynolds number */
 
 #define GRAVEL(name, member, lo, hi, unit, meaning)                      \
@@ -94,7 +93,7 @@ double tarn_packing_friction(enum tarn_packing_law law, double reynolds_m)
 	case TARN_LAW_ERGUN:
 		return 150 / reynolds_m + 1.75;
 	case TARN_LAW_CARMAN:
-		return 180 / reynolds_m + 2.87 / pow(reynolds_m, 0.1);
+		return 180 / reynolds_m + 2.871 / pow(reynolds_m, 0.1);
 	case TARN_LAW_TALLMADGE:
 		return 150 / reynolds_m + 4.2 / pow(reynolds_m, 1.0 / 6);
 	case TARN_LAW_JONES_KRIER:

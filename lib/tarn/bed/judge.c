@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "judge.h"
+#include "constants.h"
 
-#define DAY TARN_DAY_S
 #define SEWAGE_MOST 0.2		/* m/d, what sewage beds are given at most */
 #define ALMOST (1 + 1e-9)	/* a bed sized for a target reaches it */
 
@@ -126,7 +126,7 @@ static void treatment(const struct tarn_sizing *in, struct tarn_bed_check *c)
 
 	if (isnan(in->k_m_yr))
 		return;
-	c->k_m_d = tarn_rate_at(in->k_m_yr, in->theta, in->temp_c) / 365;
+	c->k_m_d = tarn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
 	remaining = tarn_treatment_remaining(c->k_m_d / c->loading_m_d,
 					     in->tanks);
 	clearance = in->flow_m3s * DAY * (1 - remaining);

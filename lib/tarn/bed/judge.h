@@ -6,8 +6,6 @@
 
 #include "tarn/bed.h"
 
-#define TARN_DAY_S 86400.0
-
 /* The stone under one m2 of bed; NaN where the input does not tell. */
 struct stone {
 	double depth_m;

@@ -3,8 +3,7 @@
 #include <stdio.h>
 
 #include "tarn/bed.h"
-
-#define STONE 2650.0		/* kg/m3, quartz */
+#include "constants.h"
 
 #define LAYER(name, member, lo, hi, required, unit, meaning)            \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_layer, member), \

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/bed.h"
-
-#define DAY 86400.0
+#include "constants.h"
 
 static int positive(double x)
 {

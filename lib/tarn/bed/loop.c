@@ -3,9 +3,7 @@
 #include <stdio.h>
 
 #include "tarn/bed.h"
-
-#define DAY 86400.0
-#define YEAR 365.0
+#include "constants.h"
 
 const char *tarn_substance_name(enum tarn_substance s)
 {

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The ways to an area, and the whole sizing. */
 #include "judge.h"
+#include "constants.h"
 
-#define DAY TARN_DAY_S
 #define PRACTICE TARN_EVIDENCE_PRACTICE
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define OURS TARN_EVIDENCE_OURS
@@ -45,7 +45,7 @@ static double by_pond_target(const struct tarn_sizing *s)
 {
 	double spare = s->pond_target_mgl - s->background_mgl;
 	double share = s->ammonia_g / spare / (s->flow_m3s * DAY);
-	double k = tarn_rate_at(s->k_m_yr, s->theta, s->temp_c) / 365;
+	double k = tarn_rate_at(s->k_m_yr, s->theta, s->temp_c) / YEAR;
 
 	if (!(share < 1) || !(k > 0))
 		return TARN_NAN;
@@ -55,7 +55,7 @@ static double by_pond_target(const struct tarn_sizing *s)
 
 static double by_pass(const struct tarn_sizing *s)
 {
-	double k = tarn_rate_at(s->k_m_yr, s->theta, s->temp_c) / 365;
+	double k = tarn_rate_at(s->k_m_yr, s->theta, s->temp_c) / YEAR;
 	double remaining = (s->target_mgl - s->background_mgl) /
 			   (s->inlet_mgl - s->background_mgl);
 

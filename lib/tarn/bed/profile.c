@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/bed.h"
+#include "constants.h"
 
-#define DAY 86400.0
-#define YEAR 365.0
 #define STEP 0.01		/* of the shortest e-folding length */
 #define STEPS_MAX 10000000.0
 

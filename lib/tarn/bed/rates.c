@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "tarn/bed.h"
+#include "constants.h"
 
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define SEEN TARN_EVIDENCE_SEEN
@@ -84,9 +85,9 @@ static const struct tarn_rate rates[] = {
 	SITE("beijing-ammonia-2016", "horizontal gravel beds, Beijing",
 	     "ammonia", 14, 10, 0.960, "Water 2016 8(11):514, abstract"),
 	SITE("mesocosm-nitrate-2017a", "planted mesocosm", "nitrate",
-	     0.049 * 365, NONE, 1.15, "Water 2017 9(7):517, 4.9 cm/d"),
+	     0.049 * YEAR, NONE, 1.15, "Water 2017 9(7):517, 4.9 cm/d"),
 	SITE("mesocosm-nitrate-2017b", "planted mesocosm", "nitrate",
-	     0.041 * 365, NONE, 1.09, "Water 2017 9(7):517, 4.1 cm/d"),
+	     0.041 * YEAR, NONE, 1.09, "Water 2017 9(7):517, 4.1 cm/d"),
 
 	PER_DAY("reed-ssf-bod", SSF, "BOD", 1.104, 1.06, RCM, MEMORY),
 	PER_DAY("reed-fws-bod", FWS, "BOD", 0.678, 1.06, RCM, MEMORY),

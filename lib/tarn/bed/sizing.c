@@ -3,8 +3,6 @@
 
 #include "judge.h"
 
-#define DAY TARN_DAY_S
-
 #define NUMBER(name, member, lo, hi, required, unit, meaning)            \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_sizing, member), \
 	  lo, hi, required, unit, NULL, meaning }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "judge.h"
+#include "constants.h"
 
 static enum tarn_status one_stone(const struct tarn_sizing *in,
 				  struct stone *out)
@@ -18,7 +19,7 @@ static enum tarn_status one_stone(const struct tarn_sizing *in,
 	out->quadratic = out->top.quadratic * depth;
 	out->voids_m = in->porosity * depth;
 	out->surface = tarn_gravel_surface(&g) * depth;
-	out->mass_kg = (1 - in->porosity) * 2650 * depth;
+	out->mass_kg = (1 - in->porosity) * STONE * depth;
 	out->largest_m = in->diameter_m;
 	out->largest_voids = in->porosity;
 	out->chamber = 0;

@@ -2,9 +2,8 @@
 #include <stddef.h>
 
 #include "tarn/bed.h"
+#include "constants.h"
 
-#define DAY 86400.0
-#define YEAR 365.0		/* days in which areal rates are quoted */
 #define TANKS_MAX 100000	/* that are reckoned one by one */
 
 #define NUMBER(name, member, lo, hi, required, unit, meaning)               \

@@ -8,7 +8,7 @@
 #define APPETITE_FULL 21.0
 
 /* NH4+ + 2 O2 -> NO3- + H2O + 2 H+; alkalinity 2 eq as CaCO3 */
-#define MOLAR_N 14.007
+#define MOLAR_N 14.0067
 #define MOLAR_O2 31.998
 #define MOLAR_CACO3 100.087
 

@@ -2,8 +2,8 @@
 #include <stddef.h>
 
 #include "tarn/bed.h"
+#include "constants.h"
 
-#define DAY 86400.0
 #define KELVIN 273.15
 
 static int water_temp(double temp_c)
