@@ -303,6 +303,8 @@ Test(bed_gravel, which_law_holds)
 	cr_expect(h.flags & TARN_BED_BEYOND_ERGUN);
 	tarn_gravel_headloss(&g, 0, 1, &h, NULL);
 	cr_expect(h.clean_m == 0 && h.quadratic_share == 0);
+	cr_expect(tarn_flow_regime_of(1425, 0.38) == TARN_FLOW_INERTIAL);
+	cr_expect(tarn_flow_regime_of(1427, 0.38) == TARN_FLOW_BEYOND);
 	for (int i = 0; i <= TARN_FLOW_BEYOND; i++)
 		cr_expect(strlen(tarn_flow_regime_name(
 			(enum tarn_flow_regime)i)) > 5);

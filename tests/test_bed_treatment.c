@@ -269,6 +269,21 @@ Test(bed_treatment, inverse_undoes_forward)
 			}
 }
 
+/* A bed that removes nothing still dilutes: rain alone reaches the target. */
+Test(bed_treatment, rain_alone_can_do_it)
+{
+	static const double tanks[] = { 1, 4, HUGE_VAL };
+
+	for (size_t i = 0; i < LENGTH(tanks); i++) {
+		struct tarn_treatment t = of(10, 60, 45, 0, 0);
+
+		t.rain_mm_d = 10;
+		t.tanks = tanks[i];
+		cr_expect(near(area_of(t).area_m2, (60 / 45.0 - 1) * 10 / 0.01,
+			       1e-12), "tanks %g", tanks[i]);
+	}
+}
+
 Test(bed_treatment, tanks_from_one_to_plug_flow)
 {
 	double x = 37 / 18.25, last = tarn_treatment_remaining(x, 1);

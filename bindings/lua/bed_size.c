@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The whole sizing, its trade-off and its uncertainty. */
 #include <stddef.h>
+#include <stdio.h>
 
 #include "bed.h"
 
@@ -196,9 +197,10 @@ static void push_percentiles(lua_State *L, const char *name,
 		return;
 	lua_createtable(L, 0, TARN_PERCENTILES);
 	for (int p = 0; p < TARN_PERCENTILES; p++) {
-		lua_pushnumber(L, values[p]);
-		lua_setfield(L, -2, lua_pushfstring(
-			L, "p%d", (int)tarn_percentiles[p]));
+		char key[16];
+
+		snprintf(key, sizeof key, "p%.0f", tarn_percentiles[p]);
+		bind_set(L, key, values[p]);
 	}
 	lua_setfield(L, -2, name);
 }

@@ -221,7 +221,7 @@ static enum tarn_status search_area(const struct tarn_treatment *t,
 				    struct tarn_error *err)
 {
 	double lo = 0, hi = m->alpha < 0 ? -m->flow / m->alpha
-					 : m->flow / m->k;
+					 : m->flow / (m->k + m->alpha);
 
 	if (m->alpha < 0 && outlet(t, m, hi) > t->target_mgl)
 		return fail_target(t, outlet(t, m, hi), err);
