@@ -164,6 +164,11 @@ Test(bed_size, layers_are_the_same_stone)
 	cr_expect(many.bed.flags == one.bed.flags);
 	s.depth_m = 1.8;	/* laid twice as thick */
 	cr_expect(near(size(s).bed.clean_m, 2 * one.bed.clean_m, 1e-13));
+	cr_expect(near(size(s).area_m2[TARN_BY_MEDIA],
+		       one.area_m2[TARN_BY_MEDIA] / 2, 1e-13));
+	s.volume_share = 0.2;
+	cr_expect(near(size(s).area_m2[TARN_BY_VOLUME], 0.2 * 8 / 1.8,
+		       1e-13));
 	l[0].diameter_m = TARN_NAN;
 	l[0].porosity = TARN_NAN;
 	cr_expect(!(size(s).bed.flags & TARN_BED_NO_CHAMBER));

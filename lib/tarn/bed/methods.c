@@ -68,8 +68,9 @@ static double by_pass(const struct tarn_sizing *s)
 }
 
 static enum tarn_status areas(const struct tarn_sizing *s,
-			      const struct stone *stone, double a[],
-			      unsigned *flags, struct tarn_error *err)
+			      const struct stone *stone, double scale,
+			      double a[], unsigned *flags,
+			      struct tarn_error *err)
 {
 	if (!isnan(s->surface_share) && isnan(s->pond_area_m2))
 		return tarn_fail(err, TARN_EARG, "size.pond_area", "is "
@@ -83,11 +84,11 @@ static enum tarn_status areas(const struct tarn_sizing *s,
 	a[TARN_BY_LOADING] = by_loading(s, flags);
 	a[TARN_BY_SURFACE] = s->surface_share * s->pond_area_m2;
 	a[TARN_BY_VOLUME] = s->volume_share * s->pond_volume_m3 /
-			    stone->depth_m;
+			    (stone->depth_m * scale);
 	a[TARN_BY_POND_TARGET] = by_pond_target(s);
 	a[TARN_BY_PASS] = by_pass(s);
 	a[TARN_BY_MEDIA] = s->ammonia_g * s->safety /
-			   (s->media_rate * stone->surface);
+			   (s->media_rate * stone->surface * scale);
 	a[TARN_BY_BOD] = s->bod_g / s->bod_limit;
 	a[TARN_BY_SOLIDS] = s->solids_g / s->solids_limit;
 	return TARN_OK;
@@ -145,6 +146,7 @@ enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 	struct tarn_sizing_result r;
 	struct stone stone;
 	unsigned flags = 0;
+	double scale = 1;
 	enum tarn_status st = tarn_sizing_prepare(in, &s, err);
 
 	if (st == TARN_OK && isnan(s.flow_m3s))
@@ -152,8 +154,10 @@ enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 			       "it in m3/s, or turnover with pond_volume");
 	if (st == TARN_OK)
 		st = tarn_stone_of(&s, &stone, err);
+	if (st == TARN_OK && !isnan(s.depth_m))
+		scale = s.depth_m / stone.depth_m;	/* 1 for one stone */
 	if (st == TARN_OK)
-		st = areas(&s, &stone, r.area_m2, &flags, err);
+		st = areas(&s, &stone, scale, r.area_m2, &flags, err);
 	if (st != TARN_OK)
 		return st;
 	govern(&r);
@@ -164,8 +168,7 @@ enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 		s.area_m2 = r.needed_m2;
 	if (isnan(s.area_m2))
 		return nothing_to_size_by(&s, r.least_flow_m3s, err);
-	tarn_bed_judge(&s, &stone, isnan(s.depth_m) ? 1 :
-		       s.depth_m / stone.depth_m, &r.bed);
+	tarn_bed_judge(&s, &stone, scale, &r.bed);
 	if (s.area_m2 < r.needed_m2 * (1 - 1e-9))
 		flags |= TARN_BED_TOO_SMALL;
 	r.bed.flags |= flags;
