@@ -375,14 +375,14 @@ static void read_policies(lua_State *L, int at, struct tarn_csv_map *map)
 	static const char *const totals[] = { "missing", "last", "spread",
 					      NULL };
 
-	map->order = (enum tarn_csv_order)option_choice(L, at, "order", order,
-							map->order);
+	map->order = (enum tarn_csv_order)option_choice(
+		L, at, "order", order, TARN_ORDER_DEFAULT);
 	map->duplicates = (enum tarn_csv_duplicates)option_choice(
-		L, at, "duplicates", duplicates, map->duplicates);
+		L, at, "duplicates", duplicates, TARN_DUPLICATES_ERROR);
 	map->outliers = (enum tarn_csv_outliers)option_choice(
-		L, at, "outliers", outliers, map->outliers);
-	map->totals = (enum tarn_csv_totals)option_choice(L, at, "totals",
-							  totals, map->totals);
+		L, at, "outliers", outliers, TARN_OUTLIERS_ERROR);
+	map->totals = (enum tarn_csv_totals)option_choice(
+		L, at, "totals", totals, TARN_TOTALS_MISSING);
 	map->hours = option_whole(L, at, "hours", 0, 1440, map->hours);
 	map->hour_shift = option_whole(L, at, "hour_shift", -36, 36,
 				       map->hour_shift);

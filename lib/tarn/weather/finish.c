@@ -81,7 +81,7 @@ static void assign_totals(struct tarn_reader *r)
 static void drop_crossed(struct tarn_reader *r, enum tarn_column low,
 			 enum tarn_column high)
 {
-	double *a = values(r, low), *b = values(r, high);
+	double *a = values(r, (int)low), *b = values(r, (int)high);
 
 	for (size_t i = 0; a && b && i < r->days.count; i++)
 		if (a[i] > b[i]) {

@@ -94,7 +94,7 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 		r->report.column[high].outliers++;
 		return TARN_OK;
 	}
-	field = r->plan.slot[find_slot(&r->plan, low)].field;
+	field = r->plan.slot[find_slot(&r->plan, (int)low)].field;
 	return tarn_reader_fail(r, row, field, "%s %g is over %s %g: are the columns "
 		    "swapped? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
