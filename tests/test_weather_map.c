@@ -182,7 +182,7 @@ Test(weather_map, hours_leave_the_calendar)
 	map.hour_shift = -1;
 	cr_expect(!read_text("date,rain_mm\n1800-01-01,1\n", &map, NULL,
 			     &err));
-	cr_expect(strstr(err.text, "outside 1800 to 2200") != NULL);
+	cr_expect(strstr(err.text, "a day outside 1800 to 2200") != NULL);
 }
 
 Test(weather_reader, stays_failed)

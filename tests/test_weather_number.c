@@ -128,7 +128,7 @@ Test(weather_number, refused)
 		  NUMBER_NONE);
 }
 
-/* ---- units -------------------------------------------------------------------- */
+/* ---- units ----------------------------------------------------------- */
 
 static double convert(enum tarn_column c, const char *name, double x)
 {
@@ -228,7 +228,7 @@ Test(weather_units, table)
 	cr_expect(strlen(list) == 9);
 }
 
-/* ---- dates ---------------------------------------------------------------------- */
+/* ---- dates ----------------------------------------------------------- */
 
 Test(weather_dates, formats)
 {
@@ -298,7 +298,7 @@ Test(weather_dates, formats_refused)
 			  formats[i]);
 }
 
-/* ---- text ------------------------------------------------------------------------ */
+/* ---- text ------------------------------------------------------------ */
 
 Test(weather_text, words_and_cuts)
 {

@@ -9,7 +9,7 @@ struct box {
 	struct tarn_weather *weather;	/* NULL: closed */
 };
 
-/* ---- what other bindings use -------------------------------------------------- */
+/* ---- what other bindings use ----------------------------------------- */
 
 struct tarn_weather *bind_check_weather(lua_State *L, int arg)
 {
@@ -71,7 +71,7 @@ static const char *check_text(lua_State *L, int arg, const char *what,
 	return lua_tolstring(L, arg, n);
 }
 
-/* ---- making one ---------------------------------------------------------------- */
+/* ---- making one ------------------------------------------------------ */
 
 /* read(path, options) -> weather */
 static int l_read(lua_State *L)
@@ -210,7 +210,7 @@ static int l_table(lua_State *L)
 	return 1;
 }
 
-/* ---- looking at one ------------------------------------------------------------ */
+/* ---- looking at one -------------------------------------------------- */
 
 static int l_days(lua_State *L)
 {
@@ -348,7 +348,7 @@ static int l_notes(lua_State *L)
 	return 1;
 }
 
-/* ---- changing one ---------------------------------------------------------------- */
+/* ---- changing one ---------------------------------------------------- */
 
 /* The bits of the list of column names on top. */
 static unsigned column_bits(lua_State *L)
@@ -424,7 +424,7 @@ static int l_slice(lua_State *L)
 	return 1;
 }
 
-/* ---- the object ------------------------------------------------------------------- */
+/* ---- the object ------------------------------------------------------ */
 
 static int l_tostring(lua_State *L)
 {

@@ -5,7 +5,7 @@
 
 /* The options of tarn.weather.read, from a Lua table to a tarn_csv_map. */
 
-/* ---- values ---------------------------------------------------------------- */
+/* ---- values ---------------------------------------------------------- */
 
 static const char *type_name(lua_State *L, int at)
 {
@@ -141,7 +141,7 @@ static void words(lua_State *L, int at, const char *what, char *to,
 	lua_pop(L, 1);
 }
 
-/* ---- places and columns ------------------------------------------------------ */
+/* ---- places and columns ---------------------------------------------- */
 
 /* name, index and occurrence of the table at 'at'. */
 static void place_fields(lua_State *L, int at, const char *what,
@@ -286,7 +286,7 @@ static void read_units(lua_State *L, int at, struct tarn_csv_map *map)
 	}
 }
 
-/* ---- the rest ------------------------------------------------------------------ */
+/* ---- the rest -------------------------------------------------------- */
 
 /* "name", or {name = ..., format = ...}, or {year =, month =, day =}, or
  * {year =, doy =}; with an hour column if there is one. */

@@ -3,8 +3,8 @@
 
 #include "internal.h"
 
-struct parts {
-	int year, month, day, day_of_year, hour, minute;	/* -1: not yet */
+struct parts {			/* -1: not yet */
+	int year, month, day, day_of_year, hour, minute;
 };
 
 static int fold(char c)

@@ -12,7 +12,7 @@ static double *values(struct tarn_reader *r, int id)
 	return x ? x + r->days.front : NULL;
 }
 
-/* ---- parts of a day ---------------------------------------------------------- */
+/* ---- parts of a day -------------------------------------------------- */
 
 static void close_hours(struct tarn_reader *r, const struct slot *slot)
 {
@@ -31,7 +31,7 @@ static void close_hours(struct tarn_reader *r, const struct slot *slot)
 	}
 }
 
-/* ---- rain totals of several days ---------------------------------------------- */
+/* ---- rain totals of several days ------------------------------------- */
 
 /*
  * Days that a total covers, ending on day 'at': as many as the file says, or
@@ -75,7 +75,7 @@ static void assign_totals(struct tarn_reader *r)
 	}
 }
 
-/* ---- the table ------------------------------------------------------------------ */
+/* ---- the table ------------------------------------------------------- */
 
 /* Days of the long form may hold tmin over tmax from two rows. */
 static void drop_crossed(struct tarn_reader *r, enum tarn_column low,
