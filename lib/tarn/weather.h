@@ -108,7 +108,7 @@ tarn_weather_slice(struct tarn_weather **out, const struct tarn_weather *w,
 TARN_API size_t tarn_weather_notes(const struct tarn_weather *w);
 TARN_API const char *tarn_weather_note(const struct tarn_weather *w, size_t i);
 
-/* Adds a note, as printf, cut at 300 characters.  Errors: TARN_ENOMEM. */
+/* Adds a note, as printf, cut at 800 characters.  Errors: TARN_ENOMEM. */
 TARN_API enum tarn_status tarn_weather_add_note(struct tarn_weather *w,
 						const char *format, ...)
 	TARN_PRINTF(2, 3);

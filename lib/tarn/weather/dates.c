@@ -70,6 +70,8 @@ static const char *directive(const char *s, const char *end, char kind,
 	int *part = part_of(p, kind);
 	int width = width_of(kind), value;
 
+	if (!part)
+		return NULL;
 	if (kind == 'b') {
 		if (end - s < 3)
 			return NULL;

@@ -324,6 +324,9 @@ long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t);
 
 enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row);
 
+/* A latitude or an elevation; NaN if it is none. */
+double tarn_site_number(const struct row *row, int field);
+
 /* The table of all that was read. */
 enum tarn_status tarn_finish(struct tarn_reader *r, struct tarn_weather **out);
 

@@ -43,19 +43,14 @@ static int names_places(const struct tarn_reader *r, const struct row *row)
 static void read_place(struct tarn_reader *r, const struct row *row)
 {
 	int id = tarn_header_find(&r->header, "location_id", 0);
-	int latitude = tarn_header_find(&r->header, "latitude", 0);
-	int elevation = tarn_header_find(&r->header, "elevation", 0);
-	double x;
 
 	if (r->map.station_id[0] && id >= 0 &&
 	    !field_is(row, (size_t)id, r->map.station_id))
 		return;
-	if (latitude >= 0 && (size_t)latitude < row->count &&
-	    tarn_number(row->field[latitude], &x) == NUMBER_OK)
-		r->site.latitude_deg = x;
-	if (elevation >= 0 && (size_t)elevation < row->count &&
-	    tarn_number(row->field[elevation], &x) == NUMBER_OK)
-		r->site.elevation_m = x;
+	r->site.latitude_deg = tarn_site_number(
+		row, tarn_header_find(&r->header, "latitude", 0));
+	r->site.elevation_m = tarn_site_number(
+		row, tarn_header_find(&r->header, "elevation", 0));
 }
 
 static enum tarn_status read_header(struct tarn_reader *r, struct row *row)

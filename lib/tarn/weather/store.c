@@ -232,15 +232,12 @@ static enum tarn_status check_station(struct tarn_reader *r,
 	return TARN_OK;
 }
 
-/* What a first row says of the site, if it makes sense. */
-static double site_number(const struct row *row, int field, double lo,
-			  double hi)
+double tarn_site_number(const struct row *row, int field)
 {
 	double x;
 
 	if (field < 0 || (size_t)field >= row->count ||
-	    tarn_number(row->field[field], &x) != NUMBER_OK || x < lo ||
-	    x > hi)
+	    tarn_number(row->field[field], &x) != NUMBER_OK)
 		return TARN_NAN;
 	return x;
 }
@@ -253,10 +250,9 @@ static void read_site(struct tarn_reader *r, const struct row *row)
 		tarn_text_show(r->site.name, sizeof r->site.name,
 			       row->field[p->name]);
 	if (p->latitude >= 0)
-		r->site.latitude_deg = site_number(row, p->latitude, -90, 90);
+		r->site.latitude_deg = tarn_site_number(row, p->latitude);
 	if (p->elevation >= 0)
-		r->site.elevation_m = site_number(row, p->elevation, -430,
-						  6000);
+		r->site.elevation_m = tarn_site_number(row, p->elevation);
 }
 
 enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row)
