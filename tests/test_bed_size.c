@@ -557,8 +557,8 @@ Test(bed_chance, generator_is_even)
 	double sum = 0, square = 0, product = 0;
 
 	for (uint64_t i = 0; i < N; i++) {
-		double u = (double)(tarn_random(7, i, 0) >> 11) / 9007199254740992.0;
-		double v = (double)(tarn_random(7, i, 1) >> 11) / 9007199254740992.0;
+		double u = (double)(tarn_random(7, i, 0) >> 11) / 0x1p53;
+		double v = (double)(tarn_random(7, i, 1) >> 11) / 0x1p53;
 
 		sum += u;
 		square += (u - 0.5) * (u - 0.5);

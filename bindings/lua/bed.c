@@ -92,7 +92,9 @@ void bind_bed(lua_State *L)
 	lua_newtable(L);
 	bed_bind_tables(L);
 	bed_bind_treatment(L);
+	bed_bind_waste(L);
 	bed_bind_gravel(L);
+	bed_bind_site(L);
 	bed_bind_size(L);
 	lua_setfield(L, -2, "bed");
 }
