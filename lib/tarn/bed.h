@@ -447,7 +447,7 @@ TARN_API double tarn_appetite(double temp_c);
 
 struct tarn_waste {
 	double feed_g;		/* dry feed a day; NaN: from the fish */
-	double protein;		/* part of the feed                 0.1 .. 0.7 */
+	double protein;		/* part of the feed                0.1 .. 0.7 */
 	double fish_kg;
 	double ration;		/* full ration, part of body weight a day */
 	double temp_c;
@@ -455,7 +455,7 @@ struct tarn_waste {
 	double solids_per_feed;		/* g per g */
 	double phosphorus_per_feed;
 	double oxygen_per_feed;		/* breathed by the fish */
-	double bod_per_feed;		/* for bacteria, without nitrification */
+	double bod_per_feed;		/* for bacteria, nitrification apart */
 };
 
 TARN_API extern const struct tarn_fields tarn_waste_fields;
@@ -555,7 +555,7 @@ TARN_API double tarn_oxygen_saturation(double temp_c, double elevation_m);
 struct tarn_oxygen {
 	double flow_m3s;
 	double inlet_mgl;	/* NaN: 'assumed' x saturation, and flagged */
-	double assumed;		/* part of saturation at the inlet  (0.8, ours) */
+	double assumed;		/* part of saturation at the inlet (0.8, ours) */
 	double temp_c, elevation_m;
 	double ammonia_g;	/* nitrified in the bed a day, as N */
 	double bod_g;		/* burnt in the bed a day */
