@@ -35,7 +35,7 @@ Test(bed_size, every_rule_and_which_governs)
 {
 	struct tarn_sizing s = koi();
 	struct tarn_sizing_result r;
-	double area[TARN_METHODS];
+	double area[TARN_SIZE_RULES];
 
 	s.surface_share = 0.15;
 	s.volume_share = 0.20;
@@ -54,10 +54,10 @@ Test(bed_size, every_rule_and_which_governs)
 	area[TARN_BY_MEDIA] = 3.22 * 2 / (0.2 * 6 * 0.62 / 0.02 * 0.9);
 	area[TARN_BY_BOD] = 10 / 6.0;
 	area[TARN_BY_SOLIDS] = 27.5 / 20;
-	for (int m = 0; m < TARN_METHODS; m++) {
+	for (int m = 0; m < TARN_SIZE_RULES; m++) {
 		cr_expect(near(r.area_m2[m], area[m], 1e-12), "%s: %.14g, "
 			  "want %.14g",
-			  tarn_method_info((enum tarn_method)m)->name,
+			  tarn_size_rule_info((enum tarn_size_rule)m)->name,
 			  r.area_m2[m], area[m]);
 		cr_expect(r.needed_m2 >= r.area_m2[m]);
 	}
@@ -66,7 +66,7 @@ Test(bed_size, every_rule_and_which_governs)
 	cr_expect(near(r.bed.outlet_mgl, 0.5, 1e-12));
 	cr_expect(near(r.least_flow_m3s * DAY * 0.25, 3.22, 1e-12));
 	cr_expect(near(r.regime_lo_m2[3], s.flow_m3s * DAY / 120, 1e-14));
-	cr_expect(tarn_method_info(TARN_METHODS) == NULL);
+	cr_expect(tarn_size_rule_info(TARN_SIZE_RULES) == NULL);
 }
 
 Test(bed_size, the_pond_settles_at_its_target)
@@ -283,7 +283,7 @@ Test(bed_size, only_what_is_asked_is_answered)
 	cr_expect(isnan(r.bed.pond_mgl) && isnan(r.bed.oxygen_out_mgl));
 	cr_expect(isnan(r.bed.surface_share) && isnan(r.bed.volume_share));
 	cr_expect(!(r.bed.flags & TARN_BED_REFUSALS));
-	for (int m = 0; m < TARN_METHODS; m++)
+	for (int m = 0; m < TARN_SIZE_RULES; m++)
 		cr_expect(isnan(r.area_m2[m]) == (m != TARN_BY_LOADING));
 	/* flow from the turnover */
 	s.flow_m3s = TARN_NAN;

@@ -86,9 +86,9 @@ static void push_methods(lua_State *L, const struct tarn_sizing_result *r)
 	lua_Integer n = 0;
 
 	lua_newtable(L);
-	for (int m = 0; m < TARN_METHODS; m++) {
-		const struct tarn_method_info *info =
-			tarn_method_info((enum tarn_method)m);
+	for (int m = 0; m < TARN_SIZE_RULES; m++) {
+		const struct tarn_size_rule_info *info =
+			tarn_size_rule_info((enum tarn_size_rule)m);
 
 		if (isnan(r->area_m2[m]))
 			continue;
@@ -136,8 +136,8 @@ static int l_size(lua_State *L)
 	bind_set(L, "needed", r.needed_m2);
 	bind_set(L, "least_flow", r.least_flow_m3s);
 	if (r.governs >= 0)
-		bind_set_text(L, "governs", tarn_method_info(
-			(enum tarn_method)r.governs)->name);
+		bind_set_text(L, "governs", tarn_size_rule_info(
+			(enum tarn_size_rule)r.governs)->name);
 	return 1;
 }
 

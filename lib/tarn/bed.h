@@ -1001,7 +1001,7 @@ struct tarn_bed_check {
 };
 
 /* Ways to an area. */
-enum tarn_method {
+enum tarn_size_rule {
 	TARN_BY_LOADING,	/* flow / loading */
 	TARN_BY_SURFACE,	/* share of the pond's surface */
 	TARN_BY_VOLUME,		/* share of the pond's volume / depth */
@@ -1010,19 +1010,19 @@ enum tarn_method {
 	TARN_BY_MEDIA,		/* nitrification on the stone's surface */
 	TARN_BY_BOD,		/* BOD per plan area */
 	TARN_BY_SOLIDS,		/* solids per plan area */
-	TARN_METHODS
+	TARN_SIZE_RULES
 };
 
-struct tarn_method_info {
+struct tarn_size_rule_info {
 	const char *name;	/* "loading" */
 	const char *meaning;
 	enum tarn_evidence evidence;
 };
 
-TARN_API const struct tarn_method_info *tarn_method_info(enum tarn_method m);
+TARN_API const struct tarn_size_rule_info *tarn_size_rule_info(enum tarn_size_rule m);
 
 struct tarn_sizing_result {
-	double area_m2[TARN_METHODS];	/* NaN: not asked */
+	double area_m2[TARN_SIZE_RULES];	/* NaN: not asked */
 	int governs;		/* the method with the largest; -1: the area
 				   was given and no method asked */
 	double needed_m2;	/* that largest area */

@@ -7,9 +7,9 @@
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define OURS TARN_EVIDENCE_OURS
 
-const struct tarn_method_info *tarn_method_info(enum tarn_method m)
+const struct tarn_size_rule_info *tarn_size_rule_info(enum tarn_size_rule m)
 {
-	static const struct tarn_method_info infos[] = {
+	static const struct tarn_size_rule_info infos[] = {
 		{ "loading", "flow over surface loading",
 		  TARN_EVIDENCE_INPUTS },
 		{ "surface", "share of the pond's surface", PRACTICE },
@@ -23,7 +23,7 @@ const struct tarn_method_info *tarn_method_info(enum tarn_method m)
 		{ "solids", "solids per plan area", MEMORY },
 	};
 
-	return (unsigned)m < TARN_METHODS ? &infos[m] : NULL;
+	return (unsigned)m < TARN_SIZE_RULES ? &infos[m] : NULL;
 }
 
 static double by_loading(const struct tarn_sizing *s, unsigned *flags)
@@ -119,7 +119,7 @@ static void govern(struct tarn_sizing_result *r)
 {
 	r->governs = -1;
 	r->needed_m2 = TARN_NAN;
-	for (int m = 0; m < TARN_METHODS; m++)
+	for (int m = 0; m < TARN_SIZE_RULES; m++)
 		if (r->area_m2[m] > 0 && !(r->area_m2[m] <= r->needed_m2)) {
 			r->needed_m2 = r->area_m2[m];
 			r->governs = m;

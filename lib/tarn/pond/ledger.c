@@ -1,0 +1,405 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "tarn/pond/step.h"
+
+#define CLOSURE 1e-9		/* of the water turned over */
+
+struct tarn_ledger {
+	const struct tarn_alloc *alloc;
+	size_t count;
+	double start_level_m, start_store_m3;
+	double residual;
+	struct tarn_ledger_day *days;
+};
+
+struct tarn_run tarn_run_default(void)
+{
+	struct tarn_run run = { 0 };
+
+	run.start_level_m = TARN_NAN;
+	return run;
+}
+
+void tarn_ledger_free(struct tarn_ledger *ledger)
+{
+	if (!ledger)
+		return;
+	tarn_resize(ledger->alloc, ledger->days, 0);
+	tarn_resize(ledger->alloc, ledger, 0);
+}
+
+static enum tarn_status check_column(const char *name, const double *mm,
+				     const struct tarn_forcing *forcing,
+				     struct tarn_error *err)
+{
+	char date[11];
+
+	for (size_t i = 0; i < forcing->days; i++) {
+		if (mm[i] >= 0 && isfinite(mm[i]))
+			continue;
+		tarn_day_text(forcing->first_day + (long)i, date);
+		if (isnan(mm[i]))
+			return tarn_fail(err, TARN_EARG, name, "has no value on "
+					 "%s: fill the gap by a named rule first",
+					 date);
+		return tarn_fail(err, TARN_EARG, name, "must be 0 or more mm, "
+				 "got %g on %s", mm[i], date);
+	}
+	return TARN_OK;
+}
+
+static enum tarn_status check_forcing(const struct tarn_forcing *f,
+				      struct tarn_error *err)
+{
+	enum tarn_status status;
+
+	if (f->days == 0 || f->first_day < TARN_DAY_MIN ||
+	    f->first_day + (long)f->days - 1 > TARN_DAY_MAX)
+		return tarn_fail(err, TARN_EARG, "weather", "must hold one day "
+				 "or more between 1800 and 2200");
+	status = check_column("rain", f->rain_mm, f, err);
+	if (status == TARN_OK)
+		status = check_column("open_water", f->open_water_mm, f, err);
+	if (status == TARN_OK)
+		status = check_column("grass", f->grass_mm, f, err);
+	return status;
+}
+
+/* Level on the first morning, checked against the basin. */
+static enum tarn_status find_start(const struct tarn_pond *p,
+				   const struct tarn_run *run, double *level_m,
+				   struct tarn_error *err)
+{
+	*level_m = run->start_level_m;
+	if (isnan(*level_m))
+		*level_m = p->target_m;
+	if (isnan(*level_m))
+		*level_m = p->trigger_m;
+	if (isnan(*level_m))
+		*level_m = p->lip_m;
+	if (!(*level_m >= tarn_basin_floor(p->basin) && *level_m <= p->lip_m))
+		return tarn_fail(err, TARN_EARG, "start_level", "must lie "
+				 "between the floor at %g m and the lip at "
+				 "%g m, got %g m", tarn_basin_floor(p->basin),
+				 p->lip_m, *level_m);
+	return TARN_OK;
+}
+
+static enum tarn_status ask_rule(const struct tarn_run *run,
+				 const struct tarn_ledger_day *out,
+				 const struct step_state *s, int running,
+				 struct step_day *d, struct tarn_error *err)
+{
+	struct tarn_day_view view = {
+		out->day, out->rain_mm, out->open_water_mm, out->grass_mm,
+		s->level_m, s->pond_m3, s->tank_m3, running, d->supply_open
+	};
+	struct tarn_day_order order = {
+		d->pump_share * 24, d->topup_m3, d->supply_open
+	};
+	enum tarn_status status = run->rule(run->rule_context, &view, &order,
+					    err);
+
+	if (status != TARN_OK)
+		return status;
+	if (!(order.pump_hours >= 0 && order.pump_hours <= 24))
+		return tarn_fail(err, TARN_EARG, "each_day", "set pump_hours to "
+				 "%g: must be 0 to 24", order.pump_hours);
+	if (order.topup_m3 < 0 || isinf(order.topup_m3))
+		return tarn_fail(err, TARN_EARG, "each_day", "set topup to %g "
+				 "m3: must be 0 or more", order.topup_m3);
+	d->pump_share = order.pump_hours / 24;
+	d->topup_m3 = order.topup_m3;
+	d->supply_open = order.supply_open;
+	return TARN_OK;
+}
+
+/* Residual of a day's identity, relative to what was there and came. */
+static double residual_of(const struct tarn_flows *f, double before_m3,
+			  double after_m3)
+{
+	double in_m3 = f->rain_m3 + f->runoff_m3 + f->tank_m3 + f->topup_m3;
+	double out_m3 = f->evaporation_m3 + f->bed_m3 + f->stream_m3 +
+			f->splash_m3 + f->seepage_m3 + f->withdrawal_m3 +
+			f->overflow_m3;
+	double turned_m3 = before_m3 + in_m3;
+
+	if (!(turned_m3 > 0))
+		return fabs(after_m3 + out_m3);
+	return fabs(before_m3 + in_m3 - out_m3 - after_m3) / turned_m3;
+}
+
+static enum tarn_status run_days(struct tarn_ledger *ledger,
+				 const struct step_pond *p,
+				 const struct tarn_forcing *forcing,
+				 const struct tarn_run *run,
+				 struct step_state *s, struct tarn_error *err)
+{
+	int running = !run->start_stopped;
+	double store_m3 = ledger->start_store_m3;
+
+	for (size_t i = 0; i < forcing->days; i++) {
+		struct tarn_ledger_day *out = &ledger->days[i];
+		struct step_day d;
+		enum tarn_status status;
+		double after_m3;
+
+		out->day = forcing->first_day + (long)i;
+		out->rain_mm = forcing->rain_mm[i];
+		out->open_water_mm = forcing->open_water_mm[i];
+		out->grass_mm = forcing->grass_mm[i];
+		step_order(p, forcing, i, &d);
+		if (run->rule) {
+			status = ask_rule(run, out, s, running, &d, err);
+			if (status != TARN_OK)
+				return status;
+		}
+		if (run->no_topup) {
+			d.topup_m3 = 0;
+			d.supply_open = d.tank_open = 0;
+		}
+		step_take(p, &d, s, out);
+		running = (out->flags & TARN_DAY_RUNNING) != 0;
+		after_m3 = out->pond_m3 + out->held_m3;
+		ledger->residual = fmax(ledger->residual,
+					residual_of(&out->flows, store_m3,
+						    after_m3));
+		store_m3 = after_m3;
+	}
+	return TARN_OK;
+}
+
+/* The identity over the whole run, from its sums. */
+static void close_run(struct tarn_ledger *ledger)
+{
+	size_t next;
+	struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_RUN, 0,
+						  &next);
+
+	ledger->residual = fmax(ledger->residual,
+				residual_of(&p.flows, p.start_store_m3,
+					    p.end_store_m3));
+}
+
+static struct tarn_ledger *make_ledger(const struct tarn_alloc *alloc,
+				       size_t days)
+{
+	struct tarn_ledger *l = tarn_resize(alloc, NULL, sizeof *l);
+
+	if (!l)
+		return NULL;
+	l->alloc = alloc;
+	l->count = days;
+	l->residual = 0;
+	l->days = tarn_resize(alloc, NULL, days * sizeof *l->days);
+	if (!l->days) {
+		tarn_resize(alloc, l, 0);
+		return NULL;
+	}
+	return l;
+}
+
+enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
+				 const struct tarn_alloc *alloc,
+				 const struct tarn_pond *pond,
+				 const struct tarn_forcing *forcing,
+				 const struct tarn_run *run,
+				 struct tarn_error *err)
+{
+	struct tarn_ledger *ledger;
+	struct step_pond p;
+	struct step_state s;
+	double level_m;
+	enum tarn_status status;
+
+	*out = NULL;
+	status = tarn_pond_check(pond, err);
+	if (status == TARN_OK)
+		status = check_forcing(forcing, err);
+	if (status == TARN_OK)
+		status = find_start(pond, run, &level_m, err);
+	if (status != TARN_OK)
+		return status;
+	ledger = make_ledger(alloc, forcing->days);
+	if (!ledger)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	step_prepare(&p, pond);
+	step_begin(&p, run, level_m, &s);
+	ledger->start_level_m = level_m;
+	ledger->start_store_m3 = s.pond_m3 + s.bed_m3 + s.transit_m3;
+	status = run_days(ledger, &p, forcing, run, &s, err);
+	if (status == TARN_OK) {
+		close_run(ledger);
+		if (!(ledger->residual <= CLOSURE))
+			status = tarn_fail(err, TARN_EARG, "ledger", "does not "
+					   "close: %g of the water turned over "
+					   "is unaccounted for",
+					   ledger->residual);
+	}
+	if (status != TARN_OK) {
+		tarn_ledger_free(ledger);
+		return status;
+	}
+	*out = ledger;
+	return TARN_OK;
+}
+
+const struct tarn_ledger_day *
+tarn_ledger_days(const struct tarn_ledger *ledger, size_t *count)
+{
+	*count = ledger->count;
+	return ledger->days;
+}
+
+double tarn_ledger_residual(const struct tarn_ledger *ledger)
+{
+	return ledger->residual;
+}
+
+/* ---- periods ------------------------------------------------------------- */
+
+/* First and last day of the week, month or year around a day. */
+static void period_around(enum tarn_period_kind kind, long day, long *first,
+			  long *last)
+{
+	struct tarn_date d = tarn_date(day);
+	int weekday = tarn_week(day).weekday;
+
+	*first = *last = day;
+	switch (kind) {
+	case TARN_BY_WEEK:
+		*first = day - weekday + 1;
+		*last = *first + 6;
+		break;
+	case TARN_BY_MONTH:
+		*first = day - d.day + 1;
+		*last = *first + tarn_days_in_month(d.year, d.month) - 1;
+		break;
+	case TARN_BY_YEAR:
+		*first = tarn_day(d.year, 1, 1);
+		*last = tarn_day(d.year, 12, 31);
+		break;
+	case TARN_BY_DAY:
+	case TARN_BY_RUN:
+		break;
+	}
+}
+
+static void add_flows(struct tarn_flows *sum, const struct tarn_flows *f)
+{
+	sum->rain_m3 += f->rain_m3;
+	sum->runoff_m3 += f->runoff_m3;
+	sum->tank_m3 += f->tank_m3;
+	sum->topup_m3 += f->topup_m3;
+	sum->evaporation_m3 += f->evaporation_m3;
+	sum->bed_m3 += f->bed_m3;
+	sum->stream_m3 += f->stream_m3;
+	sum->splash_m3 += f->splash_m3;
+	sum->seepage_m3 += f->seepage_m3;
+	sum->withdrawal_m3 += f->withdrawal_m3;
+	sum->overflow_m3 += f->overflow_m3;
+	sum->shortfall_m3 += f->shortfall_m3;
+	sum->unmet_m3 += f->unmet_m3;
+	sum->roof_m3 += f->roof_m3;
+	sum->tank_spill_m3 += f->tank_spill_m3;
+}
+
+static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
+{
+	const struct tarn_flows *f = &d->flows;
+
+	add_flows(&p->flows, f);
+	p->rain_mm += d->rain_mm;
+	p->open_water_mm += d->open_water_mm;
+	p->grass_mm += d->grass_mm;
+	if (d->area_m2 > 0)
+		p->drop_mm += 1e3 / d->area_m2 *
+			      (f->evaporation_m3 + f->stream_m3 + f->splash_m3 +
+			       f->seepage_m3 +
+			       (d->flags & TARN_DAY_RUNNING ? f->bed_m3 : 0));
+	p->lowest_level_m = fmin(p->lowest_level_m, d->level_m);
+	p->days++;
+	p->running += (d->flags & TARN_DAY_RUNNING) != 0;
+	p->starved += (d->flags & TARN_DAY_STARVED) != 0;
+	p->under_intake += (d->flags & TARN_DAY_UNDER_INTAKE) != 0;
+	p->topped_up += (d->flags & TARN_DAY_TOPPED_UP) != 0;
+	p->refused += (d->flags & TARN_DAY_REFUSED) != 0;
+	p->spilled += (d->flags & TARN_DAY_SPILLED) != 0;
+	p->dry += (d->flags & TARN_DAY_DRY) != 0;
+}
+
+struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
+				      enum tarn_period_kind kind, size_t at,
+				      size_t *next)
+{
+	struct tarn_period p = { 0 };
+	const struct tarn_ledger_day *before = at > 0 ? &l->days[at - 1] : NULL;
+	long first, last, end = l->days[l->count - 1].day;
+	const struct tarn_ledger_day *d;
+
+	period_around(kind, l->days[at].day, &first, &last);
+	if (kind == TARN_BY_RUN)
+		last = end;
+	p.first_day = l->days[at].day;
+	p.last_day = last < end ? last : end;
+	p.complete = p.first_day == first && p.last_day == last;
+	p.start_level_m = before ? before->level_m : l->start_level_m;
+	p.start_store_m3 = before ? before->pond_m3 + before->held_m3
+				  : l->start_store_m3;
+	p.lowest_level_m = p.start_level_m;
+	do
+		add_day(&p, &l->days[at++]);
+	while (at < l->count && l->days[at].day <= last);
+	d = &l->days[at - 1];
+	p.end_level_m = d->level_m;
+	p.end_store_m3 = d->pond_m3 + d->held_m3;
+	p.end_tank_m3 = d->tank_m3;
+	*next = at;
+	return p;
+}
+
+/* ---- endurance ----------------------------------------------------------- */
+
+enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
+				     const struct tarn_forcing *forcing,
+				     const struct tarn_run *run, double level_m,
+				     long *days_out, struct tarn_error *err)
+{
+	struct step_pond p;
+	double start_m;
+	enum tarn_status status = tarn_pond_check(pond, err);
+
+	if (status == TARN_OK)
+		status = check_forcing(forcing, err);
+	if (status == TARN_OK)
+		status = find_start(pond, run, &start_m, err);
+	if (status != TARN_OK)
+		return status;
+	if (!(level_m >= tarn_basin_floor(pond->basin) && level_m < start_m))
+		return tarn_fail(err, TARN_EARG, "level", "must lie between the "
+				 "floor and the start at %g m, got %g m",
+				 start_m, level_m);
+	step_prepare(&p, pond);
+	for (size_t from = 0; from < forcing->days; from++) {
+		struct step_state s;
+
+		step_begin(&p, run, start_m, &s);
+		days_out[from] = -1;
+		for (size_t i = from;
+		     i < forcing->days && i - from < TARN_ENDURANCE_DAYS; i++) {
+			struct tarn_ledger_day out;
+			struct step_day d;
+
+			step_order(&p, forcing, i, &d);
+			d.topup_m3 = 0;
+			d.supply_open = d.tank_open = 0;
+			step_take(&p, &d, &s, &out);
+			if (out.level_m < level_m) {
+				days_out[from] = (long)(i - from) + 1;
+				break;
+			}
+		}
+	}
+	return TARN_OK;
+}
