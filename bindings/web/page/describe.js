@@ -1,0 +1,231 @@
+// The description of a pond: the fields of the Lua file, as JSON, in SI.
+// FIELDS holds the rows that describe them, written from the library's own.
+
+const describe = (() => {
+  // Names beside the described rows; a section that is missing here has none.
+  const ALSO = {
+    basin: ["shelves", "table", "contours"],
+    supply: ["weekdays", "months", "open", "closed"],
+    costs: ["currency"],
+    pump: ["curve"],
+  };
+  const WEEKDAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+  const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+  const USED_HERE = ["costs"];
+
+  const sections = FIELDS.map((s) => s.section);
+  const rowsOf = (section) => (FIELDS.find((s) => s.section === section) || { rows: [] }).rows;
+  const row = (section, name) => rowsOf(section).find((r) => r.name === name);
+  const full = (section, name) => (section ? section + "." : "") + name;
+
+  // As the runner names types.
+  function kindOf(v) {
+    return v === null || v === undefined ? "nil" : typeof v === "object" ? "table" : typeof v;
+  }
+
+  function known(object, section, names) {
+    if (kindOf(object) !== "table" || Array.isArray(object)) {
+      throw new Mistake(`${section || "argument"} must be a table of fields, got ${kindOf(object)}`, section);
+    }
+    for (const key of Object.keys(object)) {
+      if (names.includes(key)) continue;
+      let best = null, least = 4;
+      for (const name of names) {
+        const d = core.call("distance", key, name);
+        if (d < least) { least = d; best = name; }
+      }
+      throw new Mistake(`unknown field '${full(section, key)}'` + (best ? `: did you mean '${best}'?` : ""), full(section, key));
+    }
+  }
+
+  const six = (x) => String(Number(x.toPrecision(6)));
+
+  // A number of a row, checked as the runner does.
+  function numberOf(v, what, lo, hi, field) {
+    if (typeof v !== "number") throw new Mistake(`${what} must be a number, got ${kindOf(v)}`, field);
+    if (!(v >= lo && v <= hi)) throw new Mistake(`${what} must be ${six(lo)} to ${six(hi)}, got ${six(v)}`, field);
+    return v;
+  }
+
+  function set(section, name, month, v) {
+    try {
+      core.must("set", section, name, month, v);
+    } catch (error) {
+      throw new Mistake(error.message, full(section, name));
+    }
+  }
+
+  function setRow(section, r, v, used) {
+    const name = full(section, r.name);
+    let put = (month, x) => set(section, r.name, month, x);
+    if (!used) put = (month, x) => numberOf(x, `${name} [${r.unit}]`, r.lo === null ? -Infinity : r.lo, r.hi, name);
+    switch (r.kind) {
+    case "choice":
+      if (!r.choices.includes(v)) {
+        throw new Mistake(`${name} must be one of ${r.choices.map((c) => `"${c}"`).join(", ")}, got ${v}`, name);
+      }
+      if (used) put(0, r.choices.indexOf(v));
+      break;
+    case "switch":
+      if (typeof v !== "boolean") throw new Mistake(`${name} must be true or false`, name);
+      if (used) put(0, v ? 1 : 0);
+      break;
+    case "months":
+      if (typeof v === "number") { put(0, v); break; }
+      if (!Array.isArray(v) || v.length !== 12) {
+        throw new Mistake(`${name} must be one number or a list of 12, January first`, name);
+      }
+      v.forEach((x, i) => put(i + 1, numberOf(x, `${name}[${i + 1}]`, r.lo, r.hi, name)));
+      break;
+    default:
+      if (typeof v !== "number") throw new Mistake(`${name} [${r.unit}] must be a number, got ${kindOf(v)}`, name);
+      put(0, v);
+    }
+  }
+
+  // Fields of a section; 'object' may be null: none given.
+  function setSection(section, object) {
+    if (object === undefined || object === null) return;
+    const used = Boolean(core.call("has_section", section));
+    if (!used && Array.isArray(object)) return;
+    known(object, section, rowsOf(section).map((r) => r.name).concat(ALSO[section] || []));
+    for (const r of rowsOf(section)) {
+      if (object[r.name] !== undefined) setRow(section, r, object[r.name], used);
+    }
+  }
+
+  // ---- the basin --------------------------------------------------------------
+
+  function pairs(list, what) {
+    return list.map((p, i) => {
+      if (!Array.isArray(p) || p.length !== 2 || !p.every((n) => typeof n === "number")) {
+        throw new Mistake(`${what}: row ${i + 1} must be a pair of numbers`, what);
+      }
+      return p;
+    });
+  }
+
+  function setTable(rows) {
+    const at = core.must("table", rows.length);
+    core.put(at, rows.map((r) => r[0]).concat(rows.map((r) => r[1])));
+  }
+
+  function setBasin(basin) {
+    if (kindOf(basin) !== "table") {
+      throw new Mistake("basin is missing: give its shape and sizes, { table = ... } or { contours = ... }", "basin");
+    }
+    if (basin.table) {
+      known(basin, "", ["table"]);
+      setTable(pairs(basin.table, "basin.table"));
+    } else if (basin.contours) {
+      known(basin, "", ["contours"]);
+      setTable(basin.contours.map((c, i) => {
+        known(c, "", ["level", "points"]);
+        if (!Array.isArray(c.points) || c.points.length < 3) {
+          throw new Mistake(`basin.contours: row ${i + 1} needs points, three or more pairs {x, y}`, "basin.contours");
+        }
+        const xy = [].concat(...pairs(c.points, "basin.contours"));
+        return [numberOf(c.level, "basin.contours.level [m]", -1000, 10000), core.lend(xy, (at) => core.call("polygon", at, c.points.length))];
+      }));
+    } else {
+      setSection("basin", basin);
+      for (const shelf of basin.shelves || []) {
+        known(shelf, "", ["depth", "width"]);
+        core.must("shelf", numberOf(shelf.depth, "basin.shelves.depth [m]", 0, 15, "basin.shelves"),
+          numberOf(shelf.width, "basin.shelves.width [m]", 0, 100, "basin.shelves"));
+      }
+    }
+  }
+
+  // ---- schedules ----------------------------------------------------------------
+
+  function bits(list, names, what) {
+    let out = 0;
+    for (const item of list || []) {
+      const bit = typeof item === "number" ? item : names.indexOf(item) + 1;
+      if (!(bit >= 1 && bit <= names.length)) {
+        throw new Mistake(`${what}: '${item}' is none of "${names[0]}" .. "${names[names.length - 1]}" or 1 .. ${names.length}`, what);
+      }
+      out |= 1 << bit;
+    }
+    return out >>> 0;
+  }
+
+  function end(text, what) {
+    const day = core.call("day", String(text));
+    if (day !== core.NO_DAY) return { day, mmdd: 0 };
+    if (/^\d\d-\d\d$/.test(text) && core.call("day", "2000-" + text) !== core.NO_DAY) {
+      return { day, mmdd: Number(text.slice(0, 2)) * 100 + Number(text.slice(3)) };
+    }
+    throw new Mistake(`${what} must be "YYYY-MM-DD", or "MM-DD" for every year, got ${text}`, what);
+  }
+
+  function setSchedule(which, section, s) {
+    core.must("days_on", which, bits(s.weekdays, WEEKDAYS, section + ".weekdays"), bits(s.months, MONTHS, section + ".months"));
+    for (const name of ["open", "closed"]) {
+      (s[name] || []).forEach((span, i) => {
+        const what = `${section}.${name}`, a = end(span.from, what + ".from"), b = end(span.to, what + ".to");
+        if ((a.mmdd === 0) !== (b.mmdd === 0)) {
+          throw new Mistake(`${what}: span ${i + 1} mixes a date of one year with one of every year`, what);
+        }
+        if (a.mmdd === 0 && b.day < a.day) throw new Mistake(`${what}: span ${i + 1} ends before it begins`, what);
+        core.must("span", which, name === "open" ? 1 : 0, a.day, b.day, a.mmdd, b.mmdd);
+      });
+    }
+  }
+
+  // ---- the whole ------------------------------------------------------------------
+
+  // Hands a description to the library; throws what the runner would say.
+  function apply(d) {
+    const top = sections.filter((s) => s !== "");
+    known(d, "", rowsOf("").map((r) => r.name).concat(top, ["name", "withdrawals"]));
+    core.call("describe");
+    setBasin(d.basin);
+    for (const r of rowsOf("")) if (d[r.name] !== undefined) setRow("", r, d[r.name], true);
+    for (const s of top) if (s !== "basin") setSection(s, d[s]);
+    if (d.supply) setSchedule(0, "supply", d.supply);
+    (d.withdrawals || []).forEach((w, i) => {
+      known(w, "", ["volume", "weekdays", "months", "open", "closed"]);
+      core.must("withdrawal", i + 1, numberOf(w.volume, "withdrawals.volume [m3]", 0, 1e6, "withdrawals"));
+      setSchedule(i + 1, "withdrawals", w);
+    });
+    core.must("describe_end");
+  }
+
+  // Sections that a description holds and this page does not use.
+  function unused(d) {
+    return sections.filter((s) => s && d[s] !== undefined && !USED_HERE.includes(s) && !core.call("has_section", s));
+  }
+
+  // ---- files ----------------------------------------------------------------------
+
+  function toJson(d) {
+    return JSON.stringify(d, null, 2) + "\n";
+  }
+
+  function fromJson(text, name) {
+    let d;
+    try {
+      d = JSON.parse(text);
+    } catch (error) {
+      throw new Mistake(`${name}: this is not a JSON file: ${error.message}`);
+    }
+    apply(d);
+    return d;
+  }
+
+  function lua(v, indent) {
+    if (typeof v !== "object") return typeof v === "string" ? JSON.stringify(v) : String(v);
+    const inner = indent + "  ";
+    if (Array.isArray(v)) return "{ " + v.map((e) => lua(e, inner)).join(", ") + " }";
+    return "{\n" + Object.keys(v).map((k) => `${inner}${k} = ${lua(v[k], inner)},\n`).join("") + indent + "}";
+  }
+
+  // For the runner.
+  function toLua(d) {
+    return "-- A pond for `tarn topup`, written by the page; metres, m3, m3/s.\nreturn " + lua(d, "") + "\n";
+  }
+
+  return { apply, unused, toJson, fromJson, toLua, sections, rowsOf, row, full, WEEKDAYS };
+})();
