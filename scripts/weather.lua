@@ -1,6 +1,7 @@
 -- weather: whether a weather file is usable: columns, gaps, least, mean, most
 local args = require "common.args"
 local inputs = require "common.inputs"
+local new_page = require "common.page"
 local text = require "common.text"
 
 local spec = {
@@ -20,9 +21,9 @@ local function coordinate(x, unit)
   return x and ("%.4g %s"):format(x, unit) or "not known"
 end
 
-io.write(asked.weather, "\n", ("="):rep(#asked.weather), "\n")
-io.write(("%d days, %s to %s\n"):format(weather:days(), weather:first(), weather:last()))
-io.write(("Station: %slatitude %s, elevation %s, height of the wind gauge %s\n\n"):format(
+local page = new_page(asked.weather)
+page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
+page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
   site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),
   coordinate(site.elevation, "m"), coordinate(site.wind_height, "m")))
 
@@ -48,8 +49,8 @@ for _, name in ipairs(ORDER) do
       cell(s.min), cell(s.mean), cell(s.max) }
   end
 end
-io.write(text.table({ "Column", "Unit", "Days", "Missing", "Least", "Mean", "Most" }, rows))
-io.write(text.wrap("Do these figures fit the place? A wrong unit shows here."))
+page:table({ "Column", "Unit", "Days", "Missing", "Least", "Mean", "Most" }, rows)
+page:paragraph("Do these figures fit the place? A wrong unit shows here.")
 
 -- What stands between this weather and a ledger.
 local function obstacles()
@@ -75,19 +76,23 @@ end
 
 local methods = tarn.evaporation.methods(weather, { area = 10, depth = 1 })
 local list = obstacles()
-io.write(text.heading("Can a ledger be run on it?"))
+page:heading("Can a ledger be run on it?")
 -- Those that 'auto' chooses from.
 local usable = false
 for _, name in ipairs(methods) do
   usable = usable or name == "penman_1956" or name == "given" or name == "given_reference" or name == "pan"
 end
 if usable and summary.rain and summary.rain.missing == 0 then
-  io.write(text.wrap("Yes: tarn topup POND.lua " .. asked.weather))
+  page:paragraph("Yes: tarn topup POND.lua " .. asked.weather)
 else
-  io.write(text.wrap("Not as it stands:"))
+  page:paragraph("Not as it stands:")
 end
-io.write(text.list(list))
+page:list(list)
 if #methods > 0 then
-  io.write(text.wrap("Methods of evaporation that it allows: " .. table.concat(methods, ", ") .. "."))
+  page:paragraph("Methods of evaporation that it allows: " .. table.concat(methods, ", ") .. ".")
 end
-if #weather:notes() > 0 then io.write(text.heading("Notes"), text.list(weather:notes())) end
+if #weather:notes() > 0 then
+  page:heading("Notes")
+  page:list(weather:notes())
+end
+page:print()

@@ -164,6 +164,12 @@ Test(topup, writes_whole_or_not_at_all)
 		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
 		  "--csv $d/out.csv > /dev/null && wc -l < $d/out.csv; ls $d; "
 		  "rm -r $d", 0, "1462\nout.csv\n" },
+		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
+		  "--report $d/r.html > /dev/null; grep -c '<svg' $d/r.html; "
+		  "grep -cE 'https?://' $d/r.html | sed 's/^/links /'; "
+		  "rm -r $d", 0, "3\nlinks 3\n" },
+		{ "$TARN topup" POND SEATTLE "--report /nowhere/r.html", 2,
+		  "/nowhere/r.html: cannot write" },
 		{ "d=$(mktemp -d); echo old > $d/out.csv; (ulimit -f 8; trap '' "
 		  "XFSZ; $TARN topup" POND SEATTLE "--csv $d/out.csv); s=$?; "
 		  "ls $d; cat $d/out.csv; rm -r $d; exit $s", 2,

@@ -54,10 +54,10 @@ function inputs.located(path, source, f, ...)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 
--- pond, description
+-- pond, description, the file's text
 function inputs.pond(path)
   local description, source = tarn.description(path)
-  return inputs.located(path, source, tarn.pond, description), description
+  return inputs.located(path, source, tarn.pond, description), description, source
 end
 
 -- The library speaks of its own fields; on a command line an option answers.
