@@ -537,6 +537,9 @@ Test(weir, refused)
 	w.flow_m3s = 900;
 	w.channel_width_m = 3;
 	refuse(&w, "weir.width", "no width");
+	w = crest(TARN_NAN, 0.1);
+	w.flow_m3s = 0;
+	refuse(&w, "weir", "above zero to find a width");
 	w = crest(1, 0.1);
 	w.kind = TARN_WEIR_LIP;
 	refuse(&w, "weir.coefficient", "is missing");

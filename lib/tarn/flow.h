@@ -383,10 +383,12 @@ struct tarn_branch {
 TARN_API struct tarn_branch tarn_branch_default(void);
 TARN_API extern const struct tarn_fields tarn_branch_fields;
 
+#define TARN_PUMPS_MAX 16
+
 struct tarn_network {
 	const struct tarn_pump_curve *pumps;	/* side by side, may differ;
 						   borrowed */
-	size_t pump_count;
+	size_t pump_count;		/* 1 .. TARN_PUMPS_MAX */
 	const struct tarn_pipe *trunk;	/* end to end, borrowed */
 	size_t trunk_count;		/* 0 is allowed */
 	const struct tarn_branch *branches;	/* borrowed */
@@ -415,9 +417,11 @@ struct tarn_network_flow {
 	double water_w;			/* power into water of 1000 kg/m3 */
 	double label_flow_m3s;		/* flow at zero head, if known */
 	double share_of_label;		/* flow / label_flow */
-	double continuity;		/* |sum of branches - pumps| / flow; of
-					   one pump 0: the rest is in energy */
-	double energy;			/* worst head left over / head */
+	double continuity;		/* |sum of branches - pumps| / flow */
+	double energy;			/* worst head left over / highest head
+					   of the pumps */
+	double pump_m3s[TARN_PUMPS_MAX];	/* of each; 0: its check valve
+						   is shut */
 	int dry_branches;		/* how many run dry */
 };
 TARN_API extern const struct tarn_fields tarn_network_flow_fields;
@@ -613,6 +617,8 @@ struct tarn_point {
 
 /*
  * Uniform flow in an open channel, Manning: Q = A R^(2/3) sqrt(S) / n.
+ * Without slope and manning: critical depth of a flow, and at a given depth
+ * its velocity and Froude number.
  *
  * The section is one of
  *   width, side_slope  trapezoid, side_slope level run per rise (0 default:
@@ -653,7 +659,7 @@ struct tarn_channel_flow {
 	double hydraulic_radius_m;
 	double froude;			/* V / sqrt(g area / top width) */
 	int state;			/* enum tarn_state, critical within
-					   0.1 % of froude = 1 */
+					   0.1 % of froude = 1; -1: no depth */
 	double critical_depth_m;	/* NaN if above the banks */
 	double critical_slope;		/* slope at which it would be normal */
 	double energy_m;		/* depth + V^2/2g */

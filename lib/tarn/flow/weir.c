@@ -144,6 +144,9 @@ static enum tarn_status check_crest(const struct tarn_weir *w,
 	if (flow_given(depth, 2) == 2)
 		return tarn_fail(err, TARN_EARG, "weir.lip_depth", "is given "
 				 "beside head: give one of them");
+	if (isnan(w->width_m) && (three[0] == 0 || three[2] == 0))
+		return tarn_fail(err, TARN_EARG, "weir", "flow and head must "
+				 "be above zero to find a width");
 	if (!isnan(w->angle_deg))
 		return tarn_fail(err, TARN_EARG, "weir.angle_deg",
 				 "is for a v_notch only");
