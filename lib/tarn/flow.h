@@ -125,7 +125,8 @@ TARN_API double tarn_friction_churchill(double reynolds,
  *   headloss = f (L/D) V^2/2g + minor_k V^2/2g                (Weisbach)
  *   headloss = 10.67 L (Q/C)^1.852 / D^4.87 + minor_k V^2/2g  (Hazen-Williams)
  *
- * minor_k sums the fittings (section 3); an outlet under water adds 1.
+ * minor_k sums the fittings (section 3).  The last pipe's outlet adds 1, in
+ * the air as under water: there the speed is lost.
  * Hazen-Williams knows no temperature and no laminar flow: it is here to
  * match printed tables.
  */
@@ -360,8 +361,8 @@ tarn_running_cost_solve(const struct tarn_running_cost *cost,
  * of that end (in the air: of the outlet; under water: of that water's
  * surface) above the surface that the pump draws from.  It loses head in its
  * pipes (end to end), in its valve, in its orifices or nozzles, and as
- * resistance * Q^2.  Orifice head includes the speed of the jets, so do not
- * add an exit's K to such a branch.
+ * resistance * Q^2.  Its last pipe's minor_k holds the outlet's 1, but not
+ * where orifices end it: their head includes the speed of the jets.
  *
  * A branch whose lift is above the manifold's head runs dry (flag); water
  * does not run back through it.  Parallel pumps are taken to have check
@@ -444,7 +445,8 @@ TARN_API enum tarn_status tarn_network_solve(const struct tarn_network *net,
 /*
  * The other way round: every branch gets its target_m3s.  Finds the head
  * that the pump must have, the branch that governs it, and the extra valve K
- * that holds each other branch back to its target.
+ * that holds each other branch back to its target (on its first pipe's
+ * velocity; NaN for a branch without a pipe).
  */
 struct tarn_balance {
 	double flow_m3s, head_m;	/* needed from the pumps */
@@ -541,7 +543,7 @@ TARN_API extern const struct tarn_fields tarn_weir_fields;
 /* How a sheet looks: common practice of the trade, taken by flow over width
  * (50, 100, 200 US gal/h per inch are its middle values; the borders of 75
  * and 150 are ours). */
-enum tarn_look { TARN_THIN_FILM, TARN_SHEET, TARN_HEAVY };
+enum tarn_look { TARN_LOOK_FILM, TARN_LOOK_SHEET, TARN_LOOK_HEAVY };
 
 struct tarn_weir_flow {
 	double flow_m3s, width_m;

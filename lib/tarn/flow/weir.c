@@ -57,7 +57,7 @@ static const struct tarn_field result_rows[] = {
 	RESULT(lip_velocity_ms, "lip_velocity", "m/s", "speed on the crest"),
 	RESULT(approach_velocity_ms, "approach_velocity", "m/s",
 	       "mean speed of the approach"),
-	FLOW_CHOICE(tarn_weir_flow, look, "look", looks, TARN_HEAVY,
+	FLOW_CHOICE(tarn_weir_flow, look, "look", looks, TARN_LOOK_HEAVY,
 		    "look of the sheet"),
 	RESULT(throw_m, "throw", "m", "where the sheet's face lands"),
 	RESULT(throw_back_m, "throw_back", "m", "where its back lands"),
