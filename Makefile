@@ -20,6 +20,9 @@ WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
 FLOAT    = -ffp-contract=off -fno-math-errno
 CPP      = -D_POSIX_C_SOURCE=200809L -Ilib
 COMPILE  = $(CC) $(STD) $(WARN) $(FLOAT) $(CPP) $(CFLAGS) -MMD -MP
+# V=1 shows the commands.
+Q        = $(if $(V),,@)
+SAY      = @$(if $(V),:,echo) '  '
 LUA_CPP  = $$(pkg-config --cflags lua5.4)
 LUA_LIB  = $$(pkg-config --libs lua5.4)
 
@@ -33,7 +36,7 @@ RUNNER_OBJ = $B/bindings/lua/runner.o
 READY    = $B/ready
 
 .PHONY: all deps test check bench demo install uninstall clean help exports \
-        coverage FORCE
+        coverage suite FORCE
 .DELETE_ON_ERROR:
 
 all: $B/libtarn.a $B/libtarn.so $B/tarn.so $B/tarn $B/tarn.pc
@@ -47,7 +50,8 @@ include .ci/deps.mk
 # ---- library ----------------------------------------------------------------
 $B/lib/%.o: lib/%.c | $(READY)
 	@mkdir -p $(@D)
-	$(COMPILE) -fPIC -fvisibility=hidden -c $< -o $@
+	$(SAY) compile $<
+	$(Q)$(COMPILE) -fPIC -fvisibility=hidden -c $< -o $@
 
 # Changes when a source comes or goes, so that what is linked follows.
 $B/sources: FORCE | $(READY)
@@ -55,22 +59,26 @@ $B/sources: FORCE | $(READY)
 		echo $(LIB_SRC) $(BIND_SRC) $(TEST_SRC) > $@
 
 $B/libtarn.a: $(LIB_OBJ) $B/sources
-	rm -f $@
-	ar rcs $@ $(LIB_OBJ)
+	$(SAY) archive $@
+	$(Q)rm -f $@ && ar rcs $@ $(LIB_OBJ)
 
 $B/libtarn.so: $(LIB_OBJ) $B/sources
-	$(CC) -shared $(CFLAGS) -Wl,-soname,$(SONAME) -o $@ $(LIB_OBJ) -lcsv -lm
+	$(SAY) link $@
+	$(Q)$(CC) -shared $(CFLAGS) -Wl,-soname,$(SONAME) -o $@ $(LIB_OBJ) -lcsv -lm
 
 # ---- Lua module and runner --------------------------------------------------
 $B/bindings/%.o: bindings/%.c | $(READY)
 	@mkdir -p $(@D)
-	$(COMPILE) $(LUA_CPP) -fPIC -fvisibility=hidden -c $< -o $@
+	$(SAY) compile $<
+	$(Q)$(COMPILE) $(LUA_CPP) -fPIC -fvisibility=hidden -c $< -o $@
 
 $B/tarn.so: $(BIND_OBJ) $B/libtarn.a
-	$(CC) -shared $(CFLAGS) -o $@ $^ -lcsv -lm
+	$(SAY) link $@
+	$(Q)$(CC) -shared $(CFLAGS) -o $@ $^ -lcsv -lm
 
 $B/tarn: $(RUNNER_OBJ) $(BIND_OBJ) $B/libtarn.a
-	$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm
 
 # Written anew each time: PREFIX may differ from the build's.
 $B/tarn.pc: FORCE | $(READY)
@@ -83,13 +91,17 @@ $B/tarn.pc: FORCE | $(READY)
 # ---- tests ------------------------------------------------------------------
 $B/tests/%.o: tests/%.c | $(READY)
 	@mkdir -p $(@D)
-	$(COMPILE) $(LUA_CPP) -c $< -o $@
+	$(SAY) compile $<
+	$(Q)$(COMPILE) $(LUA_CPP) -c $< -o $@
 
 $B/run-tests: $(TEST_OBJ) $B/libtarn.a
-	$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm
 
 TESTFLAGS =
-test: all $B/run-tests exports
+test: suite exports
+
+suite: all $B/run-tests
 	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
 
 # The suite again under sanitizers, then the main job under valgrind.  A leak
@@ -100,7 +112,7 @@ check: | $(READY)
 	@$(call NEED,valgrind)
 	rm -rf $(SAN)-log && mkdir -p $(SAN)-log
 	ASAN_OPTIONS=log_path=$(CURDIR)/$(SAN)-log/san TARN_SANITIZED=1 \
-		$(MAKE) test B=$(SAN) CFLAGS='-O1 -g -fno-omit-frame-pointer \
+		$(MAKE) suite B=$(SAN) CFLAGS='-O1 -g -fno-omit-frame-pointer \
 		-fsanitize=address,undefined -fno-sanitize-recover=undefined'
 	@if ls $(SAN)-log/san* > /dev/null 2>&1; then \
 		cat $(SAN)-log/san*; exit 1; fi
@@ -140,6 +152,7 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 
 install: all
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
+		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
@@ -151,10 +164,13 @@ install: all
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
+	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
+	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
+	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
 
 uninstall:
 	rm -f $(INSTALLED)
-	rm -rf $(ROOT)/include/tarn $(ROOT)/share/tarn
+	rm -rf $(ROOT)/include/tarn $(ROOT)/share/tarn $(ROOT)/share/doc/tarn
 
 help:
 	@echo 'make demo       install what is missing, build, run on real weather'
@@ -171,8 +187,8 @@ help:
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY)
 	@$(call NEED,gcovr)
-	$(MAKE) test B=$B/cov CFLAGS='-O0 -g --coverage'
-	gcovr -r . --object-directory $B/cov --filter lib/ --print-summary
+	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage'
+	gcovr -r . --object-directory $B/cov --filter lib/
 
 FORCE:
 

@@ -10,6 +10,7 @@
 #include "tarn/base.h"
 #include "tarn/weather.h"
 #include "tarn/flow.h"
+#include "tarn/bed.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
 

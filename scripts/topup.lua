@@ -19,12 +19,14 @@ local spec = {
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "all-weeks", meaning = "list every week, however many" },
-    { name = "csv", value = "FILE", meaning = "write the daily ledger, whole or not at all" },
+    { name = "csv", value = "FILE", meaning = "write the daily ledger (SI units), whole or not at all" },
   },
 }
 
 local MONTHS = { "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec" }
 local WEEKS_LISTED = 60       -- more than a year's are summed up instead
+local SHORT = 30              -- days: too little weather to say how long a pond lasts
+local HORIZON = 120           -- days: what lasts longer is no worry
 
 local function losses_beside(row)
   return row.bed + row.stream + row.splash + row.seepage + row.withdrawal
@@ -32,16 +34,14 @@ end
 
 -- ---- what is computed -------------------------------------------------------
 
--- One ledger for each method that the weather allows.
+-- One ledger for each other method that the weather allows.
 local function run_band(pond, weather, options, chosen)
   local band = {}
-  for _, method in ipairs(tarn.evaporation.methods(weather, pond:description().evaporation)) do
+  for _, method in ipairs(pond:methods(weather)) do
     if method ~= chosen then
       options.method = method
-      local ok, ledger = pcall(pond.run, pond, weather, options)
-      if ok then
-        band[#band + 1] = { method = method, totals = ledger:totals(), report = ledger:report() }
-      end
+      local ledger = pond:run(weather, options)
+      band[#band + 1] = { totals = ledger:totals(), report = ledger:report() }
     end
   end
   return band
@@ -60,7 +60,7 @@ local function compute(pond, weather, asked)
   }
   job.band = run_band(pond, weather, options, job.report.method)
   options.method = asked.method
-  if job.facts.intake then
+  if job.facts.intake and job.totals.days >= SHORT then
     options.start_level = nil
     job.endurance = pond:endurance(weather, options)
   end
@@ -89,6 +89,28 @@ local function money(job, volume)
   return each and ("%s %s"):format(text.number(volume * each, 2), currency) or nil
 end
 
+-- Volume between trigger and target.
+local function fill_of(job)
+  local f, basin = job.facts, job.pond:basin()
+  if not (f.trigger and f.target) then return 0 end
+  return basin:volume(f.target) - basin:volume(f.trigger)
+end
+
+-- Days and top-up of the month of the year that takes most a day.
+local function peak_month(job)
+  local sums, best = {}, nil
+  for _, m in ipairs(whole(job.months)) do
+    local sum = sums[m.month] or { month = m.month, topup = 0, days = 0 }
+    sum.topup, sum.days = sum.topup + m.topup, sum.days + m.days
+    sums[m.month] = sum
+  end
+  for month = 1, 12 do
+    local sum = sums[month]
+    if sum and sum.topup > 0 and (not best or sum.topup / sum.days > best.topup / best.days) then best = sum end
+  end
+  return best
+end
+
 local function put_answer(job, view)
   local t, years = job.totals, job.totals.days / 365.25
   local lows, highs = t.topup, t.topup
@@ -99,21 +121,31 @@ local function put_answer(job, view)
   local a_week = 7 / t.days
   local paid = money(job, t.topup)
   local lines = {
-    ("From %s to %s (%d days) this pond takes %s of top-up water, %s a week on average%s.")
-      :format(t.first, t.last, t.days, view:show("volume", t.topup),
+    ("From %s to %s (%s) this pond takes %s of top-up water, %s a week on average%s.")
+      :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
               view:show("volume", t.topup * a_week), paid and ", " .. paid .. " in all" or ""),
   }
   if #job.band > 0 then
-    lines[#lines + 1] = ("The methods that this weather allows stand between %s a week: take the figure as an estimate, not a measurement.")
+    lines[#lines + 1] = ("The methods that this weather allows give %s a week: take the figure as an estimate, not a measurement.")
       :format(view:range("volume", lows * a_week, highs * a_week))
   end
   if years >= 3 then
     local each = stats.pick(whole(job.years), "topup")
     if #each >= 3 then
-      lines[#lines + 1] = ("Of its %d whole years the middle one takes %s, a dry one (P90) %s.")
+      lines[#lines + 1] = ("Of the %d whole years the middle one takes %s, a dry one (P90) %s.")
         :format(#each, view:show("volume", stats.percentile(each, 50)),
                 view:show("volume", stats.percentile(each, 90)))
     end
+  end
+  local peak = peak_month(job)
+  if peak then
+    lines[#lines + 1] = ("The greatest month is %s, with %s a week.")
+      :format(MONTHS[peak.month], view:show("volume", peak.topup * 7 / peak.days))
+  end
+  local fill = fill_of(job)
+  if fill > 0 then
+    lines[#lines + 1] = ("One filling takes %s (from trigger to target), so that weeks come in steps of it; months are smoother.")
+      :format(view:show("volume", fill))
   end
   for _, line in ipairs(lines) do io.write(text.wrap(line)) end
 end
@@ -176,7 +208,7 @@ local function put_typical_weeks(job, view)
       local mean = stats.mean(topup)
       local drop = stats.pick(list, "drop_mm")
       rows[#rows + 1] = {
-        ("W%02d from %s"):format(n, list[#list].first:sub(6)), tostring(#list),
+        ("W%02d, about %s"):format(n, list[#list].first:sub(6)), tostring(#list),
         view:cell("volume", p10), view:cell("volume", p50), view:cell("volume", p90), view:cell("volume", mean),
         view:cell("depth", stats.percentile(drop, 50) / 1000),
         view:cell("depth", stats.percentile(drop, 90) / 1000),
@@ -270,19 +302,36 @@ end
 -- ---- the questions beside ------------------------------------------------------
 
 local function put_pond(job, view)
-  local f, basin = job.facts, job.pond:basin()
+  local f, basin, d = job.facts, job.pond:basin(), job.pond:description()
   local at = f.target or f.trigger or f.lip
-  io.write(text.heading("The pond"))
-  local an_inch = view.name == "us" and tarn.units.inch or tarn.units.cm
-  local rows = {
-    { "Water at the lip", view:show("volume", f.lip_volume) },
-    { "Water surface at the lip", view:show("area", f.lip_area) },
-    { "One " .. (view.name == "us" and "inch" or "centimetre") .. " at the " .. (f.target and "target" or "lip"),
-      view:show("volume", basin:area(at) * an_inch) },
-    { "Bed, stream and pond: the level falls this many times the open water's loss", ("%.2f"):format(f.fall_ratio) },
-    { "Held above the pond while the pump runs", view:show("volume", f.transit) },
-  }
-  for _, row in ipairs(rows) do io.write(text.wrap(row[1] .. ": " .. row[2], "- ")) end
+  local list, shape = {}, d.basin
+  local function add(...) list[#list + 1] = string.format(...) end
+  if type(shape) == "table" and shape.length then
+    add("Basin: %s, %s long, %s wide, %s deep at the edge.", shape.shape or "rectangle",
+      view:show("length", shape.length), view:show("length", shape.width), view:show("length", shape.depth))
+  end
+  add("Levels above the floor: lip %s, target %s, trigger %s, intake %s.", view:level(f.lip),
+    view:level(f.target or f.trigger), view:level(f.trigger), view:level(f.intake))
+  add("Water at the lip: %s, surface %s, mean depth %s.", view:show("volume", f.lip_volume),
+    view:show("area", f.lip_area), view:show("length", f.lip_volume / f.lip_area))
+  add("One %s at the %s: %s.", view.name == "us" and "inch" or "centimetre", f.target and "target" or "lip",
+    view:show("volume", basin:area(at) * (view.name == "us" and tarn.units.inch or tarn.units.cm)))
+  add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
+    view:show("area", f.wetted - f.lip_area - f.bed_area), view:show("volume", f.transit))
+  local t = job.totals
+  if t.evaporation > 0 then
+    add("While the pump runs, all losses show at the ruler: over this run they were %.2f times what the open water alone evaporated.",
+      (t.evaporation + losses_beside(t)) / t.evaporation)
+  end
+  if f.lip_volume > 100 or f.lip_volume / f.lip_area > 2.5 then
+    add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
+  end
+  local each, currency = price(job)
+  if each then
+    add("Water and sewer together: %s %s.", text.number(each * (view.name == "us" and tarn.units.kgal or 1), 2),
+      currency .. (view.name == "us" and " per 1,000 US gal" or " per m3"))
+  end
+  io.write(text.heading("The pond"), text.list(list))
 end
 
 local function put_pump(job, view)
@@ -300,33 +349,45 @@ local function put_pump(job, view)
   end
 end
 
--- Days to the intake by month of leaving. Only starts with 'horizon' days of
--- weather after them count, so that those near its end do not bend the figures;
--- what lasts longer counts as longer.
+-- Days to the intake by month of leaving. The worst is that of every start
+-- whose answer is known; the percentiles take the starts with HORIZON days of
+-- weather after them, so that those near the end do not bend the figures.
 local function put_endurance(job, view)
   if not job.endurance then return end
-  local f, by_month = job.facts, {}
-  local horizon = math.min(365, #job.endurance // 2)
-  for i = 1, #job.endurance - horizon + 1 do
+  local f, n, by_month = job.facts, #job.endurance, {}
+  local horizon = math.min(HORIZON, n // 2)
+  for i, days in ipairs(job.endurance) do
     local month = tonumber(job.days[i].date:sub(6, 7))
-    by_month[month] = by_month[month] or {}
-    table.insert(by_month[month], math.min(job.endurance[i] or math.huge, horizon + 1))
+    local row = by_month[month] or { worst = math.huge }
+    row.worst = math.min(row.worst, days or math.huge)
+    if i <= n - horizon + 1 then row[#row + 1] = math.min(days or math.huge, horizon + 1) end
+    by_month[month] = row
   end
-  local rows = {}
-  local function cell(list, p)
-    local days = stats.percentile(list, p)
+  local function cell(days)
+    if days ~= days then return "-" end
     return days > horizon and "over " .. horizon or text.number(days)
   end
+  local rows = {}
   for month = 1, 12 do
-    local list = by_month[month]
-    if list then
-      rows[#rows + 1] = { MONTHS[month], tostring(#list), cell(list, 0), cell(list, 10), cell(list, 50) }
+    local row = by_month[month]
+    if row then
+      rows[#rows + 1] = { MONTHS[month], cell(row.worst), cell(stats.percentile(row, 10)),
+        cell(stats.percentile(row, 50)), tostring(#row) }
     end
   end
   io.write(text.heading("Away from home: days until the intake is exposed, without top-up"))
-  io.write(text.table({ "Leaving in", "Starts", "Worst", "P10", "P50" }, rows))
-  io.write(text.wrap(("From the %s down to the intake: %s. In one start of ten it takes fewer days than P10. Splash, wind and a leak shorten it.")
-    :format(f.target and "target" or "lip", view:show("depth", (f.target or f.trigger or f.lip) - f.intake))))
+  io.write(text.table({ "Leaving in", "Worst", "P10", "P50", "Starts" }, rows))
+  io.write(text.wrap(("From the %s down to the intake: %s. In one start of ten it takes fewer days than P10, in half fewer than P50. Wind, a leak and splash that is not described shorten it.")
+    :format(f.target and "target" or f.trigger and "trigger" or "lip",
+            view:show("depth", (f.target or f.trigger or f.lip) - f.intake))))
+end
+
+-- Electricity of the pump, from its watts.
+local function put_power(job, view)
+  local costs = job.pond:description().costs
+  if costs and costs.power then
+    io.write(text.wrap("The pump's electricity is not in these costs."))
+  end
 end
 
 local function put_assumptions(job, view)
@@ -359,10 +420,13 @@ local function put_assumptions(job, view)
 end
 
 local function put_warnings(job, view)
-  local t, list = job.totals, {}
+  local t, f, list = job.totals, job.facts, {}
   local function add(...) list[#list + 1] = string.format(...) end
   if t.refused > 0 then add("On %d days top-up was wanted and not allowed.", t.refused) end
-  if t.unmet > 1e-9 then add("Top-up wanted and not given: %s.", view:show("volume", t.unmet)) end
+  if t.unmet > 1e-9 then add("At the most %s of top-up were wanted and not given on a day.", view:show("volume", t.unmet)) end
+  if t.lowest_date and (t.refused > 0 or t.unmet > 1e-9 or not f.trigger) then
+    add("The lowest level was %s under the lip, on %s.", view:show("depth", f.lip - t.lowest_level), t.lowest_date)
+  end
   if t.starved > 0 then add("On %d days the pond held too little water to start its pump.", t.starved) end
   if t.under_intake > 0 then add("On %d days the level ended under the intake.", t.under_intake) end
   if t.dry > 0 then add("On %d days a loss found no water: %s in all.", t.dry, view:show("volume", t.shortfall)) end
@@ -384,10 +448,10 @@ local FLOWS = { "rain", "runoff", "tank", "topup", "evaporation", "bed", "stream
   "withdrawal", "overflow", "shortfall", "unmet" }
 
 local function csv_of(job)
-  local heads = { "date", "rain_mm", "open_water_mm", "grass_mm", "level_m", "area_m2", "pond_m3", "held_m3",
-    "rain_tank_m3", "pump_running" }
-  for _, name in ipairs(FLOWS) do heads[#heads + 1] = name .. "_m3" end
-  for _, name in ipairs(FLOWS) do heads[#heads + 1] = name .. "_lip_mm" end
+  local heads = { "date", "rain_mm", "open_water_mm", "grass_mm", "level_m", "losing_area_m2", "pond_m3", "held_m3",
+    "in_rain_tank_m3", "pump_running" }
+  for _, name in ipairs(FLOWS) do heads[#heads + 1] = (name == "tank" and "from_tank" or name) .. "_m3" end
+  for _, name in ipairs(FLOWS) do heads[#heads + 1] = (name == "tank" and "from_tank" or name) .. "_lip_mm" end
   local out = { table.concat(heads, ",") }
   for _, day in ipairs(job.days) do
     local cells = { day.date }
@@ -410,7 +474,7 @@ local pond, description = inputs.pond(asked.pond)
 local weather = inputs.weather(asked.weather, asked)
 local job = compute(pond, weather, asked)
 job.days = job.ledger:days()
-if asked.csv then tarn.write_file(asked.csv, csv_of(job)) end
+if asked.csv then tarn.write_file(asked.csv, csv_of(job), inputs.files(asked)) end
 
 io.write(description.name or asked.pond, "\n", ("="):rep(utf8.len(description.name or asked.pond) or 20), "\n")
 put_answer(job, view)
@@ -421,6 +485,7 @@ if #job.weeks <= WEEKS_LISTED or asked.all_weeks then
 end
 if #job.weeks > WEEKS_LISTED then put_typical_weeks(job, view) end
 put_months(job, view)
+put_power(job, view)
 put_years(job, view)
 put_band(job, view)
 put_pond(job, view)
@@ -428,4 +493,4 @@ put_pump(job, view)
 put_endurance(job, view)
 put_assumptions(job, view)
 put_cautions()
-if asked.csv then io.write("\nThe daily ledger is in ", asked.csv, "\n") end
+if asked.csv then io.write("\nThe daily ledger (SI units, see docs/ledger-csv.md) is in ", asked.csv, "\n") end

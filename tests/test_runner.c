@@ -133,6 +133,23 @@ Test(topup, command_line)
 		  "/dev/full: cannot write: No space left" },
 		{ "$TARN topup" POND SEATTLE "--csv /tmp", 2,
 		  "/tmp: cannot write" },
+		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		  "2014-06-10", 0, "(1 day)" },
+		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		  "2014-07-12", 0, "33 of 33 days" },
+		{ "$TARN topup" POND SEATTLE "--csv weather-samples/"
+		  "seattle-map.lua", 2, "is an input of this run" },
+		{ "$TARN topup" POND "weather-samples/de_bilt_daily_1980_2019"
+		  ".csv", 2, "(--latitude DEG)" },
+		{ "$TARN topup" POND "weather-samples/hancock_ghcn_order_2010_"
+		  "2020.csv", 2, "(--file-units NAME)" },
+		{ "$TARN topup" POND "tests/test_base.c", 2, "(--map FILE" },
+		{ "$TARN weather weather-samples/nasa_power_daily_sample.csv",
+		  0, "Not as it stands" },
+		{ "$TARN weather" SEATTLE "--units us", 0, "deg F" },
+		{ "f=$(mktemp --suffix .lua); printf '\033Lua' > $f; $TARN "
+		  "topup $f" SEATTLE "; s=$?; rm $f; exit $s", 2,
+		  "attempt to load a binary chunk" },
 		{ "$TARN topup" POND SEATTLE "> /dev/full", 1,
 		  "output could not be written" },
 	};

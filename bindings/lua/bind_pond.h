@@ -27,8 +27,10 @@ struct pond_box {
 /* Adds the metatable of ledgers. */
 void bind_ledger(lua_State *L);
 
-/* pond:run(weather, options) and pond:endurance(weather, options) */
+/* pond:run(weather, options), pond:methods(weather) and
+ * pond:endurance(weather, options) */
 int bind_pond_run(lua_State *L);
+int bind_pond_methods(lua_State *L);
 int bind_pond_endurance(lua_State *L);
 
 #endif

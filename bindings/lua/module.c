@@ -72,6 +72,7 @@ int luaopen_tarn(lua_State *L)
 	bind_sandbox(L);
 	bind_weather(L);
 	bind_flow(L);
+	bind_bed(L);
 	bind_evaporation(L);
 	bind_pond(L);
 	return 1;

@@ -191,12 +191,42 @@ static lua_State *new_box(lua_State *L, struct box **out)
 	return box->state;
 }
 
+/* " (there is no unit 'feet': did you mean 'ft'?)" behind a complaint about
+ * arithmetic on an unknown name; "" behind any other. */
+static const char *push_hint(lua_State *L, const char *why)
+{
+	static const char mark[] = "arithmetic on a nil value (global '";
+	const char *at = strstr(why, mark), *best = NULL;
+	size_t count, length;
+	const struct tarn_unit *units = tarn_units(&count);
+	int least = 3;
+
+	if (!at)
+		return lua_pushliteral(L, "");
+	at += sizeof mark - 1;
+	length = strcspn(at, "'");
+	lua_pushlstring(L, at, length);
+	for (size_t i = 0; i < count && length > 1; i++) {
+		int d = tarn_name_distance(lua_tostring(L, -1), units[i].name);
+
+		if (d < least && 2 * (size_t)d <= length) {
+			least = d;
+			best = units[i].name;
+		}
+	}
+	if (!best)
+		return lua_pushfstring(L, ": there is no unit '%s'",
+				       lua_tostring(L, -1));
+	return lua_pushfstring(L, ": there is no unit '%s': did you mean "
+			       "'%s'?", lua_tostring(L, -1), best);
+}
+
 /* Runs the text in the box; raises with the reason, which begins with the
  * path. */
 static void run_box(lua_State *L, lua_State *state, const char *path,
 		    const char *text, size_t bytes)
 {
-	const char *name = lua_pushfstring(L, "@%s", path), *why;
+	const char *name = lua_pushfstring(L, "@%s", path), *why, *hint;
 
 	lua_pushcfunction(state, open_box);
 	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
@@ -206,9 +236,10 @@ static void run_box(lua_State *L, lua_State *state, const char *path,
 		return;
 	}
 	why = reason_of(state);
+	hint = push_hint(L, why);
 	if (strncmp(why, path, strlen(path)) == 0)
-		bind_error(L, "%s", why);
-	bind_error(L, "%s: %s", path, why);
+		bind_error(L, "%s%s", why, hint);
+	bind_error(L, "%s: %s%s", path, why, hint);
 }
 
 /* description(path) -> table, source text */

@@ -62,8 +62,14 @@ end
 
 -- The library speaks of its own fields; on a command line an option answers.
 local HINTS = {
+  { "of no layout", "--map FILE, see docs/methods/weather.md" },
   { "units =", "--file-units NAME" },
   { "totals =", "--totals NAME" },
+  { "duplicates =", "in a --map file, see docs/methods/weather.md" },
+  { "order =", "in a --map file, see docs/methods/weather.md" },
+  { "header =", "in a --map file, see docs/methods/weather.md" },
+  { "missing =", "in a --map file, see docs/methods/weather.md" },
+  { "outliers =", "in a --map file, see docs/methods/weather.md" },
   { 'rain = "zero"', "--dry-gaps" },
   { "interpolate", "--bridge DAYS" },
   { "fill the gap", "--bridge DAYS, --dry-gaps" },
@@ -82,6 +88,11 @@ function inputs.hinted(path, f, ...)
     end
   end
   tarn.mistake(message)
+end
+
+-- The files that a run reads: no output may replace them.
+function inputs.files(asked)
+  return { asked.pond, asked.weather, asked.map }
 end
 
 -- The weather that the options point at, without gaps; and what was done.
