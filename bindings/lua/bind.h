@@ -71,6 +71,11 @@ void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
 /* A day from "YYYY-MM-DD" at 'arg'; raises otherwise. */
 long bind_day(lua_State *L, int arg, const char *what);
 
+/* Pushes the table that a JSON description holds; raises with line and
+ * column. */
+void bind_read_json(lua_State *L, const char *path, const char *text,
+		    size_t bytes);
+
 /* Each wing adds its tables to the module table on top of the stack. */
 void bind_base(lua_State *L);
 void bind_file(lua_State *L);

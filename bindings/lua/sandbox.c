@@ -242,7 +242,15 @@ static void run_box(lua_State *L, lua_State *state, const char *path,
 	bind_error(L, "%s: %s%s", path, why, hint);
 }
 
-/* description(path) -> table, source text */
+static int is_json(const char *path)
+{
+	size_t n = strlen(path);
+
+	return n > 5 && strcmp(path + n - 5, ".json") == 0;
+}
+
+/* description(path) -> table, source text; FILE.json holds JSON, any other
+ * file Lua */
 static int l_description(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text, *why;
@@ -252,6 +260,11 @@ static int l_description(lua_State *L)
 	int entries = 0, top;
 
 	text = slurp(L, path, &bytes);
+	if (is_json(path)) {
+		bind_read_json(L, path, text, bytes);
+		lua_pushvalue(L, -2);
+		return 2;
+	}
 	run_box(L, state, path, text, bytes);
 	if (!lua_istable(state, -1))
 		bind_error(L, "%s: must return a table: return { ... }", path);

@@ -24,7 +24,7 @@ local function line_of(source, name)
   field = field or name:match("^[%w_]+")
   local from, to = 1, #source
   if section then
-    local at = source:find("%f[%w_]" .. section .. "%s*=%s*{")
+    local at = source:find("%f[%w_]" .. section .. "\"?%s*[=:]%s*{")
     if not at then return nil end
     local open, close = source:find("%b{}", at)
     from, to = open or at, close or #source
@@ -33,7 +33,7 @@ local function line_of(source, name)
   for number in source:gmatch("()[^\n]*\n?") do
     local s = source:match("^[^\n]*", number)
     local code = s:gsub("%-%-.*$", "")
-    local at = code:find("%f[%w_]" .. field .. "%s*=")
+    local at = code:find("%f[%w_]" .. field .. "\"?%s*[=:]")
     if at and number + at - 1 >= from and number + at - 1 <= to then
       if found then return nil end
       found = line
