@@ -281,7 +281,7 @@ Test(convert, refuses_bad_json)
 		{ "{", ":1:2: expected a field's name" },
 		{ "{\"a\" 1}", ":1:6: expected ':'" },
 		{ "{\"a\":1,}", ":1:8: expected a field's name" },
-		{ "{\n\"a\":1,\"a\":2}", ":2:11: this field was given before" },
+		{ "{\n\"a\":1,\"a\":2}", ":2:7: this field was given before" },
 		{ "{\"a\":null}", "null is no value" },
 		{ "{\"a\":01}", "expected a value" },
 		{ "{\"a\":NaN}", "expected a value" },

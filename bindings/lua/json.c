@@ -214,13 +214,18 @@ static void read_object(struct reader *r)
 		return;
 	}
 	for (;;) {
+		const char *key;
+
 		skip(r);
+		key = r->at;
 		if (peek(r) != '"')
 			fail(r, "expected a field's name in double quotes");
 		read_string(r);
 		lua_pushvalue(r->L, -1);
-		if (lua_rawget(r->L, -3) != LUA_TNIL)
+		if (lua_rawget(r->L, -3) != LUA_TNIL) {
+			r->at = key;
 			fail(r, "this field was given before");
+		}
 		lua_pop(r->L, 1);
 		expect(r, ':', "expected ':'");
 		read_value(r);
