@@ -51,17 +51,24 @@ double bind_field(lua_State *L, int arg, const char *section,
 void bind_set(lua_State *L, const char *name, double value);
 void bind_set_text(lua_State *L, const char *name, const char *text);
 
+/* Pushes a described section as a table { section =, rows... }, for the
+ * reference; 'defaults' is the object as its _default() makes it. */
+void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
+			 const void *defaults);
+
 /* A day from "YYYY-MM-DD" at 'arg'; raises otherwise. */
 long bind_day(lua_State *L, int arg, const char *what);
 
 /* Each wing adds its tables to the module table on top of the stack. */
 void bind_base(lua_State *L);
+void bind_file(lua_State *L);
+void bind_sandbox(lua_State *L);
 void bind_weather(lua_State *L);
 void bind_evaporation(lua_State *L);
 void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
 
-LUAMOD_API int luaopen_tarn(lua_State *L);
+TARN_API int luaopen_tarn(lua_State *L);
 
 #endif

@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "bed.h"
+
+void bed_push(lua_State *L, const struct bed_out rows[], size_t count,
+	      const void *object)
+{
+	for (size_t i = 0; i < count; i++) {
+		double x;
+
+		memcpy(&x, (const char *)object + rows[i].offset, sizeof x);
+		bind_set(L, rows[i].name, x);
+	}
+}
+
+void bed_push_flags(lua_State *L, unsigned flags)
+{
+	size_t count;
+	const struct tarn_bed_flag *all = tarn_bed_flags(&count);
+
+	lua_newtable(L);
+	for (size_t i = 0; i < count; i++)
+		if (flags & all[i].bit)
+			bind_set_text(L, all[i].name, all[i].text);
+	lua_setfield(L, -2, "flags");
+	lua_pushboolean(L, (flags & TARN_BED_REFUSALS) != 0);
+	lua_setfield(L, -2, "refused");
+}
+
+void bed_push_source(lua_State *L, const char *source,
+		     enum tarn_evidence evidence)
+{
+	if (source)
+		bind_set_text(L, "source", source);
+	bind_set_text(L, "evidence", tarn_evidence_text(evidence));
+}
+
+/*
+ * REPLACE by the flow wing's water properties when both are merged: two fits
+ * that stand here only because bed knows nothing of flow.  Density by Kell
+ * (1975), viscosity by IAPWS SR6-08 (2011) at 0.1 MPa.
+ */
+static double water_density(double t)
+{
+	return (999.83952 + t * (16.945176 + t * (-7.9870401e-3 +
+		t * (-46.170461e-6 + t * (105.56302e-9 -
+		t * 280.54253e-12))))) / (1 + 16.879850e-3 * t);
+}
+
+static double water_viscosity(double t)
+{
+	double x = (t + 273.15) / 300;
+
+	return 1e-6 * (280.68 * pow(x, -1.9) + 511.45 * pow(x, -7.7) +
+		       61.131 * pow(x, -19.6) + 0.45903 * pow(x, -40));
+}
+
+void bed_water(lua_State *L, int arg, const char *section, double *density,
+	       double *viscosity)
+{
+	double temp = bind_field(L, arg, section, "temp", "deg C", 0, 40, 20);
+
+	*density = water_density(temp);
+	*viscosity = water_viscosity(temp);
+}
+
+const struct tarn_rate *bed_rate(lua_State *L, int arg)
+{
+	size_t count;
+	const struct tarn_rate *all = tarn_rates(&count), *rate = NULL;
+	const char *name = NULL, *near = all[0].name;
+
+	if (lua_getfield(L, arg, "rate") != LUA_TNIL) {
+		name = luaL_tolstring(L, -1, NULL);
+		rate = tarn_rate_find(name);
+		for (size_t i = 0; i < count; i++)
+			if (tarn_name_distance(name, all[i].name) <
+			    tarn_name_distance(name, near))
+				near = all[i].name;
+		if (!rate)
+			bind_error(L, "rate '%s' is not in tarn.bed.rates(): "
+				   "did you mean '%s'?", name, near);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+	return rate;
+}
+
+void bind_bed(lua_State *L)
+{
+	lua_newtable(L);
+	bed_bind_tables(L);
+	bed_bind_treatment(L);
+	bed_bind_gravel(L);
+	bed_bind_size(L);
+	lua_setfield(L, -2, "bed");
+}

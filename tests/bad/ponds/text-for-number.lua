@@ -1,0 +1,2 @@
+-- expect: lip [m] must be a number, got string
+return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, lip = "1 m" }
