@@ -37,7 +37,7 @@ struct sim {
 struct sim_order {
 	size_t days;		/* of the log */
 	double loss_mm_d;	/* at the ruler, from the first day */
-	double step_mm_d;	/* more from 'step_day' of the log on; 0: none */
+	double step_mm_d;	/* more from 'step_day' on; 0: none */
 	size_t step_day;
 	double misread;		/* share of readings, 0.02 */
 };

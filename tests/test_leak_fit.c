@@ -6,7 +6,7 @@
 #include "leak_sim.h"
 #include "tarn/leak/gls.h"
 
-/* ---- the least squares against plain matrices -------------------------------- */
+/* ---- the least squares against plain matrices ----------------------- */
 
 #define N 7
 
@@ -51,7 +51,8 @@ Test(gls, one_column_by_matrices)
 			.start_var = 2 + 0.1 * (double)j,
 			.end_var = 2.1 + 0.1 * (double)j,
 			.w_var = 0.5 + (double)(j % 3),
-			.start = j < 5 ? j : j + 1, .end = j < 5 ? j + 1 : j + 2,
+			.start = j < 5 ? j : j + 1,
+			.end = j < 5 ? j + 1 : j + 2,
 			.w_weight = j == 2 ? 0.1 : 1, .start_weight = 1,
 			.end_weight = 1,
 		};
@@ -74,7 +75,7 @@ Test(gls, one_column_by_matrices)
 	cr_expect(fabs(p.cov[GLS_GRID / 2][0][0] - 1 / xx) < 1e-12 / xx);
 }
 
-/* ---- small worlds without noise ----------------------------------------------- */
+/* ---- small worlds without noise ------------------------------------- */
 
 #define DAYS 40
 
@@ -340,7 +341,7 @@ Test(leak, an_unnoted_refill_is_asked_about)
 	tarn_basin_free(w.basin);
 }
 
-/* ---- meter ------------------------------------------------------------------------ */
+/* ---- meter ---------------------------------------------------------- */
 
 /* A float valve holds the level; the meter counts what the pond lost. */
 Test(leak, meter_by_weeks)
@@ -387,7 +388,7 @@ Test(leak, meter_by_weeks)
 	tarn_basin_free(w.basin);
 }
 
-/* ---- change, head ------------------------------------------------------------------ */
+/* ---- change, head --------------------------------------------------- */
 
 Test(leak, when_it_began)
 {
@@ -435,7 +436,7 @@ Test(leak, loss_that_grows_with_the_level)
 	tarn_basin_free(w.basin);
 }
 
-/* ---- prediction ----------------------------------------------------------------------- */
+/* ---- prediction ----------------------------------------------------- */
 
 Test(leak, first_half_predicts_second)
 {
@@ -470,7 +471,7 @@ Test(leak, first_half_predicts_second)
 	tarn_basin_free(w.basin);
 }
 
-/* ---- what is refused, what fails --------------------------------------------------------- */
+/* ---- what is refused, what fails ------------------------------------ */
 
 Test(leak, refuses)
 {
@@ -544,7 +545,7 @@ Test(leak, survives_failed_allocations)
 	tarn_basin_free(w.basin);
 }
 
-/* ---- coverage ------------------------------------------------------------------------------ */
+/* ---- coverage ------------------------------------------------------- */
 
 /* Simulated ponds, fewer than in docs/methods/leak.md (make leak-coverage):
  * of 300 intervals of 90 %, 255 to 285 hold the truth (99.6 %). */

@@ -37,7 +37,7 @@ enum tarn_verdict {
 /* A few words: "inside what weather explains". */
 TARN_API const char *tarn_verdict_text(enum tarn_verdict verdict);
 
-/* ---- the level log ----------------------------------------------------- */
+/* ---- the level log -------------------------------------------------- */
 
 /* What the note of a reading says. */
 enum tarn_log_mark {
@@ -106,8 +106,8 @@ tarn_log_read(struct tarn_log **out, const struct tarn_alloc *alloc,
 TARN_API void tarn_log_free(struct tarn_log *log);	/* NULL is fine */
 
 /* The readings, borrowed. */
-TARN_API const struct tarn_reading *tarn_log_readings(const struct tarn_log *log,
-						      size_t *count);
+TARN_API const struct tarn_reading *
+tarn_log_readings(const struct tarn_log *log, size_t *count);
 
 struct tarn_log_info {
 	int counts_down;	/* 1: the file's ruler counts down */
@@ -120,7 +120,7 @@ struct tarn_log_info {
 };
 TARN_API struct tarn_log_info tarn_log_info(const struct tarn_log *log);
 
-/* ---- the log against the model ----------------------------------------- */
+/* ---- the log against the model -------------------------------------- */
 
 /*
  * Model.  Between two readings the ledger runs from the first one's level
@@ -204,7 +204,7 @@ struct tarn_interval {
 	double days;
 	int use;		/* enum tarn_interval_use */
 	double logged_mm;	/* fall of the level, as logged */
-	double expected_mm;	/* as weather alone explains (f = r = 1, s = 0) */
+	double expected_mm;	/* by weather alone: f = r = 1, s = 0 */
 	double expected_sd_mm;	/* with the priors, noises and readings */
 	double rain_mm, open_water_mm;
 	double metered_m3;	/* NaN: not metered */
@@ -298,7 +298,7 @@ struct tarn_meter_week {
 TARN_API struct tarn_meter_week
 tarn_leak_week(const struct tarn_leak *leak, size_t at, size_t *next);
 
-/* ---- calibration and prediction ---------------------------------------- */
+/* ---- calibration and prediction ------------------------------------- */
 
 /*
  * Description with the fit put back: open_water_factor and the plant factors
@@ -348,7 +348,7 @@ tarn_leak_holdout(const struct tarn_alloc *alloc, const struct tarn_pond *pond,
 		  const struct tarn_leak_options *options,
 		  struct tarn_holdout *out, struct tarn_error *err);
 
-/* ---- paired tests ------------------------------------------------------ */
+/* ---- paired tests --------------------------------------------------- */
 
 /*
  * One half of a paired test: the pump off, or on, for some hours, no top-up,

@@ -4,33 +4,13 @@
 
 #include "tarn/leak/fit.h"
 
-#define MM 1e3
 #define ROUNDS 3		/* of linearising */
-#define MANY 6			/* intervals for a change or a head */
 
 static const double one_loss[GLS_COLUMNS] = { 0, 0, 1, 0 };
-static const double one_extra[GLS_COLUMNS] = { 0, 0, 0, 1 };
 static const double one_evaporation[GLS_COLUMNS] = { 1, 0, 0, 0 };
 static const double one_rain[GLS_COLUMNS] = { 0, 1, 0, 0 };
 
-const char *tarn_verdict_text(enum tarn_verdict verdict)
-{
-	switch (verdict) {
-	case TARN_INSIDE: return "inside what weather explains";
-	case TARN_OUTSIDE: return "outside what weather explains";
-	case TARN_CANNOT_TELL: return "cannot tell";
-	}
-	return "no verdict";
-}
-
-enum tarn_verdict judge(const struct tarn_estimate *loss, double matters_mm_d)
-{
-	if (loss->low > 0)
-		return TARN_OUTSIDE;
-	return loss->high < matters_mm_d ? TARN_INSIDE : TARN_CANNOT_TELL;
-}
-
-struct gls_prior leak_prior(const struct tarn_leak_options *o)
+static struct gls_prior priors(const struct tarn_leak_options *o)
 {
 	struct gls_prior p = { { 1, 1, 0, 0 }, { 0, 0, 0, 0 }, 3 };
 
@@ -40,16 +20,7 @@ struct gls_prior leak_prior(const struct tarn_leak_options *o)
 	return p;
 }
 
-static struct tarn_estimate scaled(struct tarn_estimate e, double factor)
-{
-	e.mean *= factor;
-	e.low *= factor;
-	e.high *= factor;
-	e.sd *= factor;
-	return e;
-}
-
-/* ---- memory ---------------------------------------------------------------- */
+/* ---- memory --------------------------------------------------------- */
 
 static void *take(const struct tarn_alloc *alloc, size_t count, size_t size,
 		  int *failed)
@@ -104,14 +75,15 @@ void tarn_leak_free(struct tarn_leak *k)
 	tarn_resize(k->alloc, k, 0);
 }
 
-/* ---- the fit --------------------------------------------------------------- */
+/* ---- the fit -------------------------------------------------------- */
 
 /* Where to linearise next: the estimate, kept where a ledger can run. */
 static struct spell_trial trial_of(const struct gls_posterior *p)
 {
 	struct spell_trial t = { 1, 1, 0, 0 };
 
-	t.evaporation = fmin(3, fmax(0.2, gls_estimate(p, one_evaporation).mean));
+	t.evaporation = gls_estimate(p, one_evaporation).mean;
+	t.evaporation = fmin(3, fmax(0.2, t.evaporation));
 	t.rain = fmin(3, fmax(0.3, gls_estimate(p, one_rain).mean));
 	t.loss_m3_d = fmax(0, gls_estimate(p, one_loss).mean);
 	return t;
@@ -153,129 +125,10 @@ static enum tarn_status linearise(struct tarn_leak *k, struct speller *sp,
 	return TARN_OK;
 }
 
-/* f with s held at zero. */
-static struct tarn_estimate fit_sound(const struct tarn_leak *k,
-				      const struct gls_prior *prior)
-{
-	struct gls_prior p = *prior;
-	struct gls_posterior fit;
-
-	p.columns = GLS_RAIN + 1;
-	gls_fit(k->rows, k->used, &p, &fit);
-	return gls_estimate(&fit, one_evaporation);
-}
-
-static void fit_head(struct tarn_leak *k, const struct gls_prior *prior)
-{
-	static const struct tarn_estimate none = {
-		TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN
-	};
-	struct tarn_leak_result *r = &k->result;
-	struct gls_prior p = *prior;
-	struct gls_posterior fit;
-	double low = HUGE_VAL, high = -HUGE_VAL;
-
-	for (size_t j = 0; j < k->used; j++) {
-		low = fmin(low, k->laid.level_m[k->of[j]]);
-		high = fmax(high, k->laid.level_m[k->of[j]]);
-	}
-	r->per_head_m3_d_m = none;
-	if (k->used < MANY || !(high - low > 1e-3))
-		return;
-	p.columns = GLS_EXTRA + 1;
-	p.precision[GLS_EXTRA] = 0;
-	gls_fit(k->rows, k->used, &p, &fit);
-	r->per_head_m3_d_m = gls_estimate(&fit, one_extra);
-	r->head_tells = r->per_head_m3_d_m.low > 0 ||
-			r->per_head_m3_d_m.high < 0;
-}
-
-/* Sums over the used intervals of what weather alone explains. */
-static void sum_expected(struct tarn_leak *k)
-{
-	struct tarn_leak_result *r = &k->result;
-	const struct tarn_leak_options *o = &k->options;
-	double e = 0, rain = 0, var = 0, carried = 0, mid = 0, sd;
-
-	for (size_t j = 0; j < k->used; j++) {
-		const struct tarn_interval *v = &k->intervals[k->of[j]];
-		const struct gls_row *row = &k->plain[k->of[j]];
-		int joined = j > 0 && k->of[j - 1] + 1 == k->of[j];
-		double start = joined ? row->g - 1 : row->g;
-
-		if (!joined)
-			var += carried;
-		var += start * start * row->start_var + row->w_var;
-		carried = row->end_var;
-		e += row->x[GLS_EVAPORATION];
-		rain += row->x[GLS_RAIN];
-		mid += v->expected_mm;
-		r->logged_mm += v->logged_mm;
-		r->days += v->days;
-		r->area_m2 += v->area_m2 * v->days;
-	}
-	r->area_m2 /= r->days;
-	e *= o->evaporation_sd;
-	rain *= o->rain_sd;
-	sd = sqrt(e * e + rain * rain + var + carried);
-	r->expected_mm = (struct tarn_estimate){
-		mid, mid - GLS_Z95 * sd, mid + GLS_Z95 * sd, sd
-	};
-}
-
-static void count_intervals(struct tarn_leak *k)
-{
-	struct tarn_leak_result *r = &k->result;
-
-	r->readings = k->count + 1;
-	r->used = k->used;
-	for (size_t i = 0; i < k->count; i++)
-		r->outside_weather += k->intervals[i].use == TARN_NO_WEATHER
-			? 1 : 0;
-	r->set_aside = k->count - k->used - r->outside_weather;
-	for (size_t j = 0; j < k->used; j++) {
-		const struct gls_row *row = &k->rows[j];
-		int joined = j > 0 && row[-1].end == row->start;
-		int wild = row->row_wild > 0.5 || row->end_wild > 0.5 ||
-			   row->start_wild > 0.5;
-
-		k->intervals[k->of[j]].wild = wild;
-		r->wild += (row->row_wild > 0.5 ? 1u : 0u) +
-			   (row->end_wild > 0.5 ? 1u : 0u) +
-			   (!joined && row->start_wild > 0.5 ? 1u : 0u);
-	}
-}
-
-static void fill_result(struct tarn_leak *k, const struct gls_posterior *p,
-			const struct gls_prior *prior)
-{
-	struct tarn_leak_result *r = &k->result;
-	double to_mm;
-
-	sum_expected(k);
-	count_intervals(k);
-	to_mm = MM / r->area_m2;
-	r->evaporation_factor = gls_estimate(p, one_evaporation);
-	r->rain_factor = gls_estimate(p, one_rain);
-	r->unexplained_m3_d = gls_estimate(p, one_loss);
-	r->unexplained_mm_d = scaled(r->unexplained_m3_d, to_mm);
-	r->chance_of_loss = gls_above_zero(p, one_loss);
-	r->noise = p->tau;
-	r->resolvable_mm_d = (GLS_Z95 + GLS_Z90) * r->unexplained_mm_d.sd;
-	r->sound_factor = fit_sound(k, prior);
-	fit_head(k, prior);
-	memcpy(k->spare, k->rows, k->used * sizeof *k->rows);
-	leak_find_change(k, k->spare, prior);
-	r->verdict = judge(&r->unexplained_mm_d, k->options.matters_mm_d);
-	r->gains = r->unexplained_mm_d.high < 0;
-	if (r->change.found && r->change.after_mm_d.low > 0)
-		r->verdict = TARN_OUTSIDE;
-}
-
 static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 			      struct tarn_error *err)
 {
-	struct gls_prior prior = leak_prior(&k->options);
+	struct gls_prior prior = priors(&k->options);
 	struct gls_posterior p;
 	enum tarn_status status = TARN_OK;
 
@@ -288,7 +141,7 @@ static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 			gls_robust(k->rows, k->used, &prior, &p, k->work);
 	}
 	if (status == TARN_OK)
-		fill_result(k, &p, &prior);
+		leak_conclude(k, &p, &prior);
 	return status;
 }
 
@@ -302,17 +155,14 @@ static enum tarn_status nothing_left(const struct tarn_leak *k,
 		if (k->intervals[i].use != TARN_NO_WEATHER)
 			return tarn_fail(err, TARN_EARG, "log", "has no "
 					 "interval to use: each one holds a "
-					 "refill of unknown size, a switch of "
-					 "the pump or a note that sets it "
-					 "aside");
+					 "refill of unknown size, a spill over "
+					 "the lip, a switch of the pump or a "
+					 "note that sets it aside");
 	tarn_day_text(f->first_day, first);
 	tarn_day_text(f->first_day + (long)f->days - 1, last);
-	if (err && err->code == TARN_OK) {
-		err->line = k->readings[0].line;
-		err->column = k->readings[0].column;
-	}
-	return tarn_fail(err, TARN_EARG, "log", "lies outside the weather's "
-			 "dates, %s to %s", first, last);
+	return tarn_fail(leak_here(err, &k->readings[0]), TARN_EARG, "log",
+			 "lies outside the weather's dates, %s to %s", first,
+			 last);
 }
 
 static enum tarn_status check_input(const struct tarn_pond *pond,
@@ -330,16 +180,13 @@ static enum tarn_status check_input(const struct tarn_pond *pond,
 		return status;
 	if (forcing->days == 0)
 		return tarn_fail(err, TARN_EARG, "weather", "holds no day");
-	if (count < 2) {
-		if (err && err->code == TARN_OK && count == 1) {
-			err->line = readings[0].line;
-			err->column = readings[0].column;
-		}
-		return tarn_fail(err, TARN_EARG, "log", "holds %s: a loss "
-				 "needs two or more, some days apart",
-				 count ? "one reading only" : "no reading");
-	}
-	return TARN_OK;
+	if (count >= 2)
+		return TARN_OK;
+	if (count == 1)
+		leak_here(err, &readings[0]);
+	return tarn_fail(err, TARN_EARG, "log", "holds %s: a loss needs two or "
+			 "more, some days apart",
+			 count ? "one reading only" : "no reading");
 }
 
 static size_t longest(const struct tarn_leak *k)
@@ -412,7 +259,7 @@ enum tarn_status tarn_leak_fit(struct tarn_leak **out,
 	return TARN_OK;
 }
 
-/* ---- what it found --------------------------------------------------------- */
+/* ---- what it found -------------------------------------------------- */
 
 const struct tarn_leak_result *tarn_leak_result(const struct tarn_leak *k)
 {

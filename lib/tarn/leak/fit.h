@@ -44,6 +44,21 @@ enum tarn_status lay_readings(const struct tarn_pond *pond,
 int interval_use(const struct tarn_reading *readings, size_t count, size_t i,
 		 double *metered_m3, int *stopped);
 
+/* Notes where an error that follows stands; returns 'err'. */
+struct tarn_error *leak_here(struct tarn_error *err,
+			     const struct tarn_reading *r);
+
+/* The hours of an interval, and the water metered in them. */
+struct spell leak_spell(const struct tarn_leak *leak, size_t interval,
+			struct spell_fill *fill);
+
+/* Fall of the level by the ledger, mm, from a start that is moved. */
+enum tarn_status leak_drop(const struct speller *speller,
+			   const struct spell *spell,
+			   const struct spell_trial *trial, double moved_m,
+			   double *out_mm, struct spell_sums *sums,
+			   struct tarn_error *err);
+
 /* Finds how each interval may be used, and its plain row. */
 enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *speller,
 			     struct tarn_error *err);
@@ -62,8 +77,9 @@ enum tarn_status leak_row(const struct tarn_leak *leak,
 void leak_find_change(struct tarn_leak *leak, struct gls_row *rows,
 		      const struct gls_prior *prior);
 
-/* Priors of the first three columns. */
-struct gls_prior leak_prior(const struct tarn_leak_options *options);
+/* Fills the result from a finished fit of leak->rows. */
+void leak_conclude(struct tarn_leak *leak, const struct gls_posterior *fit,
+		   const struct gls_prior *prior);
 
 /* Verdict from an interval. */
 enum tarn_verdict judge(const struct tarn_estimate *loss_mm_d,

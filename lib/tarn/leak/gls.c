@@ -11,7 +11,7 @@
 #define WILD_SHARE 0.02
 #define ROUNDS 12
 
-/* ---- the tridiagonal covariance -------------------------------------------- */
+/* ---- the tridiagonal covariance ------------------------------------- */
 
 static double row_var(const struct gls_row *r)
 {
@@ -40,7 +40,7 @@ static void factor(const struct gls_row *rows, size_t count, double *d,
 	}
 }
 
-/* ---- sums over whitened rows ---------------------------------------------- */
+/* ---- sums over whitened rows ---------------------------------------- */
 
 struct sums {
 	double a[GLS_COLUMNS][GLS_COLUMNS], b[GLS_COLUMNS], c;
@@ -73,7 +73,7 @@ static void add_up(const struct gls_row *rows, size_t count, int columns,
 			s->a[q][p] = s->a[p][q];
 }
 
-/* ---- the posterior --------------------------------------------------------- */
+/* ---- the posterior -------------------------------------------------- */
 
 /* Inverse of a positive matrix by Cholesky; *log_det of it. */
 static void invert(double m[GLS_COLUMNS][GLS_COLUMNS], int n,
@@ -177,7 +177,7 @@ void gls_fit(const struct gls_row *rows, size_t count,
 	sum_taus(&s, count, prior, out);
 }
 
-/* ---- the robust weights ---------------------------------------------------- */
+/* ---- the robust weights --------------------------------------------- */
 
 /* Chance that an error is wild, from its expected square in units of its
  * variance. */
@@ -288,7 +288,7 @@ void gls_robust(struct gls_row *rows, size_t count,
 	}
 }
 
-/* ---- estimates ------------------------------------------------------------- */
+/* ---- estimates ------------------------------------------------------ */
 
 static double above(double x)		/* standard normal */
 {

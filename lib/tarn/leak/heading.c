@@ -14,8 +14,8 @@ const char *const log_orders[] = { "ymd", "mdy", "dmy", NULL };
 
 static const struct tarn_field rows[] = {
 	{ "unit", TARN_FIELD_CHOICE, offsetof(struct tarn_log_options, unit),
-	  0, 5, 0, "-", log_units, "unit of the ruler, where the header does not "
-	  "say it" },
+	  0, 5, 0, "-", log_units,
+	  "unit of the ruler, where the header does not say it" },
 	{ "sign", TARN_FIELD_CHOICE, offsetof(struct tarn_log_options, sign),
 	  0, 2, 0, "-", signs, "down: numbers grow as the water falls" },
 	{ "dates", TARN_FIELD_CHOICE, offsetof(struct tarn_log_options, dates),

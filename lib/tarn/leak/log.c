@@ -7,7 +7,7 @@
 #define READINGS_MAX 200000
 #define INCH 0.0254
 
-/* ---- rows ----------------------------------------------------------------- */
+/* ---- rows ----------------------------------------------------------- */
 
 static const char *cell_text(const struct log_reader *r,
 			     const struct sheet_cell *cells, size_t count,
@@ -109,9 +109,10 @@ static unsigned marks_of(const char *note)
 	unsigned marks = 0;
 
 	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-		if (has_word(note, words[i].word) &&
-		    !(words[i].mark == TARN_LOG_RAIN && has_word(note, "drain")))
+		if (has_word(note, words[i].word))
 			marks |= words[i].mark;
+	if (has_word(note, "drain"))
+		marks &= ~(unsigned)TARN_LOG_RAIN;	/* "rain" is in it */
 	if (!marks && *note)
 		marks = TARN_LOG_OTHER;
 	return marks;
@@ -126,8 +127,8 @@ static enum tarn_status keep(struct tarn_log *log,
 		struct tarn_reading *more;
 
 		if (room > READINGS_MAX)
-			return tarn_fail(err, TARN_EFORMAT, NULL, "more than %d "
-					 "readings", READINGS_MAX);
+			return tarn_fail(err, TARN_EFORMAT, NULL, "more than "
+					 "%d readings", READINGS_MAX);
 		more = tarn_resize(log->alloc, log->readings,
 				   room * sizeof *more);
 		if (!more)
@@ -174,19 +175,15 @@ static enum tarn_status check_meter(const struct log_reader *r,
 				    const struct tarn_reading *now,
 				    struct tarn_error *err)
 {
-	for (size_t i = r->log->count; i-- > 0;) {
-		double before_m3 = r->log->readings[i].meter_m3;
+	size_t i = r->log->count;
 
-		if (isnan(before_m3))
-			continue;
-		if (now->meter_m3 < before_m3)
-			return tarn_fail(
-				log_here(err, cell), TARN_EFORMAT, r->name[METER],
-				"runs backward: '%s' is less than the reading "
-				"before (a new meter needs a new log)",
-				cell->text);
-		break;
-	}
+	while (i > 0 && isnan(r->log->readings[i - 1].meter_m3))
+		i--;
+	if (i > 0 && now->meter_m3 < r->log->readings[i - 1].meter_m3)
+		return tarn_fail(log_here(err, cell), TARN_EFORMAT,
+				 r->name[METER], "runs backward: '%s' is less "
+				 "than the reading before (a new meter needs a "
+				 "new log)", cell->text);
 	return TARN_OK;
 }
 
@@ -243,7 +240,7 @@ static enum tarn_status take_row(void *context, const struct sheet_cell *cells,
 			      : log_take_header(r, cells, count, err);
 }
 
-/* ---- the finest step -------------------------------------------------------- */
+/* ---- the finest step ------------------------------------------------ */
 
 static int all_multiples(const struct tarn_log *log, double step_m)
 {
@@ -275,7 +272,7 @@ static double find_step(const struct tarn_log *log, int imperial)
 	return steps[i];
 }
 
-/* ---- reading ---------------------------------------------------------------- */
+/* ---- reading -------------------------------------------------------- */
 
 enum tarn_status tarn_log_read(struct tarn_log **out,
 			       const struct tarn_alloc *alloc,

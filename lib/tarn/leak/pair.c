@@ -26,11 +26,11 @@ static enum tarn_status check_side(const struct tarn_pair_side *s,
 				 "test is void, do it again in dry weather",
 				 s->rain_mm);
 	if (s->hours < 1)
-		return tarn_fail(err, TARN_EARG, name, "needs hours, 1 to 1000, "
-				 "got %g", s->hours);
+		return tarn_fail(err, TARN_EARG, name, "needs hours, 1 to "
+				 "1000, got %g", s->hours);
 	if (isnan(s->pond_drop_m))
-		return tarn_fail(err, TARN_EARG, name, "needs drop, the fall of "
-				 "the pond's level, in m");
+		return tarn_fail(err, TARN_EARG, name, "needs drop, the fall "
+				 "of the pond's level, in m");
 	if (isnan(s->bucket_drop_m) && isnan(s->weather_mm_d))
 		return tarn_fail(err, TARN_EARG, name, "needs bucket, the fall "
 				 "in a bucket, or weather, the evaporation in "
@@ -235,8 +235,8 @@ enum tarn_status tarn_pair_test(const struct tarn_alloc *alloc,
 	out->has_on = pair->on.hours > 0;
 	out->area_m2 = tarn_basin_area(pond->basin, level_m);
 	if (!(level_m <= pond->lip_m) || isnan(out->area_m2))
-		return tarn_fail(err, TARN_EARG, "level", "must lie between the "
-				 "floor and the lip at %g m, got %g m",
+		return tarn_fail(err, TARN_EARG, "level", "must lie between "
+				 "the floor and the lip at %g m, got %g m",
 				 pond->lip_m, level_m);
 	if (out->has_off)
 		status = take_apart(alloc, pond, pair, &pair->off, 1, level_m,

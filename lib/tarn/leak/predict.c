@@ -23,7 +23,7 @@ enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
 	return tarn_pond_check(out, err);
 }
 
-/* ---- the path of a log -------------------------------------------------------- */
+/* ---- the path of a log ---------------------------------------------- */
 
 /* A stretch: readings first .. last without anything set aside between. */
 struct stretch {
@@ -196,7 +196,7 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 	return status;
 }
 
-/* ---- first half, second half --------------------------------------------------- */
+/* ---- first half, second half ---------------------------------------- */
 
 struct misfit {
 	double square, sum, last_mm;
@@ -249,8 +249,8 @@ static enum tarn_status predict(const struct tarn_alloc *alloc,
 		after = misfit_of(points, count);
 	tarn_resize(alloc, points, 0);
 	if (status == TARN_OK && after.count == 0)
-		return tarn_fail(err, TARN_EARG, "log", "has nothing to predict "
-				 "in its second half");
+		return tarn_fail(err, TARN_EARG, "log", "has nothing to "
+				 "predict in its second half");
 	out->predicted = after.count;
 	out->rms_mm = sqrt(after.square / (double)after.count);
 	out->mean_mm = after.sum / (double)after.count;

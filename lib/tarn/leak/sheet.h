@@ -25,7 +25,7 @@ typedef enum tarn_status sheet_row(void *context,
 enum tarn_status sheet_read(const char *path, sheet_row *row, void *context,
 			    struct tarn_error *err);
 
-/* ---- what stands in a cell; 0 if it is none of the kind ------------------ */
+/* ---- what stands in a cell; 0 if it is none of the kind ------------- */
 
 /* 3.5, .5, 3 1/2, 3-1/2, 1/2; a minus before. */
 int sheet_number(const char *text, double *out);
