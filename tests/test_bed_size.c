@@ -448,6 +448,49 @@ Test(bed_size, a_published_rate_by_name)
 	cr_expect(isinf(s.tanks) && isnan(s.k_high_m_d));
 }
 
+/* Any input that is in range gives numbers or 'not known', never infinity,
+ * and an error names its field. */
+Test(bed_size, no_infinity_comes_out)
+{
+	const struct tarn_fields *f = &tarn_sizing_fields;
+	uint64_t next = 0;
+	int sized = 0;
+
+	for (int i = 0; i < 20000; i++) {
+		struct tarn_sizing s = tarn_sizing_default();
+		struct tarn_sizing_result r;
+		struct tarn_error err = { 0 };
+		double out[sizeof r.bed / sizeof(double)];
+
+		for (size_t k = 0; k < f->count; k++) {
+			const struct tarn_field *row = &f->rows[k];
+			double u = (double)(tarn_random(5, 0, next++) >> 11) /
+				   0x1p53;
+			double lo = fmax(row->lo, 1e-6);
+			double x = lo * pow(fmin(row->hi, 1e6) / lo, u);
+
+			if (row->kind == TARN_FIELD_NUMBER &&
+			    tarn_random(6, 0, next) % 2)
+				memcpy((char *)&s + row->offset, &x, sizeof x);
+		}
+		if (tarn_sizing(&s, &r, &err) != TARN_OK) {
+			cr_assert(strncmp(err.field, "size", 4) == 0);
+			continue;
+		}
+		sized++;
+		memcpy(out, &r.bed, sizeof out);
+		for (size_t k = 0; k < LENGTH(out); k++)
+			if (k != offsetof(struct tarn_bed_check, flow_regime) /
+				 sizeof(double) && k < offsetof(
+				 struct tarn_bed_check, flags) /
+				 sizeof(double))
+				cr_assert(!isinf(out[k]), "input %d: number "
+					  "%zu of the check", i, k);
+		cr_assert(!isinf(r.needed_m2));
+	}
+	cr_expect(sized > 2000, "%d", sized);
+}
+
 /* ---- trade-off ---- */
 
 Test(bed_tradeoff, cells_are_single_beds)
@@ -557,8 +600,8 @@ Test(bed_chance, generator_is_even)
 	double sum = 0, square = 0, product = 0;
 
 	for (uint64_t i = 0; i < N; i++) {
-		double u = (double)(tarn_random(7, i, 0) >> 11) / 9007199254740992.0;
-		double v = (double)(tarn_random(7, i, 1) >> 11) / 9007199254740992.0;
+		double u = (double)(tarn_random(7, i, 0) >> 11) / 0x1p53;
+		double v = (double)(tarn_random(7, i, 1) >> 11) / 0x1p53;
 
 		sum += u;
 		square += (u - 0.5) * (u - 0.5);

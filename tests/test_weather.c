@@ -182,7 +182,7 @@ Test(weather_table, slice)
 	tarn_weather_free(w);
 }
 
-/* ---- filling ---------------------------------------------------------------- */
+/* ---- filling --------------------------------------------------------- */
 
 static struct tarn_weather *gappy(void)
 {
@@ -275,7 +275,7 @@ Test(weather_fill, an_end_has_nothing_to_interpolate_to)
 	tarn_weather_free(w);
 }
 
-/* ---- memory ------------------------------------------------------------------ */
+/* ---- memory ---------------------------------------------------------- */
 
 struct counter {
 	long left, blocks;

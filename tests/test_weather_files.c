@@ -13,7 +13,7 @@
  * options of the map and what must come of it.
  */
 
-/* ---- a case --------------------------------------------------------------- */
+/* ---- a case ---------------------------------------------------------- */
 
 #define TEXT_MAX 200000
 
@@ -219,7 +219,7 @@ static int each_case(const char *folder, void (*f)(struct test_case *))
 	return count;
 }
 
-/* ---- good files -------------------------------------------------------------- */
+/* ---- good files ------------------------------------------------------ */
 
 struct good {
 	struct tarn_weather *w;
@@ -317,7 +317,7 @@ Test(weather_files, good)
 	cr_expect(each_case("tests/good", read_good) > 25);
 }
 
-/* ---- the same in pieces -------------------------------------------------------- */
+/* ---- the same in pieces ---------------------------------------------- */
 
 static int same_table(const struct tarn_weather *a,
 		      const struct tarn_weather *b)
@@ -392,7 +392,7 @@ Test(weather_files, good_in_pieces)
 	each_case("tests/good", pieces_of_good);
 }
 
-/* ---- every allocation fails once -------------------------------------------------- */
+/* ---- every allocation fails once ------------------------------------- */
 
 struct counter {
 	long left;		/* calls until one fails */
@@ -448,7 +448,7 @@ Test(weather_files, every_failed_allocation_is_reported)
 	each_case("tests/good", starve);
 }
 
-/* ---- bad files ----------------------------------------------------------------------- */
+/* ---- bad files ------------------------------------------------------- */
 
 static enum tarn_status code_of(const char *name)
 {

@@ -63,17 +63,21 @@ static struct tarn_weather *sample(const char *file,
 	return w;
 }
 
-#define EXPECT(file, map, first, absent_days, rows)                           \
-	do {                                                                  \
-		struct tarn_read_report report;                               \
-		struct tarn_weather *got = sample(file, map, &report);        \
-                                                                              \
-		cr_expect(tarn_weather_first(got) == tarn_day_parse(first));    \
-		cr_expect(report.absent == (absent_days), "%s", file);        \
-		expect(file, got, rows, sizeof rows / sizeof rows[0]);          \
-		cr_expect(tarn_weather_check(got, NULL) == TARN_OK);            \
-		tarn_weather_free(got);                                         \
-	} while (0)
+static void expect_file(const char *file, const struct tarn_csv_map *map,
+			const char *first, size_t absent,
+			const struct expected *rows, size_t count)
+{
+	struct tarn_read_report report;
+	struct tarn_weather *w = sample(file, map, &report);
+
+	cr_expect(tarn_weather_first(w) == tarn_day_parse(first), "%s", file);
+	cr_expect(report.absent == absent, "%s", file);
+	cr_expect(tarn_weather_check(w, NULL) == TARN_OK, "%s", file);
+	expect(file, w, rows, count);
+	tarn_weather_free(w);
+}
+#define EXPECT(file, map, first, absent, rows)                                \
+	expect_file(file, map, first, absent, rows, sizeof rows / sizeof *rows)
 
 Test(weather_samples, seattle)
 {

@@ -37,7 +37,9 @@ struct tarn_layer *bed_layers(lua_State *L, size_t *count);
 /* Parts, set as functions of the table on top. */
 void bed_bind_tables(lua_State *L);
 void bed_bind_treatment(lua_State *L);
+void bed_bind_waste(lua_State *L);
 void bed_bind_gravel(lua_State *L);
+void bed_bind_site(lua_State *L);
 void bed_bind_size(lua_State *L);
 
 #define BED_COUNT(rows) (sizeof(rows) / sizeof((rows)[0]))

@@ -9,7 +9,7 @@ struct box {
 	struct tarn_weather *weather;	/* NULL: closed */
 };
 
-/* ---- what other bindings use -------------------------------------------------- */
+/* ---- what other bindings use ----------------------------------------- */
 
 struct tarn_weather *bind_check_weather(lua_State *L, int arg)
 {
@@ -61,12 +61,22 @@ enum tarn_column bind_column(lua_State *L, const char *name)
 	return TARN_COLUMNS;
 }
 
-/* ---- making one ---------------------------------------------------------------- */
+/* The string at 'arg'; raises if it is none. */
+static const char *check_text(lua_State *L, int arg, const char *what,
+			      size_t *n)
+{
+	if (lua_type(L, arg) != LUA_TSTRING)
+		bind_error(L, "%s must be a string, got %s", what,
+			   luaL_typename(L, arg));
+	return lua_tolstring(L, arg, n);
+}
+
+/* ---- making one ------------------------------------------------------ */
 
 /* read(path, options) -> weather */
 static int l_read(lua_State *L)
 {
-	const char *path = luaL_checkstring(L, 1);
+	const char *path = check_text(L, 1, "path", NULL);
 	struct tarn_error err = { 0 };
 	struct tarn_csv_map map;
 
@@ -81,7 +91,7 @@ static int l_read(lua_State *L)
 static int l_parse(lua_State *L)
 {
 	size_t n;
-	const char *text = luaL_checklstring(L, 1, &n);
+	const char *text = check_text(L, 1, "text", &n);
 	struct tarn_error err = { 0 };
 	struct tarn_csv_map map;
 
@@ -156,7 +166,7 @@ static void table_site(lua_State *L, struct tarn_site *site)
 {
 	if (lua_getfield(L, 1, "name") != LUA_TNIL) {
 		size_t n;
-		const char *name = luaL_checklstring(L, -1, &n);
+		const char *name = check_text(L, -1, "name", &n);
 
 		if (n >= sizeof site->name)
 			bind_error(L, "name must be shorter than %d characters",
@@ -200,7 +210,7 @@ static int l_table(lua_State *L)
 	return 1;
 }
 
-/* ---- looking at one ------------------------------------------------------------ */
+/* ---- looking at one -------------------------------------------------- */
 
 static int l_days(lua_State *L)
 {
@@ -238,7 +248,8 @@ static int l_last(lua_State *L)
 static int l_column(lua_State *L)
 {
 	const struct tarn_weather *w = bind_check_weather(L, 1);
-	enum tarn_column c = bind_column(L, luaL_checkstring(L, 2));
+	enum tarn_column c = bind_column(L, check_text(L, 2, "name of a column",
+						       NULL));
 	const double *x = tarn_weather_column(w, c);
 	size_t days = tarn_weather_days(w);
 
@@ -337,7 +348,7 @@ static int l_notes(lua_State *L)
 	return 1;
 }
 
-/* ---- changing one ---------------------------------------------------------------- */
+/* ---- changing one ---------------------------------------------------- */
 
 /* The bits of the list of column names on top. */
 static unsigned column_bits(lua_State *L)
@@ -413,7 +424,7 @@ static int l_slice(lua_State *L)
 	return 1;
 }
 
-/* ---- the object ------------------------------------------------------------------- */
+/* ---- the object ------------------------------------------------------ */
 
 static int l_tostring(lua_State *L)
 {

@@ -5,7 +5,7 @@
 
 /* The options of tarn.weather.read, from a Lua table to a tarn_csv_map. */
 
-/* ---- values ---------------------------------------------------------------- */
+/* ---- values ---------------------------------------------------------- */
 
 static const char *type_name(lua_State *L, int at)
 {
@@ -141,7 +141,7 @@ static void words(lua_State *L, int at, const char *what, char *to,
 	lua_pop(L, 1);
 }
 
-/* ---- places and columns ------------------------------------------------------ */
+/* ---- places and columns ---------------------------------------------- */
 
 /* name, index and occurrence of the table at 'at'. */
 static void place_fields(lua_State *L, int at, const char *what,
@@ -286,7 +286,7 @@ static void read_units(lua_State *L, int at, struct tarn_csv_map *map)
 	}
 }
 
-/* ---- the rest ------------------------------------------------------------------ */
+/* ---- the rest -------------------------------------------------------- */
 
 /* "name", or {name = ..., format = ...}, or {year =, month =, day =}, or
  * {year =, doy =}; with an hour column if there is one. */
@@ -375,14 +375,14 @@ static void read_policies(lua_State *L, int at, struct tarn_csv_map *map)
 	static const char *const totals[] = { "missing", "last", "spread",
 					      NULL };
 
-	map->order = (enum tarn_csv_order)option_choice(L, at, "order", order,
-							map->order);
+	map->order = (enum tarn_csv_order)option_choice(
+		L, at, "order", order, TARN_ORDER_DEFAULT);
 	map->duplicates = (enum tarn_csv_duplicates)option_choice(
-		L, at, "duplicates", duplicates, map->duplicates);
+		L, at, "duplicates", duplicates, TARN_DUPLICATES_ERROR);
 	map->outliers = (enum tarn_csv_outliers)option_choice(
-		L, at, "outliers", outliers, map->outliers);
-	map->totals = (enum tarn_csv_totals)option_choice(L, at, "totals",
-							  totals, map->totals);
+		L, at, "outliers", outliers, TARN_OUTLIERS_ERROR);
+	map->totals = (enum tarn_csv_totals)option_choice(
+		L, at, "totals", totals, TARN_TOTALS_MISSING);
 	map->hours = option_whole(L, at, "hours", 0, 1440, map->hours);
 	map->hour_shift = option_whole(L, at, "hour_shift", -36, 36,
 				       map->hour_shift);

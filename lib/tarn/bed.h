@@ -32,7 +32,7 @@
 extern "C" {
 #endif
 
-/* ---- how far to trust a number ------------------------------------------ */
+/* ---- how far to trust a number ---------------------------------------- */
 
 enum tarn_evidence {
 	TARN_EVIDENCE_SEEN,	/* read in the source that is named */
@@ -90,7 +90,7 @@ struct tarn_bed_flag {
 /* All flags, in the order of their bits; *count is filled. */
 TARN_API const struct tarn_bed_flag *tarn_bed_flags(size_t *count);
 
-/* ---- surface loading ----------------------------------------------------- */
+/* ---- surface loading -------------------------------------------------- */
 
 /*
  * q = Q / A: flow over plan area.  The first number to settle, since published
@@ -194,7 +194,7 @@ TARN_API double tarn_turnover_exposed(double turnovers);
 TARN_API double tarn_bed_residence(double flow_m3s, double area_m2,
 				   double depth_m, double porosity);
 
-/* ---- treatment in one pass ----------------------------------------------- */
+/* ---- treatment in one pass -------------------------------------------- */
 
 /*
  * First-order areal removal towards a background C*, through P equal tanks in
@@ -353,7 +353,7 @@ struct tarn_trial {
 
 TARN_API const struct tarn_trial *tarn_trials(size_t *count);
 
-/* ---- a bed in a loop around a pond ---------------------------------------- */
+/* ---- a bed in a loop around a pond ------------------------------------ */
 
 /*
  * The pond is mixed, the bed takes Q of it and returns it cleaned:
@@ -430,7 +430,7 @@ tarn_loop_after(const struct tarn_loop *loop, double days,
 		const double from[TARN_SUBSTANCES],
 		double to[TARN_SUBSTANCES], struct tarn_error *err);
 
-/* ---- what fish put into the water ----------------------------------------- */
+/* ---- what fish put into the water ------------------------------------- */
 
 /*
  * Feed is the load: per kg of it come ammonia, solids, phosphorus and a demand
@@ -447,7 +447,7 @@ TARN_API double tarn_appetite(double temp_c);
 
 struct tarn_waste {
 	double feed_g;		/* dry feed a day; NaN: from the fish */
-	double protein;		/* part of the feed                 0.1 .. 0.7 */
+	double protein;		/* part of the feed                0.1 .. 0.7 */
 	double fish_kg;
 	double ration;		/* full ration, part of body weight a day */
 	double temp_c;
@@ -455,7 +455,7 @@ struct tarn_waste {
 	double solids_per_feed;		/* g per g */
 	double phosphorus_per_feed;
 	double oxygen_per_feed;		/* breathed by the fish */
-	double bod_per_feed;		/* for bacteria, without nitrification */
+	double bod_per_feed;		/* for bacteria, nitrification apart */
 };
 
 TARN_API extern const struct tarn_fields tarn_waste_fields;
@@ -487,7 +487,7 @@ TARN_API enum tarn_status tarn_waste(const struct tarn_waste *w,
 				     struct tarn_waste_result *out,
 				     struct tarn_error *err);
 
-/* Rules for ammonia nitrogen that are in use; they differ by a factor of 3. */
+/* Rules for ammonia nitrogen that are in use; they differ by a factor of 4. */
 enum tarn_waste_basis {
 	TARN_WASTE_PROTEIN,	/* g per g of protein fed */
 	TARN_WASTE_FEED,	/* g per g of feed */
@@ -513,7 +513,7 @@ struct tarn_nitrification {
 
 TARN_API const struct tarn_nitrification *tarn_nitrifications(size_t *count);
 
-/* ---- ammonia and oxygen in water ------------------------------------------ */
+/* ---- ammonia and oxygen in water -------------------------------------- */
 
 /*
  * Acid constant pKa = 0.09018 + 2729.92 / (T + 273.15), the un-ionised (toxic)
@@ -555,7 +555,7 @@ TARN_API double tarn_oxygen_saturation(double temp_c, double elevation_m);
 struct tarn_oxygen {
 	double flow_m3s;
 	double inlet_mgl;	/* NaN: 'assumed' x saturation, and flagged */
-	double assumed;		/* part of saturation at the inlet  (0.8, ours) */
+	double assumed;		/* part of saturation at the inlet (0.8, ours) */
 	double temp_c, elevation_m;
 	double ammonia_g;	/* nitrified in the bed a day, as N */
 	double bod_g;		/* burnt in the bed a day */
@@ -580,7 +580,7 @@ TARN_API enum tarn_status tarn_oxygen(const struct tarn_oxygen *o,
 				      struct tarn_oxygen_result *out,
 				      struct tarn_error *err);
 
-/* ---- water through gravel -------------------------------------------------- */
+/* ---- water through gravel --------------------------------------------- */
 
 struct tarn_gravel {
 	double diameter_m;	/* of the stone, Sauter mean  1e-5 .. 0.5 */
@@ -799,7 +799,7 @@ struct tarn_limit {
 
 TARN_API const struct tarn_limit *tarn_limits(size_t *count);
 
-/* ---- layers ------------------------------------------------------------------ */
+/* ---- layers ----------------------------------------------------------- */
 
 /* A bed is a list of layers from the bottom.  Without a diameter a layer is
  * open water: a chamber, or crates.  Dig it clean: every bed with a chamber or
@@ -858,7 +858,7 @@ TARN_API enum tarn_status tarn_layers(const struct tarn_layers *in,
 				      struct tarn_layers_result *total,
 				      struct tarn_error *err);
 
-/* ---- the yard -------------------------------------------------------------------- */
+/* ---- the yard --------------------------------------------------------- */
 
 /*
  * Largest rectangle that fits a yard.  Each side of the yard keeps a setback;
@@ -904,7 +904,7 @@ TARN_API enum tarn_status tarn_yard_fit(const struct tarn_yard *yard,
 					struct tarn_fit *out,
 					struct tarn_error *err);
 
-/* ---- a whole sizing ----------------------------------------------------------------- */
+/* ---- a whole sizing --------------------------------------------------- */
 
 enum tarn_bed_direction {
 	TARN_BED_UPFLOW,	/* from a chamber up to the lip */
@@ -1042,7 +1042,7 @@ TARN_API enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 				      struct tarn_sizing_result *out,
 				      struct tarn_error *err);
 
-/* ---- trade-off and uncertainty -------------------------------------------------------- */
+/* ---- trade-off and uncertainty ---------------------------------------- */
 
 /*
  * Checks every area x depth x flow.  'out' is filled with

@@ -16,7 +16,7 @@
 extern "C" {
 #endif
 
-/* ---- columns ------------------------------------------------------------ */
+/* ---- columns --------------------------------------------------------- */
 
 enum tarn_column {
 	TARN_TMIN,		/* lowest air temperature      [deg C] */
@@ -54,7 +54,7 @@ TARN_API const struct tarn_column_info *tarn_column_info(enum tarn_column c);
 /* Column of that name, TARN_COLUMNS if there is none. */
 TARN_API enum tarn_column tarn_column_find(const char *name);
 
-/* ---- the table ---------------------------------------------------------- */
+/* ---- the table ------------------------------------------------------- */
 
 /* Where the weather was taken.  NaN = not known. */
 struct tarn_site {
@@ -108,12 +108,12 @@ tarn_weather_slice(struct tarn_weather **out, const struct tarn_weather *w,
 TARN_API size_t tarn_weather_notes(const struct tarn_weather *w);
 TARN_API const char *tarn_weather_note(const struct tarn_weather *w, size_t i);
 
-/* Adds a note, as printf, cut at 300 characters.  Errors: TARN_ENOMEM. */
+/* Adds a note, as printf, cut at 800 characters.  Errors: TARN_ENOMEM. */
 TARN_API enum tarn_status tarn_weather_add_note(struct tarn_weather *w,
 						const char *format, ...)
 	TARN_PRINTF(2, 3);
 
-/* ---- looking at a table ------------------------------------------------- */
+/* ---- looking at a table ---------------------------------------------- */
 
 /* NaN in min, mean and max where no value is present. */
 struct tarn_column_summary {
@@ -142,7 +142,7 @@ TARN_API int tarn_weather_gap(const struct tarn_weather *w, enum tarn_column c,
 TARN_API enum tarn_status tarn_weather_check(const struct tarn_weather *w,
 					     struct tarn_error *err);
 
-/* ---- filling gaps ------------------------------------------------------- */
+/* ---- filling gaps ---------------------------------------------------- */
 
 enum tarn_rain_rule {
 	TARN_RAIN_ERROR,	/* a missing day of rain is an error */
@@ -181,7 +181,7 @@ TARN_API enum tarn_status
 tarn_weather_fill(struct tarn_weather *w, const struct tarn_fill *rules,
 		  size_t filled[], struct tarn_error *err);
 
-/* ---- units in weather files --------------------------------------------- */
+/* ---- units in weather files ------------------------------------------ */
 
 /*
  * A unit as weather files write it: SI = (x + add) * multiply / divide.
@@ -211,7 +211,7 @@ tarn_weather_unit(enum tarn_column c, const char *name);
 TARN_API void tarn_weather_unit_list(enum tarn_column c, char *text,
 				     size_t size);
 
-/* ---- reading CSV files: the map ----------------------------------------- */
+/* ---- reading CSV files: the map -------------------------------------- */
 
 /*
  * A map says where each column stands in a file and what it means there.
@@ -366,7 +366,7 @@ TARN_API struct tarn_csv_map tarn_csv_map_default(void);
 TARN_API void tarn_csv_map_set(struct tarn_csv_map *map, enum tarn_column c,
 			       const char *name, const char *unit);
 
-/* ---- reading CSV files: the reader -------------------------------------- */
+/* ---- reading CSV files: the reader ----------------------------------- */
 
 struct tarn_read_column {
 	size_t trace;		/* trace amounts, counted as 0 */

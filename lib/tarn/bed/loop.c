@@ -96,7 +96,7 @@ static enum tarn_status check(const struct tarn_loop *loop,
 struct balance {
 	double clearance;	/* of the bed, m3/d */
 	double rate;		/* 1/d */
-	double gain;		/* mg/L per day, without what the bed nitrifies */
+	double gain;		/* mg/L per day, but for what is nitrified */
 };
 
 static struct balance balance_of(const struct tarn_loop *loop, int i)

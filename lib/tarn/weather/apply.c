@@ -228,8 +228,8 @@ static enum tarn_status ask_units(const struct tarn_csv_map *map,
 		return TARN_OK;
 	return tarn_fail(err, TARN_EARG, "units", "%s: the file does not carry "
 			 "its units; say units = \"standard\" (inch, F, mph), "
-			 "\"metric\" (mm, C, m/s) or \"tenths\" (of metric), as "
-			 "it was ordered",
+			 "\"metric\" (mm, C, m/s) or \"tenths\" (of metric), "
+			 "as it was ordered",
 			 map->units[0] ? "are none of the choices"
 				       : "must be given");
 }

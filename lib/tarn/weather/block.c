@@ -4,7 +4,7 @@
 
 #include "layouts.h"
 
-/* ---- NASA POWER's header block ---------------------------------------------- */
+/* ---- NASA POWER's header block --------------------------------------- */
 
 /* The number after 'word' (in any case) in a line; NaN if it is not there. */
 static double number_after(struct text line, const char *word)

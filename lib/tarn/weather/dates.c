@@ -3,8 +3,8 @@
 
 #include "internal.h"
 
-struct parts {
-	int year, month, day, day_of_year, hour, minute;	/* -1: not yet */
+struct parts {			/* -1: not yet */
+	int year, month, day, day_of_year, hour, minute;
 };
 
 static int fold(char c)
@@ -70,6 +70,8 @@ static const char *directive(const char *s, const char *end, char kind,
 	int *part = part_of(p, kind);
 	int width = width_of(kind), value;
 
+	if (!part)
+		return NULL;
 	if (kind == 'b') {
 		if (end - s < 3)
 			return NULL;

@@ -17,8 +17,8 @@ static const char *field_name(const struct tarn_reader *r, int field,
 	return out;
 }
 
-enum tarn_status tarn_reader_fail(struct tarn_reader *r, const struct row *row,
-				  int field, const char *format, ...)
+enum tarn_status tarn_fault(struct tarn_reader *r, const struct row *row,
+			    int field, const char *format, ...)
 {
 	char text[sizeof r->err.text], name[64];
 	va_list args;
@@ -43,15 +43,17 @@ enum tarn_status tarn_fault_number(struct tarn_reader *r,
 
 	tarn_text_show(shown, sizeof shown, t);
 	if (result == NUMBER_HUGE)
-		return tarn_reader_fail(r, row, slot->field, "'%s' is too large a number",
-			    shown);
+		return tarn_fault(r, row, slot->field,
+				  "'%s' is too large a number", shown);
 	if (memchr(t.at, ',', t.length) && r->map.decimal == '.')
-		return tarn_reader_fail(r, row, slot->field, "'%s' is not a number: if "
-			    "the comma is a decimal point, say decimal = "
-			    "\",\"", shown);
-	return tarn_reader_fail(r, row, slot->field, "'%s' is not a number: correct it, "
-		    "or say missing = \"%s\" if it stands for no value", shown,
-		    shown);
+		return tarn_fault(r, row, slot->field,
+				  "'%s' is not a number: if the comma is a "
+				  "decimal point, say decimal = \",\"",
+				  shown);
+	return tarn_fault(r, row, slot->field,
+			  "'%s' is not a number: correct it, or say missing = "
+			  "\"%s\" if it stands for no value",
+			  shown, shown);
 }
 
 enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
@@ -65,14 +67,17 @@ enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
 	char shown[40], means[48] = "";
 
 	if (slot->id == SLOT_TOTAL_DAYS)
-		return tarn_reader_fail(r, row, slot->field, "'%s' is no number of days",
-			    tarn_text_show(shown, sizeof shown,
-					   row->field[slot->field]));
+		return tarn_fault(r, row, slot->field,
+				  "'%s' is no number of days",
+				  tarn_text_show(shown, sizeof shown,
+						 row->field[slot->field]));
 	tarn_text_show(shown, sizeof shown, row->field[slot->field]);
 	if (slot->convert)
 		snprintf(means, sizeof means, ", %.6g %s", value, info->unit);
-	return tarn_reader_fail(r, row, slot->field, "'%s' %s%s is no possible %s (%g to "
-		    "%g %s): is the unit right? Say missing = \"%s\" if it "
-		    "stands for no value", shown, slot->unit, means,
-		    info->name, slot->lo, slot->hi, info->unit, shown);
+	return tarn_fault(r, row, slot->field,
+			  "'%s' %s%s is no possible %s (%g to %g %s): is the "
+			  "unit right? Say missing = \"%s\" if it stands for "
+			  "no value",
+			  shown, slot->unit, means, info->name, slot->lo,
+			  slot->hi, info->unit, shown);
 }

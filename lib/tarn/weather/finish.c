@@ -12,14 +12,14 @@ static double *values(struct tarn_reader *r, int id)
 	return x ? x + r->days.front : NULL;
 }
 
-/* ---- parts of a day ---------------------------------------------------------- */
+/* ---- parts of a day -------------------------------------------------- */
 
 static void close_hours(struct tarn_reader *r, const struct slot *slot)
 {
 	double *x = values(r, slot->id);
 	const uint16_t *tally = r->days.tally[slot->id] + r->days.front;
 
-	for (size_t i = 0; i < r->days.count; i++) {
+	for (size_t i = 0; x && i < r->days.count; i++) {
 		if (tally[i] == 0)
 			continue;
 		if (tally[i] < r->map.hours) {
@@ -31,7 +31,7 @@ static void close_hours(struct tarn_reader *r, const struct slot *slot)
 	}
 }
 
-/* ---- rain totals of several days ---------------------------------------------- */
+/* ---- rain totals of several days ------------------------------------- */
 
 /*
  * Days that a total covers, ending on day 'at': as many as the file says, or
@@ -75,13 +75,13 @@ static void assign_totals(struct tarn_reader *r)
 	}
 }
 
-/* ---- the table ------------------------------------------------------------------ */
+/* ---- the table ------------------------------------------------------- */
 
 /* Days of the long form may hold tmin over tmax from two rows. */
 static void drop_crossed(struct tarn_reader *r, enum tarn_column low,
 			 enum tarn_column high)
 {
-	double *a = values(r, low), *b = values(r, high);
+	double *a = values(r, (int)low), *b = values(r, (int)high);
 
 	for (size_t i = 0; a && b && i < r->days.count; i++)
 		if (a[i] > b[i]) {
@@ -139,15 +139,23 @@ static enum tarn_status adopt(struct tarn_reader *r, struct tarn_weather *w,
 	return TARN_OK;
 }
 
+/* What the map says, or else the file, if it can be (-999.9 is no height). */
+static double known(double given, double in_file, double lo, double hi)
+{
+	if (!isnan(given))
+		return given;
+	return in_file >= lo && in_file <= hi ? in_file : TARN_NAN;
+}
+
 static void set_site(const struct tarn_reader *r, struct tarn_site *site)
 {
 	*site = r->map.site;
 	if (!site->name[0])
 		memcpy(site->name, r->site.name, sizeof site->name);
-	if (isnan(site->latitude_deg))
-		site->latitude_deg = r->site.latitude_deg;
-	if (isnan(site->elevation_m))
-		site->elevation_m = r->site.elevation_m;
+	site->latitude_deg = known(site->latitude_deg, r->site.latitude_deg,
+				   -90, 90);
+	site->elevation_m = known(site->elevation_m, r->site.elevation_m, -430,
+				  6000);
 }
 
 static void count_days(struct tarn_reader *r, size_t first, size_t days)

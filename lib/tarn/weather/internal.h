@@ -9,7 +9,7 @@
  *   rows.c      lines to rows (libcsv)
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
  *               own header grammar; block.c: a header block's units)
- *   plan.c      map and header to slots: where each value stands
+ *   plan.c      map and header to slots: where each value stands (places.c)
  *   store.c     a row to its day (stamps.c: which day; values.c: its values;
  *               number.c, dates.c, units.c; faults.c: what is wrong)
  *   days.c      days that grow
@@ -23,7 +23,7 @@
 
 #include "tarn/weather.h"
 
-/* ---- table.c ------------------------------------------------------------ */
+/* ---- table.c --------------------------------------------------------- */
 
 struct tarn_weather {
 	const struct tarn_alloc *alloc;
@@ -35,7 +35,7 @@ struct tarn_weather {
 	size_t notes;
 };
 
-/* ---- text.c: text that is not NUL-terminated ----------------------------- */
+/* ---- text.c: text that is not NUL-terminated ------------------------- */
 
 struct text {
 	const char *at;
@@ -55,7 +55,7 @@ int tarn_text_listed(struct text t, const char *list);
 /* Fills a NUL-terminated copy, cut to fit, bytes that do not print as '?'. */
 const char *tarn_text_show(char *out, size_t size, struct text t);
 
-/* ---- number.c ----------------------------------------------------------- */
+/* ---- number.c -------------------------------------------------------- */
 
 enum number_result {
 	NUMBER_OK,
@@ -66,7 +66,7 @@ enum number_result {
 /* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
 enum number_result tarn_number(struct text t, double *out);
 
-/* ---- dates.c ------------------------------------------------------------ */
+/* ---- dates.c --------------------------------------------------------- */
 
 struct stamp {
 	long day;
@@ -86,7 +86,7 @@ enum date_result tarn_date_read(struct text t, const char *format,
  * day of the year, each once? */
 int tarn_date_format_ok(const char *format);
 
-/* ---- units.c ------------------------------------------------------------ */
+/* ---- units.c --------------------------------------------------------- */
 
 /* The representative of a column's quantity: TARN_TMIN for temperatures,
  * TARN_RAIN for depths, ... */
@@ -95,7 +95,7 @@ enum tarn_column tarn_column_like(enum tarn_column c);
 const struct tarn_weather_unit *tarn_unit_text(enum tarn_column c,
 					       struct text name);
 
-/* ---- rows.c ------------------------------------------------------------- */
+/* ---- rows.c ---------------------------------------------------------- */
 
 struct row {
 	long line;		/* of its first byte */
@@ -118,7 +118,7 @@ enum tarn_status tarn_rows_feed(struct rows *rows, const char *bytes,
 enum tarn_status tarn_rows_finish(struct rows *rows, struct tarn_error *err);
 void tarn_rows_free(struct rows *rows);
 
-/* ---- header.c ----------------------------------------------------------- */
+/* ---- header.c -------------------------------------------------------- */
 
 struct header {
 	size_t count;
@@ -141,7 +141,13 @@ const char *tarn_header_list(const struct header *h, char *out, size_t size);
 void tarn_header_split(struct text name, struct text *base,
 		       struct text *unit);
 
-/* ---- apply.c, plain.c, block.c --------------------------------------------- */
+/* ---- map.c ----------------------------------------------------------- */
+
+/* What can be checked before the header is known. */
+enum tarn_status tarn_map_check(const struct tarn_csv_map *map,
+				struct tarn_error *err);
+
+/* ---- apply.c, plain.c, block.c --------------------------------------- */
 
 /*
  * Fills what the map leaves open, from the layout that it names or that the
@@ -166,7 +172,25 @@ enum tarn_status tarn_plain_apply(struct tarn_csv_map *map,
 /* Is the place left to the layout? */
 int tarn_place_open(const struct tarn_csv_place *place);
 
-/* ---- plan.c --------------------------------------------------------------- */
+/* ---- places.c -------------------------------------------------------- */
+
+/* What a place is for, as scripts call it: "columns." "tmin". */
+struct role {
+	const char *group, *name;
+};
+
+/* As tarn_fail, with the role as its field. */
+enum tarn_status tarn_role_fail(struct tarn_error *err, enum tarn_status code,
+				struct role role, const char *format, ...)
+	TARN_PRINTF(4, 5);
+
+/* Index of a place in the rows, -1 if the map has no such place. */
+enum tarn_status tarn_place_find(const struct header *h,
+				 const struct tarn_csv_place *place,
+				 struct role role, int *out,
+				 struct tarn_error *err);
+
+/* ---- plan.c ---------------------------------------------------------- */
 
 #define SLOT_TOTAL TARN_COLUMNS
 #define SLOT_TOTAL_DAYS (TARN_COLUMNS + 1)
@@ -206,7 +230,7 @@ enum tarn_status tarn_plan_make(struct plan *plan,
 				const struct header *h,
 				struct tarn_error *err);
 
-/* ---- days.c --------------------------------------------------------------- */
+/* ---- days.c ---------------------------------------------------------- */
 
 /*
  * Days that grow at both ends.  Arrays hold one entry a day from 'first';
@@ -231,7 +255,7 @@ enum tarn_status tarn_days_init(struct days *days,
 enum tarn_status tarn_days_reach(struct days *days, long day, size_t *at);
 void tarn_days_free(struct days *days);
 
-/* ---- reader.c -------------------------------------------------------------- */
+/* ---- reader.c -------------------------------------------------------- */
 
 struct tarn_reader {
 	const struct tarn_alloc *alloc;
@@ -259,12 +283,12 @@ struct tarn_reader {
 	int iso;			/* dates are "%Y-%m-%d" */
 };
 
-/* ---- faults.c ---------------------------------------------------------------- */
+/* ---- faults.c -------------------------------------------------------- */
 
 /* Notes an error of the file with its line, and with its column unless
  * 'field' is -1. */
-enum tarn_status tarn_reader_fail(struct tarn_reader *r, const struct row *row,
-				  int field, const char *format, ...)
+enum tarn_status tarn_fault(struct tarn_reader *r, const struct row *row,
+			    int field, const char *format, ...)
 	TARN_PRINTF(4, 5);
 
 /* A value that is no number, or that cannot be. */
@@ -276,28 +300,32 @@ enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
 				   const struct row *row,
 				   const struct slot *slot, double value);
 
-/* ---- values.c ---------------------------------------------------------------- */
+/* ---- values.c -------------------------------------------------------- */
 
 /* One value in SI; NaN if it is missing. */
 enum tarn_status tarn_value_read(struct tarn_reader *r,
 				 const struct slot *slot,
 				 const struct row *row, double *out);
 
-/* ---- stamps.c ---------------------------------------------------------------- */
+/* ---- stamps.c -------------------------------------------------------- */
 
 enum tarn_status tarn_stamp_read(struct tarn_reader *r, const struct row *row,
 				 struct stamp *out);
 
-/* Minutes since 1970 of a row that is part of a day, shifted as the map says.
- * An hour of 24 belongs to the day that it ends. */
+/* Minutes from 1970 to a row: to its day, or, where rows are parts of a day,
+ * to its time, shifted as the map says.  An hour of 24 belongs to the day that
+ * it ends. */
 long long tarn_stamp_minutes(const struct tarn_reader *r,
 			     const struct stamp *t);
 /* Day that a row counts for. */
 long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t);
 
-/* ---- store.c, finish.c, notes.c ------------------------------------------------ */
+/* ---- store.c, finish.c, notes.c -------------------------------------- */
 
 enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row);
+
+/* A latitude or an elevation; NaN if it is none. */
+double tarn_site_number(const struct row *row, int field);
 
 /* The table of all that was read. */
 enum tarn_status tarn_finish(struct tarn_reader *r, struct tarn_weather **out);

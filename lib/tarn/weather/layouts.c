@@ -15,7 +15,7 @@ static int has(const struct header *h, const char *name)
 	return tarn_header_find(h, name, 0) >= 0;
 }
 
-/* ---- NOAA daily summaries: order, access and long form -------------------- */
+/* ---- NOAA daily summaries: order, access and long form --------------- */
 
 /* Tenths, whole percent and minutes: readme of the daily network, from
  * memory but for PRCP, TMAX, TMIN, AWND, EVAP. */
@@ -93,7 +93,7 @@ static int fits_long(const struct header *h)
 		tarn_text_is(h->name[2], "ELEMENT"));
 }
 
-/* ---- NASA POWER ------------------------------------------------------------ */
+/* ---- NASA POWER ------------------------------------------------------ */
 
 static const struct layout_column power[] = {
 	{ TARN_TMIN, "T2M_MIN", "C", 1, 0 },
@@ -120,7 +120,7 @@ static int fits_power(const struct header *h)
 	return 0;
 }
 
-/* ---- Open-Meteo ------------------------------------------------------------ */
+/* ---- Open-Meteo ------------------------------------------------------ */
 
 /* Daily names, then hourly ones.  A maximum of wind is no mean: not used. */
 static const struct layout_column meteo[] = {
@@ -167,7 +167,7 @@ static int fits_meteo(const struct header *h)
 	return 0;
 }
 
-/* ---- Environment Canada, California, Australia ----------------------------- */
+/* ---- Environment Canada, California, Australia ----------------------- */
 
 static const struct layout_column eccc[] = {
 	{ TARN_TMIN, "Min Temp", NULL, 1, 0 },

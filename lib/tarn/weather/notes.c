@@ -39,11 +39,13 @@ static void append(char *list, size_t size, const char *item)
 	snprintf(list + n, size - n, "%s%s", n > 0 ? ", " : "", item);
 }
 
-/* "tmax from TMAX (F), ..." */
+/* "tmax from TMAX in F, ..." */
 static void note_columns(struct pen *pen)
 {
+	static const char *const rules[] = { "", "lowest of ", "highest of ",
+					     "mean of ", "sum of " };
 	const struct tarn_reader *r = pen->r;
-	char list[280] = "";
+	char list[720] = "";
 
 	for (size_t i = 0; i < r->plan.slots; i++) {
 		const struct slot *slot = &r->plan.slot[i];
@@ -59,9 +61,10 @@ static void note_columns(struct pen *pen)
 		else
 			snprintf(from, sizeof from, "column %d",
 				 slot->field + 1);
-		snprintf(item, sizeof item, "%s from %s in %s",
+		snprintf(item, sizeof item, "%s from %s%s in %s",
 			 tarn_column_info((enum tarn_column)slot->id)->name,
-			 from, slot->unit);
+			 r->map.hours > 0 ? rules[slot->rule] : "", from,
+			 slot->unit);
 		append(list, sizeof list, item);
 	}
 	if (pen->status == TARN_OK)
@@ -88,7 +91,7 @@ static int is_used(const struct tarn_reader *r, int field)
 static void note_unused(struct pen *pen)
 {
 	const struct header *h = &pen->r->header;
-	char list[280] = "";
+	char list[720] = "";
 
 	for (size_t i = 0; i < h->count; i++) {
 		char name[64];
@@ -164,6 +167,10 @@ enum tarn_status tarn_notes_write(const struct tarn_reader *r,
 	const struct tarn_read_report *n = &r->report;
 
 	note_columns(&pen);
+	if (r->map.hours > 0 && pen.status == TARN_OK)
+		pen.status = tarn_weather_add_note(w, "days are made of %zu "
+			"rows; one with fewer than %d values of a column is "
+			"missing there", n->rows, r->map.hours);
 	note_unused(&pen);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (blank >> c & 1 && pen.status == TARN_OK)

@@ -6,104 +6,6 @@
 #define TOTAL_DAYS_MAX 400	/* days in one rain total */
 #define TOTAL_MM_MAX 5000
 
-/* What a place is for, as scripts call it. */
-struct role {
-	const char *group, *name;	/* "columns.", "tmin" */
-};
-
-static enum tarn_status fail(struct tarn_error *err, enum tarn_status code,
-			     struct role role, const char *format,
-			     const char *a, const char *b)
-{
-	char field[64];
-
-	strcpy(field, role.group);
-	strncat(field, role.name, sizeof field - strlen(field) - 1);
-	return tarn_fail(err, code, field, format, a, b);
-}
-
-/* The header's name that is nearest to one that is not there. */
-static const char *nearest(const struct header *h, const char *name,
-			   char out[64])
-{
-	int best = 4;
-
-	out[0] = '\0';
-	for (size_t i = 0; i < h->count; i++) {
-		char have[64];
-		int d;
-
-		tarn_text_show(have, sizeof have, h->name[i]);
-		d = tarn_name_distance(name, have);
-		if (d < best) {
-			best = d;
-			strcpy(out, have);
-		}
-	}
-	return out;
-}
-
-static enum tarn_status fail_absent(const struct header *h, const char *name,
-				    struct role role, struct tarn_error *err)
-{
-	char list[130], near[64];
-
-	if (nearest(h, name, near)[0])
-		return fail(err, TARN_EFORMAT, role, "is to be read from "
-			    "'%s', but the header has no such column: did "
-			    "you mean '%s'?", name, near);
-	return fail(err, TARN_EFORMAT, role, "is to be read from '%s', but "
-		    "the header has only: %s", name,
-		    tarn_header_list(h, list, sizeof list));
-}
-
-static enum tarn_status find_named(const struct header *h,
-				   const struct tarn_csv_place *place,
-				   struct role role, int *out,
-				   struct tarn_error *err)
-{
-	int at = tarn_header_find(h, place->name, 0);
-
-	if (h->count == 0)
-		return fail(err, TARN_EARG, role, "is given by the name '%s', "
-			    "but the file has no header%s: give its index",
-			    place->name, "");
-	if (at < 0)
-		return fail_absent(h, place->name, role, err);
-	if (place->occurrence == 0 &&
-	    tarn_header_find(h, place->name, (size_t)at + 1) >= 0)
-		return fail(err, TARN_EARG, role, "is to be read from '%s', "
-			    "which stands in the header more than once: say "
-			    "which by occurrence = 1, 2, ...%s", place->name,
-			    "");
-	for (int n = 1; n < place->occurrence && at >= 0; n++)
-		at = tarn_header_find(h, place->name, (size_t)at + 1);
-	if (at < 0)
-		return fail(err, TARN_EFORMAT, role, "is to be read from "
-			    "'%s', but the header has that name fewer times "
-			    "than occurrence says%s", place->name, "");
-	*out = at;
-	return TARN_OK;
-}
-
-/* Index of a place in the rows, -1 if there is none. */
-static enum tarn_status find(const struct header *h,
-			     const struct tarn_csv_place *place,
-			     struct role role, int *out,
-			     struct tarn_error *err)
-{
-	size_t most = h->count > 0 ? h->count : TARN_CSV_FIELDS_MAX;
-
-	*out = -1;
-	if (place->name[0])
-		return find_named(h, place, role, out, err);
-	if (place->index > 0 && (size_t)place->index > most)
-		return fail(err, TARN_EARG, role, "has an index beyond the "
-			    "last column%s%s", "", "");
-	*out = place->index > 0 ? place->index - 1 : -1;
-	return TARN_OK;
-}
-
 /*
  * Folds the scale into the unit: SI = (x + add) * multiply / divide.  A scale
  * of 0.1 divides by 10, so that 34 tenths are the same number as 3.4.
@@ -150,16 +52,18 @@ static enum tarn_status set_unit(struct slot *slot, enum tarn_column c,
 	double scale = isnan(column->scale) ? 1 : column->scale;
 	char list[120];
 
-	if (!unit) {
-		tarn_weather_unit_list(c, list, sizeof list);
-		return fail(err, TARN_EARG, role, column->unit[0]
-			    ? "\"%s\" does not fit: choose one of %s"
-			    : "is not known, the file does not say it%s: "
-			      "choose one of %s", column->unit, list);
-	}
+	tarn_weather_unit_list(c, list, sizeof list);
+	if (!column->unit[0])
+		return tarn_role_fail(err, TARN_EARG, role,
+				      "is not known, the file does not say it: "
+				      "choose one of %s", list);
+	if (!unit)
+		return tarn_role_fail(err, TARN_EARG, role,
+				      "\"%s\" does not fit: choose one of %s",
+				      column->unit, list);
 	if (!isfinite(scale) || scale <= 0)
-		return fail(err, TARN_EARG, role, "has a scale that is not "
-			    "above 0%s%s", "", "");
+		return tarn_role_fail(err, TARN_EARG, role,
+				      "has a scale that is not above 0");
 	slot->unit = unit->name;
 	slot->add = unit->add;
 	slot->multiply = unit->multiply;
@@ -178,11 +82,12 @@ static enum tarn_status set_place(struct plan *plan, struct slot *slot,
 				  struct tarn_error *err)
 {
 	if (plan->element < 0)
-		return find(h, place, role, &slot->field, err);
+		return tarn_place_find(h, place, role, &slot->field, err);
 	slot->field = plan->value;
 	if (!place->name[0] && place->index > 0)
-		return fail(err, TARN_EARG, role, "must be named by its "
-			    "element in the long form%s%s", "", "");
+		return tarn_role_fail(err, TARN_EARG, role,
+				      "must be named by its element in the "
+				      "long form");
 	strcpy(slot->element, place->name);
 	if (!place->name[0])
 		slot->field = -1;
@@ -215,8 +120,8 @@ static enum tarn_status add_slot(struct plan *plan, int id,
 	slot->flag_part = column->flag.part;
 	status = set_unit(slot, c, column, unit, err);
 	if (status == TARN_OK)
-		status = find(h, &column->flag.place, flag, &slot->flag_field,
-			      err);
+		status = tarn_place_find(h, &column->flag.place, flag,
+					 &slot->flag_field, err);
 	if (status == TARN_OK)
 		plan->slots++;
 	return status;
@@ -260,8 +165,9 @@ static enum tarn_status add_slots(struct plan *plan,
 				  tarn_column_info((enum tarn_column)c)->name,
 				  err);
 	if (status == TARN_OK && plan->slots == 0)
-		return fail(err, TARN_EARG, none, "are none that hold weather: "
-			    "map at least one%s%s", "", "");
+		return tarn_role_fail(err, TARN_EARG, none,
+				      "are none that hold weather: map at "
+				      "least one");
 	if (!total.unit[0]) {	/* measured as the rain is */
 		memcpy(total.unit, map->column[TARN_RAIN].unit,
 		       sizeof total.unit);
@@ -306,7 +212,7 @@ static enum tarn_status find_all(struct plan *plan,
 
 	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
 		struct role role = { "", all[i].name };
-		enum tarn_status status = find(h, all[i].place, role,
+		enum tarn_status status = tarn_place_find(h, all[i].place, role,
 					       all[i].out, err);
 
 		if (status != TARN_OK)

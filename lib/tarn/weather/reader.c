@@ -16,7 +16,7 @@ enum stage {
 
 static const char mark[3] = { '\xef', '\xbb', '\xbf' };	/* UTF-8's */
 
-/* ---- the header and what stands before it -------------------------------- */
+/* ---- the header and what stands before it ---------------------------- */
 
 static enum tarn_status no_memory(struct tarn_reader *r)
 {
@@ -43,19 +43,14 @@ static int names_places(const struct tarn_reader *r, const struct row *row)
 static void read_place(struct tarn_reader *r, const struct row *row)
 {
 	int id = tarn_header_find(&r->header, "location_id", 0);
-	int latitude = tarn_header_find(&r->header, "latitude", 0);
-	int elevation = tarn_header_find(&r->header, "elevation", 0);
-	double x;
 
 	if (r->map.station_id[0] && id >= 0 &&
 	    !field_is(row, (size_t)id, r->map.station_id))
 		return;
-	if (latitude >= 0 && (size_t)latitude < row->count &&
-	    tarn_number(row->field[latitude], &x) == NUMBER_OK)
-		r->site.latitude_deg = x;
-	if (elevation >= 0 && (size_t)elevation < row->count &&
-	    tarn_number(row->field[elevation], &x) == NUMBER_OK)
-		r->site.elevation_m = x;
+	r->site.latitude_deg = tarn_site_number(
+		row, tarn_header_find(&r->header, "latitude", 0));
+	r->site.elevation_m = tarn_site_number(
+		row, tarn_header_find(&r->header, "elevation", 0));
 }
 
 static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
@@ -109,7 +104,7 @@ static enum tarn_status on_row(void *context, struct row *row)
 	return read_header(r, row);
 }
 
-/* ---- lines ------------------------------------------------------------------ */
+/* ---- lines ----------------------------------------------------------- */
 
 static enum tarn_status feed_rows(struct tarn_reader *r, const char *bytes,
 				  size_t count)
@@ -182,28 +177,7 @@ static enum tarn_status feed_lines(struct tarn_reader *r, const char *bytes,
 	return status;
 }
 
-/* ---- the public face --------------------------------------------------------- */
-
-static enum tarn_status check_map(const struct tarn_csv_map *map,
-				  struct tarn_error *err)
-{
-	if (map->layout[0] && !tarn_layout_known(map->layout))
-		return tarn_fail(err, TARN_EARG, "layout", "\"%s\" is not "
-				 "known here: plain, noaa_order, noaa_access, "
-				 "noaa_long, nasa_power, open_meteo, eccc, "
-				 "cimis, silo or none", map->layout);
-	if (map->skip_lines < 0)
-		return tarn_fail(err, TARN_EARG, "skip", "must be a number of "
-				 "lines, got %d", map->skip_lines);
-	if (map->delimiter == '\0' || strchr("\"\r\n ", map->delimiter))
-		return tarn_fail(err, TARN_EARG, "delimiter", "must be one "
-				 "character, like \",\", \";\" or a tab");
-	if ((map->decimal != '.' && map->decimal != ',') ||
-	    map->decimal == map->delimiter)
-		return tarn_fail(err, TARN_EARG, "decimal", "must be \".\" or "
-				 "\",\", and not the delimiter");
-	return TARN_OK;
-}
+/* ---- the public face ------------------------------------------------- */
 
 enum tarn_status tarn_reader_new(struct tarn_reader **out,
 				 const struct tarn_alloc *alloc,
@@ -217,7 +191,7 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 	*out = NULL;
 	if (!map)
 		map = &standard;
-	status = check_map(map, err);
+	status = tarn_map_check(map, err);
 	if (status != TARN_OK)
 		return status;
 	r = tarn_resize(alloc, NULL, sizeof *r);

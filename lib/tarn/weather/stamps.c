@@ -12,14 +12,18 @@ static enum tarn_status fail_date(struct tarn_reader *r,
 
 	tarn_text_show(shown, sizeof shown, row->field[r->plan.date]);
 	if (!shown[0])
-		return tarn_reader_fail(r, row, r->plan.date, "is blank: every row needs "
-			    "a date");
+		return tarn_fault(r, row, r->plan.date,
+				  "is blank: every row needs a date");
 	if (result == DATE_NONE)
-		return tarn_reader_fail(r, row, r->plan.date, "'%s' is no date from 1800 "
-			    "to 2200 (read as %s)", shown, format);
-	return tarn_reader_fail(r, row, r->plan.date, "'%s' does not fit the format %s: "
-		    "give the file's own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\""
-		    " or \"%%d/%%m/%%Y\"", shown, format);
+		return tarn_fault(r, row, r->plan.date,
+				  "'%s' is no date from 1800 to 2200 (read as "
+				  "%s)",
+				  shown, format);
+	return tarn_fault(r, row, r->plan.date,
+			  "'%s' does not fit the format %s: give the file's "
+			  "own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\" or "
+			  "\"%%d/%%m/%%Y\"",
+			  shown, format);
 }
 
 static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
@@ -36,7 +40,7 @@ static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
 	*out = value;
 	if (t.length > 0 && value >= 0)
 		return TARN_OK;
-	return tarn_reader_fail(r, row, field, "'%s' is no part of a date",
+	return tarn_fault(r, row, field, "'%s' is no part of a date",
 		    tarn_text_show(shown, sizeof shown, t));
 }
 
@@ -54,9 +58,10 @@ static enum tarn_status read_parts(struct tarn_reader *r,
 			status = whole(r, row, p->day, &b);
 		out->day = tarn_day(year, a, b);
 		if (status == TARN_OK && out->day == TARN_NO_DAY)
-			status = tarn_reader_fail(r, row, p->day, "year %d, month %d, day "
-				      "%d is no date from 1800 to 2200", year,
-				      a, b);
+			status = tarn_fault(r, row, p->day,
+					    "year %d, month %d, day %d is no "
+					    "date from 1800 to 2200",
+					    year, a, b);
 		return status;
 	}
 	if (status == TARN_OK)
@@ -64,8 +69,10 @@ static enum tarn_status read_parts(struct tarn_reader *r,
 	out->day = tarn_day(year, 1, 1);
 	if (status == TARN_OK && (out->day == TARN_NO_DAY || a < 1 ||
 				  a > 365 + tarn_leap_year(year)))
-		return tarn_reader_fail(r, row, p->day_of_year, "day %d of the year %d is "
-			    "no date from 1800 to 2200", a, year);
+		return tarn_fault(r, row, p->day_of_year,
+				  "day %d of the year %d is no date from 1800 "
+				  "to 2200",
+				  a, year);
 	out->day += a - 1;
 	return status;
 }
@@ -82,8 +89,10 @@ static enum tarn_status read_hour(struct tarn_reader *r,
 	out->hour = hour > 24 ? hour / 100 : hour;
 	out->minute = hour > 24 ? hour % 100 : 0;
 	if (out->minute > 59 || out->hour * 60 + out->minute > 1440)
-		return tarn_reader_fail(r, row, r->plan.hour, "%d is no hour: expected 0 "
-			    "to 24, or 0 to 2400", hour);
+		return tarn_fault(r, row, r->plan.hour,
+				  "%d is no hour: expected 0 to 24, or 0 to "
+				  "2400",
+				  hour);
 	return TARN_OK;
 }
 
@@ -156,13 +165,15 @@ long long tarn_stamp_minutes(const struct tarn_reader *r,
 {
 	int minute = t->hour * 60 + t->minute;
 
+	if (r->map.hours == 0)
+		return t->day * 1440LL;
 	return t->day * 1440LL + (minute < 1440 ? minute : 1439) +
 	       60LL * r->map.hour_shift;
 }
 
 long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t)
 {
-	long long m = r->map.hours > 0 ? tarn_stamp_minutes(r, t) : t->day * 1440LL;
+	long long m = tarn_stamp_minutes(r, t);
 
 	return (long)(m >= 0 ? m / 1440 : -((1439 - m) / 1440));
 }

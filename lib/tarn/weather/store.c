@@ -3,7 +3,7 @@
 
 #include "internal.h"
 
-/* ---- order and duplicates ------------------------------------------------------ */
+/* ---- order and duplicates -------------------------------------------- */
 
 static enum tarn_status check_order(struct tarn_reader *r,
 				    const struct row *row,
@@ -13,8 +13,7 @@ static enum tarn_status check_order(struct tarn_reader *r,
 
 	if (r->report.rows == 0)
 		return TARN_OK;
-	if (r->map.hours > 0 ? tarn_stamp_minutes(r, t) >= tarn_stamp_minutes(r, &r->last)
-			     : t->day >= r->last.day)
+	if (tarn_stamp_minutes(r, t) >= tarn_stamp_minutes(r, &r->last))
 		return TARN_OK;
 	if (r->map.order == TARN_ORDER_SORT) {
 		r->report.unsorted++;
@@ -22,9 +21,12 @@ static enum tarn_status check_order(struct tarn_reader *r,
 	}
 	tarn_day_text(t->day, now);
 	tarn_day_text(r->last.day, before);
-	return tarn_reader_fail(r, row, r->plan.date, "%s comes after %s: rows must be in "
-		    "order of time%s", now, before, r->map.hours > 0
-		    ? "" : "; say order = \"sort\" to sort them");
+	return tarn_fault(r, row, r->plan.date,
+			  "%s comes after %s: rows must be in order of time%s",
+			  now, before,
+			  r->map.hours > 0 ? ""
+					   : "; say order = \"sort\" to sort "
+					     "them");
 }
 
 /* *skip: this row loses to an earlier one. */
@@ -40,17 +42,20 @@ static enum tarn_status check_duplicate(struct tarn_reader *r,
 		return TARN_OK;
 	if (r->map.duplicates == TARN_DUPLICATES_ERROR) {
 		tarn_day_text(t->day, day);
-		return tarn_reader_fail(r, row, r->plan.date, "%s stands there again: say "
-			    "duplicates = \"first\" or \"last\" to keep one%s",
-			    day, r->map.hours > 0 ? ""
-			    : ", or hours = 24 if the rows are hours");
+		return tarn_fault(r, row, r->plan.date,
+				  "%s stands there again: say duplicates = "
+				  "\"first\" or \"last\" to keep one%s",
+				  day,
+				  r->map.hours > 0 ? ""
+						   : ", or hours = 24 if the "
+						     "rows are hours");
 	}
 	r->report.duplicates++;
 	*skip = r->map.duplicates == TARN_DUPLICATES_FIRST;
 	return TARN_OK;
 }
 
-/* ---- storing ------------------------------------------------------------------- */
+/* ---- storing --------------------------------------------------------- */
 
 /* Adds a part of a day. */
 static void gather(struct days *days, const struct slot *slot, size_t at,
@@ -94,8 +99,8 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 		r->report.column[high].outliers++;
 		return TARN_OK;
 	}
-	field = r->plan.slot[find_slot(&r->plan, low)].field;
-	return tarn_reader_fail(r, row, field, "%s %g is over %s %g: are the columns "
+	field = r->plan.slot[find_slot(&r->plan, (int)low)].field;
+	return tarn_fault(r, row, field, "%s %g is over %s %g: are the columns "
 		    "swapped? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
 		    tarn_column_info(high)->name, b[at]);
@@ -158,22 +163,23 @@ static enum tarn_status store(struct tarn_reader *r, struct row *row,
 	long day = tarn_stamp_day(r, t);
 
 	if (day < TARN_DAY_MIN || day > TARN_DAY_MAX)
-		return tarn_reader_fail(r, row, r->plan.date, "lies outside 1800 to 2200");
+		return tarn_fault(r, row, r->plan.date,
+				  "moves to a day outside 1800 to 2200");
 	if (tarn_days_reach(&r->days, day, &at) != TARN_OK)
 		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
 	if (is_long)
 		return store_value(r, row, t, at);
-	again = r->map.hours > 0
-			? r->report.rows > 0 &&
-				  tarn_stamp_minutes(r, t) == tarn_stamp_minutes(r, &r->last)
-			: (r->days.seen[at] & DAY_ROW) != 0;
+	again = (r->days.seen[at] & DAY_ROW) != 0;
+	if (r->map.hours > 0)
+		again = again && tarn_stamp_minutes(r, t) ==
+					 tarn_stamp_minutes(r, &r->last);
 	status = check_duplicate(r, row, t, again, &skip);
 	if (status != TARN_OK || skip)
 		return status;
 	return store_row(r, row, at);
 }
 
-/* ---- a row --------------------------------------------------------------------- */
+/* ---- a row ----------------------------------------------------------- */
 
 static int all_blank(const struct row *row)
 {
@@ -187,14 +193,16 @@ static enum tarn_status check_fields(struct tarn_reader *r,
 				     const struct row *row)
 {
 	if (row->count < r->plan.needed)
-		return tarn_reader_fail(r, row, -1, "the row has %zu columns where %zu "
-			    "are expected: is the file cut short?", row->count,
-			    r->plan.needed);
+		return tarn_fault(r, row, -1,
+				  "the row has %zu columns where %zu are "
+				  "expected: is the file cut short?",
+				  row->count, r->plan.needed);
 	for (size_t i = r->plan.fields; r->plan.fields && i < row->count; i++)
 		if (row->field[i].length > 0)
-			return tarn_reader_fail(r, row, (int)i, "the row has %zu columns, "
-				    "the header %zu: is there a comma too "
-				    "many?", row->count, r->plan.fields);
+			return tarn_fault(r, row, (int)i,
+					  "the row has %zu columns, the header "
+					  "%zu: is there a comma too many?",
+					  row->count, r->plan.fields);
 	return TARN_OK;
 }
 
@@ -217,22 +225,19 @@ static enum tarn_status check_station(struct tarn_reader *r,
 		tarn_text_show(r->station, sizeof r->station,
 			       row->field[r->plan.station]);
 	else if (!tarn_text_is(row->field[r->plan.station], r->station))
-		return tarn_reader_fail(r, row, r->plan.station, "'%s' is a second "
+		return tarn_fault(r, row, r->plan.station, "'%s' is a second "
 			    "station, after '%s': say station = \"...\" to "
 			    "pick one", tarn_text_show(id, sizeof id,
 			    row->field[r->plan.station]), r->station);
 	return TARN_OK;
 }
 
-/* What a first row says of the site, if it makes sense. */
-static double site_number(const struct row *row, int field, double lo,
-			  double hi)
+double tarn_site_number(const struct row *row, int field)
 {
 	double x;
 
 	if (field < 0 || (size_t)field >= row->count ||
-	    tarn_number(row->field[field], &x) != NUMBER_OK || x < lo ||
-	    x > hi)
+	    tarn_number(row->field[field], &x) != NUMBER_OK)
 		return TARN_NAN;
 	return x;
 }
@@ -245,10 +250,9 @@ static void read_site(struct tarn_reader *r, const struct row *row)
 		tarn_text_show(r->site.name, sizeof r->site.name,
 			       row->field[p->name]);
 	if (p->latitude >= 0)
-		r->site.latitude_deg = site_number(row, p->latitude, -90, 90);
+		r->site.latitude_deg = tarn_site_number(row, p->latitude);
 	if (p->elevation >= 0)
-		r->site.elevation_m = site_number(row, p->elevation, -430,
-						  6000);
+		r->site.elevation_m = tarn_site_number(row, p->elevation);
 }
 
 enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row)

@@ -5,7 +5,7 @@
 
 #include "internal.h"
 
-#define NOTE_MAX 300
+#define NOTE_MAX 800
 
 struct tarn_site tarn_site_default(void)
 {
