@@ -104,16 +104,16 @@ local SIDE_TITLES = {
 
 local function put_half(view, name, half, side, matters)
   local title, what = SIDE_TITLES[name][1], SIDE_TITLES[name][2]
-  io.write(text.wrap(("%s, %g h: the pond fell %s, evaporation explains %s. Unexplained: %s in a day, %s a day, best %s (%s). That is %s.")
+  io.write(text.wrap(("%s, %g h: the pond fell %s, evaporation explains %s. Unexplained: %s/day, %s/day, best %s (%s). Verdict: %s.")
     :format(title, side.hours, view:show("depth", side.drop), view:show("depth", half.expected),
       drop_range(view, half.unexplained_mm_d), volume_range(view, half.unexplained_m3_d),
       view:cell("volume", half.unexplained_m3_d.mean), what, half.verdict), "- "))
   if half.verdict ~= "outside what weather explains" then
-    local line = ("This test finds a loss of %s a day or more nine times in ten."):format(drop(view, half.resolvable_mm_d))
+    local line = ("This test finds a loss of %s/day or more nine times in ten."):format(drop(view, half.resolvable_mm_d))
     if half.hours_needed < 1000 and half.hours_needed > side.hours then
-      line = line .. (" For %s a day go on for %d h."):format(drop(view, matters), math.ceil(half.hours_needed / 12) * 12)
+      line = line .. (" For %s/day go on for %d h."):format(drop(view, matters), math.ceil(half.hours_needed / 12) * 12)
     elseif half.hours_needed >= 1000 then
-      line = line .. (" No number of hours finds %s a day here: evaporation is too uncertain. Choose a cool, calm spell, or cover bed and stream.")
+      line = line .. (" No number of hours finds %s/day here: evaporation is too uncertain. Choose a cool, calm spell, or cover bed and stream.")
         :format(drop(view, matters))
     end
     io.write(text.wrap(line, "  "))
@@ -132,7 +132,7 @@ local function put_pair(asked, view, pond, matters)
     if r[name] then put_half(view, name, r[name], sides[name], matters) end
   end
   if r.upper_mm_d then
-    io.write(text.wrap(("On minus off: %s in a day, %s a day, best %s: stream, falls, bed, pipes and splash, which this test cannot tell apart. That is %s.")
+    io.write(text.wrap(("On minus off: %s/day, %s/day, best %s: stream, falls, bed, pipes and splash, which this test cannot tell apart. Verdict: %s.")
       :format(drop_range(view, r.upper_mm_d), volume_range(view, r.upper_m3_d),
         view:cell("volume", r.upper_m3_d.mean), r.upper_verdict), "- "))
   end
@@ -168,7 +168,7 @@ local function put_answer(job, view)
       view:range("depth", r.expected_mm.low / 1000, r.expected_mm.high / 1000), view:show("depth", r.logged_mm / 1000))
   end
   local e, v = r.unexplained_mm_d, r.unexplained_m3_d
-  put("Unexplained: %s a week, about %s a day at the ruler, best %s. The interval holds the truth nine times in ten.",
+  put("Unexplained: %s/week, about %s/day at the ruler, best %s. The interval holds the truth nine times in ten.",
     drop_range(view, e, 7), volume_range(view, v), view:cell("volume", v.mean))
 end
 
@@ -180,9 +180,9 @@ local function verdict_text(job, view)
     local which = r.change.found and "The loss after the change stands" or "The interval lies"
     return ("Outside what weather explains. %s wholly above zero; of sound ponds one in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log."):format(which)
   elseif r.inside then
-    return ("Inside what weather explains. The interval holds zero, and a loss of %s a day, which is worth searching for, lies outside it."):format(matters)
+    return ("Inside what weather explains. The interval holds zero, and a loss of %s/day, which is worth searching for, lies outside it."):format(matters)
   end
-  return ("Cannot tell. The interval holds zero, and also losses of %s a day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s a day or more, nine times in ten.")
+  return ("Cannot tell. The interval holds zero, and also losses of %s/day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s/day or more, nine times in ten.")
     :format(matters, drop(view, r.resolvable_mm_d))
 end
 
@@ -205,7 +205,7 @@ end
 local function put_change(job, view)
   local c = job.r.change
   if not c.found then return end
-  put("Something changed between %s and %s, most likely about %s (%.0f %% sure): from %s a day unexplained before to %s a day after.",
+  put("Something changed between %s and %s, most likely about %s (%.0f %% sure): from %s/day unexplained before to %s/day after.",
     c.first, c.last, c.date, math.min(99, 100 * c.chance), drop_range(view, c.before_mm_d), drop_range(view, c.after_mm_d))
 end
 
@@ -217,15 +217,19 @@ local function put_fit(job, view)
   add("Evaporation, times the expected", factor(r.evaporation_factor))
   add("Rain, times the gauge", factor(r.rain_factor))
   local e, v = r.unexplained_mm_d, r.unexplained_m3_d
-  add(("Unexplained, %s a day"):format(view:unit("depth")),
+  add(("Unexplained, %s/day"):format(view:unit("depth")),
     { view:cell("depth", e.mean / 1000), view:cell("depth", e.low / 1000), view:cell("depth", e.high / 1000) })
-  add(("Unexplained, %s a day"):format(view:unit("volume")),
+  add(("Unexplained, %s/day"):format(view:unit("volume")),
     { view:cell("volume", v.mean), view:cell("volume", v.low), view:cell("volume", v.high) })
   io.write(text.heading("What the log says"), text.table({ "", "Best", "90 % from", "to" }, rows))
+  if r.evaporation_factor.high < 0.85 or r.evaporation_factor.low > 1.15 then
+    put("The log wants %.2f times the expected evaporation: farther off than the methods stand apart. Look at the areas, at shelter and shade in the description, at the station's distance, before trusting the rest.",
+      r.evaporation_factor.mean)
+  end
   if r.head_tells then
     local h = r.per_head_m3_d_m
     local per = view.name == "us" and u.inch or 0.01
-    put("The loss grows with the level: %s a day for each %s, %s. A hole sits between the levels where it stops.",
+    put("The loss grows with the level: %s/day for each %s, %s. A hole sits between the levels where it stops.",
       view:show("volume", h.mean * per), view.name == "us" and "inch" or "centimetre", volume_range(view,
         { low = h.low * per, high = h.high * per }))
   end

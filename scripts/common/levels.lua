@@ -36,7 +36,7 @@ local function draw_axes(d, path, x, y, low, high, unit)
   for i = 1, #path, every do
     local at = x(path[i].day)
     d:line(at, BOTTOM, at, BOTTOM + 5, { stroke = "#888" })
-    d:text(at, BOTTOM + 20, path[i].date, { anchor = i == 1 and "start" or "middle" })
+    d:text(at, BOTTOM + 20, path[i].date, { anchor = i == 1 and "start" or at > RIGHT - 40 and "end" or "middle" })
   end
   d:line(LEFT, BOTTOM, RIGHT, BOTTOM, { stroke = "#888" })
 end
@@ -48,7 +48,7 @@ local function draw_key(d)
   d:line(LEFT + 110, y - 4, LEFT + 136, y - 4, { stroke = MODEL, stroke_width = 2 })
   d:text(LEFT + 142, y, "ledger, weather alone")
   d:rect(LEFT + 300, y - 10, 26, 12, { fill = BAND })
-  d:text(LEFT + 332, y, "90 % of what weather explains, from the reading where a stretch begins")
+  d:text(LEFT + 332, y, "what weather explains, 90 %, from a stretch's first reading")
 end
 
 -- figure(path, lip, view, title) -> text of an SVG; path as leak:path() gives
