@@ -161,7 +161,7 @@ struct tarn_leak_options {
 	double evaporation_sd;	/* prior of f                default 0.15 */
 	double rain_sd;		/* prior of r                default 0.10 */
 	double evaporation_noise;	/* of a day's, relative     0.20 */
-	double rain_noise;	/* of a storm's, relative           0.20 */
+	double rain_noise;	/* of a storm's and its hour, relative 0.30 */
 	double other_noise_mm;	/* of a day: wind, splash, dew      0.3  */
 	double matters_mm_d;	/* a loss worth searching for    3.175 mm/d,
 				   1/8 in/d: 12 US gal/d on 150 ft2 */
@@ -196,7 +196,9 @@ enum tarn_interval_use {
 	TARN_NO_WEATHER,	/* outside the weather's days */
 	TARN_SPILLED,		/* half as much rain again would have reached
 				   the lip: what ran over is not known */
-	TARN_UNEXPLAINED_RISE	/* unnoted, and set aside by option */
+	TARN_UNEXPLAINED_RISE	/* unnoted, and set aside by option; with it the
+				   interval before, whose last reading may be
+				   the one misread */
 };
 
 struct tarn_interval {

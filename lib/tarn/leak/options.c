@@ -49,7 +49,7 @@ struct tarn_leak_options tarn_leak_options_default(void)
 	struct tarn_leak_options o = {
 		.reading_sd_m = SIXTEENTH, .step_m = 0,
 		.evaporation_sd = 0.15, .rain_sd = 0.10,
-		.evaporation_noise = 0.20, .rain_noise = 0.20,
+		.evaporation_noise = 0.20, .rain_noise = 0.30,
 		.other_noise_mm = 0.3, .matters_mm_d = EIGHTH_MM,
 		.zero_m = TARN_NAN, .hour = 8, .counts_down = 1,
 		.unnoted = TARN_UNNOTED_REFUSE,

@@ -120,6 +120,16 @@ static enum tarn_status find_use(struct tarn_leak *leak, struct speller *sp,
 	return status;
 }
 
+/* Before a rise without a cause the level may have been misread too low: to
+ * keep that fall and drop the rise would find a loss that is none. */
+static void drop_before(struct tarn_leak *leak, size_t i)
+{
+	if (leak->used == 0 || leak->of[leak->used - 1] + 1 != i)
+		return;
+	leak->intervals[i - 1].use = TARN_UNEXPLAINED_RISE;
+	leak->used--;
+}
+
 enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *sp,
 			     struct tarn_error *err)
 {
@@ -143,6 +153,8 @@ enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *sp,
 		status = find_use(leak, sp, i, err);
 		if (status != TARN_OK)
 			return status;
+		if (v->use == TARN_UNEXPLAINED_RISE)
+			drop_before(leak, i);
 		if (v->use > TARN_USED_METERED)
 			continue;
 		status = leak_row(leak, sp, i, &plain, 0, 0, &leak->plain[i],
