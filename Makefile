@@ -35,7 +35,7 @@ TEST_OBJ = $(TEST_SRC:%.c=$B/%.o)
 RUNNER_OBJ = $B/bindings/lua/runner.o
 READY    = $B/ready
 
-.PHONY: all deps test check bench demo install uninstall clean help exports \
+.PHONY: validation leak-coverage all deps test check bench demo install uninstall clean help exports \
         coverage suite FORCE
 .DELETE_ON_ERROR:
 
@@ -143,6 +143,19 @@ $B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
 bench: $B/bench
 	$B/bench
 
+# ---- tables of the documents ----------------------------------------------------
+# how often the leak fit's intervals hold the truth: docs/methods/leak.md
+$B/leak_coverage: tests/bench/leak_coverage.c tests/leak_sim.h $B/libtarn.a \
+                  | $(READY)
+	$(COMPILE) -o $@ $< $B/libtarn.a -lcsv -lm
+
+leak-coverage: $B/leak_coverage
+	$B/leak_coverage
+
+validation: all
+	$B/tarn docs/write-validation.lua > $B/validation.md
+	mv $B/validation.md docs/validation.md
+
 # ---- install ------------------------------------------------------------------
 ROOT     = $(DESTDIR)$(PREFIX)
 LUA_DIR  = $(ROOT)/lib/lua/5.4
@@ -180,6 +193,8 @@ help:
 	@echo 'make            library, Lua module and runner, in $B/'
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
 	@echo 'make bench      speed of reader, evaporation and ledger'
+	@echo 'make validation models against open measured data, to docs/validation.md'
+	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make deps       install what is missing, no more'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
 	@echo 'make coverage   line coverage of lib/ by the tests'
