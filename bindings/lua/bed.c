@@ -36,33 +36,14 @@ void bed_push_source(lua_State *L, const char *source,
 	bind_set_text(L, "evidence", tarn_evidence_text(evidence));
 }
 
-/*
- * REPLACE by the flow wing's water properties when both are merged: two fits
- * that stand here only because bed knows nothing of flow.  Density by Kell
- * (1975), viscosity by IAPWS SR6-08 (2011) at 0.1 MPa.
- */
-static double water_density(double t)
-{
-	return (999.83952 + t * (16.945176 + t * (-7.9870401e-3 +
-		t * (-46.170461e-6 + t * (105.56302e-9 -
-		t * 280.54253e-12))))) / (1 + 16.879850e-3 * t);
-}
-
-static double water_viscosity(double t)
-{
-	double x = (t + 273.15) / 300;
-
-	return 1e-6 * (280.68 * pow(x, -1.9) + 511.45 * pow(x, -7.7) +
-		       61.131 * pow(x, -19.6) + 0.45903 * pow(x, -40));
-}
-
 void bed_water(lua_State *L, int arg, const char *section, double *density,
 	       double *viscosity)
 {
 	double temp = bind_field(L, arg, section, "temp", "deg C", 0, 40, 20);
+	struct tarn_water water = tarn_water(temp);
 
-	*density = water_density(temp);
-	*viscosity = water_viscosity(temp);
+	*density = water.density_kgm3;
+	*viscosity = water.viscosity_pas;
 }
 
 const struct tarn_rate *bed_rate(lua_State *L, int arg)

@@ -314,11 +314,12 @@ static const char *const fit_names[] = {
 };
 
 /* A rectangle as its four corners: sides bottom, right, top, left. */
-static void read_rectangle(lua_State *L, struct tarn_yard_corner c[4])
+static void read_rectangle(lua_State *L, int arg,
+			   struct tarn_yard_corner c[4])
 {
-	double length = bind_field(L, 1, "yard", "length", "m", 0.1, 1e4,
+	double length = bind_field(L, arg, "yard", "length", "m", 0.1, 1e4,
 				   TARN_NAN);
-	double width = bind_field(L, 1, "yard", "width", "m", 0.1, 1e4,
+	double width = bind_field(L, arg, "yard", "width", "m", 0.1, 1e4,
 				  TARN_NAN);
 
 	if (isnan(length) || isnan(width))
@@ -347,10 +348,10 @@ static void read_corners(lua_State *L, struct tarn_yard_corner c[],
 }
 
 /* One number a side from list 'name', where there is one. */
-static void read_sides(lua_State *L, const char *name, size_t count,
+static void read_sides(lua_State *L, int arg, const char *name, size_t count,
 		       struct tarn_yard_corner c[], int footing)
 {
-	if (lua_getfield(L, 1, name) != LUA_TNIL)
+	if (lua_getfield(L, arg, name) != LUA_TNIL)
 		luaL_checktype(L, -1, LUA_TTABLE);
 	for (size_t i = 0; lua_istable(L, -1) && i < count; i++) {
 		double *to = footing ? &c[i].footing_m : &c[i].setback_m;
@@ -384,6 +385,28 @@ static void push_fit(lua_State *L, const struct tarn_fit *fit)
 	lua_setfield(L, -2, "corners");
 }
 
+void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
+	      struct tarn_yard_corner corner[TARN_YARD_CORNERS])
+{
+	double setback;
+
+	bind_fields(L, arg, &tarn_yard_fields, yard, fit_names);
+	setback = bind_field(L, arg, "yard", "setback", "m", 0, 1000, 0);
+	for (size_t i = 0; i < TARN_YARD_CORNERS; i++) {
+		corner[i] = tarn_yard_corner_default();
+		corner[i].setback_m = setback;
+	}
+	yard->count = 4;
+	if (lua_getfield(L, arg, "corners") == LUA_TNIL)
+		read_rectangle(L, arg, corner);
+	else
+		read_corners(L, corner, &yard->count);
+	lua_pop(L, 1);
+	read_sides(L, arg, "setbacks", yard->count, corner, 0);
+	read_sides(L, arg, "footings", yard->count, corner, 1);
+	yard->corner = corner;
+}
+
 /*
  * fit{length =, width = | corners = {{x =, y =}, ...}, setback =,
  *     [setbacks = {...}], [footings = {...}], dig =} -> largest bed
@@ -394,22 +417,8 @@ static int l_fit(lua_State *L)
 	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
 	struct tarn_fit fit;
 	struct tarn_error err = { 0 };
-	double setback;
 
-	bind_fields(L, 1, &tarn_yard_fields, &yard, fit_names);
-	setback = bind_field(L, 1, "yard", "setback", "m", 0, 1000, 0);
-	for (size_t i = 0; i < TARN_YARD_CORNERS; i++) {
-		corner[i] = tarn_yard_corner_default();
-		corner[i].setback_m = setback;
-	}
-	yard.count = 4;
-	if (lua_getfield(L, 1, "corners") == LUA_TNIL)
-		read_rectangle(L, corner);
-	else
-		read_corners(L, corner, &yard.count);
-	read_sides(L, "setbacks", yard.count, corner, 0);
-	read_sides(L, "footings", yard.count, corner, 1);
-	yard.corner = corner;
+	bed_yard(L, 1, &yard, corner);
 	if (tarn_yard_fit(&yard, &fit, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
 	push_fit(L, &fit);
