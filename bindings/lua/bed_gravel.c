@@ -309,24 +309,42 @@ static int l_layers(lua_State *L)
 
 /* ---- the yard ---- */
 
-static const char *const fit_names[] = {
+#define PLAN(name, member, lo, hi, meaning)                                  \
+	{ name, TARN_FIELD_NUMBER, offsetof(struct bed_yard_plan, member),  \
+	  lo, hi, 0, "m", NULL, meaning }
+
+static const struct tarn_field plan_rows[] = {
+	PLAN("length", length_m, 0.1, 1e4, "of a rectangular yard; or corners"),
+	PLAN("width", width_m, 0.1, 1e4, "of a rectangular yard"),
+	PLAN("setback", setback_m, 0, 1000, "to keep from every side"),
+};
+
+const struct tarn_fields bed_yard_plan_fields = {
+	"yard", plan_rows, sizeof plan_rows / sizeof plan_rows[0]
+};
+
+struct bed_yard_plan bed_yard_plan_default(void)
+{
+	return (struct bed_yard_plan){ TARN_NAN, TARN_NAN, 0 };
+}
+
+static const char *const plan_names[] = {
 	"corners", "length", "width", "setback", "setbacks", "footings", NULL
+};
+static const char *const hole_names[] = {
+	"corners", "setbacks", "footings", "dig", "footing_slope",
+	"max_length", "max_width", NULL
 };
 
 /* A rectangle as its four corners: sides bottom, right, top, left. */
-static void read_rectangle(lua_State *L, int arg,
+static void make_rectangle(lua_State *L, const struct bed_yard_plan *plan,
 			   struct tarn_yard_corner c[4])
 {
-	double length = bind_field(L, arg, "yard", "length", "m", 0.1, 1e4,
-				   TARN_NAN);
-	double width = bind_field(L, arg, "yard", "width", "m", 0.1, 1e4,
-				  TARN_NAN);
-
-	if (isnan(length) || isnan(width))
+	if (isnan(plan->length_m) || isnan(plan->width_m))
 		bind_error(L, "yard needs length and width, or corners");
 	c[0].x_m = c[0].y_m = c[1].y_m = c[3].x_m = 0;
-	c[1].x_m = c[2].x_m = length;
-	c[2].y_m = c[3].y_m = width;
+	c[1].x_m = c[2].x_m = plan->length_m;
+	c[2].y_m = c[3].y_m = plan->width_m;
 }
 
 static void read_corners(lua_State *L, struct tarn_yard_corner c[],
@@ -388,17 +406,17 @@ static void push_fit(lua_State *L, const struct tarn_fit *fit)
 void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
 	      struct tarn_yard_corner corner[TARN_YARD_CORNERS])
 {
-	double setback;
+	struct bed_yard_plan plan = bed_yard_plan_default();
 
-	bind_fields(L, arg, &tarn_yard_fields, yard, fit_names);
-	setback = bind_field(L, arg, "yard", "setback", "m", 0, 1000, 0);
+	bind_fields(L, arg, &tarn_yard_fields, yard, plan_names);
+	bind_fields(L, arg, &bed_yard_plan_fields, &plan, hole_names);
 	for (size_t i = 0; i < TARN_YARD_CORNERS; i++) {
 		corner[i] = tarn_yard_corner_default();
-		corner[i].setback_m = setback;
+		corner[i].setback_m = plan.setback_m;
 	}
 	yard->count = 4;
 	if (lua_getfield(L, arg, "corners") == LUA_TNIL)
-		read_rectangle(L, arg, corner);
+		make_rectangle(L, &plan, corner);
 	else
 		read_corners(L, corner, &yard->count);
 	lua_pop(L, 1);

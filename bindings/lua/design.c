@@ -19,7 +19,6 @@ struct design {
 	double temp_c, ph, oxygen_mgl, elevation_m;
 	double ammonia_mgl, inlet_mgl, outlet_mgl, background_mgl;
 	double k_m_yr, k_low_m_d, k_high_m_d, theta, tanks;
-	double yard_length_m, yard_width_m, setback_m;
 };
 
 #define NUMBER(name, member, lo, hi, unit, meaning)                 \
@@ -27,7 +26,7 @@ struct design {
 	  lo, hi, 0, unit, NULL, meaning }
 #define CHOICE(name, member, choices, meaning)                      \
 	{ name, TARN_FIELD_CHOICE, offsetof(struct design, member), \
-	  0, 0, 0, "-", choices, meaning }
+	  0, sizeof choices / sizeof choices[0] - 2, 0, "-", choices, meaning }
 #define SECTION(variable, section, rows)                     \
 	static const struct tarn_fields variable = {         \
 		section, rows, sizeof rows / sizeof rows[0] }
@@ -121,20 +120,12 @@ static const struct tarn_field treatment_rows[] = {
 };
 SECTION(treatment_fields, "treatment", treatment_rows);
 
-static const struct tarn_field yard_rows[] = {
-	NUMBER("length", yard_length_m, 0.1, 1e4, "m",
-	       "of a rectangular yard; or corners"),
-	NUMBER("width", yard_width_m, 0.1, 1e4, "m", "of a rectangular yard"),
-	NUMBER("setback", setback_m, 0, 1000, "m", "to keep from every side"),
-};
-SECTION(yard_fields, "yard", yard_rows);
-
 static struct design design_default(void)
 {
 	struct design d = { 0 };
 	const struct tarn_fields *const all[] = {
 		&bed_fields, &demand_fields, &fish_fields, &water_fields,
-		&treatment_fields, &yard_fields,
+		&treatment_fields,
 	};
 	struct tarn_waste waste = tarn_waste_default();
 	struct tarn_sizing sizing = tarn_sizing_default();
@@ -147,7 +138,7 @@ static struct design design_default(void)
 				*(double *)(void *)((char *)&d + row->offset) =
 					TARN_NAN;
 		}
-	d.cover_m = d.setback_m = d.background_mgl = 0;
+	d.cover_m = d.background_mgl = 0;
 	d.sphericity = 1;
 	d.clogging = sizing.clogging;
 	d.protein = waste.protein;
@@ -268,6 +259,7 @@ void bind_design(lua_State *L, struct tarn_pond *pond)
 void bind_push_design(lua_State *L, lua_Integer *n)
 {
 	struct design d = design_default();
+	struct bed_yard_plan plan = bed_yard_plan_default();
 	struct tarn_yard yard = tarn_yard_default();
 	struct tarn_layer layer = tarn_layer_default();
 	struct tarn_yard_corner corner = tarn_yard_corner_default();
@@ -279,7 +271,7 @@ void bind_push_design(lua_State *L, lua_Integer *n)
 		{ &bed_fields, &d }, { &tarn_layer_fields, &layer },
 		{ &demand_fields, &d }, { &fish_fields, &d },
 		{ &water_fields, &d }, { &treatment_fields, &d },
-		{ &yard_fields, &d }, { &tarn_yard_fields, &yard },
+		{ &bed_yard_plan_fields, &plan }, { &tarn_yard_fields, &yard },
 		{ &tarn_yard_corner_fields, &corner },
 		{ &tarn_chance_fields, &chance },
 	};

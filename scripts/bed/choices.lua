@@ -38,7 +38,7 @@ function choices.tradeoff(job, view)
     over = over or word:find("!") ~= nil
     rows[#rows + 1] = { view:cell("area", cell.area), view:cell("layer", cell.depth), view:cell("flow", cell.flow),
       about(cell.loading), report.minutes(cell.residence), about(cell.pond or cell.outlet),
-      cell.clogged and ("%.2g"):format(view:value("head", cell.clogged)) or "-", word }
+      cell.clogged and about(view:value("head", cell.clogged)) or "-", word }
   end
   local treated = job.sized.pond and "Pond N\nmg/L" or "Outlet\nmg/L"
   io.write(text.heading("Trade-off: area, depth, flow"))
@@ -84,7 +84,7 @@ function choices.chance(job, view)
   add("Ammonia N in the pond, mg/L", r.pond, about)
   add("After one pass, mg/L", r.outlet, about)
   add("Contact, minutes", r.residence, function(s) return about(s / 60) end)
-  add("Head when clogged, " .. view:unit("head"), r.clogged, function(m) return ("%.2g"):format(view:value("head", m)) end)
+  add("Head when clogged, " .. view:unit("head"), r.clogged, function(m) return about(view:value("head", m)) end)
   io.write(text.heading("If the inputs are uncertain"))
   if #rows > 0 then io.write(text.table({ "Percentile", "5", "25", "50", "75", "95" }, rows)) end
   local c = job.d.chance or {}

@@ -5,8 +5,9 @@ local svg = require "common.svg"
 
 local drawing = {}
 
-local WIDTH, HEIGHT = 1060, 640
-local LEFT, RIGHT, TOP, BOTTOM = 150, 300, 170, 120
+local WIDTH = 1060
+local LEFT, RIGHT, TOP = 150, 300, 170
+local DEEPEST = 460             -- room below the ground
 local INK, WATER, EARTH, LINER = "#333", "#cfe6f2", "#e9dfcd", "#222"
 -- stone from dark to light, as the layers rise
 local STONES = { "#8d8478", "#a59b8c", "#bdb3a2", "#d0c6b4", "#ddd5c6" }
@@ -90,7 +91,7 @@ end
 local function frame_of(job)
   local f, drop = {}, job.bed.drop or 0
   local tall = math.max(job.full_depth, job.depth + drop)
-  f.scale = math.min((WIDTH - LEFT - RIGHT - 130) / job.length, (HEIGHT - TOP - BOTTOM) / math.max(tall, 0.1))
+  f.scale = math.min((WIDTH - LEFT - RIGHT - 130) / job.length, DEEPEST / math.max(tall, 0.1))
   f.x, f.width = LEFT, job.length * f.scale
   f.top = TOP
   f.bottom = TOP + job.full_depth * f.scale
@@ -98,14 +99,14 @@ local function frame_of(job)
   f.right = f.x + f.width
   f.pond = job.bed.drop and f.lip + drop * f.scale or f.lip + 40
   f.floor = math.max(f.bottom, f.pond + 30) + 14
+  f.height = f.floor + 130
   return f
 end
 
 local function put_ground(d, f)
-  d:rect(20, f.top, WIDTH - RIGHT - 30, f.floor - f.top + 26, { fill = EARTH })
+  d:rect(20, f.top, f.right - 20, f.floor - f.top + 26, { fill = EARTH })
   d:line(20, f.top, f.x, f.top, { stroke = "#8a7a5c", stroke_width = 2 })
   -- the pond beyond the lip
-  d:rect(f.right + 14, f.top - 2, WIDTH - RIGHT - 10 - f.right - 14, f.floor - f.top + 30, { fill = "#fff" })
   d:rect(f.right + 26, f.pond, WIDTH - RIGHT - 10 - f.right - 26, f.floor - f.pond + 26, { fill = WATER })
   d:line(f.right + 26, f.pond, WIDTH - RIGHT - 10, f.pond, { stroke = "#3b7fa6", stroke_width = 1.5 })
   -- the sill that holds the lip
@@ -185,7 +186,7 @@ local function put_labels(d, f, places, view)
     local wish = places[i].y
     at[i] = at[i + 1] and math.max(wish, at[i + 1] + step) or wish
   end
-  local over = count > 0 and math.max(0, at[1] - (HEIGHT - 110)) or 0
+  local over = count > 0 and math.max(0, at[1] - (f.floor - 10)) or 0
   for i = count, 1, -1 do
     local place, y = places[i], at[i] - over
     d:polyline({ { f.right - 10, place.y }, { f.right + 130, y }, { x - 6, y } }, { stroke = INK, stroke_width = 0.6 })
@@ -205,23 +206,23 @@ end
 
 local function put_foot(d, f, view)
   local unit = view.name == "us" and tarn.units.ft or 0.5
-  local y, x = HEIGHT - 34, 20
+  local y, x = f.height - 34, 20
   for i = 0, 1 do
     d:rect(x + i * unit * f.scale, y, unit * f.scale, 6, { fill = i == 0 and INK or "#fff", stroke = INK,
       stroke_width = 0.8 })
   end
   d:text(x, y + 20, "0", { font_size = 11 })
   d:text(x + 2 * unit * f.scale, y + 20, view.name == "us" and "2 ft" or "1 m", { font_size = 11, anchor = "middle" })
-  d:text(WIDTH - 20, HEIGHT - 30, "To scale, but for stones under 4 units, plants, pipe, sill and pond.",
+  d:text(WIDTH - 20, f.height - 30, "To scale, but for stones under 4 units, plants, pipe, sill and pond.",
     { anchor = "end", font_size = 11, fill = "#555" })
-  d:text(WIDTH - 20, HEIGHT - 14, "Shows sizes, not structure: walls, slopes and footings by licensed people and local codes.",
+  d:text(WIDTH - 20, f.height - 14, "Shows sizes, not structure: walls, slopes and footings by licensed people and local codes.",
     { anchor = "end", font_size = 11, fill = "#555" })
 end
 
 -- The drawing as SVG text.
 function drawing.section(job, view)
   local f, roll = frame_of(job), dice(4711)
-  local d = svg.drawing(WIDTH, HEIGHT, "Cross-section of the planted gravel bed",
+  local d = svg.drawing(WIDTH, f.height, "Cross-section of the planted gravel bed",
     ("A bed %s long and %s deep, layer by layer, with its water level, lip, inlet and clean-out."):format(
       view:show("length", job.length), view:show("layer", job.full_depth)))
   put_title(d, job, view)

@@ -34,9 +34,19 @@ local function minutes(seconds)
   return seconds < 7200 and about(seconds / 60) .. " min" or about(seconds / 3600) .. " h"
 end
 
--- "12 in of 0.75 in stone" needs one word for layers without stone.
+-- Stone by its size, in eighths of an inch where they meet it; or what a layer
+-- without stone is.
 function report.stone(layer, view)
-  return layer.diameter and view:show("stone", layer.diameter) .. " stone" or "open water"
+  if not layer.diameter then return "open water" end
+  local eighths = layer.diameter / tarn.units.inch * 8
+  local whole = math.floor(eighths + 0.5)
+  if view.name ~= "us" or whole == 0 or math.abs(eighths / whole - 1) > 0.005 then
+    return view:show("stone", layer.diameter) .. " stone"
+  end
+  local inches, rest, below = whole // 8, whole % 8, 8
+  while rest > 0 and rest % 2 == 0 do rest, below = rest // 2, below // 2 end
+  local fraction = rest > 0 and ("%d/%d"):format(rest, below) or nil
+  return (inches > 0 and fraction and inches .. "-" .. fraction or fraction or tostring(inches)) .. " in stone"
 end
 
 local NAMES = {
@@ -175,6 +185,9 @@ local function put_methods(job, view)
   for _, m in ipairs(job.sized.methods) do
     rows[#rows + 1] = area_row((m.governs and "* " or "  ") .. NAMES[m.name], m.area, job, view, basis_of(m, job.sized))
   end
+  if job.sized.flags.flow_short then
+    rows[#rows + 1] = { "  " .. NAMES.pond_target, "none", "-", "-", "flow too small" }
+  end
   if #rows == 0 then return end
   rows[#rows + 1] = "-"
   rows[#rows + 1] = area_row("  this bed", job.sized.area, job, view, "")
@@ -198,8 +211,8 @@ local function groups_of(use)
 end
 
 local USES = {
-  { "sewage", "sewage beds" }, { "aquaculture", "fish farms" }, { "swimming", "swimming ponds" },
-  { "roughing", "gravel roughing" },
+  { "sewage", "sewage beds" }, { "aquaculture", "fish farms" }, { "swimming", "swim ponds" },
+  { "roughing", "roughing" },
 }
 
 local function put_published(job, view)
@@ -207,16 +220,15 @@ local function put_published(job, view)
   local function cell(loading) return view:cell("area", job.flow * DAY / loading) end
   for _, use in ipairs(USES) do
     for i, group in ipairs(groups_of(use[1])) do
-      local known, loading = {}, job.sized.loading
-      for word in pairs(group.known) do known[#known + 1] = word:gsub("from ", "") end
-      table.sort(known)
+      local loading = job.sized.loading
+      local weakest = group.known["from memory"] and "memory" or group.known["our sum"] and "our sum" or "published"
       local factor = loading > group.high and loading / group.high or loading < group.low and loading / group.low or 1
-      rows[#rows + 1] = { i == 1 and use[2] or "sewage, upflow*", ("%.3g to %.3g"):format(group.low, group.high),
-        cell(group.high), cell(group.low), times(factor), table.concat(known, ", ") }
+      rows[#rows + 1] = { i == 1 and use[2] or "upflow*", ("%.3g to %.3g"):format(group.low, group.high),
+        cell(group.high), cell(group.low), times(factor), weakest }
     end
   end
   io.write("\n", text.table({ "Loadings with\na source", "\nm/d", "Area from\n" .. view:unit("area"),
-    "to\n" .. view:unit("area"), "\nthis bed is", "\nknown by" }, rows))
+    "to\n" .. view:unit("area"), "\nthis bed", "known by,\nthe weakest" }, rows))
   io.write(text.wrap("* A gravel filter after an anaerobic reactor: it clarifies, no more is claimed."))
 end
 
@@ -296,6 +308,9 @@ function report.treatment(job)
   elseif r.pond then
     say[#say + 1] = ("With the described rate half of a change is over in %s days and 95 %% in %s.")
       :format(about(math.log(2) / r.pond_per_day), about(3 / r.pond_per_day))
+    if r.extrapolation and r.extrapolation < 1 then
+      say[#say + 1] = "This bed is slower than those of the rate. Rates grow with the loading: here it errs to the unsafe side."
+    end
     if job.water.ph then
       local share = tarn.bed.unionised(job.water.ph, job.temp)
       say[#say + 1] = ("At pH %g and %g C %.2g %% of it is un-ionised, the toxic part: %s mg/L."):format(job.water.ph,
@@ -314,13 +329,13 @@ local function put_layers(job, view)
   for i = #job.stack.layers, 1, -1 do
     local layer = job.stack.layers[i]
     rows[#rows + 1] = { layer.name ~= "" and layer.name or "layer " .. i, view:cell("layer", layer.thickness),
-      report.stone(layer, view), layer.clean and layer.diameter and ("%.2g"):format(view:value("head", layer.clean)) or "-",
-      layer.diameter and ("%.2g"):format(view:value("head", layer.clogged)) or "-",
+      report.stone(layer, view), layer.clean and layer.diameter and about(view:value("head", layer.clean)) or "-",
+      layer.diameter and about(view:value("head", layer.clogged)) or "-",
       layer.reynolds and about(layer.reynolds) or "-" }
   end
   rows[#rows + 1] = "-"
-  rows[#rows + 1] = { "in all", view:cell("layer", job.stack.depth), "", ("%.2g"):format(view:value("head", job.stack.clean)),
-    ("%.2g"):format(view:value("head", job.stack.clogged)), "" }
+  rows[#rows + 1] = { "in all", view:cell("layer", job.stack.depth), "", about(view:value("head", job.stack.clean)),
+    about(view:value("head", job.stack.clogged)), "" }
   io.write(text.table({ "\nLayer, from the top", "Thick\n" .. view:unit("layer"), "\nStone", "Head, clean\n" ..
     view:unit("head"), "clogged\n" .. view:unit("head"), "\nReynolds" }, rows))
 end
@@ -383,11 +398,11 @@ function report.checks(job, view)
   end
   local spare = job.bed.spare_head or job.bed.drop
   if r.head_needed and spare then
-    add("Head when clogged, " .. view:unit("head"), ("%.2g"):format(view:value("head", r.head_needed)),
-      "at most " .. ("%.2g"):format(view:value("head", spare)), "head_short")
+    add("Head when clogged, " .. view:unit("head"), about(view:value("head", r.head_needed)),
+      "at most " .. about(view:value("head", spare)), "head_short")
   end
   if r.rise then
-    add("Water over the lip, " .. view:unit("head"), ("%.2g"):format(view:value("head", r.rise + (job.bed.head or 0))),
+    add("Water over the lip, " .. view:unit("head"), about(view:value("head", r.rise + (job.bed.head or 0))),
       "stone over it " .. view:cell("head", job.cover), "water_on_gravel")
   end
   if job.fit then

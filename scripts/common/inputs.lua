@@ -41,7 +41,7 @@ end
 
 -- Line of a field in the text of a description, where it can be told: the
 -- only line that sets it, within its section (and entry of a list:
--- "bed.layers[2].porosity").
+-- "bed.layers[2].porosity"), else the line where that begins.
 local function line_of(source, name)
   local from, to = 1, #source
   local section, rest = name:match("^(%w+)%.(.+)$")
@@ -64,13 +64,15 @@ local function line_of(source, name)
       found = found or line_at(source, from + at - 1)
     end
   end
-  return found or (list or block(source, name, 1, #source)) and line_at(source, from) or nil
+  if not found and not section then from = block(source, name, 1, #source) end
+  return found or from and line_at(source, from)
 end
 
 -- Entries of lists under the names that a description gives them.
 local function in_full(message)
   return (message:gsub("^layer (%d+)", "bed.layers[%1]"):gsub("^corner (%d+)", "yard.corners[%1]")
     :gsub("^unknown field 'layer (%d+)", "unknown field 'bed.layers[%1]")
+    :gsub("^unknown field 'corner (%d+)", "unknown field 'yard.corners[%1]")
     :gsub("^rate '", "treatment.rate '"))
 end
 
