@@ -175,7 +175,7 @@ help:
 	@echo 'make test       the same, and run the tests'
 	@echo 'make            library, Lua module and runner, in $B/'
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
-	@echo 'make bench      speed of reader, evaporation and ledger'
+	@echo 'make bench      speed of reader, evaporation, ledger, trade-off'
 	@echo 'make deps       install what is missing, no more'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
 	@echo 'make coverage   line coverage of lib/ by the tests'

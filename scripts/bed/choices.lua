@@ -87,9 +87,9 @@ function choices.chance(job, view)
   add("Head when clogged, " .. view:unit("head"), r.clogged, function(m) return about(view:value("head", m)) end)
   io.write(text.heading("If the inputs are uncertain"))
   if #rows > 0 then io.write(text.table({ "Percentile", "5", "25", "50", "75", "95" }, rows)) end
-  local c = job.d.chance or {}
-  io.write(text.wrap(("%d beds tried with the seed %d: porosity +- %g; removal rate, load and flow varying by %g, %g and %g of their value (%s). A check forbids %s of them.")
-    :format(c.samples or 2000, c.seed or 1, c.porosity_sd or 0.03, c.k_cv or 0.5, c.load_cv or 0.3, c.flow_cv or 0.15,
+  local function c(name) return plan.field(job, "chance", name) end
+  io.write(text.wrap(("%.0f beds tried with the seed %.0f: porosity +- %g; removal rate, load and flow varying by %g, %g and %g of their value (%s). A check forbids %s of them.")
+    :format(c "samples", c "seed", c "porosity_sd", c "k_cv", c "load_cv", c "flow_cv",
       job.d.chance and "as described" or "spreads of our own choice", report.percent(r.refused))))
 end
 
@@ -128,7 +128,7 @@ function choices.assumptions(job)
   add("Water at %g C%s.", job.temp, job.water.temp and "" or " (not described: water.temp)")
   if d.fish and not d.fish.feed then
     add("Feed from the mass of fish: %g %% of it a day when warm, less under 21 C, none under 10 C (common practice; the line between is ours).",
-      100 * (d.fish.ration or 0.02))
+      100 * plan.field(job, "fish", "ration"))
   end
   if r.flags.oxygen_assumed then add("Oxygen at the inlet: 0.8 of saturation (ours), as it is not described.") end
   if r.flags.loading_assumed then add("%s.", r.flags.loading_assumed:gsub("^the", "The")) end

@@ -116,7 +116,8 @@ end
 
 local function layer_list(job)
   if job.bed.layers then return job.bed.layers end
-  return { { name = "gravel", thickness = job.full_depth, diameter = job.bed.diameter } }
+  return { { name = "gravel", thickness = job.full_depth, diameter = job.bed.diameter or 0.02,
+    unknown = not job.bed.diameter } }
 end
 
 local function put_layers(d, job, f)
@@ -151,9 +152,13 @@ local function put_water(d, job, f, view)
   -- over the lip and down
   d:add(('<path d="M%.1f %.1f C%.1f %.1f %.1f %.1f %.1f %.1f" fill="none" stroke="#5aa2c9" stroke-width="4" opacity="0.8"/>')
     :format(f.right + 2, f.lip - 2, f.right + 24, f.lip - 2, f.right + 32, f.lip + 20, f.right + 36, f.pond))
-  for i = 1, 3 do       -- up through the stone
-    local x = f.x + f.width * (0.2 + 0.2 * i)
-    arrow(d, x, f.bottom - 0.32 * (f.bottom - f.lip), x, f.bottom - 0.62 * (f.bottom - f.lip), "#2d6f97")
+  for i = 1, 3 do       -- up through the stone, or along it
+    local x, deep = f.x + f.width * (0.2 + 0.2 * i), f.bottom - f.lip
+    if job.bed.direction == "horizontal" then
+      arrow(d, x - 22, f.lip + 0.25 * i * deep, x + 22, f.lip + 0.25 * i * deep, "#2d6f97")
+    else
+      arrow(d, x, f.bottom - 0.32 * deep, x, f.bottom - 0.62 * deep, "#2d6f97")
+    end
   end
   d:text(f.right + 48, f.lip + 4, "lip", {})
   d:text(f.right + 48, f.pond + 18, "pond", { fill = "#2d6f97" })
@@ -205,14 +210,16 @@ local function put_title(d, job, view)
 end
 
 local function put_foot(d, f, view)
-  local unit = view.name == "us" and tarn.units.ft or 0.5
-  local y, x = f.height - 34, 20
+  local name, one = view.name == "us" and "ft" or "m", view.name == "us" and tarn.units.ft or 1
+  local count = 0.5             -- of the unit in a half of the bar, some 50 to 150 long
+  while count * one * f.scale < 50 do count = count * 2 end
+  local unit, y, x = count * one, f.height - 34, 20
   for i = 0, 1 do
     d:rect(x + i * unit * f.scale, y, unit * f.scale, 6, { fill = i == 0 and INK or "#fff", stroke = INK,
       stroke_width = 0.8 })
   end
   d:text(x, y + 20, "0", { font_size = 11 })
-  d:text(x + 2 * unit * f.scale, y + 20, view.name == "us" and "2 ft" or "1 m", { font_size = 11, anchor = "middle" })
+  d:text(x + 2 * unit * f.scale, y + 20, ("%g %s"):format(2 * count, name), { font_size = 11, anchor = "middle" })
   d:text(WIDTH - 20, f.height - 30, "To scale, but for stones under 4 units, plants, pipe, sill and pond.",
     { anchor = "end", font_size = 11, fill = "#555" })
   d:text(WIDTH - 20, f.height - 14, "Shows sizes, not structure: walls, slopes and footings by licensed people and local codes.",

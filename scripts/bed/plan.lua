@@ -6,6 +6,20 @@ local plan = {}
 
 local DAY = 86400
 
+local defaults = {}
+for _, section in ipairs(tarn.pond_fields()) do
+  local of = defaults[section.section] or {}
+  for _, row in ipairs(section) do of[row.name] = row.default end
+  defaults[section.section] = of
+end
+
+-- Field of a description, or what the library takes without it.
+function plan.field(job, section, name)
+  local given = job.d[section] and job.d[section][name]
+  if given ~= nil then return given end
+  return defaults[section][name]
+end
+
 -- The library's words for what a description calls otherwise.
 local WORDS = {
   { "^size%.pond_target", "treatment.ammonia" }, { "^size%.target", "treatment.outlet" },
@@ -157,11 +171,11 @@ local function spread(low, high, count)
   return out
 end
 
--- Width along the lip of a bed of an area: twice the way to the lip, unless
--- the description or the yard says otherwise.  A short way keeps the gravel dry.
+-- Width along the lip of a bed of an area: so many times the way to the lip,
+-- unless the description or the yard says otherwise.
 local function width_of(job, area)
   local bed, fit = job.bed, job.fit
-  local width = job.length and area / job.length or bed.width or bed.length and area / bed.length or (2 * area) ^ 0.5
+  local width = job.length and area / job.length or bed.width or bed.length and area / bed.length or (job.ratio * area) ^ 0.5
   if fit then width = math.max(area / fit.width, math.min(fit.length, width)) end
   return width
 end
@@ -219,7 +233,12 @@ local function choose(job)
   local needed = asked(job, tarn.bed.size, job.ask).needed
   local most = job.fit and job.fit.area or 4 * needed
   local area = math.min(needed, most)
-  local sized = asked(job, tarn.bed.size, copy(job.ask, { area = area, width = width_of(job, area) }))
+  local sized
+  for _, ratio in ipairs { 2, 3, 4, 6 } do      -- a short way to the lip keeps the gravel dry
+    job.ratio = ratio
+    sized = asked(job, tarn.bed.size, copy(job.ask, { area = area, width = width_of(job, area) }))
+    if not sized.flags.water_on_gravel then break end
+  end
   if sized.refused then check_feasible(job, most) end
   return sized, area < needed and "fits" or "needed"
 end
@@ -235,8 +254,9 @@ function plan.of(pond, description, source, path)
   local job = { path = path, source = source, pond = pond, d = description, facts = facts,
     bed = description.bed or {}, water = description.water or {},
     volume = facts.lip_volume, surface = facts.lip_area }
-  job.temp = job.water.temp or 20
-  job.cover = job.bed.cover or 0
+  job.temp = plan.field(job, "water", "temp")
+  job.cover = plan.field(job, "bed", "cover")
+  job.ratio = 2
   job.waste = load_of(job)
   job.demands = demands_of(job)
   job.flow, job.flow_from = flow_of(job)
@@ -260,7 +280,7 @@ function plan.of(pond, description, source, path)
   job.width = job.bed.width or job.sized.width
   if job.bed.layers then
     job.stack = asked(job, tarn.bed.layers, { layers = job.bed.layers, area = job.sized.area, flow = job.flow,
-      lip = job.depth, temp = job.temp, clogging = job.bed.clogging or 10 })
+      lip = job.depth, temp = job.temp, clogging = plan.field(job, "bed", "clogging") })
   end
   return job
 end

@@ -37,6 +37,7 @@ end
 -- Stone by its size, in eighths of an inch where they meet it; or what a layer
 -- without stone is.
 function report.stone(layer, view)
+  if layer.unknown then return "stone" end
   if not layer.diameter then return "open water" end
   local eighths = layer.diameter / tarn.units.inch * 8
   local whole = math.floor(eighths + 0.5)
@@ -345,10 +346,12 @@ function report.hydraulics(job, view)
   io.write(text.heading("Water through the stone"))
   if job.stack then put_layers(job, view) end
   local say = {
+    ("Surface loading: %.3g m/d = %.3g m/h = %.3g gpm/ft2 = %.3g gph/ft2."):format(r.loading,
+      r.loading / tarn.units.m_per_hour, r.loading / tarn.units.gpm_per_ft2, r.loading / tarn.units.gph_per_ft2),
     ("Clogged is %g times the clean loss, a factor to be chosen; US EPA (2000, from memory) designs with 10 to 100.")
-      :format(job.bed.clogging or 10),
-    ("Plan velocity %.3g m/h; the voids hold %s, so water takes %s at the most; tracers showed 0.68 to 0.87 of that.")
-      :format(r.velocity * 3600, view:show("volume", r.water), minutes(r.residence)),
+      :format(plan.field(job, "bed", "clogging")),
+    ("The voids hold %s, so water takes %s at the most; tracers showed 0.68 to 0.87 of that.")
+      :format(view:show("volume", r.water), minutes(r.residence)),
   }
   if r.flow_regime then
     say[#say + 1] = ("Flow in the largest stone: %s; Ergun's law is used."):format(r.flow_regime)
