@@ -167,7 +167,7 @@ install: all
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
 		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
-		$(ROOT)/share/tarn/scripts/topup
+		$(ROOT)/share/tarn/scripts/topup $(ROOT)/share/tarn/scripts/bed
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -179,6 +179,7 @@ install: all
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
 	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
+	install -m 644 scripts/bed/*.lua $(ROOT)/share/tarn/scripts/bed
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
@@ -192,7 +193,7 @@ help:
 	@echo 'make test       the same, and run the tests'
 	@echo 'make            library, Lua module and runner, in $B/'
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
-	@echo 'make bench      speed of reader, evaporation and ledger'
+	@echo 'make bench      speed of reader, evaporation, ledger, trade-off'
 	@echo 'make validation models against open measured data, to docs/validation.md'
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make deps       install what is missing, no more'
