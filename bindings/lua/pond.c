@@ -35,7 +35,8 @@ static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
 /* Fields of the description that are not numbers of struct tarn_pond. */
 static const char *const also[] = {
 	"name", "basin", "bed", "stream", "apron", "pump", "seepage",
-	"supply", "tank", "withdrawals", "evaporation", "costs", NULL
+	"supply", "tank", "withdrawals", "evaporation", "costs",
+	"yard", "demand", "fish", "water", "treatment", "chance", NULL
 };
 
 /* Pushes the section's table; false if the description has none. */
@@ -77,10 +78,8 @@ static void read_withdrawals(lua_State *L, struct tarn_pond *pond)
 
 	if (!push_section(L, "withdrawals"))
 		return;
-	pond->withdrawals = (int)lua_rawlen(L, -1);
-	if (pond->withdrawals < 1 || pond->withdrawals > TARN_WITHDRAWALS_MAX)
-		bind_error(L, "withdrawals must be a list of 1 to %d "
-			   "{ volume =, ... }", TARN_WITHDRAWALS_MAX);
+	pond->withdrawals = (int)bind_list(L, -1, "withdrawals", 1,
+					   TARN_WITHDRAWALS_MAX);
 	for (int i = 0; i < pond->withdrawals; i++) {
 		lua_rawgeti(L, -1, i + 1);
 		bind_known(L, lua_gettop(L), NULL, known);
@@ -101,8 +100,12 @@ static void check_others(lua_State *L)
 		tarn_evaporation_options_default();
 	static const char *const currency[] = { "currency", NULL };
 
+	bind_text(L, 1, "", "name", 100);
 	if (push_section(L, "costs")) {
 		bind_fields(L, -1, &cost_fields, &costs, currency);
+		if (!bind_text(L, -1, "costs", "currency", 12))
+			bind_error(L, "costs.currency is missing: \"USD\", "
+				   "\"EUR\" ...");
 		lua_pop(L, 1);
 	}
 	if (push_section(L, "evaporation")) {
@@ -132,7 +135,7 @@ static int l_pond(lua_State *L)
 	lua_pushvalue(L, 1);
 	lua_setiuservalue(L, 2, 2);
 	bind_fields(L, 1, &tarn_pond_fields, &box->pond, also);
-	read_section(L, &tarn_pond_bed_fields, &box->pond, NULL);
+	bind_design(L, &box->pond);
 	read_section(L, &tarn_pond_stream_fields, &box->pond, NULL);
 	read_section(L, &tarn_pond_apron_fields, &box->pond, NULL);
 	read_section(L, &tarn_pond_pump_fields, &box->pond, NULL);
@@ -251,6 +254,7 @@ static int l_pond_fields(lua_State *L)
 		bind_push_reference(L, tarn_pond_sections[i], &pond);
 		lua_rawseti(L, -2, ++n);
 	}
+	bind_push_design(L, &n);
 	bind_push_reference(L, &tarn_evaporation_fields, &evaporation);
 	lua_rawseti(L, -2, ++n);
 	bind_push_reference(L, &cost_fields, &costs);
@@ -266,6 +270,7 @@ void bind_pond(lua_State *L)
 		{ "facts", l_facts },
 		{ "swing", l_swing },
 		{ "run", bind_pond_run },
+		{ "methods", bind_pond_methods },
 		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },
 		{ NULL, NULL }
