@@ -3,7 +3,83 @@
 
 #include "web.h"
 
-/* Sizing: web_size_begin(), web_set("size", ...), web_size(). */
+/* ---- layers ------------------------------------------------------------ */
+
+/* Layers, from the bottom: web_layer(), web_set("layer", ...),
+ * web_layer_add() for each; web_layers_clear() before another list. */
+WEB(web_layers_clear) void web_layers_clear(void);
+WEB(web_layers_clear) void web_layers_clear(void)
+{
+	web.layer_count = 0;
+}
+
+WEB(web_layer) void web_layer(void);
+WEB(web_layer) void web_layer(void)
+{
+	web.layer = tarn_layer_default();
+}
+
+WEB(web_layer_add) int web_layer_add(void);
+WEB(web_layer_add) int web_layer_add(void)
+{
+	if (web.layer_count == WEB_LAYERS_MAX)
+		return web_mistake("bed.layers must be a list of 1 to %d "
+				   "layers", WEB_LAYERS_MAX);
+	web.layers[web.layer_count++] = web.layer;
+	return 1;
+}
+
+/* Layers tell the water of the described bed up to its lip, 'cover_m' under
+ * their top; as the Lua module has it. */
+WEB(web_layers_use) int web_layers_use(double cover_m);
+WEB(web_layers_use) int web_layers_use(double cover_m)
+{
+	struct tarn_bed_store *bed = &web.pond.bed;
+	struct tarn_layers in = tarn_layers_default();
+	struct tarn_layers_result sum;
+
+	if (!isnan(bed->depth_m) || !isnan(bed->porosity))
+		return web_mistake("bed.%s is given beside bed.layers: leave "
+				   "it out, the layers tell it",
+				   isnan(bed->depth_m) ? "porosity" : "depth");
+	in.layer = web.layers;
+	in.count = web.layer_count;
+	in.area_m2 = bed->area_m2 > 0 ? bed->area_m2 : 1;
+	if (tarn_layers(&in, NULL, &sum, web_error()) != TARN_OK)
+		return web_fail(NULL);
+	if (cover_m >= sum.depth_m)
+		return web_mistake("bed.cover of %g m leaves no water in "
+				   "layers of %g m", cover_m, sum.depth_m);
+	in.lip_m = sum.depth_m - cover_m;
+	if (tarn_layers(&in, NULL, &sum, web_error()) != TARN_OK)
+		return web_fail(NULL);
+	if (isnan(bed->volume_m3) && bed->area_m2 > 0)
+		bed->volume_m3 = sum.water_m3;
+	return 1;
+}
+
+/* ---- sizing ------------------------------------------------------------ */
+
+/* What fish put into the water: web_waste(), web_set("waste", ...),
+ * web_waste_result(); NULL if it fails. */
+WEB(web_waste) void web_waste(void);
+WEB(web_waste) void web_waste(void)
+{
+	web.waste = tarn_waste_default();
+}
+
+WEB(web_waste_result) const struct tarn_waste_result *web_waste_result(void);
+WEB(web_waste_result) const struct tarn_waste_result *web_waste_result(void)
+{
+	static struct tarn_waste_result result;
+
+	if (tarn_waste(&web.waste, &result, web_error()) == TARN_OK)
+		return &result;
+	web_fail(NULL);
+	return NULL;
+}
+
+/* web_size_begin(), web_set("size", ...), web_size(). */
 
 /* Water's density and viscosity are those at 'temp_c'. */
 WEB(web_size_begin) void web_size_begin(double temp_c);
@@ -28,6 +104,14 @@ WEB(web_size_rate) int web_size_rate(size_t i)
 		return web_mistake("there is no such rate");
 	tarn_sizing_use(&web.sizing, &all[i]);
 	return 1;
+}
+
+/* The layers that were added, instead of one stone. */
+WEB(web_size_layers) void web_size_layers(void);
+WEB(web_size_layers) void web_size_layers(void)
+{
+	web.sizing.layer = web.layers;
+	web.sizing.layer_count = web.layer_count;
 }
 
 WEB(web_size) const struct tarn_sizing_result *web_size(void);

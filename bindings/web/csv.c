@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdlib.h>
+
 #include "csv.h"
 
 /* Where in a row the next character stands. */
@@ -13,7 +15,8 @@ struct caller {
 int csv_init(struct csv_parser *p, unsigned char options)
 {
 	(void)options;
-	*p = (struct csv_parser){ .delim_char = ',' };
+	*p = (struct csv_parser){ .delim_char = ',', .realloc_func = realloc,
+				  .free_func = free };
 	return 0;
 }
 
@@ -22,17 +25,21 @@ void csv_set_delim(struct csv_parser *p, unsigned char c)
 	p->delim_char = c;
 }
 
-/* The reader's function refuses to enlarge the buffer, and so does this. */
 void csv_set_realloc_func(struct csv_parser *p, void *(*f)(void *, size_t))
 {
-	(void)p;
-	(void)f;
+	p->realloc_func = f;
 }
 
 void csv_set_free_func(struct csv_parser *p, void (*f)(void *))
 {
-	(void)p;
-	(void)f;
+	p->free_func = f;
+}
+
+void csv_free(struct csv_parser *p)
+{
+	p->free_func(p->entry_buf);
+	p->entry_buf = NULL;
+	p->entry_size = 0;
 }
 
 int csv_error(struct csv_parser *p)
@@ -63,6 +70,18 @@ static int is_blank(const struct csv_parser *p, unsigned char c)
 static void keep(struct csv_parser *p, unsigned char c)
 {
 	p->entry_buf[p->entry_pos++] = c;
+}
+
+static int grow(struct csv_parser *p)
+{
+	size_t size = p->entry_size + 1024;
+	unsigned char *more = p->realloc_func(p->entry_buf, size);
+
+	if (!more)
+		return 0;
+	p->entry_buf = more;
+	p->entry_size = size;
+	return 1;
 }
 
 /* A character outside quotes that ends a value, or a row too; 0 if not. */
@@ -128,7 +147,7 @@ size_t csv_parse(struct csv_parser *p, const void *bytes, size_t count,
 	const unsigned char *s = bytes;
 
 	for (size_t i = 0; i < count; i++) {
-		if (p->entry_pos == p->entry_size)
+		if (p->entry_pos == p->entry_size && !grow(p))
 			p->status = CSV_ENOMEM;
 		else if (!take(p, s[i], &to))
 			p->status = CSV_EPARSE;

@@ -3,7 +3,7 @@
 #define TARN_WEB_CSV_H
 
 /*
- * The part of libcsv that the weather reader calls, for the WebAssembly
+ * The part of libcsv that the readers call, for the WebAssembly
  * build: there is no libcsv for that target.  Same names and members, code of
  * our own; tests/web/csv_same.c feeds both with the same bytes.
  *
@@ -26,16 +26,19 @@ typedef void csv_row_handler(int end, void *context);
 struct csv_parser {
 	int pstate;
 	size_t spaces;		/* blanks at the end of the value so far */
-	unsigned char *entry_buf;	/* the caller's; never enlarged */
+	unsigned char *entry_buf;	/* the value so far */
 	size_t entry_pos, entry_size;
 	int status;
 	unsigned char delim_char;
+	void *(*realloc_func)(void *, size_t);	/* realloc */
+	void (*free_func)(void *);		/* free */
 };
 
 int csv_init(struct csv_parser *p, unsigned char options);
 void csv_set_delim(struct csv_parser *p, unsigned char c);
 void csv_set_realloc_func(struct csv_parser *p, void *(*f)(void *, size_t));
 void csv_set_free_func(struct csv_parser *p, void (*f)(void *));
+void csv_free(struct csv_parser *p);
 int csv_error(struct csv_parser *p);
 
 /* Number of bytes taken: less than 'count' after an error. */

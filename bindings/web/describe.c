@@ -15,12 +15,18 @@
 
 /* Sections that are not parts of struct tarn_pond. */
 static const struct {
+	const char *name;
 	const struct tarn_fields *fields;
 	void *object;
 } others[] = {
-	{ &tarn_shelved_fields, &web.shape },
-	{ &tarn_evaporation_fields, &web.evaporation },
-	{ &tarn_sizing_fields, &web.sizing },
+	{ "basin", &tarn_shelved_fields, &web.shape },
+	{ "evaporation", &tarn_evaporation_fields, &web.evaporation },
+	{ "layer", &tarn_layer_fields, &web.layer },
+	{ "size", &tarn_sizing_fields, &web.sizing },
+	{ "waste", &tarn_waste_fields, &web.waste },
+	{ "pair", &tarn_pair_fields, &web.pair },
+	{ "off", &tarn_pair_off_fields, &web.pair },
+	{ "on", &tarn_pair_on_fields, &web.pair },
 };
 
 static const struct tarn_fields *find_section(const char *name, void **object)
@@ -32,19 +38,21 @@ static const struct tarn_fields *find_section(const char *name, void **object)
 	}
 	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
 		*object = others[i].object;
-		if (strcmp(others[i].fields->section, name) == 0)
+		if (strcmp(others[i].name, name) == 0)
 			return others[i].fields;
 	}
 	return NULL;
 }
 
-/* 1 if the core has such a section: what it does not have, it does not use. */
-WEB(web_has_section) int web_has_section(const char *section);
-WEB(web_has_section) int web_has_section(const char *section)
+/* 1 if the core has such a field, or with name "" such a section: what it
+ * does not have, it does not use. */
+WEB(web_has) int web_has(const char *section, const char *name);
+WEB(web_has) int web_has(const char *section, const char *name)
 {
 	void *object;
+	const struct tarn_fields *fields = find_section(section, &object);
 
-	return find_section(section, &object) != NULL;
+	return fields && (name[0] == '\0' || tarn_fields_find(fields, name));
 }
 
 /*
@@ -197,6 +205,7 @@ WEB(web_describe) void web_describe(void)
 	web.shape = tarn_shelved_default();
 	web.evaporation = tarn_evaporation_options_default();
 	web.table_rows = 0;
+	web.layer_count = 0;
 	web.ready = 0;
 }
 

@@ -12,7 +12,8 @@
 struct member {
 	const char *name;	/* NULL ends a list */
 	size_t offset;
-	int type;		/* 'd' double, 'i' int, 'u' unsigned, 's' text */
+	int type;		/* 'd' double, 'i' int, 'u' unsigned, 's' text, 'x' a
+				   struct of another list */
 	int count;		/* of an array */
 };
 
@@ -163,6 +164,40 @@ static const struct member rate[] = {
 	{ 0 }
 };
 
+#define WASTE(name, member) SCALAR(tarn_waste_result, name, member, 'd')
+static const struct member waste[] = {
+	WASTE("feed_g", feed_g), WASTE("ammonia_g", ammonia_g),
+	WASTE("bod_g", bod_g), WASTE("solids_g", solids_g),
+	{ 0 }
+};
+
+#define ESTIMATE(name) SCALAR(tarn_estimate, #name, name, 'd')
+static const struct member estimate[] = {
+	ESTIMATE(mean), ESTIMATE(low), ESTIMATE(high),
+	{ 0 }
+};
+
+#define HALF(name, member, type) SCALAR(tarn_pair_half, name, member, type)
+static const struct member half[] = {
+	HALF("expected", expected_m, 'd'),
+	HALF("unexplained_mm_d", unexplained_mm_d, 'x'),
+	HALF("unexplained_m3_d", unexplained_m3_d, 'x'),
+	HALF("verdict", verdict, 'i'),
+	HALF("resolvable_mm_d", resolvable_mm_d, 'd'),
+	HALF("hours_needed", hours_needed, 'd'),
+	{ 0 }
+};
+
+#define PAIR(name, member, type) SCALAR(tarn_pair_result, name, member, type)
+static const struct member pair[] = {
+	PAIR("has_off", has_off, 'i'), PAIR("has_on", has_on, 'i'),
+	PAIR("off", off, 'x'), PAIR("on", on, 'x'),
+	PAIR("upper_mm_d", upper_mm_d, 'x'),
+	PAIR("upper_m3_d", upper_m3_d, 'x'),
+	PAIR("upper_verdict", upper_verdict, 'i'),
+	{ 0 }
+};
+
 static const struct {
 	const char *name;
 	const struct member *members;
@@ -178,6 +213,10 @@ static const struct {
 	{ "sized", sized, sizeof(struct tarn_sizing_result) },
 	{ "regime", regime, sizeof(struct tarn_loading_regime) },
 	{ "rate", rate, sizeof(struct tarn_rate) },
+	{ "waste", waste, sizeof(struct tarn_waste_result) },
+	{ "estimate", estimate, sizeof(struct tarn_estimate) },
+	{ "half", half, sizeof(struct tarn_pair_half) },
+	{ "pair", pair, sizeof(struct tarn_pair_result) },
 };
 
 /* NULL if there is no such struct. */

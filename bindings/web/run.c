@@ -184,7 +184,7 @@ WEB(web_band) const struct tarn_period *web_band(int method, long first,
 	size_t next;
 
 	if (!web.ready || !web.weather ||
-	    !tarn_evaporation_possible(web.weather, &web.evaporation,
+	    !tarn_evaporation_possible(web.weather, &web.options,
 				       (enum tarn_method)method))
 		return NULL;
 	web.run.start_level_m = start_level_m;

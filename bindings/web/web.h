@@ -20,6 +20,8 @@
 
 #define WEB(name) __attribute__((export_name(#name)))
 
+#define WEB_LAYERS_MAX 16
+
 struct web_session {
 	struct tarn_error err;
 	char message[640];
@@ -53,6 +55,12 @@ struct web_session {
 	struct tarn_sizing sizing;
 	struct tarn_sizing_result sized;
 	struct tarn_bed_check *cells;
+	struct tarn_waste waste;
+	struct tarn_layer layer, layers[WEB_LAYERS_MAX];
+	size_t layer_count;
+
+	/* bucket test */
+	struct tarn_pair pair;
 };
 
 extern struct web_session web;

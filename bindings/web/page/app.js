@@ -25,6 +25,23 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     }
   }
 
+  const inSight = new Map();
+
+  // Pictures anew, for another width or for paper.
+  function redraw() {
+    if (app.job && !$("chapter-water").hidden) water.render(app.job);
+    if (!$("chapter-bed").hidden) bed.now();
+  }
+
+  // On a narrow screen the answer peeks up from below.
+  function peek() {
+    const bar = $("peek"), tab = document.querySelector('[role="tab"][aria-selected="true"]').id;
+    const words = { "tab-water": app.job ? document.querySelector("#headline strong") : null, "tab-bed": document.querySelector("#bed-headline strong") }[tab];
+    bar.hidden = !words || Array.from(inSight.values()).some((v) => v);
+    if (words) bar.textContent = `${words.textContent}: see the answers`;
+    bar.href = tab === "tab-bed" ? "#bed-answers" : "#answers";
+  }
+
   // ---- computing ------------------------------------------------------------------
 
   function applyPond() {
@@ -58,6 +75,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     }
     const job = app.job;
     water.render(job);
+    peek();
     app.timing.picture = performance.now() - begun;
     const more = async () => { await pause(); return mine === run; };
     if (!await more()) return;
@@ -152,7 +170,9 @@ const app = { pond: null, job: null, timing: {}, ready: null };
       $(t.getAttribute("aria-controls")).hidden = !on;
     }
     if (tab.id === "tab-bed") bed.open();
-    if (tab.id === "tab-water") charts.again();
+    if (tab.id === "tab-leak") leak.open();
+    peek();
+    if (tab.id === "tab-water") redraw();
   }
 
   function wireTabs() {
@@ -176,7 +196,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     form.build();
     if (app.job) water.render(app.job);
     if (!$("chapter-bed").hidden) bed.open();
-    if (describe) applyPond();
+    if (!$("chapter-leak").hidden) leak.open();
+    applyPond();
     files.remember({ pond: app.pond, system: name });
   }
 
@@ -203,11 +224,18 @@ const app = { pond: null, job: null, timing: {}, ready: null };
       if (event.target.id === "print-too") print();
     });
     let width = innerWidth;
-    addEventListener("resize", () => { if (innerWidth !== width) { width = innerWidth; charts.again(); } });
+    addEventListener("resize", () => {
+      if (innerWidth === width) return;
+      width = innerWidth;
+      redraw();
+    });
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", charts.again);
     // paper is white, whatever the screen
-    addEventListener("beforeprint", () => { document.documentElement.dataset.ink = "print"; charts.again(); });
-    addEventListener("afterprint", () => { delete document.documentElement.dataset.ink; charts.again(); });
+    addEventListener("beforeprint", () => { document.documentElement.dataset.ink = "print"; redraw(); });
+    addEventListener("afterprint", () => { delete document.documentElement.dataset.ink; redraw(); });
+    // the bar that leads to the answers is of no use beside them
+    const seen = new IntersectionObserver((list) => { for (const e of list) inSight.set(e.target, e.isIntersecting); peek(); });
+    for (const id of ["headline", "results", "bed-headline", "bed-results"]) seen.observe($(id));
   }
 
   app.ready = (async () => {
@@ -221,7 +249,9 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     water.empty();
     questions.build();
     usePond(kept && kept.pond ? kept.pond : copy(SAMPLE.pond));
+    app.core = core;
   })();
-  app.describe = describe;
+  // After a change from outside the form.
+  app.changed = () => { form.build(); compute(); };
   window.tarn = app;		// for the tests, and for the curious
 })();

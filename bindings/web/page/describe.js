@@ -2,21 +2,28 @@
 // FIELDS holds the rows that describe them, written from the library's own.
 
 const describe = (() => {
-  // Names beside the described rows; a section that is missing here has none.
+  // Names beside the described rows.
   const ALSO = {
     basin: ["shelves", "table", "contours"],
     supply: ["weekdays", "months", "open", "closed"],
     costs: ["currency"],
+    bed: ["layers"],
     pump: ["curve"],
+    treatment: ["rate"],
+    yard: ["corners", "setbacks", "footings"],
   };
+  // Rows of these stand in lists inside other sections.
+  const ENTRIES = ["layer", "corner"];
   const WEEKDAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
   const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-  const USED_HERE = ["costs"];
+  // Used by the page's own scripts, or by the chapter on the bed.
+  const USED_HERE = ["costs", "fish", "water", "treatment"];
 
-  const sections = FIELDS.map((s) => s.section);
-  const rowsOf = (section) => (FIELDS.find((s) => s.section === section) || { rows: [] }).rows;
+  const sections = Array.from(new Set(FIELDS.map((s) => s.section))).filter((s) => !ENTRIES.includes(s));
+  const rowsOf = (section) => [].concat(...FIELDS.filter((s) => s.section === section).map((s) => s.rows));
   const row = (section, name) => rowsOf(section).find((r) => r.name === name);
   const full = (section, name) => (section ? section + "." : "") + name;
+  const has = (section, name) => Boolean(core.call("has", section, name || ""));
 
   // As the runner names types.
   function kindOf(v) {
@@ -83,15 +90,48 @@ const describe = (() => {
     }
   }
 
-  // Fields of a section; 'object' may be null: none given.
+  // Fields of a section; 'object' may be missing, or a list of such.
   function setSection(section, object) {
     if (object === undefined || object === null) return;
-    const used = Boolean(core.call("has_section", section));
-    if (!used && Array.isArray(object)) return;
-    known(object, section, rowsOf(section).map((r) => r.name).concat(ALSO[section] || []));
-    for (const r of rowsOf(section)) {
-      if (object[r.name] !== undefined) setRow(section, r, object[r.name], used);
+    if (Array.isArray(object)) {
+      object.forEach((entry) => setSection(section, entry));
+      return;
     }
+    // what is not used here is the program's to check
+    if (has(section) || USED_HERE.includes(section)) known(object, section, rowsOf(section).map((r) => r.name).concat(ALSO[section] || []));
+    for (const r of rowsOf(section)) {
+      if (object[r.name] !== undefined) setRow(section, r, object[r.name], has(section, r.name));
+    }
+  }
+
+  // Area from length and width, water from layers: as the program does.
+  function setBed(bed) {
+    setSection("bed", bed);
+    if (!bed) return;
+    if (bed.length !== undefined && bed.width !== undefined) {
+      if (bed.area > 0) throw new Mistake("bed.area is given beside length and width: keep the one or the other", "bed.area");
+      core.must("set", "bed", "area", 0, bed.length * bed.width);
+    }
+    if (bed.layers !== undefined) {
+      setLayers(bed.layers);
+      core.must("layers_use", bed.cover === undefined ? row("bed", "cover").default : bed.cover);
+    }
+  }
+
+  function setLayers(list) {
+    if (!Array.isArray(list) || list.length === 0) throw new Mistake("bed.layers must be a list of layers from the bottom", "bed.layers");
+    core.call("layers_clear");
+    list.forEach((layer, i) => {
+      const where = `bed.layers[${i + 1}]`;
+      core.call("layer");
+      try {
+        known(layer, "layer", rowsOf("layer").map((r) => r.name).concat("name"));
+        for (const r of rowsOf("layer")) if (layer[r.name] !== undefined) setRow("layer", r, layer[r.name], true);
+      } catch (error) {
+        throw new Mistake(error.message.replace(/\blayer\b/, where), where);
+      }
+      core.must("layer_add");
+    });
   }
 
   // ---- the basin --------------------------------------------------------------
@@ -183,7 +223,9 @@ const describe = (() => {
     core.call("describe");
     setBasin(d.basin);
     for (const r of rowsOf("")) if (d[r.name] !== undefined) setRow("", r, d[r.name], true);
-    for (const s of top) if (s !== "basin") setSection(s, d[s]);
+    setBed(d.bed);
+    for (const s of top) if (s !== "basin" && s !== "bed") setSection(s, d[s]);
+    if (d.costs && typeof d.costs.currency !== "string") throw new Mistake("costs.currency is missing: \"USD\", \"EUR\" ...", "costs.currency");
     if (d.supply) setSchedule(0, "supply", d.supply);
     (d.withdrawals || []).forEach((w, i) => {
       known(w, "", ["volume", "weekdays", "months", "open", "closed"]);
@@ -195,7 +237,7 @@ const describe = (() => {
 
   // Sections that a description holds and this page does not use.
   function unused(d) {
-    return sections.filter((s) => s && d[s] !== undefined && !USED_HERE.includes(s) && !core.call("has_section", s));
+    return sections.filter((s) => s && d[s] !== undefined && !USED_HERE.includes(s) && !has(s));
   }
 
   // ---- files ----------------------------------------------------------------------
@@ -227,5 +269,5 @@ const describe = (() => {
     return "-- A pond for `tarn topup`, written by the page; metres, m3, m3/s.\nreturn " + lua(d, "") + "\n";
   }
 
-  return { apply, unused, toJson, fromJson, toLua, sections, rowsOf, row, full, WEEKDAYS };
+  return { apply, setLayers, has, unused, toJson, fromJson, toLua, sections, rowsOf, row, full, WEEKDAYS };
 })();

@@ -9,7 +9,7 @@ const form = (() => {
   };
   // What is asked first; the rest of a section follows under "more".
   const GROUPS = [
-    { section: "bed", title: "Planted bed", main: ["area", "depth", "porosity", "head", "plant_factor"] },
+    { section: "bed", title: "Planted bed", main: ["area", "length", "width", "depth", "porosity", "cover", "head", "plant_factor"] },
     { section: "stream", title: "Stream and falls", main: ["length", "width", "depth"] },
     { section: "pump", title: "Pump", main: ["flow", "drainback", "hours"] },
     { section: "", title: "Splash and wet edges", main: ["splash", "edges"] },
@@ -17,6 +17,8 @@ const form = (() => {
     { section: "costs", title: "Prices", main: ["water", "sewer"] },
     { section: "supply", title: "Top-up supply", main: ["rate"] },
   ];
+  // Fields that the page turns into others.
+  const TURNED = { bed: ["length", "width", "cover"], costs: ["water", "sewer", "power"] };
   const TITLES = { seepage: "Seepage", tank: "Rain tank", apron: "Paving that drains in" };
 
   let changed = () => {};
@@ -27,9 +29,11 @@ const form = (() => {
   function store(section, name, v) {
     if (section && !app.pond[section]) app.pond[section] = {};
     const object = holder(section);
+    if (section === "costs" && object.currency === undefined && name !== "currency") object.currency = "USD";
     if (v === undefined) delete object[name];
     else object[name] = v;
-    if (section && section !== "basin" && Object.keys(object).length === 0) delete app.pond[section];
+    const left = Object.keys(object || {}).filter((key) => key !== "currency");
+    if (section && section !== "basin" && left.length === 0) delete app.pond[section];
     changed();
   }
 
@@ -206,6 +210,32 @@ const form = (() => {
     return group;
   }
 
+  // A bed has an area or two sides; stone of one kind or layers.
+  const leftOut = {
+    bed(name) {
+      const b = app.pond.bed || {}, sides = b.length !== undefined || b.width !== undefined;
+      return (name === "area" && sides) || ((name === "length" || name === "width") && !sides) || ((name === "depth" || name === "porosity") && b.layers) || (name === "cover" && !b.layers);
+    },
+  };
+
+  function layers() {
+    const list = (app.pond.bed || {}).layers;
+    if (!list) return el("p", { hidden: true });
+    const box = el("details", {}, el("summary", {}, `${list.length} layers of stone, from the bottom`));
+    const rows = [["thickness", "m", "bed.head", ""], ["diameter", "m", "size.diameter", "blank: open water"], ["porosity", "-", "", ""]];
+    list.forEach((layer, i) => {
+      for (const [name, unit, shown, what] of rows) {
+        box.append(numberLine(`f-layer-${i}-${name}`, `${i + 1} ${layer.name || ""}, ${name}`, what, units.asked(shown, unit), () => list[i][name], (v) => {
+          if (v === undefined) delete list[i][name]; else list[i][name] = v;
+          store("bed", "layers", list);
+        }));
+      }
+    });
+    box.append(el("p", {}, el("button", { type: "button", class: "link", onclick: () => { store("bed", "layers", list.concat(Object.assign({}, list[list.length - 1]))); build(); } }, "add a layer on top"),
+      list.length > 1 ? el("button", { type: "button", class: "link", onclick: () => { store("bed", "layers", list.slice(0, -1)); build(); } }, "remove the top one") : null));
+    return box;
+  }
+
   // ---- what rows do not describe ---------------------------------------------------
 
   function supplyDays() {
@@ -247,7 +277,7 @@ const form = (() => {
     return line("f-costs-currency", "currency", "as it shall be written", input);
   }
 
-  const EXTRAS = { supply: supplyDays, costs: currency };
+  const EXTRAS = { bed: layers, supply: supplyDays, costs: currency };
 
   // ---- the whole -----------------------------------------------------------------
 
@@ -258,7 +288,8 @@ const form = (() => {
   }
 
   function group(g) {
-    const rows = describe.rowsOf(g.section).filter((r) => g.section !== "" || !LEVELS.includes(r.name));
+    const rows = describe.rowsOf(g.section).filter((r) => (g.section !== "" || !LEVELS.includes(r.name)) &&
+      (describe.has(g.section, r.name) || (TURNED[g.section] || []).includes(r.name)) && !(leftOut[g.section] || (() => false))(r.name));
     const main = g.main ? g.main.map((name) => rows.find((r) => r.name === name)).filter(Boolean) : rows;
     const open = opened.has(g.section) ? opened.get(g.section) : g.section === "" || app.pond[g.section] !== undefined;
     const box = el("details", { class: "group", open, "data-section": g.section }, el("summary", {}, g.title), ...main.map((r) => rowLine(g.section, r)));
@@ -272,7 +303,7 @@ const form = (() => {
 
   function others() {
     const have = GROUPS.map((g) => g.section).concat("basin");
-    return describe.sections.filter((s) => !have.includes(s) && core.call("has_section", s))
+    return describe.sections.filter((s) => !have.includes(s) && describe.has(s))
       .map((s) => ({ section: s, title: TITLES[s] || label(s) }));
   }
 
@@ -287,7 +318,7 @@ const form = (() => {
     const list = describe.unused(app.pond);
     if (app.pond.withdrawals) list.push(`withdrawals (${app.pond.withdrawals.length}, used)`);
     return list.length ? el("p", { class: "note" }, `Kept from the file: ${list.join(", ")}.` +
-      (describe.unused(app.pond).length ? " The program uses these sections; this page does not yet." : "")) : el("p", { hidden: true });
+      (describe.unused(app.pond).length ? " The program uses these; this page does not." : "")) : el("p", { hidden: true });
   }
 
   // Shows a mistake at its field, if the form has it.

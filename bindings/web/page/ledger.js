@@ -5,6 +5,7 @@ const FLOWS = ["rain", "runoff", "tank", "topup", "evaporation", "bed", "stream"
   "overflow", "shortfall", "unmet"];
 
 const ledger = (() => {
+  const SHORT = 30;		// days: too little weather to say how long a pond lasts
   const KIND = { week: 1, month: 2, year: 3, run: 4 };
 
   function dateText(day) {
@@ -49,10 +50,10 @@ const ledger = (() => {
     };
   }
 
-  // Days to the intake, a year of starts at a time; 'more' is asked to go on.
+  // Days to the intake, some years of starts at a time; 'more' is asked to go on.
   async function endurance(job, more) {
     const days = new Int32Array(job.count), step = 1461;
-    if (Number.isNaN(job.pond.intake)) return null;
+    if (Number.isNaN(job.pond.intake) || job.count < SHORT) return null;
     for (let from = 0; from < job.count; from += step) {
       const n = Math.min(step, job.count - from);
       days.set(core.longs(core.must("endurance", from, n), n), from);
@@ -106,21 +107,25 @@ const ledger = (() => {
     return out;
   }
 
-  // Days to the intake by month of leaving: only starts that have a horizon of
-  // weather after them count; what lasts longer counts as longer.
+  // Days to the intake by month of leaving, up to HORIZON: what lasts longer is
+  // no worry. The worst is of every start; the percentiles take those with that
+  // much weather after them, so that starts near the end do not bend them.
+  const HORIZON = 120;
   function enduranceByMonth(job) {
-    const days = job.endurance, horizon = Math.min(365, Math.floor(days.length / 2)), lists = {};
-    for (let i = 0; i <= days.length - horizon; i++) {
-      const month = new Date((job.first + i) * 86400000).getUTCMonth();
-      (lists[month] = lists[month] || []).push(Math.min(days[i] < 0 ? Infinity : days[i], horizon + 1));
+    const days = job.endurance, horizon = Math.min(HORIZON, Math.floor(days.length / 2)), months = new Map();
+    days.forEach((d, i) => {
+      const month = new Date((job.first + i) * 86400000).getUTCMonth(), lasts = d < 0 ? Infinity : d;
+      if (!months.has(month)) months.set(month, { month, worst: Infinity, list: [] });
+      const m = months.get(month);
+      m.worst = Math.min(m.worst, lasts);
+      if (i <= days.length - horizon) m.list.push(Math.min(lasts, horizon + 1));
+    });
+    const rows = Array.from(months.values()).sort((a, b) => a.month - b.month);
+    for (const m of rows) {
+      m.p10 = stats.percentile(m.list, 10);
+      m.p50 = stats.percentile(m.list, 50);
     }
-    return {
-      horizon,
-      rows: Object.keys(lists).map((month) => ({
-        month: Number(month), starts: lists[month].length, worst: stats.percentile(lists[month], 0),
-        p10: stats.percentile(lists[month], 10), p50: stats.percentile(lists[month], 50),
-      })),
-    };
+    return { horizon, rows };
   }
 
   // "%.9g", as in the runner's file.
@@ -135,11 +140,13 @@ const ledger = (() => {
     return s.includes(".") ? s.replace(/\.?0+$/, "") : s;
   }
 
+  const headOf = (flow) => (flow === "tank" ? "from_tank" : flow);
+
   // The daily ledger, as `tarn topup --csv` writes it.
   function csv(job) {
     const d = job.days, keys = ["rain_mm", "open_water_mm", "grass_mm", "level", "area", "volume", "held", "in_tank"];
-    const heads = ["date", "rain_mm", "open_water_mm", "grass_mm", "level_m", "area_m2", "pond_m3", "held_m3",
-      "rain_tank_m3", "pump_running"].concat(FLOWS.map((f) => f + "_m3"), FLOWS.map((f) => f + "_lip_mm"));
+    const heads = ["date", "rain_mm", "open_water_mm", "grass_mm", "level_m", "losing_area_m2", "pond_m3",
+      "held_m3", "in_rain_tank_m3", "pump_running"].concat(FLOWS.map((f) => headOf(f) + "_m3"), FLOWS.map((f) => headOf(f) + "_lip_mm"));
     const out = [heads.join(",")];
     for (let i = 0; i < job.count; i++) {
       const cells = [dateText(d.day[i])];

@@ -31,7 +31,7 @@ const water = (() => {
     const more = [`From ${ledger.dateText(t.first)} to ${ledger.dateText(t.last)}: ${units.show("volume", t.topup)} in ${units.number(t.days, 0)} days.`];
     if (job.band && job.band.length) {
       const all = job.band.map((b) => b.totals.topup).concat(t.topup);
-      more.push(`The methods that this weather allows stand between ${units.range("volume", Math.min(...all) * week, Math.max(...all) * week)} a week: an estimate, not a measurement.`);
+      more.push(`The methods that this weather allows give ${units.range("volume", Math.min(...all) * week, Math.max(...all) * week)} a week: take the figure as an estimate, not a measurement.`);
     }
     if (years.length >= 3) {
       more.push(`Of its ${years.length} whole years the middle one takes ${units.show("volume", stats.percentile(years, 50))}, a dry one (P90) ${units.show("volume", stats.percentile(years, 90))}.`);
@@ -49,8 +49,7 @@ const water = (() => {
       ["Water at the overflow", units.show("volume", job.facts.lip_volume)],
     ];
     if (job.endurance) {
-      const shortest = ledger.enduranceByMonth(job).rows.reduce((a, r) => Math.min(a, r.p10), Infinity);
-      const { horizon } = ledger.enduranceByMonth(job);
+      const { horizon, rows } = ledger.enduranceByMonth(job), shortest = rows.reduce((a, r) => Math.min(a, r.p10), Infinity);
       list.splice(3, 0, ["Days to the intake, worst month (P10)", shortest > horizon ? "over " + horizon : units.number(shortest, 0)]);
     }
     return `<dl class="figures">${list.map(([dt, dd]) => `<div><dt>${esc(dt)}</dt><dd>${esc(dd)}</dd></div>`).join("")}</dl>`;
@@ -142,17 +141,25 @@ const water = (() => {
   // ---- away, pump, method ---------------------------------------------------------------
 
   function away(job) {
-    if (Number.isNaN(job.pond.intake)) return `<section><h3>Away from home</h3><p class="note">Give the intake level to see how many days the pond lasts without top-up.</p></section>`;
-    if (!job.endurance) return `<section><h3>Away from home</h3><p class="note">Counting the days…</p></section>`;
+    const head = "<section><h3>Away from home</h3>";
+    if (Number.isNaN(job.pond.intake)) return `${head}<p class="note">Give the intake level to see how many days the pond lasts without top-up.</p></section>`;
+    if (job.band && !job.endurance) return "";
+    if (!job.endurance) return `${head}<p class="note">Counting the days…</p></section>`;
     const { horizon, rows } = ledger.enduranceByMonth(job), cell = (d) => (d > horizon ? `over ${horizon}` : units.number(d, 0));
-    const from = Number.isNaN(job.pond.target) ? job.pond.lip : job.pond.target;
-    return `<section><h3>Away from home</h3>${table("Days until the intake is exposed, without top-up", ["Leaving in", "Starts", "Worst", "P10", "P50"],
-      rows.map((r) => [MONTHS[r.month], r.starts, cell(r.worst), cell(r.p10), cell(r.p50)]))}
-      <p class="note">From the ${Number.isNaN(job.pond.target) ? "overflow" : "target"} down to the intake: ${esc(units.show("depth", from - job.pond.intake))}. In one start of ten it takes fewer days than P10. Splash, wind and a leak shorten it.</p></section>`;
+    const [from, where] = full(job);
+    return `${head}${table("Days until the intake is exposed, without top-up", ["Leaving in", "Worst", "P10", "P50", "Starts"],
+      rows.map((r) => [MONTHS[r.month], cell(r.worst), cell(r.p10), cell(r.p50), r.list.length]))}
+      <p class="note">From the ${where} down to the intake: ${esc(units.show("depth", from - job.pond.intake))}. In one start of ten it takes fewer days than P10, in half fewer than P50. Wind, a leak and splash that is not described shorten it.</p></section>`;
+  }
+
+  // Level at which a run begins, and its name.
+  function full(job) {
+    const { target, trigger, lip } = job.pond;
+    return !Number.isNaN(target) ? [target, "target level"] : !Number.isNaN(trigger) ? [trigger, "level where top-up ends"] : [lip, "overflow"];
   }
 
   function pump(job) {
-    const at = Number.isNaN(job.pond.target) ? job.pond.lip : job.pond.target, where = Number.isNaN(job.pond.target) ? "overflow" : "target level";
+    const [at, where] = full(job);
     const address = core.call("swing", at);
     if (!address) return "";
     const s = core.read("swing", address);
@@ -175,9 +182,10 @@ const water = (() => {
     if (e.shelter === undefined) list.push("Wind at the pond as at the station: give shelter if walls or trees stand around it.");
     if (e.shade === undefined) list.push("Sun at the pond as at the station: give shade if trees or walls stand around it.");
     list.push(d.splash === undefined ? "Splash: none described. It is a figure that only a measurement gives (falls on, then off)."
-      : `Splash: ${units.show("rate", p.splash * 86400 / 86400)} while the pump runs, as described.`);
+      : `Splash: ${units.show("rate", p.splash)} while the pump runs, as described.`);
     if (!d.seepage) list.push("Seepage: none described; a sound liner loses nothing that a ruler shows.");
     if (p.bed_area > 0 && (!d.bed || d.bed.plant_factor === undefined)) list.push("Plants of the bed: 1.2 x grass reference all year (FAO-56 Table 12); a few square metres in dry surroundings take more, dead stands less.");
+    if (d.bed && p.bed_area === 0) list.push("The bed has no size yet (length and width, or area), so it is not counted: the chapter on the bed proposes one.");
     if (job.facts.wetted - job.facts.lip_area - p.bed_area > 1e-9) list.push(`Stream and falls evaporate ${units.number(p.stream_factor, 1)} times as much as still water.`);
     if (!d.pump || d.pump.hours === undefined) list.push("The pump runs all day, all year.");
     if (Number.isNaN(p.trigger)) list.push("No top-up is described (no trigger level).");
