@@ -103,6 +103,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     const done = guard(() => weather.read(), "weather-error");
     app.timing.read = performance.now() - begun;
     weather.state.read = done === true;
+    weather.state.error = done === true ? "" : done.message;
+    weather.state.readName = weather.state.name;
     questions.build();
     if (done !== true) {
       questions.ask(weather.asksFor(done.message));
@@ -250,6 +252,11 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     questions.build();
     usePond(kept && kept.pond ? kept.pond : copy(SAMPLE.pond));
     app.core = core;
+    // what tests read
+    app.check = () => bed.state.check;
+    app.pair = () => leak.state.result;
+    app.weather = () => ({ name: weather.state.readName });
+    app.readError = () => weather.state.error;
   })();
   // After a change from outside the form.
   app.changed = () => { form.build(); compute(); };

@@ -59,10 +59,12 @@ const leak = (() => {
 
   function render(r) {
     const matters = core.call("matters"), out = [];
+    state.result = {};
     const halves = {};
     for (const [name, title, what] of HALVES) {
       if (!r["has_" + name]) continue;
       halves[name] = core.read("half", r[name]);
+      state.result[name] = read(halves[name].unexplained_mm_d);
       out.push(half(title, what, state[name], halves[name], matters));
     }
     if (r.has_off && r.has_on) {
