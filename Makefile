@@ -165,7 +165,9 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 
 install: all
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
-		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common
+		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
+		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
+		$(ROOT)/share/tarn/scripts/topup
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -176,10 +178,14 @@ install: all
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
+	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
+	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
+	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
+	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
 
 uninstall:
 	rm -f $(INSTALLED)
-	rm -rf $(ROOT)/include/tarn $(ROOT)/share/tarn
+	rm -rf $(ROOT)/include/tarn $(ROOT)/share/tarn $(ROOT)/share/doc/tarn
 
 help:
 	@echo 'make demo       install what is missing, build, run on real weather'

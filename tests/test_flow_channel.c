@@ -158,6 +158,24 @@ Test(channel, points_agree_with_trapezoid)
 	close_to("box", solve(&b).depth_m, solve(&a).depth_m, 1e-12);
 }
 
+/* Critical depth and Froude number need neither slope nor roughness. */
+Test(channel, not_uniform)
+{
+	struct tarn_channel c = tarn_channel_default();
+	struct tarn_channel_flow out;
+
+	c.flow_m3s = 225 * CFS;
+	c.width_m = 10 * FT;
+	c.side_slope = 2;
+	out = solve(&c);
+	near("Maurer 5.2, yc", out.critical_depth_m / FT, 2.154, 0.002);
+	cr_expect(isnan(out.depth_m) && isnan(out.velocity_ms) &&
+		  isnan(out.critical_slope) && out.state == -1);
+	c.depth_m = out.critical_depth_m;
+	close_to("Froude", solve(&c).froude, 1, 1e-12);
+	cr_expect(solve(&c).state == TARN_CRITICAL);
+}
+
 /* A low channel beside a wide bench: conveyance dips as water spills on to
  * the bench, and the lower depth is taken. */
 Test(channel, bench)
@@ -246,6 +264,8 @@ Test(channel, refused)
 						  { 0.5, 1 } };
 	static const struct tarn_point bed[] = { { 0, 0.2 }, { 1, 0 },
 						 { 2, 0.1 } };
+	static const struct tarn_point slit[] = {
+		{ 0, 2 }, { 1, 1 }, { 1, 0 }, { 1, 1 }, { 2, 2 } };
 	struct tarn_channel good = channel(0.5, 0, 0.01, 0.03), c;
 
 	good.flow_m3s = 0.01;
@@ -256,7 +276,10 @@ Test(channel, refused)
 	refuse(&c, "channel.slope", "drain away");
 	c = good;
 	c.manning = TARN_NAN;
-	refuse(&c, "channel.manning", "is missing");
+	refuse(&c, "channel", "go together");
+	c.slope = TARN_NAN;
+	c.flow_m3s = TARN_NAN;
+	refuse(&c, "channel", "needs flow and a section");
 	c = good;
 	c.depth_m = 0.1;
 	refuse(&c, "channel", "two of flow, depth and width, got 3");
@@ -290,6 +313,11 @@ Test(channel, refused)
 	c.point_count = 3;
 	c.flow_m3s = 5;
 	refuse(&c, "channel.flow", "does not fit");
+	c.points = slit;
+	c.point_count = 5;
+	c.flow_m3s = TARN_NAN;
+	c.depth_m = 0.1;
+	refuse(&c, "channel.depth", "no width there");
 	c = channel(TARN_NAN, 2, 0.01, 0.03);
 	c.depth_m = 0.5;
 	c.flow_m3s = 1e-4;

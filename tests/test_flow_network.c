@@ -166,6 +166,7 @@ Test(network, always_closes)
 {
 	for (int i = 0; i < 400; i++) {
 		struct plant p;
+		struct tarn_pump_curve pumps[2];
 		struct tarn_branch_flow out[3];
 		struct tarn_network_flow t;
 		struct tarn_error err = { 0 };
@@ -179,6 +180,10 @@ Test(network, always_closes)
 		p.pipe[1].length_m = 0.1 + (i % 37) * 3;
 		p.pipe[2].diameter_m = 0.005 + 0.001 * (i % 43);
 		p.branch[2].resistance_s2m5 = i % 5 * 1e4;
+		pumps[0] = p.pump;
+		pumps[1] = label_pump(3 + 0.05 * (i % 89), 3e-3);
+		p.net.pumps = pumps;
+		p.net.pump_count = 1 + (size_t)i % 2;
 		if (tarn_network_solve(&p.net, out, &t, &err) != TARN_OK) {
 			cr_expect(strstr(err.text, "ends too early") != NULL,
 				  "%d: %s %s", i, err.field, err.text);
@@ -231,12 +236,14 @@ Test(network, equal_branches_share_evenly)
 		cr_assert(tarn_network_solve(&p.net, out, &t, NULL) ==
 			  TARN_OK);
 		close_to("two pumps", t.flow_m3s, q, 1e-12);
+		close_to("half each", t.pump_m3s[1], q / 2, 1e-12);
 		/* a weak pump beside a strong one is shut by its check valve */
 		two[1].max_head_m = 0.9;
 		two[0].label_flow_m3s = 4e-3;
 		cr_assert(tarn_network_solve(&p.net, out, &t, NULL) ==
 			  TARN_OK);
 		close_to("shut", t.flow_m3s, q, 1e-12);
+		cr_expect(t.pump_m3s[1] == 0);
 	}
 }
 

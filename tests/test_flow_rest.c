@@ -289,3 +289,10 @@ Test(winter, estimates)
 	cr_expect(isnan(tarn_ice_thickness_m(1, 0)));
 	cr_expect(isnan(tarn_ice_water_m3(-1, 1)));
 }
+
+/* pe-calc.com; an example there uses 448.831 US gal/min per ft3/s. */
+Test(units, flow_published)
+{
+	near("gpm per ft3/s", tarn_unit("cfs") / tarn_unit("gpm"), 448.831,
+	     0.001);
+}

@@ -455,9 +455,9 @@ Test(weir, look_and_throw)
 	struct tarn_weir w = crest(1, 0.05);
 	struct tarn_weir_flow out;
 
-	cr_expect(tarn_look(50 * gph_inch) == TARN_THIN_FILM);
-	cr_expect(tarn_look(100 * gph_inch) == TARN_SHEET);
-	cr_expect(tarn_look(200 * gph_inch) == TARN_HEAVY);
+	cr_expect(tarn_look(50 * gph_inch) == TARN_LOOK_FILM);
+	cr_expect(tarn_look(100 * gph_inch) == TARN_LOOK_SHEET);
+	cr_expect(tarn_look(200 * gph_inch) == TARN_LOOK_HEAVY);
 	cr_expect(tarn_look(-1) == -1 && tarn_look(TARN_NAN) == -1);
 	near("fall", tarn_fall_throw_m(2, TARN_GRAVITY / 2), 2, 1e-15);
 	cr_expect(isnan(tarn_fall_throw_m(-1, 1)));
@@ -537,6 +537,9 @@ Test(weir, refused)
 	w.flow_m3s = 900;
 	w.channel_width_m = 3;
 	refuse(&w, "weir.width", "no width");
+	w = crest(TARN_NAN, 0.1);
+	w.flow_m3s = 0;
+	refuse(&w, "weir", "above zero to find a width");
 	w = crest(1, 0.1);
 	w.kind = TARN_WEIR_LIP;
 	refuse(&w, "weir.coefficient", "is missing");

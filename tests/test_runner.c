@@ -133,6 +133,23 @@ Test(topup, command_line)
 		  "/dev/full: cannot write: No space left" },
 		{ "$TARN topup" POND SEATTLE "--csv /tmp", 2,
 		  "/tmp: cannot write" },
+		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		  "2014-06-10", 0, "(1 day)" },
+		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		  "2014-07-12", 0, "33 of 33 days" },
+		{ "$TARN topup" POND SEATTLE "--csv weather-samples/"
+		  "seattle-map.lua", 2, "is an input of this run" },
+		{ "$TARN topup" POND "weather-samples/de_bilt_daily_1980_2019"
+		  ".csv", 2, "(--latitude DEG)" },
+		{ "$TARN topup" POND "weather-samples/hancock_ghcn_order_2010_"
+		  "2020.csv", 2, "(--file-units NAME)" },
+		{ "$TARN topup" POND "tests/test_base.c", 2, "(--map FILE" },
+		{ "$TARN weather weather-samples/nasa_power_daily_sample.csv",
+		  0, "Not as it stands" },
+		{ "$TARN weather" SEATTLE "--units us", 0, "deg F" },
+		{ "f=$(mktemp --suffix .lua); printf '\033Lua' > $f; $TARN "
+		  "topup $f" SEATTLE "; s=$?; rm $f; exit $s", 2,
+		  "attempt to load a binary chunk" },
 		{ "$TARN topup" POND SEATTLE "> /dev/full", 1,
 		  "output could not be written" },
 	};
@@ -147,6 +164,12 @@ Test(topup, writes_whole_or_not_at_all)
 		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
 		  "--csv $d/out.csv > /dev/null && wc -l < $d/out.csv; ls $d; "
 		  "rm -r $d", 0, "1462\nout.csv\n" },
+		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
+		  "--report $d/r.html > /dev/null; grep -c '<svg' $d/r.html; "
+		  "grep -cE 'https?://' $d/r.html | sed 's/^/links /'; "
+		  "rm -r $d", 0, "3\nlinks 3\n" },
+		{ "$TARN topup" POND SEATTLE "--report /nowhere/r.html", 2,
+		  "/nowhere/r.html: cannot write" },
 		{ "d=$(mktemp -d); echo old > $d/out.csv; (ulimit -f 8; trap '' "
 		  "XFSZ; $TARN topup" POND SEATTLE "--csv $d/out.csv); s=$?; "
 		  "ls $d; cat $d/out.csv; rm -r $d; exit $s", 2,
@@ -227,4 +250,62 @@ Test(docs, pond_fields_are_current)
 	};
 
 	expect_rows(rows, COUNT(rows));
+}
+
+/* JSON holds the same description; what it refuses names line and column. */
+Test(convert, lua_and_json_are_one_pond)
+{
+	static const struct row rows[] = {
+		{ "d=$(mktemp -d); $TARN convert" POND "--to $d/a.json && $TARN "
+		  "convert $d/a.json --to $d/b.lua && $TARN convert $d/b.lua "
+		  "--to $d/c.json && cmp $d/a.json $d/c.json && for p in $d/*; "
+		  "do $TARN topup $p" SEATTLE "| md5sum; done | sort -u | wc -l;"
+		  " rm -r $d", 0, "\n1\n" },
+		{ "$TARN convert" POND "--to x.txt", 2, "--to must name" },
+		{ "$TARN convert" POND, 2, "--to must name" },
+		{ "d=$(mktemp -d); cp" POND "$d/a.lua; $TARN convert $d/a.lua "
+		  "--to $d/a.lua; s=$?; rm -r $d; exit $s", 2,
+		  "is an input of this run" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+Test(convert, refuses_bad_json)
+{
+	static const struct {
+		const char *text, *part;
+	} rows[] = {
+		{ "", ":1:1: a description is an object" },
+		{ "[1]", ":1:1: a description is an object" },
+		{ "{", ":1:2: expected a field's name" },
+		{ "{\"a\" 1}", ":1:6: expected ':'" },
+		{ "{\"a\":1,}", ":1:8: expected a field's name" },
+		{ "{\n\"a\":1,\"a\":2}", ":2:7: this field was given before" },
+		{ "{\"a\":null}", "null is no value" },
+		{ "{\"a\":01}", "expected a value" },
+		{ "{\"a\":NaN}", "expected a value" },
+		{ "{\"a\":1.}", "digits after its point" },
+		{ "{\"a\":1e}", "digits in its exponent" },
+		{ "{\"a\":[1 2]}", "expected ',' or ']'" },
+		{ "{\"a\":\"x", "a text has no end" },
+		{ "{\"a\":\"\\\\q\"}", "unknown escape" },
+		{ "{\"a\":\"\\\\ud800\"}", "half of a surrogate pair" },
+		{ "{\"a\":1} x", "something stands after" },
+		{ "{\"a\":[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]}",
+		  "nested too deeply" },
+		{ "{\"lipp\":1}", "unknown field 'lipp': did you mean 'lip'?" },
+	};
+	static char out[OUT_MAX];
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "d=$(mktemp -d); printf '%s' "
+			 "> $d/p.json; $TARN topup $d/p.json x.csv; s=$?; "
+			 "rm -r $d; exit $s", rows[i].text);
+		cr_expect(run(command, out) == 2, "%s", rows[i].text);
+		cr_expect(strstr(out, rows[i].part) != NULL, "%s: '%s' is not "
+			  "in %.200s", rows[i].text, rows[i].part, out);
+	}
 }

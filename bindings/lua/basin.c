@@ -5,6 +5,7 @@
 #include "bind_pond.h"
 
 #define BASIN_T "tarn.basin"
+#define ROWS_MAX 100000
 
 struct basin_box {
 	struct tarn_basin *basin;
@@ -82,8 +83,7 @@ static int l_table(lua_State *L)
 	size_t rows;
 	double *level, *area;
 
-	luaL_checktype(L, 1, LUA_TTABLE);
-	rows = lua_rawlen(L, 1);
+	rows = bind_list(L, 1, "basin.table", 2, ROWS_MAX);
 	level = new_doubles(L, rows);
 	area = new_doubles(L, rows);
 	for (size_t i = 0; i < rows; i++) {
@@ -100,11 +100,10 @@ static double contour_area(lua_State *L, int row)
 	size_t corners;
 	double *xy, area;
 
-	if (lua_getfield(L, -1, "points") != LUA_TTABLE ||
-	    lua_rawlen(L, -1) < 3)
+	if (lua_getfield(L, -1, "points") != LUA_TTABLE)
 		bind_error(L, "basin.contours: row %d needs points, three or "
 			   "more pairs {x, y}", row);
-	corners = lua_rawlen(L, -1);
+	corners = bind_list(L, -1, "basin.contours: points", 3, ROWS_MAX);
 	xy = new_doubles(L, 2 * corners);
 	for (size_t i = 0; i < corners; i++) {
 		lua_rawgeti(L, -2, (lua_Integer)i + 1);
@@ -124,8 +123,7 @@ static int l_contours(lua_State *L)
 	size_t rows;
 	double *level, *area;
 
-	luaL_checktype(L, 1, LUA_TTABLE);
-	rows = lua_rawlen(L, 1);
+	rows = bind_list(L, 1, "basin.contours", 2, ROWS_MAX);
 	level = new_doubles(L, rows);
 	area = new_doubles(L, rows);
 	for (size_t i = 0; i < rows; i++) {
@@ -142,16 +140,13 @@ static int l_contours(lua_State *L)
 static void read_shelves(lua_State *L, int arg, struct tarn_shelved *s)
 {
 	static const char *const known[] = { "depth", "width", NULL };
-	int type = lua_getfield(L, arg, "shelves");
 
-	if (type == LUA_TNIL) {
+	if (lua_getfield(L, arg, "shelves") == LUA_TNIL) {
 		lua_pop(L, 1);
 		return;
 	}
-	if (type != LUA_TTABLE || lua_rawlen(L, -1) > TARN_SHELVES_MAX)
-		bind_error(L, "basin.shelves must be a list of at most %d "
-			   "{depth =, width =}", TARN_SHELVES_MAX);
-	s->shelves = (int)lua_rawlen(L, -1);
+	s->shelves = (int)bind_list(L, -1, "basin.shelves", 0,
+				    TARN_SHELVES_MAX);
 	for (int i = 0; i < s->shelves; i++) {
 		lua_rawgeti(L, -1, i + 1);
 		bind_known(L, lua_gettop(L), NULL, known);

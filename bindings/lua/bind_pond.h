@@ -30,8 +30,10 @@ void bind_ledger(lua_State *L);
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
-/* pond:run(weather, options) and pond:endurance(weather, options) */
+/* pond:run(weather, options), pond:methods(weather) and
+ * pond:endurance(weather, options) */
 int bind_pond_run(lua_State *L);
+int bind_pond_methods(lua_State *L);
 int bind_pond_endurance(lua_State *L);
 
 #endif

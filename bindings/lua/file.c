@@ -68,9 +68,28 @@ static int write_whole(lua_State *L, const char *path, const char *text,
 	return reason;
 }
 
+/* Raises if 'path' is the very file that one of the list at 3 names. */
+static void refuse_inputs(lua_State *L, const struct stat *st, const char *path)
+{
+	size_t count = lua_isnoneornil(L, 3) ? 0
+		     : bind_list(L, 3, "inputs", 0, 1000);
+
+	for (size_t i = 1; i <= count; i++) {
+		struct stat input;
+
+		lua_rawgeti(L, 3, (lua_Integer)i);
+		if (stat(luaL_checkstring(L, -1), &input) == 0 &&
+		    input.st_dev == st->st_dev && input.st_ino == st->st_ino)
+			bind_error(L, "%s: is an input of this run, and would "
+				   "be lost: name another file", path);
+		lua_pop(L, 1);
+	}
+}
+
 /*
- * write_file(path, text): the whole text or nothing.  An older file of that
- * name stays as it was until the new one is complete.
+ * write_file(path, text, inputs): the whole text or nothing.  An older file
+ * of that name stays as it was until the new one is complete; none of the
+ * files in the list 'inputs' is replaced.
  */
 static int l_write_file(lua_State *L)
 {
@@ -78,11 +97,13 @@ static int l_write_file(lua_State *L)
 	size_t bytes;
 	const char *text = luaL_checklstring(L, 2, &bytes);
 	struct stat st;
-	int reason;
+	int there = stat(path, &st) == 0, reason;
 
-	if (stat(path, &st) == 0 && S_ISDIR(st.st_mode))
+	if (there)
+		refuse_inputs(L, &st, path);
+	if (there && S_ISDIR(st.st_mode))
 		reason = EISDIR;
-	else if (stat(path, &st) == 0 && !S_ISREG(st.st_mode))
+	else if (there && !S_ISREG(st.st_mode))
 		reason = write_through(path, text, bytes);
 	else
 		reason = write_whole(L, path, text, bytes);

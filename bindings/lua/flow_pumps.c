@@ -176,6 +176,12 @@ static int l_network(lua_State *L)
 	lua_pushinteger(L, total.dry_branches);
 	lua_setfield(L, -2, "dry_branches");
 	push_branches(L, &net, flows, NULL);
+	lua_createtable(L, (int)net.pump_count, 0);
+	for (size_t k = 0; k < net.pump_count; k++) {
+		lua_pushnumber(L, total.pump_m3s[k]);
+		lua_rawseti(L, -2, (lua_Integer)k + 1);
+	}
+	lua_setfield(L, -2, "pump_flows");
 	return 1;
 }
 

@@ -118,6 +118,8 @@ static void push_period(lua_State *L, const struct tarn_period *p)
 	bind_set(L, "start_level", p->start_level_m);
 	bind_set(L, "end_level", p->end_level_m);
 	bind_set(L, "lowest_level", p->lowest_level_m);
+	if (p->lowest_day != TARN_NO_DAY)
+		set_date(L, "lowest_date", p->lowest_day);
 	bind_set(L, "start_store", p->start_store_m3);
 	bind_set(L, "end_store", p->end_store_m3);
 	bind_set(L, "in_tank", p->end_tank_m3);
@@ -289,6 +291,22 @@ static long read_day(lua_State *L, int arg, const char *name, long otherwise)
 	return day;
 }
 
+/* The method named on top of the stack is none. */
+static void fail_method(lua_State *L)
+{
+	luaL_Buffer b;
+
+	luaL_tolstring(L, -1, NULL);
+	luaL_buffinit(L, &b);
+	for (int m = 0; m < TARN_METHODS; m++) {
+		luaL_addstring(&b, m ? ", " : "");
+		luaL_addstring(&b, tarn_method_name((enum tarn_method)m));
+	}
+	luaL_pushresult(&b);
+	bind_error(L, "method: there is none named '%s'; there are %s",
+		   lua_tostring(L, -2), lua_tostring(L, -1));
+}
+
 /* Evaporation options: the description's, then the run's method. */
 static void read_evaporation(lua_State *L, struct plan *plan)
 {
@@ -309,27 +327,24 @@ static void read_evaporation(lua_State *L, struct plan *plan)
 		if (lua_type(L, -1) == LUA_TSTRING)
 			m = tarn_method_find(lua_tostring(L, -1));
 		if (m == TARN_METHODS)
-			bind_error(L, "method: there is none named '%s'",
-				   luaL_tolstring(L, -1, NULL));
+			fail_method(L);
 		o->method = (int)m;
 	}
 	lua_pop(L, 1);
 }
 
-/* Works out evaporation over the whole weather, then points the forcing at
- * the days asked for. */
-static void make_forcing(lua_State *L, struct plan *plan)
+/* The days asked for, of a weather with rain. */
+static const struct tarn_weather *cut_weather(lua_State *L,
+					      const struct tarn_weather *w)
 {
-	const struct tarn_weather *w = plan->weather;
+	struct tarn_weather **part;
 	size_t days = tarn_weather_days(w);
 	long start = tarn_weather_first(w), end = start + (long)days - 1;
 	long first = read_day(L, 3, "first", start);
 	long last = read_day(L, 3, "last", end);
-	const double *rain = tarn_weather_column(w, TARN_RAIN);
-	double *open, *grass;
 	struct tarn_error err = { 0 };
 
-	if (!rain)
+	if (!tarn_weather_column(w, TARN_RAIN))
 		bind_error(L, "weather has no rain: give it a column (0 on dry "
 			   "days)");
 	if (first < start || last > end || last < first) {
@@ -340,20 +355,35 @@ static void make_forcing(lua_State *L, struct plan *plan)
 		bind_error(L, "first and last must lie within the weather's "
 			   "days, %s to %s", a, b);
 	}
-	open = lua_newuserdatauv(L, 2 * days * sizeof *open, 0);
-	grass = open + days;
+	if (first == start && last == end)
+		return w;
+	part = bind_new_weather(L);
+	if (tarn_weather_slice(part, w, first, last, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	return *part;
+}
+
+/* Works out evaporation over the days asked for. */
+static void make_forcing(lua_State *L, struct plan *plan)
+{
+	const struct tarn_weather *w = cut_weather(L, plan->weather);
+	size_t days = tarn_weather_days(w);
+	double *open = lua_newuserdatauv(L, 2 * days * sizeof *open, 0);
+	double *grass = open + days;
+	struct tarn_error err = { 0 };
+
 	if (tarn_evaporation_run(w, &plan->evaporation, open, grass, NULL,
 				 &plan->report, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	plan->forcing.first_day = first;
-	plan->forcing.days = (size_t)(last - first + 1);
-	plan->forcing.rain_mm = rain + (first - start);
-	plan->forcing.open_water_mm = open + (first - start);
-	plan->forcing.grass_mm = grass + (first - start);
+	plan->forcing.first_day = tarn_weather_first(w);
+	plan->forcing.days = days;
+	plan->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
+	plan->forcing.open_water_mm = open;
+	plan->forcing.grass_mm = grass;
 }
 
-/* Reads pond, weather and options from arguments 1 to 3; leaves the buffer
- * that the forcing borrows on the stack. */
+/* Reads pond, weather and options from arguments 1 to 3; leaves what the
+ * forcing borrows on the stack. */
 static void make_plan(lua_State *L, struct plan *plan)
 {
 	struct pond_box *box = luaL_checkudata(L, 1, POND_T);
@@ -374,6 +404,28 @@ static void make_plan(lua_State *L, struct plan *plan)
 	plan->run.no_topup = !read_switch(L, 3, "topup", 1);
 	plan->run.start_stopped = read_switch(L, 3, "stopped", 0);
 	make_forcing(L, plan);
+}
+
+/* pond:methods(weather) -> list of the methods that can be run, best known
+ * first */
+int bind_pond_methods(lua_State *L)
+{
+	struct plan plan;
+	lua_Integer row = 0;
+
+	plan.pond = &((struct pond_box *)luaL_checkudata(L, 1, POND_T))->pond;
+	plan.weather = bind_check_weather(L, 2);
+	lua_settop(L, 2);
+	lua_newtable(L);	/* no options */
+	read_evaporation(L, &plan);
+	lua_newtable(L);
+	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++)
+		if (tarn_evaporation_possible(plan.weather, &plan.evaporation,
+					      (enum tarn_method)m)) {
+			lua_pushstring(L, tarn_method_name((enum tarn_method)m));
+			lua_rawseti(L, -2, ++row);
+		}
+	return 1;
 }
 
 /* The user's rule, called before each day with a table that is used again.

@@ -77,10 +77,8 @@ static void read_withdrawals(lua_State *L, struct tarn_pond *pond)
 
 	if (!push_section(L, "withdrawals"))
 		return;
-	pond->withdrawals = (int)lua_rawlen(L, -1);
-	if (pond->withdrawals < 1 || pond->withdrawals > TARN_WITHDRAWALS_MAX)
-		bind_error(L, "withdrawals must be a list of 1 to %d "
-			   "{ volume =, ... }", TARN_WITHDRAWALS_MAX);
+	pond->withdrawals = (int)bind_list(L, -1, "withdrawals", 1,
+					   TARN_WITHDRAWALS_MAX);
 	for (int i = 0; i < pond->withdrawals; i++) {
 		lua_rawgeti(L, -1, i + 1);
 		bind_known(L, lua_gettop(L), NULL, known);
@@ -101,8 +99,12 @@ static void check_others(lua_State *L)
 		tarn_evaporation_options_default();
 	static const char *const currency[] = { "currency", NULL };
 
+	bind_text(L, 1, "", "name", 100);
 	if (push_section(L, "costs")) {
 		bind_fields(L, -1, &cost_fields, &costs, currency);
+		if (!bind_text(L, -1, "costs", "currency", 12))
+			bind_error(L, "costs.currency is missing: \"USD\", "
+				   "\"EUR\" ...");
 		lua_pop(L, 1);
 	}
 	if (push_section(L, "evaporation")) {
@@ -266,6 +268,7 @@ void bind_pond(lua_State *L)
 		{ "facts", l_facts },
 		{ "swing", l_swing },
 		{ "run", bind_pond_run },
+		{ "methods", bind_pond_methods },
 		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },
 		{ NULL, NULL }

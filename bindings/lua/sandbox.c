@@ -191,12 +191,42 @@ static lua_State *new_box(lua_State *L, struct box **out)
 	return box->state;
 }
 
+/* " (there is no unit 'feet': did you mean 'ft'?)" behind a complaint about
+ * arithmetic on an unknown name; "" behind any other. */
+static const char *push_hint(lua_State *L, const char *why)
+{
+	static const char mark[] = "arithmetic on a nil value (global '";
+	const char *at = strstr(why, mark), *best = NULL;
+	size_t count, length;
+	const struct tarn_unit *units = tarn_units(&count);
+	int least = 3;
+
+	if (!at)
+		return lua_pushliteral(L, "");
+	at += sizeof mark - 1;
+	length = strcspn(at, "'");
+	lua_pushlstring(L, at, length);
+	for (size_t i = 0; i < count && length > 1; i++) {
+		int d = tarn_name_distance(lua_tostring(L, -1), units[i].name);
+
+		if (d < least && 2 * (size_t)d <= length) {
+			least = d;
+			best = units[i].name;
+		}
+	}
+	if (!best)
+		return lua_pushfstring(L, ": there is no unit '%s'",
+				       lua_tostring(L, -1));
+	return lua_pushfstring(L, ": there is no unit '%s': did you mean "
+			       "'%s'?", lua_tostring(L, -1), best);
+}
+
 /* Runs the text in the box; raises with the reason, which begins with the
  * path. */
 static void run_box(lua_State *L, lua_State *state, const char *path,
 		    const char *text, size_t bytes)
 {
-	const char *name = lua_pushfstring(L, "@%s", path), *why;
+	const char *name = lua_pushfstring(L, "@%s", path), *why, *hint;
 
 	lua_pushcfunction(state, open_box);
 	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
@@ -206,12 +236,21 @@ static void run_box(lua_State *L, lua_State *state, const char *path,
 		return;
 	}
 	why = reason_of(state);
+	hint = push_hint(L, why);
 	if (strncmp(why, path, strlen(path)) == 0)
-		bind_error(L, "%s", why);
-	bind_error(L, "%s: %s", path, why);
+		bind_error(L, "%s%s", why, hint);
+	bind_error(L, "%s: %s%s", path, why, hint);
 }
 
-/* description(path) -> table, source text */
+static int is_json(const char *path)
+{
+	size_t n = strlen(path);
+
+	return n > 5 && strcmp(path + n - 5, ".json") == 0;
+}
+
+/* description(path) -> table, source text; FILE.json holds JSON, any other
+ * file Lua */
 static int l_description(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text, *why;
@@ -221,6 +260,11 @@ static int l_description(lua_State *L)
 	int entries = 0, top;
 
 	text = slurp(L, path, &bytes);
+	if (is_json(path)) {
+		bind_read_json(L, path, text, bytes);
+		lua_pushvalue(L, -2);
+		return 2;
+	}
 	run_box(L, state, path, text, bytes);
 	if (!lua_istable(state, -1))
 		bind_error(L, "%s: must return a table: return { ... }", path);

@@ -77,13 +77,10 @@ static int read_spans(lua_State *L, int arg, const char *section,
 {
 	static const char *const known[] = { "from", "to", NULL };
 	const char *full = lua_pushfstring(L, "%s.%s", section, name);
-	int type = lua_getfield(L, arg, name);
-	int count = type == LUA_TTABLE ? (int)lua_rawlen(L, -1) : 0;
+	int count = 0;
 
-	if (type != LUA_TNIL && (count < 1 || count > TARN_SPANS_MAX))
-		bind_error(L, "%s.%s must be a list of 1 to %d spans "
-			   "{ from = \"07-01\", to = \"08-31\" }", section,
-			   name, TARN_SPANS_MAX);
+	if (lua_getfield(L, arg, name) != LUA_TNIL)
+		count = (int)bind_list(L, -1, full, 1, TARN_SPANS_MAX);
 	for (int i = 0; i < count; i++) {
 		struct tarn_span *s = &spans[i];
 

@@ -125,7 +125,8 @@ TARN_API double tarn_friction_churchill(double reynolds,
  *   headloss = f (L/D) V^2/2g + minor_k V^2/2g                (Weisbach)
  *   headloss = 10.67 L (Q/C)^1.852 / D^4.87 + minor_k V^2/2g  (Hazen-Williams)
  *
- * minor_k sums the fittings (section 3); an outlet under water adds 1.
+ * minor_k sums the fittings (section 3).  The last pipe's outlet adds 1, in
+ * the air as under water: there the speed is lost.
  * Hazen-Williams knows no temperature and no laminar flow: it is here to
  * match printed tables.
  */
@@ -360,8 +361,8 @@ tarn_running_cost_solve(const struct tarn_running_cost *cost,
  * of that end (in the air: of the outlet; under water: of that water's
  * surface) above the surface that the pump draws from.  It loses head in its
  * pipes (end to end), in its valve, in its orifices or nozzles, and as
- * resistance * Q^2.  Orifice head includes the speed of the jets, so do not
- * add an exit's K to such a branch.
+ * resistance * Q^2.  Its last pipe's minor_k holds the outlet's 1, but not
+ * where orifices end it: their head includes the speed of the jets.
  *
  * A branch whose lift is above the manifold's head runs dry (flag); water
  * does not run back through it.  Parallel pumps are taken to have check
@@ -383,10 +384,12 @@ struct tarn_branch {
 TARN_API struct tarn_branch tarn_branch_default(void);
 TARN_API extern const struct tarn_fields tarn_branch_fields;
 
+#define TARN_PUMPS_MAX 16
+
 struct tarn_network {
 	const struct tarn_pump_curve *pumps;	/* side by side, may differ;
 						   borrowed */
-	size_t pump_count;
+	size_t pump_count;		/* 1 .. TARN_PUMPS_MAX */
 	const struct tarn_pipe *trunk;	/* end to end, borrowed */
 	size_t trunk_count;		/* 0 is allowed */
 	const struct tarn_branch *branches;	/* borrowed */
@@ -415,9 +418,11 @@ struct tarn_network_flow {
 	double water_w;			/* power into water of 1000 kg/m3 */
 	double label_flow_m3s;		/* flow at zero head, if known */
 	double share_of_label;		/* flow / label_flow */
-	double continuity;		/* |sum of branches - pumps| / flow; of
-					   one pump 0: the rest is in energy */
-	double energy;			/* worst head left over / head */
+	double continuity;		/* |sum of branches - pumps| / flow */
+	double energy;			/* worst head left over / highest head
+					   of the pumps */
+	double pump_m3s[TARN_PUMPS_MAX];	/* of each; 0: its check valve
+						   is shut */
 	int dry_branches;		/* how many run dry */
 };
 TARN_API extern const struct tarn_fields tarn_network_flow_fields;
@@ -440,7 +445,8 @@ TARN_API enum tarn_status tarn_network_solve(const struct tarn_network *net,
 /*
  * The other way round: every branch gets its target_m3s.  Finds the head
  * that the pump must have, the branch that governs it, and the extra valve K
- * that holds each other branch back to its target.
+ * that holds each other branch back to its target (on its first pipe's
+ * velocity; NaN for a branch without a pipe).
  */
 struct tarn_balance {
 	double flow_m3s, head_m;	/* needed from the pumps */
@@ -537,7 +543,7 @@ TARN_API extern const struct tarn_fields tarn_weir_fields;
 /* How a sheet looks: common practice of the trade, taken by flow over width
  * (50, 100, 200 US gal/h per inch are its middle values; the borders of 75
  * and 150 are ours). */
-enum tarn_look { TARN_THIN_FILM, TARN_SHEET, TARN_HEAVY };
+enum tarn_look { TARN_LOOK_FILM, TARN_LOOK_SHEET, TARN_LOOK_HEAVY };
 
 struct tarn_weir_flow {
 	double flow_m3s, width_m;
@@ -613,6 +619,8 @@ struct tarn_point {
 
 /*
  * Uniform flow in an open channel, Manning: Q = A R^(2/3) sqrt(S) / n.
+ * Without slope and manning: critical depth of a flow, and at a given depth
+ * its velocity and Froude number.
  *
  * The section is one of
  *   width, side_slope  trapezoid, side_slope level run per rise (0 default:
@@ -653,7 +661,7 @@ struct tarn_channel_flow {
 	double hydraulic_radius_m;
 	double froude;			/* V / sqrt(g area / top width) */
 	int state;			/* enum tarn_state, critical within
-					   0.1 % of froude = 1 */
+					   0.1 % of froude = 1; -1: no depth */
 	double critical_depth_m;	/* NaN if above the banks */
 	double critical_slope;		/* slope at which it would be normal */
 	double energy_m;		/* depth + V^2/2g */

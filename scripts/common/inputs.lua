@@ -24,7 +24,7 @@ local function line_of(source, name)
   field = field or name:match("^[%w_]+")
   local from, to = 1, #source
   if section then
-    local at = source:find("%f[%w_]" .. section .. "%s*=%s*{")
+    local at = source:find("%f[%w_]" .. section .. "\"?%s*[=:]%s*{")
     if not at then return nil end
     local open, close = source:find("%b{}", at)
     from, to = open or at, close or #source
@@ -33,7 +33,7 @@ local function line_of(source, name)
   for number in source:gmatch("()[^\n]*\n?") do
     local s = source:match("^[^\n]*", number)
     local code = s:gsub("%-%-.*$", "")
-    local at = code:find("%f[%w_]" .. field .. "%s*=")
+    local at = code:find("%f[%w_]" .. field .. "\"?%s*[=:]")
     if at and number + at - 1 >= from and number + at - 1 <= to then
       if found then return nil end
       found = line
@@ -54,16 +54,22 @@ function inputs.located(path, source, f, ...)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 
--- pond, description
+-- pond, description, the file's text
 function inputs.pond(path)
   local description, source = tarn.description(path)
-  return inputs.located(path, source, tarn.pond, description), description
+  return inputs.located(path, source, tarn.pond, description), description, source
 end
 
 -- The library speaks of its own fields; on a command line an option answers.
 local HINTS = {
+  { "of no layout", "--map FILE, see docs/methods/weather.md" },
   { "units =", "--file-units NAME" },
   { "totals =", "--totals NAME" },
+  { "duplicates =", "in a --map file, see docs/methods/weather.md" },
+  { "order =", "in a --map file, see docs/methods/weather.md" },
+  { "header =", "in a --map file, see docs/methods/weather.md" },
+  { "missing =", "in a --map file, see docs/methods/weather.md" },
+  { "outliers =", "in a --map file, see docs/methods/weather.md" },
   { 'rain = "zero"', "--dry-gaps" },
   { "interpolate", "--bridge DAYS" },
   { "fill the gap", "--bridge DAYS, --dry-gaps" },
@@ -82,6 +88,11 @@ function inputs.hinted(path, f, ...)
     end
   end
   tarn.mistake(message)
+end
+
+-- The files that a run reads: no output may replace them.
+function inputs.files(asked)
+  return { asked.pond, asked.weather, asked.map }
 end
 
 -- The weather that the options point at, without gaps; and what was done.

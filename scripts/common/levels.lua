@@ -32,11 +32,14 @@ local function draw_axes(d, path, x, y, low, high, unit)
     d:text(LEFT - 8, y(value) + 4, ("%.6g"):format(value), { anchor = "end" })
   end
   d:text(LEFT, TOP - 10, "Below the lip, " .. unit)
-  local every = math.max(1, math.ceil(#path / 7))
-  for i = 1, #path, every do
-    local at = x(path[i].day)
-    d:line(at, BOTTOM, at, BOTTOM + 5, { stroke = "#888" })
-    d:text(at, BOTTOM + 20, path[i].date, { anchor = i == 1 and "start" or at > RIGHT - 40 and "end" or "middle" })
+  local last = -math.huge
+  for _, p in ipairs(path) do
+    local at = x(p.day)
+    if at - last >= 95 then
+      d:line(at, BOTTOM, at, BOTTOM + 5, { stroke = "#888" })
+      d:text(at, BOTTOM + 20, p.date, { anchor = at < LEFT + 40 and "start" or at > RIGHT - 40 and "end" or "middle" })
+      last = at
+    end
   end
   d:line(LEFT, BOTTOM, RIGHT, BOTTOM, { stroke = "#888" })
 end

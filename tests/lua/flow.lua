@@ -180,6 +180,7 @@ assert(not net.branches[1].dry and net.dry_branches == 0)
 assert(net.continuity <= 1e-10 and net.energy <= 1e-10)
 near(net.head, net.manifold_head + net.trunk_loss, 1e-12)
 assert(net.trunk_velocity > 2)
+close(net.pump_flows[1], net.flow)
 plant.temp = 4
 assert(flow.network(plant).flow < net.flow)      -- cold water is thicker
 plant.temp = nil
@@ -244,6 +245,9 @@ near(c.velocity * c.area, 225 * u.cfs, 1e-10)
 c = flow.channel { depth = 0.25, slope = 0.01, manning = 0.04, points = {
   { 0, 1 }, { 1, 0 }, { 2, 0.5 }, { 3, 0 }, { 4, 1 } } }
 near(c.area, 0.1875, 1e-12)
+c = flow.channel { flow = 225 * u.cfs, width = 10 * u.ft, side_slope = 2 }
+near(c.critical_depth / u.ft, 2.154, 0.002)
+assert(not c.depth and not c.state)
 refused("drain away", flow.channel,
         { flow = 1, width = 1, manning = 0.03, slope = -0.01 })
 refused("channel.points[1] must be a number", flow.channel,

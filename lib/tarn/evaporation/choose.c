@@ -37,7 +37,9 @@ static enum tarn_status need_column(const struct tarn_weather *w,
 
 	if (!x)
 		return tarn_fail(err, TARN_EARG, name, "is not in the weather: "
-				 "the method %s needs it", tarn_method_name(m));
+				 "the method %s needs it (without tmin and tmax "
+				 "a weather has to bring open_water, reference "
+				 "or pan)", tarn_method_name(m));
 	for (size_t i = 0; i < days; i++) {
 		if (!isnan(x[i]))
 			continue;

@@ -148,6 +148,7 @@ static void evaluate(struct run *r, size_t i, struct result *out)
 
 		tarn_place_conditions(&r->place, sun_today(r), &d, &c);
 		c.solar_mj *= r->o.shade;
+		c.top_mj *= r->o.shade;	/* Hargreaves-Samani's sun */
 		out->grass_mm = tarn_method_grass(r->method, &c, &c.rules);
 		if (from_air || !isnan(out->grass_mm))
 			out->rules = c.rules;

@@ -10,9 +10,9 @@ static const struct tarn_field rows[] = {
 	NUMBER(flow_m3s, "flow", 0, 1e4, "m3/s", "flow"),
 	NUMBER(depth_m, "depth", 0, 100, "m",
 	       "normal depth above the lowest point"),
-	NEEDED(slope, "slope", -10, 10, "-",
+	NUMBER(slope, "slope", -10, 10, "-",
 	       "fall of the bed over its length"),
-	NEEDED(manning, "manning", 0.005, 1, "s/m^(1/3)", "Manning's n"),
+	NUMBER(manning, "manning", 0.005, 1, "s/m^(1/3)", "Manning's n"),
 	NUMBER(width_m, "width", 0, 1e4, "m", "width of the floor"),
 	NEEDED(side_slope, "side_slope", 0, 100, "-",
 	       "sides, level run per rise"),
@@ -97,23 +97,42 @@ static enum tarn_status check_section(const struct tarn_channel *c,
 				      struct tarn_error *err)
 {
 	const double other[] = { c->diameter_m, c->points ? 1 : TARN_NAN };
-	const double two[] = { c->flow_m3s, c->depth_m };
-	const double three[] = { c->flow_m3s, c->depth_m, c->width_m };
 
-	if (flow_given(other, 2) == 0) {
-		if (c->width_m == 0 && c->side_slope == 0)
-			return tarn_fail(err, TARN_EARG, "channel.width", "is "
-					 "zero and so is side_slope");
-		return flow_need(three, 3, 2, "channel", "flow, depth and "
-				 "width", err);
-	}
-	if (flow_given(other, 2) == 2 || !isnan(c->width_m) ||
-	    c->side_slope != 0)
+	if (flow_given(other, 2) == 0 && c->width_m == 0 && c->side_slope == 0)
+		return tarn_fail(err, TARN_EARG, "channel.width", "is zero "
+				 "and so is side_slope");
+	if (flow_given(other, 2) == 2 ||
+	    (flow_given(other, 2) == 1 &&
+	     (!isnan(c->width_m) || c->side_slope != 0)))
 		return tarn_fail(err, TARN_EARG, "channel", "has more than one "
 				 "section: give width (with side_slope), "
 				 "diameter or points");
-	if (c->points && check_points(c, err) != TARN_OK)
-		return TARN_EARG;
+	return c->points ? check_points(c, err) : TARN_OK;
+}
+
+static int is_trapezoid(const struct tarn_channel *c)
+{
+	return !c->points && isnan(c->diameter_m);
+}
+
+/* What is given, what is asked. */
+static enum tarn_status check_unknown(const struct tarn_channel *c,
+				      struct tarn_error *err)
+{
+	const double two[] = { c->flow_m3s, c->depth_m };
+	const double three[] = { c->flow_m3s, c->depth_m, c->width_m };
+
+	if (isnan(c->slope)) {	/* not uniform: flow and section are known */
+		if (isnan(c->flow_m3s) ||
+		    (is_trapezoid(c) && isnan(c->width_m)))
+			return tarn_fail(err, TARN_EARG, "channel", "without "
+					 "slope and manning needs flow and a "
+					 "section");
+		return TARN_OK;
+	}
+	if (is_trapezoid(c))
+		return flow_need(three, 3, 2, "channel", "flow, depth and "
+				 "width", err);
 	return flow_need(two, 2, 1, "channel", "flow and depth", err);
 }
 
@@ -122,12 +141,16 @@ static enum tarn_status check(const struct tarn_channel *c,
 {
 	if (tarn_fields_check(&tarn_channel_fields, c, err) != TARN_OK)
 		return TARN_EARG;
-	if (!(c->slope > 0))
+	if (isnan(c->slope) != isnan(c->manning))
+		return tarn_fail(err, TARN_EARG, "channel", "slope and manning "
+				 "go together");
+	if (c->slope <= 0)
 		return tarn_fail(err, TARN_EARG, "channel.slope", "must fall "
 				 "towards the pond (above 0), got %g: this "
 				 "stream would drain away from it or stand",
 				 c->slope);
-	if (check_section(c, err) != TARN_OK)
+	if (check_section(c, err) != TARN_OK ||
+	    check_unknown(c, err) != TARN_OK)
 		return TARN_EARG;
 	if (c->depth_m > flow_section_depth(c))
 		return tarn_fail(err, TARN_EARG, "channel.depth", "%g m is "
@@ -248,7 +271,8 @@ static void report(const struct tarn_channel *c, double flow, double depth,
 	out->top_width_m = s.top_width_m;
 	out->hydraulic_radius_m = s.area_m2 / s.perimeter_m;
 	out->froude = v / sqrt(TARN_GRAVITY * s.area_m2 / s.top_width_m);
-	out->state = out->froude < 0.999 ? TARN_SUBCRITICAL
+	out->state = isnan(out->froude) ? -1
+		: out->froude < 0.999 ? TARN_SUBCRITICAL
 		: out->froude > 1.001 ? TARN_SUPERCRITICAL : TARN_CRITICAL;
 	out->energy_m = depth + v * v / (2 * TARN_GRAVITY);
 	out->shear_pa = 1000 * TARN_GRAVITY * out->hydraulic_radius_m *
@@ -265,12 +289,18 @@ enum tarn_status tarn_channel_solve(const struct tarn_channel *channel,
 
 	if (check(&c, err) != TARN_OK)
 		return TARN_EARG;
-	if (isnan(depth)) {
+	if (isnan(c.slope)) {
+		/* all that can be told follows from what is given */
+	} else if (isnan(depth)) {
 		depth = find_depth(&c, err);
 		if (isnan(depth))
 			return TARN_EARG;
 	} else if (isnan(flow)) {
 		flow = normal_flow(depth, &c);
+		if (!(flow > 0))
+			return tarn_fail(err, TARN_EARG, "channel.depth", "%g "
+					 "m: the section has no width there",
+					 depth);
 	} else {
 		c.width_m = find_width(&c, err);
 		if (isnan(c.width_m))

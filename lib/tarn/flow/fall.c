@@ -16,7 +16,7 @@ int tarn_look(double flow_per_width_m2s)
 	if (!(flow_per_width_m2s >= 0))
 		return -1;
 	if (flow_per_width_m2s < 75 * GPH_PER_INCH)
-		return TARN_THIN_FILM;
-	return flow_per_width_m2s < 150 * GPH_PER_INCH ? TARN_SHEET
-						       : TARN_HEAVY;
+		return TARN_LOOK_FILM;
+	return flow_per_width_m2s < 150 * GPH_PER_INCH ? TARN_LOOK_SHEET
+						       : TARN_LOOK_HEAVY;
 }

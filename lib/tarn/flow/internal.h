@@ -116,9 +116,22 @@ double flow_group_head(const struct tarn_pump_curve *pumps, size_t count,
 		       double flow);		/* NaN beyond their curves */
 double flow_group_label(const struct tarn_pump_curve *pumps, size_t count);
 
+/* Slope of a pump's curve at its flow, d head / d flow. */
+double flow_pump_slope(const struct tarn_pump_curve *p, double flow_m3s);
+
+/* ---- network ---------------------------------------------------------- */
+
+double flow_trunk_loss(const struct tarn_network *net, double flow);
+
+/* Closes continuity and energy to rounding from the flows and the head that
+ * 'branches' and 't' hold, and fills those two; heads relative to 'scale'. */
+void flow_network_close(const struct tarn_network *net, double scale,
+			struct tarn_branch_flow *branches,
+			struct tarn_network_flow *t);
+
 /* ---- sections --------------------------------------------------------- */
 
-/* Depth at which a section is full: its lower bank, its diameter; 1000 m for
+/* Depth at which a section is full: its lower bank, its diameter; 100 m for
  * a trapezoid. */
 double flow_section_depth(const struct tarn_channel *c);
 

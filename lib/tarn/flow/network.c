@@ -59,7 +59,7 @@ static enum tarn_status check_parts(const struct tarn_network *net,
 	return TARN_OK;
 }
 
-static double trunk_loss(const struct tarn_network *net, double flow)
+double flow_trunk_loss(const struct tarn_network *net, double flow)
 {
 	double sum = 0;
 
@@ -107,7 +107,7 @@ static double excess(double head, const void *context)
 	const struct tarn_network *net = context;
 	double flow = pumps_flow(net, head);
 
-	return branches_flow(net, head - trunk_loss(net, flow)) - flow;
+	return branches_flow(net, head - flow_trunk_loss(net, flow)) - flow;
 }
 
 static void fail_lift(const struct tarn_network *net, double head,
@@ -155,54 +155,41 @@ static double find_head(const struct tarn_network *net, struct tarn_error *err)
 	return TARN_NAN;
 }
 
-/*
- * Head and flow of the pumps when the branches take a flow.  Near its shutoff
- * a pump's flow hangs on the last bits of the head, but its head not on those
- * of the flow; so a single pump's head is worked out anew from the flow, and
- * what does not close shows as energy.
- */
-static double pumps_at(const struct tarn_network *net, double taken,
-		       double head, double *given)
-{
-	double again = tarn_pump_head_m(&net->pumps[0], taken);
-
-	if (net->pump_count == 1 && !isnan(again)) {
-		*given = taken;
-		return again;
-	}
-	*given = pumps_flow(net, head);
-	return head;
-}
-
-static void fill_total(const struct tarn_network *net, double head,
+static void fill_total(const struct tarn_network *net,
 		       const struct tarn_branch_flow *branches,
 		       struct tarn_network_flow *t)
 {
-	double given, taken = 0, worst = 0;
+	double flow = 0;
 
 	t->dry_branches = 0;
-	for (size_t i = 0; i < net->branch_count; i++)
-		taken += branches[i].flow_m3s;
-	head = pumps_at(net, taken, head, &given);
-	t->trunk_m = trunk_loss(net, taken);
-	t->manifold_m = head - t->trunk_m;
 	for (size_t i = 0; i < net->branch_count; i++) {
-		double rest = t->manifold_m - net->branches[i].lift_m -
-			      branches[i].headloss_m;
-
-		if (branches[i].dry)
-			t->dry_branches++;
-		else
-			worst = fmax(worst, fabs(rest));
+		flow += branches[i].flow_m3s;
+		t->dry_branches += branches[i].dry;
 	}
-	t->flow_m3s = taken;
-	t->head_m = head;
-	t->trunk_velocity_ms = trunk_velocity(net, taken);
-	t->water_w = tarn_pump_water_w(taken, head, 1000);
+	t->flow_m3s = flow;
+	t->trunk_m = flow_trunk_loss(net, flow);
+	t->manifold_m = t->head_m - t->trunk_m;
+	t->trunk_velocity_ms = trunk_velocity(net, flow);
+	t->water_w = tarn_pump_water_w(flow, t->head_m, 1000);
 	t->label_flow_m3s = flow_group_label(net->pumps, net->pump_count);
-	t->share_of_label = taken / t->label_flow_m3s;
-	t->continuity = fabs(taken - given) / given;
-	t->energy = worst / head;
+	t->share_of_label = flow / t->label_flow_m3s;
+}
+
+static enum tarn_status check_network(const struct tarn_network *net,
+				      struct tarn_error *err)
+{
+	if (check_parts(net, err) != TARN_OK)
+		return TARN_EARG;
+	if (net->pump_count == 0 || net->pump_count > TARN_PUMPS_MAX)
+		return tarn_fail(err, TARN_EARG, "network", "needs a pump, up "
+				 "to %d, got %zu", TARN_PUMPS_MAX,
+				 net->pump_count);
+	for (size_t i = 0; i < net->branch_count; i++)
+		if (!(flow_branch_loss(1, &net->branches[i]) > 0))
+			return fail_branch(net, i, "has no resistance: give "
+					   "it a pipe, an orifice or a "
+					   "resistance", err);
+	return TARN_OK;
 }
 
 enum tarn_status tarn_network_solve(const struct tarn_network *net,
@@ -210,28 +197,31 @@ enum tarn_status tarn_network_solve(const struct tarn_network *net,
 				    struct tarn_network_flow *total,
 				    struct tarn_error *err)
 {
-	double head, manifold;
+	struct tarn_network_flow t = { 0 };
+	double manifold;
 
-	if (check_parts(net, err) != TARN_OK)
+	if (check_network(net, err) != TARN_OK)
 		return TARN_EARG;
-	if (net->pump_count == 0)
-		return tarn_fail(err, TARN_EARG, "network", "needs a pump");
+	t.head_m = find_head(net, err);
+	if (isnan(t.head_m))
+		return TARN_EARG;
+	for (size_t k = 0; k < net->pump_count; k++)
+		t.pump_m3s[k] = flow_group_flow(&net->pumps[k], 1, t.head_m);
+	manifold = t.head_m - flow_trunk_loss(net, pumps_flow(net, t.head_m));
 	for (size_t i = 0; i < net->branch_count; i++)
-		if (!(flow_branch_loss(1, &net->branches[i]) > 0))
-			return fail_branch(net, i, "has no resistance: give "
-					   "it a pipe, an orifice or a "
-					   "resistance", err);
-	head = find_head(net, err);
-	if (isnan(head))
-		return TARN_EARG;
-	manifold = head - trunk_loss(net, pumps_flow(net, head));
+		branches[i].flow_m3s = flow_branch_flow(&net->branches[i],
+							manifold);
+	flow_network_close(net, flow_group_span(net->pumps,
+						net->pump_count).hi,
+			   branches, &t);
 	for (size_t i = 0; i < net->branch_count; i++) {
-		double flow = flow_branch_flow(&net->branches[i], manifold);
+		double flow = branches[i].flow_m3s;
 
 		flow_branch_report(&net->branches[i], flow, &branches[i]);
 		branches[i].dry = flow == 0;
 	}
-	fill_total(net, head, branches, total);
+	fill_total(net, branches, &t);
+	*total = t;
 	return TARN_OK;
 }
 
@@ -277,7 +267,7 @@ enum tarn_status tarn_network_balance(const struct tarn_network *net,
 	}
 	out->flow_m3s = flow;
 	out->manifold_m = manifold;
-	out->head_m = manifold + trunk_loss(net, flow);
+	out->head_m = manifold + flow_trunk_loss(net, flow);
 	out->pump_head_m = flow_group_head(net->pumps, net->pump_count, flow);
 	out->surplus_m = out->pump_head_m - out->head_m;
 	return TARN_OK;

@@ -123,6 +123,16 @@ static double between(const struct tarn_pump_curve *p, size_t i, double flow)
 	       w * t * u * (slope_at(p, i) * u - slope_at(p, i + 1) * t);
 }
 
+/* Slope of that cubic. */
+static double slope_between(const struct tarn_pump_curve *p, size_t i,
+			    double flow)
+{
+	double t = (flow - p->flow_m3s[i]) / width(p, i), u = 1 - t;
+
+	return 6 * t * u * chord(p, i) + slope_at(p, i) * u * (u - 2 * t) +
+	       slope_at(p, i + 1) * t * (t - 2 * u);
+}
+
 /* Turns to an end of the span what rounding put just outside it. */
 static double snap(double x, double lo, double hi)
 {
@@ -205,6 +215,22 @@ double tarn_pump_flow_m3s(const struct tarn_pump_curve *pump, double head_m)
 	double head = head_m / (pump->speed * pump->speed);
 
 	return pump->count * pump->speed * curve_flow(pump, head);
+}
+
+double flow_pump_slope(const struct tarn_pump_curve *p, double flow_m3s)
+{
+	double one = flow_m3s / (p->count * p->speed), slope;
+	size_t i = 0;
+
+	if (p->points == 0) {
+		slope = -2 * p->max_head_m * one /
+			(p->label_flow_m3s * p->label_flow_m3s);
+	} else {
+		while (i + 2 < p->points && one > p->flow_m3s[i + 1])
+			i++;
+		slope = slope_between(p, i, one);
+	}
+	return slope * p->speed / p->count;
 }
 
 enum tarn_status

@@ -22,8 +22,6 @@ enum tarn_status flow_need(const double *values, size_t count, size_t want,
 
 	if (given == want)
 		return TARN_OK;
-	if (count == want)
-		return tarn_fail(err, TARN_EARG, section, "needs %s", names);
 	return tarn_fail(err, TARN_EARG, section,
 			 "needs %s of %s, got %zu", words[want], names, given);
 }

@@ -70,7 +70,7 @@ double flow_section_depth(const struct tarn_channel *c)
 	if (c->points)
 		return fmin(c->points[0].level_m,
 			    c->points[c->point_count - 1].level_m) - lowest(c);
-	return isnan(c->diameter_m) ? 1000 : c->diameter_m;
+	return isnan(c->diameter_m) ? 100 : c->diameter_m;
 }
 
 struct tarn_section tarn_section_at(const struct tarn_channel *channel,

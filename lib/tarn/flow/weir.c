@@ -57,7 +57,7 @@ static const struct tarn_field result_rows[] = {
 	RESULT(lip_velocity_ms, "lip_velocity", "m/s", "speed on the crest"),
 	RESULT(approach_velocity_ms, "approach_velocity", "m/s",
 	       "mean speed of the approach"),
-	FLOW_CHOICE(tarn_weir_flow, look, "look", looks, TARN_HEAVY,
+	FLOW_CHOICE(tarn_weir_flow, look, "look", looks, TARN_LOOK_HEAVY,
 		    "look of the sheet"),
 	RESULT(throw_m, "throw", "m", "where the sheet's face lands"),
 	RESULT(throw_back_m, "throw_back", "m", "where its back lands"),
@@ -144,6 +144,9 @@ static enum tarn_status check_crest(const struct tarn_weir *w,
 	if (flow_given(depth, 2) == 2)
 		return tarn_fail(err, TARN_EARG, "weir.lip_depth", "is given "
 				 "beside head: give one of them");
+	if (isnan(w->width_m) && (three[0] == 0 || three[2] == 0))
+		return tarn_fail(err, TARN_EARG, "weir", "flow and head must "
+				 "be above zero to find a width");
 	if (!isnan(w->angle_deg))
 		return tarn_fail(err, TARN_EARG, "weir.angle_deg",
 				 "is for a v_notch only");
