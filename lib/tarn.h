@@ -13,5 +13,7 @@
 #include "tarn/bed.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
+#include "tarn/works.h"
+#include "tarn/takeoff.h"
 
 #endif

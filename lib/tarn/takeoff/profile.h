@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_TAKEOFF_PROFILE_H
+#define TARN_TAKEOFF_PROFILE_H
+
+#include "tarn/takeoff.h"
+
+/* The liner's shape as stations from the edge down; two at one level are the
+ * outer and the inner side of a shelf. */
+struct station {
+	double level_m, length_m, width_m, area_m2, perimeter_m;
+};
+#define STATIONS_MAX (2 * TARN_SHELVES_MAX + 130)
+
+struct profile {
+	size_t count;
+	struct station at[STATIONS_MAX];
+};
+
+void profile_of_shape(const struct tarn_shelved *shape, struct profile *out);
+void profile_of_basin(const struct tarn_basin *basin, double length_m,
+		      double width_m, struct profile *out);
+
+/* Floor, shelves and walls, and the way along the liner across the basin. */
+struct surfaces {
+	double floor_m2, shelves_m2, walls_m2, along_m, across_m;
+};
+struct surfaces profile_surfaces(const struct profile *p);
+
+#endif
