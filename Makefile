@@ -152,7 +152,8 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 
 install: all
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
-		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common
+		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
+		$(ROOT)/share/tarn/scripts/sheet
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -163,6 +164,7 @@ install: all
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
+	install -m 644 scripts/sheet/*.lua $(ROOT)/share/tarn/scripts/sheet
 
 uninstall:
 	rm -f $(INSTALLED)

@@ -4,6 +4,10 @@ local titles = {
   [""] = "The pond", basin = "`basin`: a shelved shape", bed = "`bed`: the planted gravel",
   stream = "`stream`: stream and falls", apron = "`apron`: paving that drains in", pump = "`pump`",
   seepage = "`seepage`", supply = "`supply`: the top-up's tap", tank = "`tank`: a rain tank",
+  pipes = "`pipes`: a list of runs", falls = "`falls`: a list, from the top down",
+  bay = "`bay`: where the pump takes its water", overflow = "`overflow`: its openings, at the lip",
+  storm = "`storm`: the design storm", catchments = "`catchments`: a list of what else drains in",
+  build = "`build`: how it is built, for quantities",
   evaporation = "`evaporation`: how it is found", costs = "`costs`",
 }
 

@@ -45,7 +45,7 @@ return {
     { name = "jets", to = "pond", size = "1", schedule = "40 pvc", length = 12 * ft,
       orifice = 0.5 * inch, orifices = 2, fittings = { ["90 elbow threaded"] = 2, ["ball valve"] = 1 } },
   },
-  bay = { width = 16 * inch, sill = lip - 12 * inch, pump_minimum = lip - 14 * inch, open_share = 0.6,
+  bay = { width = 20 * inch, sill = lip - 12 * inch, pump_minimum = lip - 14 * inch, open_share = 0.6,
           velocity_limit = 0.3 * fps, suction = 2 * inch },
 
   overflow = { width = 12 * inch, clogging = 0.5 },

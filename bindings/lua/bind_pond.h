@@ -39,11 +39,13 @@ const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
 /* Reads pump.curve, pipes, falls, bay, overflow, storm, catchments. */
 void bind_read_works(lua_State *L, struct tarn_works *works);
 
-/* pond:works(), pond:chart(), pond:storm(), pond:takeoff() */
+/* pond:works(), pond:chart(), pond:storm(), pond:takeoff(),
+ * pond:profile() */
 int bind_pond_works(lua_State *L);
 int bind_pond_chart(lua_State *L);
 int bind_pond_storm(lua_State *L);
 int bind_pond_takeoff(lua_State *L);
+int bind_pond_profile(lua_State *L);
 
 /* Adds the metatable of ledgers. */
 void bind_ledger(lua_State *L);

@@ -319,6 +319,7 @@ void bind_pond(lua_State *L)
 		{ "chart", bind_pond_chart },
 		{ "storm", bind_pond_storm },
 		{ "takeoff", bind_pond_takeoff },
+		{ "profile", bind_pond_profile },
 		{ "run", bind_pond_run },
 		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },

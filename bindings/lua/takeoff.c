@@ -91,6 +91,32 @@ int bind_pond_takeoff(lua_State *L)
 	return 1;
 }
 
+/* pond:profile() -> stations from the edge down: { level =, length =, ... } */
+int bind_pond_profile(lua_State *L)
+{
+	struct pond_box *box = bind_check_pond(L, 1);
+	struct tarn_station at[TARN_STATIONS_MAX];
+	struct tarn_error err = { 0 };
+	size_t count;
+
+	lua_getiuservalue(L, 1, 1);
+	if (tarn_takeoff_profile(&box->build, &box->pond,
+				 bind_basin_shape(L, -1), at, &count, &err) !=
+	    TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
+		lua_newtable(L);
+		bind_set(L, "level", at[i].level_m);
+		bind_set(L, "length", at[i].length_m);
+		bind_set(L, "width", at[i].width_m);
+		bind_set(L, "area", at[i].area_m2);
+		bind_set(L, "perimeter", at[i].perimeter_m);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
+
 /* takeoff(pond) */
 static int l_takeoff(lua_State *L)
 {

@@ -149,6 +149,22 @@ TARN_API enum tarn_status tarn_takeoff_solve(const struct tarn_build *build,
 					     struct tarn_takeoff *out,
 					     struct tarn_error *err);
 
+/*
+ * The basin's profile, from the edge down; two stations at one level are the
+ * outer and the inner side of a shelf.  A basin without sizes is drawn round.
+ *
+ *   out     filled, up to TARN_STATIONS_MAX
+ */
+struct tarn_station {
+	double level_m, length_m, width_m, area_m2, perimeter_m;
+};
+#define TARN_STATIONS_MAX (2 * TARN_SHELVES_MAX + 130)
+TARN_API enum tarn_status
+tarn_takeoff_profile(const struct tarn_build *build,
+		     const struct tarn_pond *pond,
+		     const struct tarn_shelved *shape, struct tarn_station *out,
+		     size_t *count, struct tarn_error *err);
+
 #ifdef __cplusplus
 }
 #endif

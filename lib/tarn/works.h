@@ -238,7 +238,8 @@ struct tarn_storm_flow {
 	double edge_left_m;	/* edge above the highest level, < 0: over it */
 	double balance_m3;	/* of the routing */
 	double clear_head_m;	/* steady head at the peak, clean ... */
-	double clogged_head_m;	/* ... and with the described clogging */
+	double clogged_head_m;	/* ... and with the described clogging; NaN: no
+				   head makes the openings pass it */
 };
 /* Errors: TARN_EARG: no storm or no overflow described; as above. */
 TARN_API enum tarn_status tarn_storm_solve(const struct tarn_works *works,

@@ -18,14 +18,15 @@ function inputs.with_weather(options)
 end
 
 -- Line of a field in the text of a description, where it can be told: the
--- only line that sets it, within its section.
+-- only line that sets it within its section, else the section's first.
 local function line_of(source, name)
   local section, field = name:match("^(%w+)%.([%w_]+)")
   field = field or name:match("^[%w_]+")
-  local from, to = 1, #source
+  local from, to, opens = 1, #source, nil
   if section then
     local at = source:find("%f[%w_]" .. section .. "%s*=%s*{")
     if not at then return nil end
+    opens = select(2, source:sub(1, at - 1):gsub("\n", "")) + 1
     local open, close = source:find("%b{}", at)
     from, to = open or at, close or #source
   end
@@ -35,12 +36,12 @@ local function line_of(source, name)
     local code = s:gsub("%-%-.*$", "")
     local at = code:find("%f[%w_]" .. field .. "%s*=")
     if at and number + at - 1 >= from and number + at - 1 <= to then
-      if found then return nil end
+      if found then return opens end
       found = line
     end
     line = line + 1
   end
-  return found
+  return found or opens
 end
 
 -- Calls f with the description; an error that names a field gets the file and
@@ -54,10 +55,12 @@ function inputs.located(path, source, f, ...)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 
--- pond, description
+-- pond, description, located: located(f, ...) calls f so that an error which
+-- names a field of the description gets the file and the line
 function inputs.pond(path)
   local description, source = tarn.description(path)
-  return inputs.located(path, source, tarn.pond, description), description
+  local function located(f, ...) return inputs.located(path, source, f, ...) end
+  return located(tarn.pond, description), description, located
 end
 
 -- The library speaks of its own fields; on a command line an option answers.

@@ -8,12 +8,20 @@ local systems = {
     length = { "ft", u.ft, 2 },        area = { "ft2", u.ft2, 0 },
     rain = { "in", 25.4, 2 },          flow = { "US gal/h", u.gph, 0 },
     layer = { "in", u.inch, 1 },
+    mass = { "tons", u.ton, 2 },       earth = { "yd3", u.yd3, 1 },
+    speed = { "ft/s", u.fps, 2 },      small_flow = { "US gal/min", u.gpm, 1 },
+    opening = { "in2", u.inch2, 0 },
+    storm = { "in/h", u.inch_per_hour, 2 },
   },
   metric = {
     volume = { "L", u.liter, 0 },      depth = { "mm", u.mm, 0 },
     length = { "m", 1, 2 },            area = { "m2", 1, 1 },
     rain = { "mm", 1, 0 },             flow = { "L/h", u.lph, 0 },
     layer = { "cm", u.cm, 1 },
+    mass = { "t", u.tonne, 2 },        earth = { "m3", 1, 1 },
+    speed = { "m/s", 1, 2 },           small_flow = { "L/min", u.lpm, 1 },
+    opening = { "cm2", u.cm * u.cm, 0 },
+    storm = { "mm/h", 1, 0 },
   },
 }
 

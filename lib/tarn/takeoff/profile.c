@@ -28,11 +28,11 @@ static double irregular_perimeter(double length_m, double width_m, double area)
 			  sqrt(area / oval) : 0;
 }
 
-static struct station station_of(const struct tarn_shelved *s, double level_m,
+static struct tarn_station station_of(const struct tarn_shelved *s, double level_m,
 				 double inset_m)
 {
 	double l = s->length_m - 2 * inset_m, w = s->width_m - 2 * inset_m;
-	struct station at = { level_m, l, w, l * w, 2 * (l + w) };
+	struct tarn_station at = { level_m, l, w, l * w, 2 * (l + w) };
 
 	if (s->shape == TARN_ELLIPSE) {
 		at.area_m2 = PI / 4 * l * w;
@@ -77,7 +77,7 @@ void profile_of_basin(const struct tarn_basin *b, double length_m,
 		double level = i < STEPS ? top - (top - low) * i / STEPS : low;
 		double area = tarn_basin_area(b, level);
 		double share = sqrt(area / edge);
-		struct station at = { level, length_m * share, width_m * share,
+		struct tarn_station at = { level, length_m * share, width_m * share,
 				      area, 0 };
 
 		at.perimeter_m = irregular_perimeter(at.length_m, at.width_m,
@@ -88,12 +88,12 @@ void profile_of_basin(const struct tarn_basin *b, double length_m,
 
 struct surfaces profile_surfaces(const struct profile *p)
 {
-	const struct station *last = &p->at[p->count - 1];
+	const struct tarn_station *last = &p->at[p->count - 1];
 	struct surfaces s = { last->area_m2, 0, 0, last->length_m,
 			      last->width_m };
 
 	for (size_t i = 1; i < p->count; i++) {
-		const struct station *a = &p->at[i - 1], *b = &p->at[i];
+		const struct tarn_station *a = &p->at[i - 1], *b = &p->at[i];
 		double down = a->level_m - b->level_m;
 		double in_l = (a->length_m - b->length_m) / 2;
 		double in_w = (a->width_m - b->width_m) / 2;

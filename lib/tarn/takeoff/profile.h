@@ -6,14 +6,9 @@
 
 /* The liner's shape as stations from the edge down; two at one level are the
  * outer and the inner side of a shelf. */
-struct station {
-	double level_m, length_m, width_m, area_m2, perimeter_m;
-};
-#define STATIONS_MAX (2 * TARN_SHELVES_MAX + 130)
-
 struct profile {
 	size_t count;
-	struct station at[STATIONS_MAX];
+	struct tarn_station at[TARN_STATIONS_MAX];
 };
 
 void profile_of_shape(const struct tarn_shelved *shape, struct profile *out);

@@ -3,6 +3,7 @@
 
 #include "tarn/takeoff/profile.h"
 
+#define PI 3.14159265358979323846
 #define FT 0.3048
 #define TON 907.18474			/* US, 2000 lb */
 
@@ -38,7 +39,7 @@ static void figure_liner(const struct tarn_build *b, const struct profile *f,
 			 struct tarn_takeoff *t)
 {
 	struct surfaces s = profile_surfaces(f);
-	const struct station *edge = &f->at[0];
+	const struct tarn_station *edge = &f->at[0];
 	double depth = edge->level_m - f->at[f->count - 1].level_m;
 	double o = b->overlap_m;
 
@@ -246,5 +247,28 @@ enum tarn_status tarn_takeoff_solve(const struct tarn_build *b,
 	list_stone(b, &t);
 	sum_hours(&t);
 	*out = t;
+	return TARN_OK;
+}
+
+enum tarn_status tarn_takeoff_profile(const struct tarn_build *b,
+				      const struct tarn_pond *p,
+				      const struct tarn_shelved *shape,
+				      struct tarn_station *out, size_t *count,
+				      struct tarn_error *err)
+{
+	struct tarn_build round = *b;
+	double edge_m2 = tarn_basin_area(p->basin, tarn_basin_top(p->basin));
+	struct profile f;
+	enum tarn_status status = tarn_fields_check(&tarn_build_fields, b, err);
+
+	if (isnan(round.length_m) || isnan(round.width_m))
+		round.length_m = round.width_m = sqrt(edge_m2 / PI) * 2;
+	if (status == TARN_OK)
+		status = find_profile(&round, p, shape, &f, err);
+	if (status != TARN_OK)
+		return status;
+	for (size_t i = 0; i < f.count; i++)
+		out[i] = f.at[i];
+	*count = f.count;
 	return TARN_OK;
 }

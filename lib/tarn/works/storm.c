@@ -40,19 +40,17 @@ static double peak_of(const struct tarn_works *w, const struct tarn_pond *p,
 	       tarn_peak_m3s(w->catchment, (size_t)w->catchments, i);
 }
 
-static enum tarn_status steady_head(struct tarn_overflow o, double peak_m3s,
-				    double clogging, double lip_m, double *head,
-				    struct tarn_error *err)
+/* NaN: the openings cannot pass it under any head (a full stack). */
+static double steady_head_m(struct tarn_overflow o, double peak_m3s,
+			    double clogging, double lip_m)
 {
 	struct tarn_overflow_flow out;
-	enum tarn_status status;
 
 	o.clogging = clogging;
 	o.flow_m3s = peak_m3s;
-	status = tarn_overflow_solve(&o, &out, err);
-	if (status == TARN_OK)
-		*head = out.level_m - lip_m;
-	return status;
+	if (tarn_overflow_solve(&o, &out, NULL) != TARN_OK)
+		return TARN_NAN;
+	return out.level_m - lip_m;
 }
 
 static enum tarn_status route(const struct tarn_works *w,
@@ -127,14 +125,11 @@ enum tarn_status tarn_storm_solve(const struct tarn_works *w,
 	r.spill_at_stop_m3 = w->storm.stopped ? stop.spill_m3 : 0;
 	r.peak_m3s = peak_of(w, p, &facts);
 	status = route(w, p, &r, err);
-	if (status == TARN_OK)
-		status = steady_head(at_lip(w, p), r.peak_m3s, 0, p->lip_m,
-				     &r.clear_head_m, err);
-	if (status == TARN_OK)
-		status = steady_head(at_lip(w, p), r.peak_m3s,
-				     w->overflow.clogging, p->lip_m,
-				     &r.clogged_head_m, err);
-	if (status == TARN_OK)
-		*out = r;
-	return status;
+	if (status != TARN_OK)
+		return status;
+	r.clear_head_m = steady_head_m(at_lip(w, p), r.peak_m3s, 0, p->lip_m);
+	r.clogged_head_m = steady_head_m(at_lip(w, p), r.peak_m3s,
+					 w->overflow.clogging, p->lip_m);
+	*out = r;
+	return TARN_OK;
 }
