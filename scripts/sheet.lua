@@ -84,7 +84,9 @@ local function put_glance(doc, job, view)
   local price = (costs.water or 0) + (costs.sewer or 0)
   add("Top-up: %s a year%s.", view:show("volume", t.topup / years),
     price > 0 and (", %s %s"):format(text.number(t.topup / years * price, 0), costs.currency or "") or "")
-  add("The level at the ruler falls %.2f times as far as the open water evaporates: bed and stream draw from the pond.", f.fall_ratio)
+  if f.fall_ratio > 1.005 then
+    add("The level at the ruler falls %.2f times as far as the open water evaporates: bed and stream draw from the pond.", f.fall_ratio)
+  end
   doc:list(lines)
 end
 

@@ -70,6 +70,15 @@ function water.running(doc, job, view)
         fall.look:gsub("_", " "), fall.throw and ("; it lands %s out"):format(view:show("depth", fall.throw)) or "")
     end
   end
+  for i, run in ipairs(w.runs) do
+    local told = d.pipes[i]
+    if told.to == "pond" and told.orifice and run.flow then
+      local jet = tarn.flow.jet { diameter = told.orifice, flow = run.flow / (told.orifices or 1) }
+      add("Jets: %d of %s at %s; each stirs the water for %s (to %s). Sharp corners and the lee of stones stay dead: aim one there.",
+        told.orifices or 1, view:show("depth", told.orifice), view:show("speed", run.orifice_velocity),
+        view:show("length", jet.throw), view:show("speed", 0.1))
+    end
+  end
   if w.stream then
     add("Stream: %s deep at %s, %s.", view:show("depth", w.stream.depth), view:show("speed", w.stream.velocity),
       w.stream.froude > 1 and "fast and broken (supercritical)" or "quiet (subcritical)")
@@ -77,8 +86,9 @@ function water.running(doc, job, view)
   doc:list(lines)
   water.pipes(doc, job, view)
   local parts = {
-    { "Over the bed's lip", w.bed_transit, w.bed_from }, { "Stream", w.stream_transit, w.stream_from },
-    { "Pools behind falls", w.pools_transit, "solved" }, { "Pipes that drain back", w.drain_transit, w.drain_from },
+    { "over the bed's lip", w.bed_transit, job.facts.bed_area > 0 and w.bed_from },
+    { "stream", w.stream_transit, d.stream and w.stream_from }, { "pools behind falls", w.pools_transit, "solved" },
+    { "pipes that drain back", w.drain_transit, w.drain_from },
   }
   local said = {}
   for _, part in ipairs(parts) do
@@ -86,7 +96,8 @@ function water.running(doc, job, view)
       said[#said + 1] = ("%s %s (%s)"):format(part[1], view:show("volume", part[2]), FROM[part[3]])
     end
   end
-  doc:say("In transit while it runs: %s in all. %s.", view:show("volume", job.facts.transit), table.concat(said, "; "))
+  doc:say("In transit while it runs: %s in all%s.", view:show("volume", job.facts.transit),
+    #said > 0 and ": " .. table.concat(said, ", ") or "")
 end
 
 function water.pipes(doc, job, view)
@@ -130,6 +141,9 @@ function water.overflow(doc, job, view)
         (" with %.0f %% of the opening clogged"):format(100 * job.description.overflow.clogging) or " with a clean opening",
       s.edge_left >= 0 and ("%s are left to the edge."):format(view:show("depth", s.edge_left))
         or ("it runs OVER THE EDGE by %s: make the overflow larger."):format(view:show("depth", -s.edge_left)))
+    if not s.clogged_head then
+      add("The openings cannot pass the peak under any head, as clogged: the pond's room alone holds the storm, or does not.")
+    end
   else
     add("No storm was worked out: it needs `overflow` (width, standpipe or side_pipe) and `storm` (intensity from a local table).")
   end
