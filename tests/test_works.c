@@ -241,6 +241,11 @@ Test(chart, upright_basin)
 	p.intake_m = 0.92;
 	cr_assert(tarn_chart_make(&p, &w, TARN_NAN, &c, NULL) == TARN_OK);
 	cr_expect(c.start_bares_intake);
+	p.trigger_m = p.target_m = TARN_NAN;	/* no top-up */
+	cr_assert(tarn_chart_make(&p, &w, TARN_NAN, &c, NULL) == TARN_OK);
+	cr_expect(!c.spills && isnan(level_of(&c, TARN_LEVEL_TARGET)));
+	near("a stop just reaches the lip", level_of(&c, TARN_LEVEL_STOP), 1.1,
+	     1e-12);
 	cr_expect_str_eq(tarn_level_name(TARN_LEVEL_FULL_ON), "full_on");
 	cr_expect_str_eq(tarn_level_name(-1), "");
 	tarn_basin_free(b);

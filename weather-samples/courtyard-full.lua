@@ -24,6 +24,7 @@ return {
     area = 25 * ft2, depth = 2 * ft, porosity = 0.38,
     plant_factor = { 0.4, 0.4, 0.6, 1.0, 1.4, 1.6, 1.6, 1.6, 1.4, 1.0, 0.6, 0.4 },
   },
+  plants = "bed: reed, rush, flag iris; shelves: marsh marigold, water mint; deep: one water lily",
   -- falls 1 ft over its 8 ft, through cobbles
   stream = { length = 8 * ft, width = 1.5 * ft, slope = 1 / 8, manning = 0.035 },
   falls = {

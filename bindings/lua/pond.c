@@ -36,7 +36,7 @@ static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
 static const char *const also[] = {
 	"name", "basin", "bed", "stream", "apron", "pump", "seepage",
 	"supply", "tank", "withdrawals", "evaporation", "costs",
-	"pipes", "falls", "bay", "overflow", "storm", "catchments", "build",
+	"plants", "pipes", "falls", "bay", "overflow", "storm", "catchments", "build",
 	NULL
 };
 
@@ -107,6 +107,11 @@ static void check_others(lua_State *L)
 		bind_fields(L, -1, &cost_fields, &costs, currency);
 		lua_pop(L, 1);
 	}
+	if (lua_getfield(L, 1, "plants") != LUA_TNIL &&
+	    lua_type(L, -1) != LUA_TSTRING)
+		bind_error(L, "plants must be a text, got %s",
+			   luaL_typename(L, -1));
+	lua_pop(L, 1);
 	if (bind_push_section(L, "evaporation")) {
 		bind_fields(L, -1, &tarn_evaporation_fields, &options, NULL);
 		lua_pop(L, 1);

@@ -210,7 +210,8 @@ struct tarn_chart {
 	int start_bares_intake;	/* 1: that start leads under the intake */
 };
 
-/* 'storm_m' is the highest level of a storm, or NaN.
+/* 'storm_m' is the highest level of a storm, or NaN.  A pond without top-up is
+ * taken to run at "full, pump on".
  * Errors: those of tarn_pond_check. */
 TARN_API enum tarn_status tarn_chart_make(const struct tarn_pond *pond,
 					  const struct tarn_works *works,

@@ -96,6 +96,7 @@ function care.calendar(doc, job)
   }
   doc:heading("Calendar")
   for i, row in ipairs(rows) do rows[i] = row[1] .. ": " .. row[2] end
+  if job.description.plants then rows[#rows + 1] = "Plants: " .. job.description.plants end
   doc:list(rows)
 end
 

@@ -83,6 +83,7 @@ refused("unknown field 'pipes.lenght': did you mean 'length'?", tarn.pond, descr
 refused("pipes: number 1 must be a table", tarn.pond, description { pipes = { 7 } })
 refused("pipes.fittings must be a table", tarn.pond, description { pipes = { { size = "2", length = 2, fittings = 3 } } })
 refused("unknown field 'bay.sil'", tarn.pond, description { bay = { sil = 0.3 } })
+refused("plants must be a text", tarn.pond, description { plants = 3 })
 refused("build.soil must be one of", tarn.pond, description { build = { soil = "sand" } })
 refused("pump.curve[1] must be a pair", tarn.pond, description { pump = { curve = { { 1 } } } })
 

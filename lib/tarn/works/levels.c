@@ -46,21 +46,31 @@ static void sort(struct tarn_chart *c)
 			c->level[i].volume_m3;
 }
 
+/* Without top-up a pond that was filled to its lip runs at what a start leaves
+ * of that. */
+static double chart_running_m(const struct tarn_pond *p,
+			      const struct tarn_pump_swing *start)
+{
+	return isnan(p->trigger_m) ? start->started_m : tarn_running_level_m(p);
+}
+
 enum tarn_status tarn_chart_make(const struct tarn_pond *p,
 				 const struct tarn_works *w, double storm_m,
 				 struct tarn_chart *out, struct tarn_error *err)
 {
 	const struct tarn_basin *b = p->basin;
-	double running = tarn_running_level_m(p);
+	double running;
 	struct tarn_pond_facts facts;
 	struct tarn_pump_swing stop, start, low;
 	struct tarn_chart c = { 0 };
 	enum tarn_status status = tarn_pond_facts(p, &facts, err);
 
 	if (status == TARN_OK)
-		status = tarn_pond_swing(p, running, &stop, err);
-	if (status == TARN_OK)
 		status = tarn_pond_swing(p, p->lip_m, &start, err);
+	if (status != TARN_OK)
+		return status;
+	running = chart_running_m(p, &start);
+	status = tarn_pond_swing(p, running, &stop, err);
 	if (status == TARN_OK)
 		status = tarn_pond_swing(p, isnan(p->trigger_m) ? running :
 					 p->trigger_m, &low, err);
