@@ -106,7 +106,7 @@ local function compose(job, view, figures)
   care.calendar(doc, job)
   if job.with_materials then materials.section(doc, job, view) end
   care.assumptions(doc, job, view)
-  care.cautions(doc, view)
+  care.cautions(doc)
   return doc
 end
 

@@ -18,17 +18,17 @@ function care.year(doc, job, view)
   doc:heading("A normal week, month by month")
   doc:table({ "\n\nMonth", "Drop\nlow" .. d, "\nmiddle" .. d, "\nhigh" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
     "Top-up\nmean" .. v, "\nhigh" .. v }, rows)
-  doc:say("Drop: how far the losses alone lower the level in a week without rain, the fill valve shut and the pump on. Low and high: one week in ten is outside, over the methods that this weather allows. Top-up: net of rain, as the valve's meter would count it.")
+  doc:say("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain.")
 end
 
 function care.worry(doc, job, view)
   doc:heading("Is it a leak?")
   doc:list {
-    ("Look when a week's drop is above \"look\" (high, and %s that two readings of a ruler cannot tell), or when the meter counts more than the month's high top-up. It may still be wind, splash or a low edge.")
+    ("Look when a week's drop is above \"look\" (high + %s, what two readings of a ruler cannot tell) or the meter above the month's high: wind, splash or a low edge may do it.")
       :format(view:show("depth", season.RULER)),
-    "Act above \"act\" (twice the high figure; a rule of ours): shut the fill valve, watch the intake minimum, test at once.",
-    "Test in pairs, each 48 h without rain: fill valve shut; ruler in the pond and a bucket of pond water on a step beside it; first with the pump on, then off. Fish need air while it is off.",
-    "Pond and bucket fall alike: weather. Pond falls faster with the pump on only: falls, stream, bed or pipes. With the pump off too: the pond, and where it settles marks the height. Weather alone never says \"leak\".",
+    "Act above \"act\" (twice that, our rule): shut the fill valve, watch the intake minimum, test at once.",
+    "Test in pairs, 48 h each, no rain, valve shut: ruler in the pond, and a bucket of its water on a step beside; pump on, then off (fish need air).",
+    "Both fall alike: weather. Pond faster, pump on only: falls, stream, bed, pipes. Pump off too: the pond; where it settles marks the height. Weather alone never says \"leak\".",
   }
 end
 
@@ -39,7 +39,7 @@ function care.topup(doc, job, view)
   for _, m in ipairs(job.season.months) do most = math.max(most, m and m.topup_high or 0) end
   doc:heading("Top-up water")
   local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
-  add("The dryest weeks take %s, %.1f %% of the pond's water. Small daily additions are kinder to fish than one flood.",
+  add("The dryest weeks take %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
     view:show("volume", most), 100 * share.share)
   if job.facts.trigger and d.supply and d.supply.rate then
     local basin = job.pond:basin()
@@ -49,8 +49,8 @@ function care.topup(doc, job, view)
         one / d.supply.rate / 60, view:show("small_flow", d.supply.rate))
     end
   end
-  add("With an automatic valve a leak hides: read its meter every week and compare it with the table. Shut it for tests and in winter.")
-  add("Chlorine leaves by itself in a day or two; chloramine does not, and leaves ammonia when neutralised. Ask the supplier which it is; dose a neutraliser by its label.")
+  add("An automatic valve hides a leak: read its meter weekly against the table; shut it for tests and in winter.")
+  add("Chlorine leaves in a day or two; chloramine does not, and leaves ammonia when neutralised. Ask the supplier; dose by the label.")
   doc:list(lines)
 end
 
@@ -74,7 +74,7 @@ function care.winter(doc, job, view)
       add("Ice of the coldest spell, very roughly: %s thick, %s of water held in it.",
         view:range("depth", ice(0.014).thickness, ice(0.027).thickness), view:range("volume", ice(0.014).water, ice(0.027).water))
     end
-    add("Restart in spring takes the water in transit, %s, from the pond: fill to normal high first. Never break ice with blows over fish; keep a hole open for gas.",
+    add("Restart takes %s from the pond: fill to normal high first. No blows on ice over fish; keep a hole open for gas.",
       view:show("volume", job.facts.transit))
   end
   doc:list(lines)
@@ -104,12 +104,11 @@ function care.assumptions(doc, job, view)
   local t, d, lines = job.totals, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local e = d.evaporation or {}
-  add("Weather: %s, %s to %s (%d days)%s.", job.weather_path, t.first, t.last, t.days,
-    t.days < 3 * 365 and "; under three years, so low and high are rough" or "")
-  add("Evaporation: %s; the band covers %d method%s.", job.season.methods[1], #job.season.methods,
-    #job.season.methods > 1 and "s" or "")
-  add("Wind at the pond %g, sun %g of the open station's.", e.shelter or 1, e.shade or 1)
-  add("Splash %s a day%s. Seepage %s.", view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
+  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band covers %d method%s.", job.weather_path, t.first, t.last, t.days,
+    t.days < 3 * 365 and "; under three years, so low and high are rough" or "", job.season.methods[1],
+    #job.season.methods, #job.season.methods > 1 and "s" or "")
+  add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter or 1, e.shade or 1,
+     view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
     d.seepage and "as described" or "none")
   if job.takeoff then
     add("Water at the lip: %s of basin%s.", view:show("volume", job.facts.lip_volume),
@@ -119,11 +118,11 @@ function care.assumptions(doc, job, view)
           or "by the trade's rule, all under water"))
   end
   if job.works.solved then
-    add("Pipes at 15 C, new and clean; fittings by a published table whose sources differ by half; a pail and a watch are better.")
-    if job.works.drain_from == "solved" then add("Pipes are taken to drain over their whole length.") end
+    add("Pipes at 15 C, clean; fittings by a table whose sources differ by half; a pail and a watch are better.%s",
+      job.works.drain_from == "solved" and " They are taken to drain over their whole length." or "")
   end
   if job.works.falls[1] then
-    add("Lips: coefficient 1.6 for rough stone (common practice, no source), depth on the lip 0.715 of critical; gaps between stones take water.")
+    add("Lips: rough stone 1.6 (common practice, no source); gaps between stones take water.")
   end
   add("The ledger closes to %.0e of the water turned over.", t.residual)
   doc:heading("Assumptions")
@@ -133,12 +132,11 @@ end
 function care.cautions(doc)
   doc:heading("Cautions")
   doc:list {
-    "Deep water and steep sides: children drown in inches. Barriers, depths and setbacks are local law.",
-    "Digging: have utilities marked first; trenches cave in (US rules ask for protection from 5 ft, and sooner in bad soil); keep spoil back from the edge, and out of the 45-degree line below footings.",
-    "Walls and boulders: stacked stone and wet banks are walls. Many codes want an engineer and a permit from 3 or 4 ft. This sheet designs no structure. Lift with machines.",
-    "Electricity near water: a licensed electrician, ground-fault protection, local code. A trip leaves fish without air.",
-    ("Backflow: an air gap of twice the supply's opening, never under %s, or an approved preventer."):format("1 inch"),
-    "Chemicals: by the label, never mixed, away from children.",
+    "Deep water: children drown in inches. Barriers, depths and setbacks are local law.",
+    "Digging: utilities marked first; trenches cave in (US rules: protection from 5 ft, sooner in bad soil); spoil back from the edge; stay out of the 45-degree line below footings.",
+    "Walls and boulders: stacked stone and wet banks are walls; many codes want an engineer and a permit from 3 or 4 ft. This sheet designs no structure.",
+    "Electricity: a licensed electrician, ground-fault protection, local code. A trip leaves fish without air.",
+    "Backflow: an air gap of twice the supply's opening, never under 1 inch, or an approved preventer. Chemicals: by the label, never mixed.",
     "Local codes and licensed practice rule over anything printed here.",
   }
 end
