@@ -14,5 +14,7 @@
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
 #include "tarn/leak.h"
+#include "tarn/works.h"
+#include "tarn/takeoff.h"
 
 #endif

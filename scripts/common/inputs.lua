@@ -88,10 +88,12 @@ function inputs.located(path, source, f, ...)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 
--- pond, description, its text
+-- pond, description, its text, located: located(f, ...) calls f so that an
+-- error which names a field of the description gets the file and the line
 function inputs.pond(path)
   local description, source = tarn.description(path)
-  return inputs.located(path, source, tarn.pond, description), description, source
+  local function located(f, ...) return inputs.located(path, source, f, ...) end
+  return located(tarn.pond, description), description, source, located
 end
 
 -- The library speaks of its own fields; on a command line an option answers.
