@@ -46,7 +46,7 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
-  job.season = season.run(pond, weather, { method = asked.method, hinted = hinted }, description)
+  job.season = season.run(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
   job.south = (e.latitude or weather:site().latitude or 1) < 0

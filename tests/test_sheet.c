@@ -39,7 +39,7 @@ Test(sheet, command_line)
 		  "/dev/full: cannot write" },
 		/* topup takes the same water in transit */
 		{ "$TARN topup" FULL SEATTLE, 0,
-		  "while the pump runs:\n  16 US gal" },
+		  "a stop lets 16 US gal come back" },
 		{ "$TARN sheet" FULL SEATTLE, 0,
 		  "In transit while it runs: 16 US gal" },
 	};

@@ -50,7 +50,7 @@ static void read_fittings(lua_State *L, struct tarn_pipe_run *run)
 		f->kind = tarn_flow_constant(TARN_FITTINGS, name);
 		if (!f->kind)
 			bind_error(L, "pipes.fittings: there is none named "
-				   "'%s'; docs/methods/flow.md lists them",
+				   "'%s'; docs/pond.md lists them",
 				   name);
 		f->count = bind_number(L, -1, "pipes.fittings, how many of a "
 				       "kind,", 0, 1000);
@@ -68,10 +68,7 @@ static int read_list(lua_State *L, const char *name, int most,
 
 	if (!bind_push_section(L, name))
 		return 0;
-	count = (int)lua_rawlen(L, -1);
-	if (count < 1 || count > most)
-		bind_error(L, "%s must be a list of 1 to %d { ... }", name,
-			   most);
+	count = (int)bind_list(L, -1, name, 1, (size_t)most);
 	for (int i = 0; i < count; i++) {
 		if (lua_rawgeti(L, -1, i + 1) != LUA_TTABLE)
 			bind_error(L, "%s: number %d must be a table of fields",

@@ -47,7 +47,8 @@ struct tarn_pipe_run {	/* one of section "pipes" */
 	double length_m;
 	double lift_m;		/* mouth above the overflow lip */
 	double roughness_m;	/* default 1.5e-6, plastic (from memory) */
-	double minor_k;		/* beside the fittings */
+	double minor_k;		/* beside the fittings; the mouth's 1 is
+				   added where no "exit" is listed */
 	double valve_k;		/* of a valve that is partly shut */
 	double orifice_diameter_m, orifices;	/* nozzles at its end */
 	double siphon_m;	/* mouth under the bed's or upper pool's water */

@@ -61,7 +61,7 @@ local function line_of(source, name)
   local found
   for at, code in source:sub(from, to):gmatch("()([^\n]+)") do
     if code:gsub("%-%-.*$", ""):find("%f[%w_]" .. field .. '"?%s*[=:]') then
-      if found and not list then return nil end
+      if found and not list then return section and line_at(source, from) or nil end
       found = found or line_at(source, from + at - 1)
     end
   end

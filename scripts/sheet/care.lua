@@ -39,7 +39,7 @@ function care.topup(doc, job, view)
   for _, m in ipairs(job.season.months) do most = math.max(most, m and m.topup_high or 0) end
   doc:heading("Top-up water")
   local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
-  add("The dryest weeks take %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
+  add("The driest weeks take %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
     view:show("volume", most), 100 * share.share)
   if job.facts.trigger and d.supply and d.supply.rate then
     local basin = job.pond:basin()

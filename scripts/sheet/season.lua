@@ -27,14 +27,14 @@ local function weeks_by_month(ledger, dates, at)
 end
 
 --[[
-  season.run(pond, weather, options, description) -> { ledger, months, methods,
+  season.run(pond, weather, options) -> { ledger, months, methods,
   dates }; a month (false without a whole week) is
   { drop_low, drop, drop_high [m a week], topup, topup_high [m3 a week], weeks }
 
   low and high: P10 and P90 of the weeks, the widest of all methods that the
   weather allows.  Drop: what the losses alone take, no rain, no top-up.
 ]]
-function season.run(pond, weather, options, description)
+function season.run(pond, weather, options)
   local ledger = options.hinted(pond.run, pond, weather, { method = options.method })
   local dates, at = {}, {}
   for i, day in ipairs(ledger:days()) do
@@ -51,7 +51,7 @@ function season.run(pond, weather, options, description)
     } or false
   end
   local methods = { ledger:report().title }
-  for _, method in ipairs(tarn.evaporation.methods(weather, description.evaporation)) do
+  for _, method in ipairs(pond:methods(weather)) do
     local ok, other = pcall(pond.run, pond, weather, { method = method })
     if ok and method ~= ledger:report().method then
       methods[#methods + 1] = other:report().title

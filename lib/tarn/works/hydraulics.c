@@ -26,14 +26,22 @@ struct plumbing {
 static struct tarn_pipe pipe_of(const struct tarn_pipe_run *r, double temp_c)
 {
 	struct tarn_pipe p = tarn_pipe_default();
+	int exits = 0;
 
 	p.diameter_m = tarn_pipe_run_diameter_m(r);
 	p.length_m = r->length_m;
 	p.roughness_m = r->roughness_m;
 	p.temp_c = temp_c;
 	p.minor_k = r->minor_k;
-	for (int i = 0; i < r->fittings; i++)
+	for (int i = 0; i < r->fittings; i++) {
 		p.minor_k += r->fitting[i].kind->value * r->fitting[i].count;
+		exits |= strcmp(r->fitting[i].kind->name, "exit") == 0;
+	}
+	/* the speed is lost at the mouth, in the air too; a nozzle's own head
+	 * holds it already */
+	if (!exits && r->to != TARN_TO_MANIFOLD &&
+	    isnan(r->orifice_diameter_m))
+		p.minor_k += 1;
 	return p;
 }
 
