@@ -9,5 +9,6 @@
 
 #include "tarn/base.h"
 #include "tarn/pond.h"
+#include "tarn/study.h"
 
 #endif
