@@ -22,7 +22,7 @@ static void fix(struct step_fixed *out, const struct tarn_pond *p,
 	out->target_m3 = volume_or(p->basin, target_m, out->lip_m3);
 	out->intake_m3 = volume_or(p->basin, p->intake_m, -1);
 	out->supply_m3 = isnan(p->supply.rate_m3s)
-		? HUGE_VAL : p->supply.rate_m3s * DAY_S;
+		? STEP_NO_LIMIT : p->supply.rate_m3s * DAY_S;
 	out->seepage_m = p->seepage.rate_mm_d * MM;
 	out->seepage_m3 = p->seepage.volume_m3s * DAY_S;
 	out->head_m3_m = p->seepage.per_head_m3s_m * DAY_S;
@@ -264,9 +264,9 @@ void step_take(const struct step_pond *p, const struct step_day *d,
 	struct step_flow f = { 0 };
 	double runoff_m3 = 0, before_m3, head_m3;
 
-	w.supply_m3 = d->supply_open ? HUGE_VAL : 0;
-	w.tank_m3 = d->tank_open ? HUGE_VAL : 0;
-	w.refused_m3 = d->supply_open ? HUGE_VAL : 0;
+	w.supply_m3 = d->supply_open ? STEP_NO_LIMIT : 0;
+	w.tank_m3 = d->tank_open ? STEP_NO_LIMIT : 0;
+	w.refused_m3 = d->supply_open ? STEP_NO_LIMIT : 0;
 	if (d->pump_share < m.share || d->pump_share > m.share) {
 		run_pump(p, d->pump_share, &m);
 		m.stream_m3_mm *= p->pond->open_water_factor;

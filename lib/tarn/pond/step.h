@@ -2,6 +2,8 @@
 #ifndef TARN_POND_STEP_H
 #define TARN_POND_STEP_H
 
+#include <float.h>
+
 #include "tarn/pond/basin.h"
 
 /*
@@ -32,7 +34,7 @@
 	X(trigger_m3)	/* -1: no top-up */                                    \
 	X(target_m3)                                                           \
 	X(intake_m3)	/* -1: none */                                         \
-	X(supply_m3)	/* a day; infinite if unlimited */                     \
+	X(supply_m3)	/* a day; STEP_NO_LIMIT */                             \
 	X(seepage_m)	/* depth a day */                                      \
 	X(seepage_m3)	/* fixed, a day */                                     \
 	X(head_m3_m)	/* seepage a day per metre above the floor */          \
@@ -56,6 +58,10 @@
 	X(plant_m3_mm)	/* bed, per mm of grass reference */                   \
 	X(splash_m3)
 
+/* Finite, so that the loops of the study may be compiled without care for
+ * infinities. */
+#define STEP_NO_LIMIT DBL_MAX
+
 #define STEP_MEMBER(name) double name;
 struct step_fixed { STEP_FIXED(STEP_MEMBER) };
 struct step_season { STEP_SEASON(STEP_MEMBER) };
@@ -64,8 +70,9 @@ struct step_season { STEP_SEASON(STEP_MEMBER) };
 struct step_sky {
 	double rain_mm, open_water_mm, grass_mm;
 	double withdrawal_m3;
-	double supply_m3, tank_m3;	/* most that may come: infinite or 0 */
-	double refused_m3;	/* wanted beyond this is refused: 0, infinite */
+	/* most that may come, and beyond what a wish counts as refused: 0 or
+	 * STEP_NO_LIMIT */
+	double supply_m3, tank_m3, refused_m3;
 };
 
 struct step_state {
@@ -114,7 +121,7 @@ STEP_INLINE void step_morning(const struct step_fixed *p,
 			      int stops, int tank, struct step_state *s,
 			      struct step_flow *f)
 {
-	double room_m3 = m->room_m3, bed_rain_m3 = 0;
+	double room_m3 = m->room_m3, bed_rain_m3 = 0, full_m3;
 
 	f->running = 1;
 	if (stops) {
@@ -131,9 +138,10 @@ STEP_INLINE void step_morning(const struct step_fixed *p,
 					 p->bed_m3 - s->bed_m3);
 		s->bed_m3 += bed_rain_m3;
 	}
-	s->pond_m3 += w->rain_mm * m->rain_m3_mm - bed_rain_m3 + runoff_m3;
-	f->overflow_m3 = step_most(0, s->pond_m3 - room_m3);
-	s->pond_m3 -= f->overflow_m3;
+	full_m3 = s->pond_m3 +
+		  (w->rain_mm * m->rain_m3_mm - bed_rain_m3 + runoff_m3);
+	s->pond_m3 = step_least(full_m3, room_m3);
+	f->overflow_m3 = full_m3 - s->pond_m3;
 	if (tank) {
 		f->roof_m3 = step_most(0, w->rain_mm * m->rain_factor -
 					  p->flush_mm) * m->roof_m3_mm;

@@ -13,7 +13,7 @@ static size_t segment_of(const struct lanes_basin *b, double volume_m3)
 {
 	size_t i = 0;
 
-	while (i + 1 < b->count && volume_m3 > b->start_m3[i + 1])
+	while (volume_m3 > b->piece[i].end_m3)
 		i++;
 	return i;
 }
@@ -30,9 +30,9 @@ static int fill_cells(struct lanes_basin *b, double top_m3, int cells)
 		double from = c / b->scale * (1 - MARGIN);
 		double to = (c + 1) / b->scale * (1 + MARGIN);
 
-		while (lo + 1 < b->count && from > b->start_m3[lo + 1])
+		while (from > b->piece[lo].end_m3)
 			lo++;
-		while (hi + 1 < b->count && to > b->start_m3[hi + 1])
+		while (to > b->piece[hi].end_m3)
 			hi++;
 		b->cell[c] = (int)lo;
 		if ((int)(hi - lo) > steps)
@@ -45,20 +45,21 @@ static void fill_segments(struct lanes_basin *b, const struct tarn_basin *t)
 {
 	b->count = 0;
 	for (size_t i = 0; i + 1 < t->rows; i++) {
-		size_t n = b->count;
 		double dh = t->level_m[i + 1] - t->level_m[i];
 		double a0 = t->area_m2[i];
 
 		if (!(t->volume_m3[i + 1] > t->volume_m3[i]))
 			continue;	/* a level shelf holds no volume */
-		b->start_m3[n] = t->volume_m3[i];
-		b->level_m[n] = t->level_m[i];
-		b->area_m2[n] = a0;
-		b->square[n] = a0 * a0;
-		b->slope[n] = 2 * ((t->area_m2[i + 1] - a0) / dh);
-		b->count++;
+		b->piece[b->count++] = (struct lanes_piece){
+			.start_m3 = t->volume_m3[i],
+			.end_m3 = t->volume_m3[i + 1],
+			.square = a0 * a0,
+			.slope = 2 * ((t->area_m2[i + 1] - a0) / dh),
+			.level_m = t->level_m[i],
+			.area_m2 = a0
+		};
 	}
-	b->start_m3[b->count] = HUGE_VAL;
+	b->piece[b->count - 1].end_m3 = STEP_NO_LIMIT;
 }
 
 enum tarn_status block_basin(struct lanes_basin *b,
@@ -67,22 +68,17 @@ enum tarn_status block_basin(struct lanes_basin *b,
 			     struct tarn_error *err)
 {
 	double top_m3 = basin->volume_m3[basin->rows - 1];
-	size_t rows = basin->rows;
 	int cells = 64;
 
 	b->cell = NULL;
-	b->start_m3 = tarn_resize(alloc, NULL, 5 * rows * sizeof(double));
-	if (b->start_m3)
+	b->piece = tarn_resize(alloc, NULL, basin->rows * sizeof *b->piece);
+	if (b->piece)
 		b->cell = tarn_resize(alloc, NULL,
 				      (CELLS_MAX + 2) * sizeof(int));
 	if (!b->cell) {
 		block_basin_free(b, alloc);
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	}
-	b->square = b->start_m3 + rows;
-	b->slope = b->square + rows;
-	b->level_m = b->slope + rows;
-	b->area_m2 = b->level_m + rows;
 	fill_segments(b, basin);
 	/* as few cells as leave one step to take */
 	for (;;) {
@@ -95,9 +91,9 @@ enum tarn_status block_basin(struct lanes_basin *b,
 
 void block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc)
 {
-	tarn_resize(alloc, b->start_m3, 0);
+	tarn_resize(alloc, b->piece, 0);
 	tarn_resize(alloc, b->cell, 0);
-	b->start_m3 = NULL;
+	b->piece = NULL;
 	b->cell = NULL;
 }
 
@@ -107,6 +103,7 @@ void block_clear(struct block *k, const struct lanes_basin *basin)
 {
 	/* all but the seasons, which loading fills */
 	memset(k->lanes, 0, offsetof(struct lanes, season));
+	k->lanes->count = 0;
 	memset(&k->bounds, 0, sizeof k->bounds);
 	k->basin = basin;
 }
@@ -126,6 +123,7 @@ static void bound(struct block_bounds *max, const struct variant *v)
 	double head_m = v->pond.lip_m - tarn_basin_floor(basin);
 
 	raise_bound(&max->lip_m3, p->lip_m3);
+	raise_bound(&max->intake_m3, p->intake_m3);
 	max->tank |= p->tank_m3 > 0;
 	max->apron |= p->apron_m3_mm > 0;
 	max->heads |= p->head_m3_m > 0;
@@ -139,6 +137,8 @@ static void bound(struct block_bounds *max, const struct variant *v)
 			    m->splash_m3 + p->seepage_m * area_m2 +
 			    p->seepage_m3 + p->head_m3_m * head_m);
 		max->stops[i] |= !(m->share > 0);
+		max->may_stop |= max->stops[i];
+		max->swings |= m->share < 1;
 	}
 }
 
@@ -175,6 +175,7 @@ void block_load(struct block *k, size_t lane, const struct variant *v,
 	if (lane + 1 > b->count)
 		b->count = lane + 1;
 	bound(&k->bounds, v);
+	k->bounds.may_stop |= start_stopped;
 }
 
 /* ---- running --------------------------------------------------------------- */
@@ -207,19 +208,20 @@ static double most_lost(const struct block_bounds *max, int month,
 /* Picks the loop: the fewer segments the block can meet, the faster. */
 static void pick_loop(const struct block *k, struct lanes_stretch *s)
 {
-	const struct lanes *b = k->lanes;
-	double low_m3 = lanes_least(b->pond_m3, b->count) -
-			most_lost(&k->bounds, s->month, s->sky, s->days);
+	const struct block_bounds *max = &k->bounds;
+	double low_m3 = lanes_least(k->lanes->pond_m3, k->lanes->count) -
+			most_lost(max, s->month, s->sky, s->days);
 	size_t knots;
 
+	s->loop = LANES_ALL;
 	s->lowest = 0;
-	if (k->bounds.heads || k->bounds.stops[s->month] || !all_full(b)) {
-		s->knots = LANES_ALL;
+	s->low = low_m3 < max->intake_m3;
+	if (max->heads || max->stops[s->month] ||
+	    (max->may_stop && !all_full(k->lanes)))
 		return;
-	}
 	s->lowest = segment_of(k->basin, low_m3);
-	knots = segment_of(k->basin, k->bounds.lip_m3) - s->lowest;
-	s->knots = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
+	knots = segment_of(k->basin, max->lip_m3) - s->lowest;
+	s->loop = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
 }
 
 void block_run(struct block *k, const struct plan *plan, size_t lanes,
@@ -234,7 +236,8 @@ void block_run(struct block *k, const struct plan *plan, size_t lanes,
 		struct step_sky sky[WEEK_DAYS];
 		struct lanes_stretch s = {
 			.sky = sky, .days = p->days, .month = p->month,
-			.tank = k->bounds.tank, .apron = k->bounds.apron
+			.tank = k->bounds.tank, .apron = k->bounds.apron,
+			.steady = !k->bounds.swings
 		};
 		size_t at = years * LANES;
 
@@ -242,7 +245,7 @@ void block_run(struct block *k, const struct plan *plan, size_t lanes,
 			sky[d] = plan_sky(plan, p->first + d);
 			if (no_topup) {
 				sky[d].supply_m3 = sky[d].tank_m3 = 0;
-				sky[d].refused_m3 = HUGE_VAL;
+				sky[d].refused_m3 = STEP_NO_LIMIT;
 			}
 		}
 		pick_loop(k, &s);

@@ -26,8 +26,10 @@ enum tarn_status variant_target(struct variant_target *out,
 				const struct tarn_study_column *column,
 				struct tarn_error *err);
 
-/* A variant worked out. */
+/* A variant worked out.  Begin with 'from' NULL; the next one reuses what
+ * the last one did not change. */
 struct variant {
+	const struct tarn_pond *from;
 	struct tarn_pond pond;
 	struct tarn_study_delta delta;
 	struct step_pond step;
@@ -87,10 +89,12 @@ void block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc);
 
 /* What a block can lose in a day at most, by month; for the search's bounds. */
 struct block_bounds {
-	double lip_m3;
+	double lip_m3, intake_m3;
 	double open_m3_mm[12], grass_m3_mm[12], fixed_m3[12];
 	int stops[12];		/* some pump does not run every day */
 	int tank, apron, heads;
+	int may_stop;		/* in any month, or stands still at first */
+	int swings;		/* some pump stops every day, in any month */
 };
 
 /* All that a thread works with. */

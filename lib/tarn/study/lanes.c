@@ -71,64 +71,68 @@ STEP_INLINE void sum_morning(struct lanes *b, size_t l, int tank,
 	}
 }
 
-STEP_INLINE void sum_evening(struct lanes *b, size_t l, int tank,
-			     const struct step_fixed *p,
+/* 'count': some lane may count a day today. */
+STEP_INLINE void sum_evening(struct lanes *b, size_t l, int tank, int count,
 			     const struct step_sky *w,
 			     const struct step_state *s,
 			     const struct step_flow *f)
 {
 	b->filled_m3[l] += f->topup_m3;
 	b->lowest_m3[l] = step_least(b->lowest_m3[l], s->pond_m3);
-	b->under_intake[l] += s->pond_m3 < p->intake_m3 ? 1.0 : 0.0;
-	b->restricted[l] += f->unmet_m3 > w->refused_m3 ? 1.0 : 0.0;
+	if (count) {
+		b->under_intake[l] += s->pond_m3 < b->fixed.intake_m3[l];
+		b->restricted[l] += f->unmet_m3 > w->refused_m3;
+	}
 	if (tank) {
 		b->tank_used_m3[l] += f->tank_m3;
-		b->tank_empty[l] += s->tank_m3 > 0 ? 0.0 : 1.0;
+		b->tank_empty[l] += !(s->tank_m3 > 0);
 	}
 }
 
-/* ---- few segments: a day in one pass ------------------------------------- */
+/*
+ * A day goes in passes over the lanes: each is short, so that the processor
+ * has many lanes in hand at once.  A pass that a day does not need is left
+ * out, and so is what a pass does for parts that the block does not have.
+ */
 
-/* One segment: area^2 = square + slope (V - start). */
-struct piece {
-	double start_m3, square, slope;
-};
+/* ---- morning, where the area is found on the way --------------------------- */
 
 /*
- * The segment of each lane is picked among 'knots' + 1; pumps run, no apron
- * by curve number, no seepage by head.
+ * The segment of each lane is one of 'knots' + 1.  Pumps run all day, no
+ * apron goes by curve number.
+ *   wet   0: no rain, and nothing stands over a lip
  */
-STEP_INLINE void short_day(struct lanes *b, const struct lanes_season *season,
-			   const struct piece *piece, int knots, int tank,
-			   const struct step_sky *w)
+STEP_INLINE void short_morning(struct lanes *b,
+			       const struct lanes_season *season,
+			       const struct lanes_piece *piece, int knots,
+			       int tank, int wet, const struct step_sky *w)
 {
 	for (size_t l = 0; l < lanes_of(b); l++) {
-		struct step_fixed p = fixed_of(&b->fixed, l);
-		struct step_season m = season_of(season, l);
 		struct step_state s = state_of(b, l, 0, tank);
-		struct step_flow f;
-		struct piece at = piece[0];
-		double area_m2;
+		double start_m3 = piece[0].start_m3;
+		double square = piece[0].square, slope = piece[0].slope;
 
-		step_morning(&p, &m, w, 0, 0, tank, &s, &f);
-		sum_morning(b, l, tank, &f);
+		if (wet) {
+			struct step_fixed p = fixed_of(&b->fixed, l);
+			struct step_season m = season_of(season, l);
+			struct step_flow f;
+
+			step_morning(&p, &m, w, 0, 0, tank, &s, &f);
+			sum_morning(b, l, tank, &f);
+			put_state(b, l, 0, tank, &s);
+		}
 		for (int k = 1; k <= knots; k++) {
 			int above = s.pond_m3 > piece[k].start_m3;
 
-			at.start_m3 = above ? piece[k].start_m3 : at.start_m3;
-			at.square = above ? piece[k].square : at.square;
-			at.slope = above ? piece[k].slope : at.slope;
+			start_m3 = above ? piece[k].start_m3 : start_m3;
+			square = above ? piece[k].square : square;
+			slope = above ? piece[k].slope : slope;
 		}
-		area_m2 = sqrt(at.square + at.slope *
-					   (s.pond_m3 - at.start_m3));
-		step_evening(&p, &m, w, area_m2, 0, 0, &s, &f);
-		step_refill(&p, w, step_wish(&p, &s), tank, &s, &f);
-		sum_evening(b, l, tank, &p, w, &s, &f);
-		put_state(b, l, 0, tank, &s);
+		b->area_m2[l] = sqrt(square + slope * (s.pond_m3 - start_m3));
 	}
 }
 
-/* ---- any number of segments: a day in passes ------------------------------ */
+/* ---- morning, in general ---------------------------------------------------- */
 
 STEP_INLINE void run_off(struct lanes *b, const struct lanes_season *season,
 			 const struct step_sky *w)
@@ -140,8 +144,9 @@ STEP_INLINE void run_off(struct lanes *b, const struct lanes_season *season,
 				  b->fixed.apron_m3_mm[l];
 }
 
-STEP_INLINE void morning(struct lanes *b, const struct lanes_season *season,
-			 int stops, int tank, const struct step_sky *w)
+STEP_INLINE void long_morning(struct lanes *b,
+			      const struct lanes_season *season, int stops,
+			      int tank, const struct step_sky *w)
 {
 	for (size_t l = 0; l < lanes_of(b); l++) {
 		struct step_fixed p = fixed_of(&b->fixed, l);
@@ -157,108 +162,162 @@ STEP_INLINE void morning(struct lanes *b, const struct lanes_season *season,
 	}
 }
 
-/* From the cell's first segment upward, a step at a time for all lanes. */
-STEP_INLINE void search(struct lanes *b, const struct lanes_basin *basin)
+/* The segment of each lane; the only loop that goes lane by lane. */
+STEP_INLINE void search(struct lanes *b, const struct lanes_basin *basin,
+			int heads)
 {
-	const int *restrict cell = basin->cell;
-	const double *restrict start_m3 = basin->start_m3;
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		double v_m3 = b->pond_m3[l];
+		int i = basin->cell[(int)(v_m3 * basin->scale)];
+		const struct lanes_piece *p;
 
-	for (size_t l = 0; l < lanes_of(b); l++)
-		b->segment[l] = cell[(int)(b->pond_m3[l] * basin->scale)];
-	for (int i = 0; i < basin->steps; i++)
-		for (size_t l = 0; l < lanes_of(b); l++)
-			b->segment[l] += b->pond_m3[l] >
-					 start_m3[b->segment[l] + 1];
+		for (int k = 0; k < basin->steps; k++)
+			i += v_m3 > basin->piece[i].end_m3;
+		p = &basin->piece[i];
+		b->at.start_m3[l] = p->start_m3;
+		b->at.square[l] = p->square;
+		b->at.slope[l] = p->slope;
+		if (heads) {
+			b->at.level_m[l] = p->level_m;
+			b->at.area_m2[l] = p->area_m2;
+		}
+	}
 }
 
+STEP_INLINE void areas(struct lanes *b, int heads, double floor_m)
+{
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		double in_m3 = b->pond_m3[l] - b->at.start_m3[l];
+		double area_m2 = sqrt(b->at.square[l] + b->at.slope[l] * in_m3);
+
+		b->area_m2[l] = area_m2;
+		if (heads) {	/* as basin_level_in */
+			double sum_m2 = step_most(b->at.area_m2[l] + area_m2,
+						  1e-300);
+			double level_m = b->at.level_m[l] + 2 * in_m3 / sum_m2;
+
+			b->head_m3[l] = b->fixed.head_m3_m[l] *
+					(level_m - floor_m);
+		}
+	}
+}
+
+/* ---- evening ----------------------------------------------------------------- */
+
 STEP_INLINE void evening(struct lanes *b, const struct lanes_season *season,
-			 const struct lanes_basin *basin, int all, int tank,
-			 const struct step_sky *w)
+			 int all, int tank, int count, const struct step_sky *w)
 {
 	for (size_t l = 0; l < lanes_of(b); l++) {
 		struct step_fixed p = fixed_of(&b->fixed, l);
 		struct step_season m = season_of(season, l);
 		struct step_state s = state_of(b, l, all, tank);
 		struct step_flow f;
-		int i = b->segment[l];
-		double in_m3 = s.pond_m3 - basin->start_m3[i];
-		double area_m2 = sqrt(basin->square[i] +
-				      basin->slope[i] * in_m3);
-		double head_m3 = 0;
+		double head_m3 = all ? b->head_m3[l] : 0;
 
-		f.running = 1;
-		if (all) {
-			double sum_m2 = basin->area_m2[i] + area_m2;
-			double level_m = basin->level_m[i] +
-					 2 * in_m3 / step_most(1e-300, sum_m2);
-
-			f.running = b->running[l];
-			head_m3 = p.head_m3_m * (level_m - basin->level_m[0]);
-		}
-		step_evening(&p, &m, w, area_m2, head_m3, all, &s, &f);
+		f.running = all ? b->running[l] : 1;
+		step_evening(&p, &m, w, b->area_m2[l], head_m3, all, &s, &f);
 		step_refill(&p, w, step_wish(&p, &s), tank, &s, &f);
-		sum_evening(b, l, tank, &p, w, &s, &f);
+		sum_evening(b, l, tank, count, w, &s, &f);
 		put_state(b, l, all, tank, &s);
 	}
 }
 
-STEP_INLINE void long_day(struct lanes *b, const struct lanes_season *season,
-			  const struct lanes_basin *basin, int all, int tank,
-			  int apron, const struct step_sky *w)
-{
-	if (apron)
-		run_off(b, season, w);
-	morning(b, season, all, tank, w);
-	search(b, basin);
-	evening(b, season, basin, all, tank, w);
-}
-
 /* ---- a stretch ------------------------------------------------------------ */
 
-#define SHORT_DAY(knots) \
-	case 2 * (knots): \
-		short_day(b, season, piece, knots, 0, w); \
+STEP_INLINE int is_dry(const struct lanes_stretch *stretch, const struct step_sky *w)
+{
+	return stretch->steady && !(w->rain_mm > 0);
+}
+
+/* Constant arguments make a loop of their own for each case. */
+#define SHORT_MORNING(knots) \
+	case 3 * (knots): \
+		short_morning(b, season, piece, knots, 0, 0, w); \
 		break; \
-	case 2 * (knots) + 1: \
-		short_day(b, season, piece, knots, 1, w); \
+	case 3 * (knots) + 1: \
+		short_morning(b, season, piece, knots, 0, 1, w); \
+		break; \
+	case 3 * (knots) + 2: \
+		short_morning(b, season, piece, knots, 1, 1, w); \
 		break
+
+STEP_INLINE void any_short_morning(struct lanes *b,
+				   const struct lanes_season *season,
+				   const struct lanes_piece *piece,
+				   const struct lanes_stretch *stretch,
+				   const struct step_sky *w)
+{
+	int part = is_dry(stretch, w) ? 0 : 1 + stretch->tank;
+
+	switch (3 * stretch->loop + part) {
+	SHORT_MORNING(0);
+	SHORT_MORNING(1);
+	SHORT_MORNING(2);
+	SHORT_MORNING(3);
+	}
+}
+
+STEP_INLINE void any_long_morning(struct lanes *b,
+				  const struct lanes_season *season,
+				  const struct lanes_basin *basin,
+				  const struct lanes_stretch *stretch,
+				  const struct step_sky *w)
+{
+	if (stretch->apron)
+		run_off(b, season, w);
+	if (stretch->loop == LANES_ALL) {
+		long_morning(b, season, 1, 1, w);
+		search(b, basin, 1);
+		areas(b, 1, basin->piece[0].level_m);
+		return;
+	}
+	if (stretch->tank && !is_dry(stretch, w))
+		long_morning(b, season, 0, 1, w);
+	else if (!is_dry(stretch, w))
+		long_morning(b, season, 0, 0, w);
+	search(b, basin, 0);
+	areas(b, 0, 0);
+}
+
+STEP_INLINE void any_evening(struct lanes *b,
+			     const struct lanes_season *season,
+			     const struct lanes_stretch *stretch,
+			     const struct step_sky *w)
+{
+	int count = stretch->low || !(w->refused_m3 > 0);
+
+	if (stretch->loop == LANES_ALL)
+		evening(b, season, 1, 1, 1, w);
+	else if (stretch->tank && count)
+		evening(b, season, 0, 1, 1, w);
+	else if (stretch->tank)
+		evening(b, season, 0, 1, 0, w);
+	else if (count)
+		evening(b, season, 0, 0, 1, w);
+	else
+		evening(b, season, 0, 0, 0, w);
+}
 
 CLONES
 static void hot_run(struct lanes *b, const struct lanes_basin *basin,
 		    const struct lanes_stretch *stretch)
 {
 	const struct lanes_season *season = &b->season[stretch->month];
-	struct piece piece[LANES_KNOTS + 1];
+	struct lanes_piece piece[LANES_KNOTS + 1] = { { 0 } };
 
-	for (int k = 0; k <= stretch->knots && k <= LANES_KNOTS; k++) {
-		size_t i = stretch->lowest + (size_t)k;
-
-		if (i < basin->count)
-			piece[k] = (struct piece){ basin->start_m3[i],
-						   basin->square[i],
-						   basin->slope[i] };
-	}
+	for (int k = 0; k <= stretch->loop && k <= LANES_KNOTS; k++)
+		if (stretch->lowest + (size_t)k < basin->count)
+			piece[k] = basin->piece[stretch->lowest + (size_t)k];
 	for (size_t day = 0; day < stretch->days; day++) {
 		const struct step_sky *w = &stretch->sky[day];
-		int knots = stretch->knots;
 
 		/* an apron by curve number matters on wet days only */
-		if (stretch->apron && w->rain_mm > 0 && knots < LANES_SEARCH)
-			knots = LANES_SEARCH;
-		switch (2 * knots + stretch->tank) {
-		SHORT_DAY(0);
-		SHORT_DAY(1);
-		SHORT_DAY(2);
-		SHORT_DAY(3);
-		case 2 * LANES_SEARCH:
-			long_day(b, season, basin, 0, 0, stretch->apron, w);
-			break;
-		case 2 * LANES_SEARCH + 1:
-			long_day(b, season, basin, 0, 1, stretch->apron, w);
-			break;
-		default:
-			long_day(b, season, basin, 1, 1, stretch->apron, w);
-		}
+		if (stretch->loop <= LANES_KNOTS &&
+		    !(stretch->apron && w->rain_mm > 0))
+			any_short_morning(b, season, piece, stretch, w);
+		else
+			any_long_morning(b, season, basin, stretch, w);
+		any_evening(b, season, stretch, w);
 	}
 }
 
@@ -337,16 +396,10 @@ static void hot_sort(double *rows, size_t count)
 CLONES
 static double hot_least(const double *x, size_t count)
 {
-	double part[LANES_STEP];
-	double least = HUGE_VAL;
+	double least = x[0];
 
-	for (size_t j = 0; j < LANES_STEP; j++)
-		part[j] = HUGE_VAL;
-	for (size_t i = 0; i + LANES_STEP <= count; i += LANES_STEP)
-		for (size_t j = 0; j < LANES_STEP; j++)
-			part[j] = step_least(part[j], x[i + j]);
-	for (size_t j = 0; j < LANES_STEP; j++)
-		least = step_least(part[j], least);
+	for (size_t i = 1; i < count; i++)
+		least = step_least(x[i], least);
 	return least;
 }
 

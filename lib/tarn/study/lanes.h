@@ -8,21 +8,28 @@
  * A block of ponds side by side, one a lane: arrays over lanes, days outside.
  * A block stays in the nearest cache while it goes through the days.
  */
-enum { LANES = 128, LANES_STEP = 8 };
+enum { LANES = 128, LANES_STEP = 8, LANES_ROOM = LANES + LANES_STEP };
 
-/* Segments of one basin, as pond/basin.h goes through them. */
-struct lanes_basin {
-	size_t count;
-	double *start_m3;	/* count + 1 of them; the last is infinite */
-	double *square, *slope;	/* area^2 = square + slope (V - start) */
-	double *level_m, *area_m2;	/* at the start */
-	/* where to begin the search: cell = V x scale */
-	double scale;
-	int cells, steps;	/* 'steps' segments up at most */
-	int *cell;
+/* A segment of a basin: area^2 = square + slope (V - start); level and area
+ * are those at its start. */
+#define LANES_PIECE(X) X(start_m3) X(square) X(slope) X(level_m) X(area_m2)
+
+struct lanes_piece {
+	LANES_PIECE(STEP_MEMBER)
+	double end_m3;
 };
 
-#define LANES_ARRAY(name) double name[LANES];
+/* All segments of one basin, and cells to begin a search in. */
+struct lanes_basin {
+	size_t count;
+	struct lanes_piece *piece;	/* the last one's end is DBL_MAX */
+	double scale;			/* cell of a volume = V x scale */
+	int *cell;			/* its first segment */
+	int cells, steps;		/* it has 'steps' more at most */
+};
+
+/* The gap keeps lane l of all arrays from meeting in the same cache sets. */
+#define LANES_ARRAY(name) double name[LANES_ROOM];
 struct lanes_fixed { STEP_FIXED(LANES_ARRAY) };
 struct lanes_season { STEP_SEASON(LANES_ARRAY) };
 
@@ -38,39 +45,42 @@ struct lanes_season { STEP_SEASON(LANES_ARRAY) };
 	X(tank_spill_m3)                                                       \
 	X(tank_empty)	/* days */
 
+/* Each array begins a cache line, as long as they stay first. */
 struct lanes {
-	size_t count;		/* in use, a multiple of LANES_STEP */
 	struct lanes_fixed fixed;
-	double pond_m3[LANES], bed_m3[LANES], transit_m3[LANES];
-	double tank_now_m3[LANES];
+	double pond_m3[LANES_ROOM], bed_m3[LANES_ROOM], transit_m3[LANES_ROOM];
+	double tank_now_m3[LANES_ROOM];
 	LANES_SUMS(LANES_ARRAY)
 	/* between the passes of a day */
-	double runoff_m3[LANES];	/* zero where no apron needs it */
-	double running[LANES];
-	int segment[LANES];
+	double runoff_m3[LANES_ROOM];	/* zero where no apron needs it */
+	double running[LANES_ROOM], area_m2[LANES_ROOM];
+	double head_m3[LANES_ROOM];
+	struct { LANES_PIECE(LANES_ARRAY) } at;
 	/* periods */
-	double week_m3[LANES], week_max_m3[LANES], year_week_m3[LANES];
-	double month_m3[LANES], year_m3[LANES];
-	double by_month_m3[12][LANES];
+	double week_m3[LANES_ROOM], week_max_m3[LANES_ROOM], year_week_m3[LANES_ROOM];
+	double month_m3[LANES_ROOM], year_m3[LANES_ROOM];
+	double by_month_m3[12][LANES_ROOM];
 	struct lanes_season season[12];
+	size_t count;		/* in use, a multiple of LANES_STEP */
 };
 
 /*
- * A stretch: days of one week and one month.
- *   knots   segments above the lowest that the block may meet: 0 .. 3, or
- *           LANES_SEARCH for any number
+ * A stretch: days of one week and one month, and what its days need.
+ *   loop    segments above the lowest that the block may meet, 0 .. 3; or
+ *           LANES_SEARCH for any number; or LANES_ALL where pumps may stop or
+ *           seepage goes by level
  */
-enum { LANES_KNOTS = 3, LANES_SEARCH = 4, LANES_ALL = 5 };
+enum { LANES_KNOTS = 3, LANES_SEARCH, LANES_ALL };
 
 struct lanes_stretch {
 	const struct step_sky *sky;
 	size_t days;
-	int month;
-	int knots;		/* 0 .. LANES_KNOTS, LANES_SEARCH, or LANES_ALL
-				   where pumps may stop or heads matter */
+	int month, loop;
 	size_t lowest;		/* segment */
-	int tank;		/* some lane has one */
-	int apron;		/* some lane has one by curve number */
+	int tank;		/* 1: some lane has one */
+	int apron;		/* 1: some lane has one by curve number */
+	int low;		/* 1: some lane may end under its intake */
+	int steady;		/* 1: nothing can spill on a dry day */
 };
 
 /* Takes a block through a stretch. */
@@ -88,7 +98,7 @@ void lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
 /* Sorts 'rows' rows of LANES numbers, each lane for itself, ascending. */
 void lanes_sort(double *rows, size_t count);
 
-/* Smallest of the first 'count' numbers (a multiple of LANES_STEP). */
+/* Smallest of 'count' numbers, 1 or more. */
 double lanes_least(const double *x, size_t count);
 
 #endif

@@ -97,10 +97,10 @@ void plan_make(struct plan *plan, const struct tarn_forcing *weather,
 struct step_sky plan_sky(const struct plan *plan, size_t day)
 {
 	const struct tarn_forcing *w = plan->weather;
-	double open = plan->open[day] ? HUGE_VAL : 0;
+	double open = plan->open[day] ? STEP_NO_LIMIT : 0;
 	struct step_sky sky = {
 		w->rain_mm[day], w->open_water_mm[day], w->grass_mm[day],
-		plan->withdrawal_m3[day], open, HUGE_VAL, open
+		plan->withdrawal_m3[day], open, STEP_NO_LIMIT, open
 	};
 
 	return sky;

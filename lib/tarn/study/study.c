@@ -180,6 +180,7 @@ static enum tarn_status check_variants(const struct tarn_study *study,
 {
 	struct variant v;
 
+	v.from = NULL;
 	*count = 0;
 	for (size_t i = 0; i < study->variants; i++) {
 		if (variant_make(&v, study, targets, i, err) == TARN_OK)

@@ -12,6 +12,7 @@ static enum tarn_status make(struct variant *v, const struct tarn_study *study,
 	struct variant_target *targets;
 	enum tarn_status status = TARN_OK;
 
+	v->from = NULL;
 	targets = tarn_resize(study->alloc, NULL, (study->column_count + 1) *
 						  sizeof *targets);
 	if (!targets)

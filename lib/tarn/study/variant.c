@@ -148,6 +148,31 @@ static void apply(struct variant *v, const struct variant_target *t,
 	}
 }
 
+/* The field of the pond as it was: a pond is mostly schedules, too big to be
+ * copied for each variant. */
+static void reset(struct variant *v, const struct variant_target *t)
+{
+	size_t size = t->field->kind == TARN_FIELD_MONTHS ? 12 : 1;
+
+	if (!t->in_delta)
+		memcpy((char *)&v->pond + t->field->offset,
+		       (const char *)v->from + t->field->offset,
+		       size * sizeof(double));
+}
+
+static void start_from(struct variant *v, const struct tarn_study *study,
+		       const struct variant_target *targets,
+		       const struct tarn_pond *base)
+{
+	if (v->from != base) {
+		v->from = base;
+		v->pond = *base;
+	}
+	for (size_t i = 0; i < study->column_count; i++)
+		reset(v, &targets[i]);
+	v->delta = tarn_study_delta_default();
+}
+
 /* A factor on a field that the pond does not give would be lost in silence. */
 static enum tarn_status check_base(const struct variant *v,
 				   const struct variant_target *t,
@@ -176,8 +201,7 @@ static enum tarn_status fill(struct variant *v, const struct tarn_study *study,
 	if (base >= study->pond_count)
 		return tarn_fail(err, TARN_EARG, "pond", "is number %u of %zu",
 				 base + 1, study->pond_count);
-	v->pond = study->ponds[base];
-	v->delta = tarn_study_delta_default();
+	start_from(v, study, targets, &study->ponds[base]);
 	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
 		const struct tarn_study_column *column = &study->columns[i];
 		double by = column->value[number];
