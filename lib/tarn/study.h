@@ -231,8 +231,9 @@ TARN_API enum tarn_status tarn_record_fill(struct tarn_study_rows *rows,
 /*
  * Checks that the records make one whole study, each row once: none missing,
  * none doubled, none unfinished, none of another study, all with the same
- * quantities.  'rows' then covers all rows, its pointers NULL; fill it with
- * tarn_record_fill, and its record is the very bytes of an undivided run.
+ * quantities.  'whole' then says what their sum is.  Fill rows that cover it
+ * by tarn_record_fill from each; their record is the very bytes that an
+ * undivided run writes.
  * Errors: TARN_EFORMAT, the record's number from 1 in the text.
  */
 TARN_API enum tarn_status tarn_records_check(const void *const *bytes,

@@ -242,7 +242,7 @@ void block_run(struct block *k, const struct plan *plan, size_t lanes,
 		size_t at = years * LANES;
 
 		for (size_t d = 0; d < p->days; d++) {
-			sky[d] = plan_sky(plan, p->first + d);
+			plan_sky(plan, p->first + d, &sky[d]);
 			if (no_topup) {
 				sky[d].supply_m3 = sky[d].tank_m3 = 0;
 				sky[d].refused_m3 = STEP_NO_LIMIT;

@@ -48,6 +48,19 @@ static inline unsigned variant_pond(const struct tarn_study *study,
 	return study->pond_of ? study->pond_of[variant] : 0;
 }
 
+/* Places of all columns, new.  Errors: TARN_EARG, TARN_ENOMEM. */
+enum tarn_status study_targets(const struct tarn_study *study,
+			       struct variant_target **out,
+			       struct tarn_error *err);
+
+/* As tarn_study_check, with the columns' places at hand. */
+enum tarn_status study_check_numbers(const struct tarn_study *study,
+				     struct tarn_error *err);
+enum tarn_status study_check_variants(const struct tarn_study *study,
+				      const struct variant_target *targets,
+				      size_t *bad, size_t room, size_t *count,
+				      struct tarn_error *err);
+
 /* ---- plan ---------------------------------------------------------------- */
 
 /* Days of one ISO week, one month, one year. */
@@ -77,7 +90,7 @@ void plan_make(struct plan *plan, const struct tarn_forcing *weather,
 	       const struct tarn_pond *pond);
 
 /* Weather and permissions of a day. */
-struct step_sky plan_sky(const struct plan *plan, size_t day);
+void plan_sky(const struct plan *plan, size_t day, struct step_sky *out);
 
 /* ---- block --------------------------------------------------------------- */
 

@@ -94,14 +94,15 @@ void plan_make(struct plan *plan, const struct tarn_forcing *weather,
 		plan->month_count[m] /= usual_days[m];
 }
 
-struct step_sky plan_sky(const struct plan *plan, size_t day)
+void plan_sky(const struct plan *plan, size_t day, struct step_sky *out)
 {
 	const struct tarn_forcing *w = plan->weather;
 	double open = plan->open[day] ? STEP_NO_LIMIT : 0;
-	struct step_sky sky = {
-		w->rain_mm[day], w->open_water_mm[day], w->grass_mm[day],
-		plan->withdrawal_m3[day], open, STEP_NO_LIMIT, open
-	};
 
-	return sky;
+	out->rain_mm = w->rain_mm[day];
+	out->open_water_mm = w->open_water_mm[day];
+	out->grass_mm = w->grass_mm[day];
+	out->withdrawal_m3 = plan->withdrawal_m3[day];
+	out->supply_m3 = out->refused_m3 = open;
+	out->tank_m3 = STEP_NO_LIMIT;
 }
