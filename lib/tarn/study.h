@@ -117,8 +117,7 @@ enum tarn_quantity {
 struct tarn_quantity_info {
 	const char *name, *unit, *meaning;
 };
-TARN_API const struct tarn_quantity_info *
-tarn_quantity_info(enum tarn_quantity q);
+TARN_API const struct tarn_quantity_info *tarn_quantity_info(int q);
 
 /* TARN_QUANTITIES if there is none of that name. */
 TARN_API enum tarn_quantity tarn_quantity_find(const char *name);
@@ -240,6 +239,234 @@ TARN_API enum tarn_status tarn_records_check(const void *const *bytes,
 					     const size_t *size, size_t count,
 					     struct tarn_record *whole,
 					     struct tarn_error *err);
+
+/* ---- random numbers ------------------------------------------------------ */
+
+/*
+ * Numbers by counting: the same seed, stream and index give the same two
+ * numbers in (0, 1), on any machine and in any order, so that parts of a
+ * study need not know of each other.
+ *
+ * Source: Philox 4x32-10 of Salmon, Moraes, Dror and Shaw (2011), Parallel
+ * random numbers: as easy as 1, 2, 3.
+ */
+TARN_API void tarn_random(uint64_t seed, uint64_t stream, uint64_t index,
+			  double u[2]);
+TARN_API void tarn_philox(const uint32_t counter[4], const uint32_t key[2],
+			  uint32_t out[4]);
+
+/* ---- designs ------------------------------------------------------------- */
+
+/*
+ * Designs fill 'x' column by column: x + d * rows is column d, ready to be a
+ * tarn_study_column.  All but the one-at-a-time design give shares from 0 to
+ * 1, which tarn_design_scale spreads over a range.
+ */
+
+/* All combinations of levels[d] evenly spaced shares (0 to 1; one level is
+ * 0.5), the last column fastest.  Rows: their product. */
+TARN_API void tarn_design_grid(double *x, const size_t *levels, size_t columns);
+
+/* Latin hypercube: each column has one share in each of 'rows' equal slices,
+ * in random order (McKay, Beckman and Conover 1979). */
+TARN_API void tarn_design_latin(double *x, size_t rows, size_t columns,
+				uint64_t seed);
+
+/*
+ * Sobol' sequence from its point number 'first' on (0 is all zero).  Column d
+ * of it is the same whatever the number of columns; rows that are a power of
+ * two, from 'first' 0, are spread best.
+ *
+ * Direction numbers: Joe and Kuo (2008), their table new-joe-kuo-6, first 20.
+ * Errors: TARN_EARG (columns beyond TARN_SOBOL_COLUMNS, rows beyond 2^31).
+ */
+#define TARN_SOBOL_COLUMNS 20
+TARN_API enum tarn_status tarn_design_sobol(double *x, size_t rows,
+					    size_t columns, size_t first,
+					    struct tarn_error *err);
+
+/* Each number in turn at its low and its high end: rows 1 + 2 columns; row 0
+ * is NaN throughout, the pond as it is, and so is all that is not in turn. */
+TARN_API void tarn_design_one(double *x, const double *low, const double *high,
+			      size_t columns);
+
+/* Shares of one column to numbers from low to high. */
+TARN_API void tarn_design_scale(double *column, size_t rows, double low,
+				double high);
+
+/* ---- which input matters ------------------------------------------------- */
+
+struct tarn_swing {
+	double base, low, high;	/* result as it is, and at each end */
+	double swing;		/* largest less smallest of the three */
+	size_t rank;		/* 1 for the largest swing */
+};
+
+/* 'y' is the result of each row of tarn_design_one. */
+TARN_API void tarn_one_at_a_time(const double *y, size_t columns,
+				 struct tarn_swing *out);
+
+/*
+ * Design for Sobol' indices: count x (columns + 2) rows, from two samples A
+ * and B that are the halves of a Sobol' sequence; columns go up to 10.
+ *   rows 0 ..            A
+ *   rows count ..        B
+ *   rows (2 + i) count .. A with column i from B
+ * Errors: TARN_EARG.
+ */
+TARN_API enum tarn_status tarn_sensitivity_design(double *x, size_t count,
+						  size_t columns,
+						  struct tarn_error *err);
+
+/* Share of the variance that a column explains alone, and with all that it
+ * takes part in; each with a 95 % interval. */
+struct tarn_sensitivity {
+	double first, first_low, first_high;
+	double total, total_low, total_high;
+};
+
+/*
+ * Sobol' indices of 'y', the result of each row of tarn_sensitivity_design.
+ *
+ * first: Saltelli et al. (2010), Computer Physics Communications 181, table 2
+ * (b); total: (f), after Jansen (1999).  Intervals: percentiles of 1000
+ * resamplings of the rows with replacement, seeded.
+ *
+ * Errors: TARN_EARG (a result that is NaN, all results equal, count under 8),
+ * TARN_ENOMEM.
+ */
+TARN_API enum tarn_status
+tarn_sensitivity(const double *y, size_t count, size_t columns, uint64_t seed,
+		 const struct tarn_alloc *alloc, struct tarn_sensitivity *out,
+		 struct tarn_error *err);
+
+/* ---- changed weather ------------------------------------------------------ */
+
+/* A daily column of weather plus, or times, a number by month; NaN stays.
+ * 'x' and 'out' may be the same. */
+TARN_API void tarn_weather_plus(const double *x, long first_day, size_t days,
+				const double plus[12], double *out);
+TARN_API void tarn_weather_times(const double *x, long first_day, size_t days,
+				 const double times[12], double *out);
+
+/* ---- generated weather ---------------------------------------------------- */
+
+#define TARN_GENERATED_COLUMNS 6
+
+/*
+ * A daily weather generator after Richardson (1981), Water Resources Research
+ * 17(1): wet and dry days are a two-state Markov chain, rain of a wet day is a
+ * gamma number, and the other columns vary around their means of a wet or a
+ * dry day with residuals that follow each other (first order, all columns
+ * together).  Parameters by month; the residuals' matrices for the year.
+ *
+ * Made by tarn_generator_fit or tarn_generator_normals.  It knows nothing of
+ * slow changes: years differ less than in nature, so extremes of long
+ * droughts are understated.
+ */
+struct tarn_generator {
+	int columns;
+	double wet_mm;		/* a day with at least this is wet */
+	double wet_after_dry[12], wet_after_wet[12];	/* probabilities */
+	double shape[12], scale_mm[12];	/* gamma, of what exceeds wet_mm */
+	double mean[TARN_GENERATED_COLUMNS][2][12];	/* dry, wet */
+	double sd[TARN_GENERATED_COLUMNS][2][12];
+	double lo[TARN_GENERATED_COLUMNS], hi[TARN_GENERATED_COLUMNS];
+	int over[TARN_GENERATED_COLUMNS];	/* column that this one never
+				   falls under (tmax over tmin); -1: none */
+	double follow[TARN_GENERATED_COLUMNS][TARN_GENERATED_COLUMNS];
+	double fresh[TARN_GENERATED_COLUMNS][TARN_GENERATED_COLUMNS];
+};
+
+/*
+ * Parameters from a record.  Days with a gap are left out.
+ *
+ *   rain_mm   daily rain
+ *   column    'columns' arrays beside it: temperatures, radiation, wind ...
+ *   lo, hi    bounds of each, which generated numbers keep to; or NULL
+ *   wet_mm    0.1 .. 5; a gauge's smallest reading, usually 0.1 or 0.25
+ *
+ * Gamma by Thom's (1958) approximation of the likeliest shape.
+ * Errors: TARN_EARG (too few days, wet or dry days in a month; a column that
+ * does not vary, or follows from the others).
+ */
+TARN_API enum tarn_status
+tarn_generator_fit(struct tarn_generator *out, long first_day, size_t days,
+		   const double *rain_mm, const double *const *column,
+		   int columns, const double *lo, const double *hi,
+		   double wet_mm, struct tarn_error *err);
+
+/* Twelve monthly normals, for a place without a daily record. */
+struct tarn_normals {
+	double rain_mm[12];	/* of the month */
+	double wet_days[12];	/* of the month */
+	double shape;		/* gamma; 0.75 if not better known */
+	double tmax_c[12], tmin_c[12], solar_mj[12];	/* daily means */
+	double tmax_sd[12], tmin_sd[12], solar_sd[12];	/* of single days */
+};
+TARN_API struct tarn_normals tarn_normals_default(void);
+
+/*
+ * Parameters from normals; columns tmax, tmin, solar.  Chances of a wet day by
+ * Geng, Penning de Vries and Supit (1986), Agricultural and Forest Meteorology
+ * 36: after a dry day 0.75 of the wet share, after a wet one 0.25 more.
+ * Residuals' matrices: Richardson and Wright (1984), WGEN, USDA ARS-8.  Both
+ * from memory, and both means over many places: a record is better.
+ * Errors: TARN_EARG.
+ */
+TARN_API enum tarn_status
+tarn_generator_normals(struct tarn_generator *out, const struct tarn_normals *n,
+		       struct tarn_error *err);
+
+/*
+ * Generates days; stream k of a seed is the k-th of as many independent
+ * weathers as are wanted.
+ *
+ *   rain_mm   filled
+ *   column    'columns' arrays, filled
+ */
+TARN_API void tarn_generate(const struct tarn_generator *g, uint64_t seed,
+			    uint64_t stream, long first_day, size_t days,
+			    double *rain_mm, double *const *column);
+
+/* ---- rain tank ------------------------------------------------------------ */
+
+/*
+ * Smallest capacity that reaches a share of the top-up, linear between the
+ * points of a curve: rows of a study over "tank.capacity".
+ *
+ *   capacity_m3   rising
+ *   share         TARN_Q_TANK_SHARE of each
+ *   returns       NaN if none reaches it
+ */
+TARN_API double tarn_tank_capacity(const double *capacity_m3,
+				   const double *share, size_t count,
+				   double wanted);
+
+/* ---- water budgets of ordinances ------------------------------------------- */
+
+/*
+ * The arithmetic that landscape ordinances of the western USA share.  It is
+ * theirs: no rain, no splash, no seepage.  Units and constants are those of
+ * the ordinance at hand, and the user's to look up; print the result beside
+ * the physical estimate, never mixed with it.
+ */
+struct tarn_budget {
+	double reference;	/* grass reference ET of the period, say in */
+	double unit;		/* constant: 0.62 for in and ft2 to gal */
+	double area;		/* of the hydrozone: the pond's surface */
+	double special_area;	/* of "special" areas */
+	double adjustment;	/* ET adjustment factor   0 .. 1 */
+	double plant_factor;	/* of the hydrozone       0 .. 2 */
+	double efficiency;	/* of irrigation; 1 for a pond   0 .. 1 */
+};
+
+/* reference unit (adjustment area + (1 - adjustment) special_area).
+ * NaN if a number is negative or outside its range. */
+TARN_API double tarn_budget_allowance(const struct tarn_budget *b);
+
+/* reference unit (plant_factor area / efficiency + special_area). */
+TARN_API double tarn_budget_use(const struct tarn_budget *b);
 
 #ifdef __cplusplus
 }

@@ -41,7 +41,7 @@ static const struct tarn_quantity_info quantities[TARN_QUANTITIES] = {
 	{ "december", "m3", "top-up of a mean December" },
 };
 
-const struct tarn_quantity_info *tarn_quantity_info(enum tarn_quantity q)
+const struct tarn_quantity_info *tarn_quantity_info(int q)
 {
 	return &quantities[q];
 }
@@ -81,4 +81,19 @@ double tarn_percentile(double *x, size_t count, double share)
 	i = (size_t)at;
 	next = i + 1 < n ? i + 1 : i;
 	return x[i] + (at - (double)i) * (x[next] - x[i]);
+}
+
+double tarn_tank_capacity(const double *capacity_m3, const double *share,
+			  size_t count, double wanted)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (!(share[i] >= wanted))
+			continue;
+		if (i == 0 || !(share[i - 1] < wanted))
+			return capacity_m3[i];
+		return capacity_m3[i - 1] +
+		       (wanted - share[i - 1]) / (share[i] - share[i - 1]) *
+		       (capacity_m3[i] - capacity_m3[i - 1]);
+	}
+	return TARN_NAN;
 }
