@@ -20,6 +20,9 @@ WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
 FLOAT    = -ffp-contract=off -fno-math-errno
 CPP      = -D_POSIX_C_SOURCE=200809L -Ilib
 COMPILE  = $(CC) $(STD) $(WARN) $(FLOAT) $(CPP) $(CFLAGS) $(HOT) -MMD -MP
+# V=1 shows the commands.
+Q        = $(if $(V),,@)
+SAY      = @$(if $(V),:,echo) '  '
 LUA_CPP  = $$(pkg-config --cflags lua5.4)
 LUA_LIB  = $$(pkg-config --libs lua5.4)
 
@@ -32,7 +35,8 @@ TEST_OBJ = $(TEST_SRC:%.c=$B/%.o)
 RUNNER_OBJ = $B/bindings/lua/runner.o
 READY    = $B/ready
 
-.PHONY: all deps test check bench demo install uninstall clean help exports
+.PHONY: all deps test check bench demo install uninstall clean help exports \
+        coverage suite FORCE
 .DELETE_ON_ERROR:
 
 all: $B/libtarn.a $B/libtarn.so $B/tarn.so $B/tarn $B/tarn.pc
@@ -46,7 +50,8 @@ include .ci/deps.mk
 # ---- library ----------------------------------------------------------------
 $B/lib/%.o: lib/%.c | $(READY)
 	@mkdir -p $(@D)
-	$(COMPILE) -fPIC -fvisibility=hidden -c $< -o $@
+	$(SAY) compile $<
+	$(Q)$(COMPILE) -fPIC -fvisibility=hidden -c $< -o $@
 
 # The loops of the study are worth the compiler's best.  No NaN and no
 # infinity comes into them (checked before), which makes a minimum of two
@@ -54,26 +59,36 @@ $B/lib/%.o: lib/%.c | $(READY)
 $B/lib/tarn/study/lanes.o: HOT = -O3 -fno-trapping-math -fno-signed-zeros \
                                  -ffinite-math-only
 
-$B/libtarn.a: $(LIB_OBJ)
-	rm -f $@
-	ar rcs $@ $^
+# Changes when a source comes or goes, so that what is linked follows.
+$B/sources: FORCE | $(READY)
+	@echo $(LIB_SRC) $(BIND_SRC) $(TEST_SRC) | cmp -s - $@ || \
+		echo $(LIB_SRC) $(BIND_SRC) $(TEST_SRC) > $@
 
-$B/libtarn.so: $(LIB_OBJ)
-	$(CC) -shared $(CFLAGS) -Wl,-soname,$(SONAME) -Wl,--no-undefined -o $@ $^ -lcsv -lm -pthread
+$B/libtarn.a: $(LIB_OBJ) $B/sources
+	$(SAY) archive $@
+	$(Q)rm -f $@ && ar rcs $@ $(LIB_OBJ)
+
+$B/libtarn.so: $(LIB_OBJ) $B/sources
+	$(SAY) link $@
+	$(Q)$(CC) -shared $(CFLAGS) -Wl,-soname,$(SONAME) -o $@ $(LIB_OBJ) -lcsv -lm -pthread
 
 # ---- Lua module and runner --------------------------------------------------
 $B/bindings/%.o: bindings/%.c | $(READY)
 	@mkdir -p $(@D)
-	$(COMPILE) $(LUA_CPP) -fPIC -fvisibility=hidden -c $< -o $@
+	$(SAY) compile $<
+	$(Q)$(COMPILE) $(LUA_CPP) -fPIC -fvisibility=hidden -c $< -o $@
 
 $B/tarn.so: $(BIND_OBJ) $B/libtarn.a
-	$(CC) -shared $(CFLAGS) -o $@ $^ -lcsv -lm -pthread
+	$(SAY) link $@
+	$(Q)$(CC) -shared $(CFLAGS) -o $@ $^ -lcsv -lm -pthread
 
 $B/tarn: $(RUNNER_OBJ) $(BIND_OBJ) $B/libtarn.a
-	$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
 
-$B/tarn.pc: Makefile | $(READY)
-	printf '%s\n' 'prefix=$(PREFIX)' 'libdir=$${prefix}/lib' \
+# Written anew each time: PREFIX may differ from the build's.
+$B/tarn.pc: FORCE | $(READY)
+	@printf '%s\n' 'prefix=$(PREFIX)' 'libdir=$${prefix}/lib' \
 		'includedir=$${prefix}/include' '' 'Name: tarn' \
 		'Description: water ledger and bed sizing of garden ponds' \
 		'Version: $(VERSION)' 'Cflags: -I$${includedir}' \
@@ -82,20 +97,117 @@ $B/tarn.pc: Makefile | $(READY)
 # ---- tests ------------------------------------------------------------------
 $B/tests/%.o: tests/%.c | $(READY)
 	@mkdir -p $(@D)
-	$(COMPILE) $(LUA_CPP) -c $< -o $@
+	$(SAY) compile $<
+	$(Q)$(COMPILE) $(LUA_CPP) -c $< -o $@
 
 $B/run-tests: $(TEST_OBJ) $B/libtarn.a
-	$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
 
 TESTFLAGS =
-test: all $B/run-tests exports
-	$B/run-tests --color=never --timeout 300 $(TESTFLAGS)
+test: suite exports
+
+suite: all $B/run-tests
+	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
+
+# The suite again under sanitizers, then the main job under valgrind.  A leak
+# does not fail a Criterion test and its workers swallow valgrind's status, so
+# what they log decides.
+SAN = $B/asan
+check: | $(READY)
+	@$(call NEED,valgrind)
+	rm -rf $(SAN)-log && mkdir -p $(SAN)-log
+	ASAN_OPTIONS=log_path=$(CURDIR)/$(SAN)-log/san TARN_SANITIZED=1 \
+		$(MAKE) suite B=$(SAN) CFLAGS='-O1 -g -fno-omit-frame-pointer \
+		-fsanitize=address,undefined -fno-sanitize-recover=undefined'
+	@if ls $(SAN)-log/san* > /dev/null 2>&1; then \
+		cat $(SAN)-log/san*; exit 1; fi
+	$(MAKE) all
+	valgrind --quiet --error-exitcode=9 --leak-check=full \
+		$B/tarn topup $(DEMO) > /dev/null
+	valgrind --quiet --error-exitcode=9 --leak-check=full \
+		--trace-children=yes --log-file=$(SAN)-log/valgrind.%p \
+		$B/run-tests --color=never --filter 'ledger/*'
+	@if [ -n "$$(find $(SAN)-log -name 'valgrind.*' -size +0)" ]; then \
+		cat $(SAN)-log/valgrind.*; exit 1; fi
 
 # every symbol that leaves the library carries its prefix
 exports: $B/libtarn.so
-	@! nm -D --defined-only $< | awk 'NF == 3 {print $$3}' | grep -v '^tarn_'
+	@! nm -D --defined-only $< | awk 'NF == 3 {print $$3}' | grep -vE '^(tarn_|__odr_asan)'
+
+# ---- the main job on real weather -------------------------------------------
+DEMO = weather-samples/courtyard-pond.lua \
+       weather-samples/seattle_daily_2012_2015.csv \
+       --map weather-samples/seattle-map.lua
+demo: all
+	$B/tarn topup $(DEMO)
+
+# ---- speed, as ratios in one run ----------------------------------------------
+$B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
+	$(COMPILE) -o $@ $^ -lcsv -lm -pthread
+
+# The study beside plain C, Lua, and NumPy where it is installed.
+$B/bench-study: tests/bench/study.c tests/bench/roots.c $B/libtarn.a | $(READY)
+	$(SAY) compile $@
+	$(Q)$(COMPILE) -O3 -o $@ $^ -lcsv -lm -pthread
+
+bench: $B/bench $B/bench-study
+	$B/bench
+	$B/bench-study
+
+# ---- install ------------------------------------------------------------------
+ROOT     = $(DESTDIR)$(PREFIX)
+LUA_DIR  = $(ROOT)/lib/lua/5.4
+INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
+            $(ROOT)/lib/$(SONAME) $(ROOT)/lib/pkgconfig/tarn.pc \
+            $(ROOT)/include/tarn.h $(LUA_DIR)/tarn.so
+
+install: all
+	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
+		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
+		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
+		$(ROOT)/share/tarn/scripts/topup
+	install $B/tarn $(ROOT)/bin/tarn
+	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
+	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
+	ln -sf $(SONAME) $(ROOT)/lib/libtarn.so
+	install -m 644 $B/tarn.pc $(ROOT)/lib/pkgconfig/tarn.pc
+	install -m 644 lib/tarn.h $(ROOT)/include/tarn.h
+	install -m 644 lib/tarn/*.h $(ROOT)/include/tarn
+	install $B/tarn.so $(LUA_DIR)/tarn.so
+	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
+	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
+	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
+	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
+	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
+	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
+
+uninstall:
+	rm -f $(INSTALLED)
+	rm -rf $(ROOT)/include/tarn $(ROOT)/share/tarn $(ROOT)/share/doc/tarn
+
+help:
+	@echo 'make demo       install what is missing, build, run on real weather'
+	@echo 'make test       the same, and run the tests'
+	@echo 'make            library, Lua module and runner, in $B/'
+	@echo 'make check      the tests under sanitizers, the main job under valgrind'
+	@echo 'make bench      speed of reader, evaporation, ledger and study'
+	@echo 'make deps       install what is missing, no more'
+	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
+	@echo 'make coverage   line coverage of lib/ by the tests'
+	@echo 'make clean      remove $B/'
+	@echo 'Settings: B=folder CC=gcc|clang CFLAGS=... PREFIX=... WERROR=-Werror'
+
+# ---- coverage -------------------------------------------------------------------
+coverage: | $(READY)
+	@$(call NEED,gcovr)
+	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage'
+	gcovr -r . --object-directory $B/cov --filter lib/
+
+FORCE:
 
 clean:
 	rm -rf $B
 
--include $(LIB_OBJ:.o=.d) $(BIND_OBJ:.o=.d) $(TEST_OBJ:.o=.d) $(RUNNER_OBJ:.o=.d)
+-include $(LIB_OBJ:.o=.d) $(BIND_OBJ:.o=.d) $(TEST_OBJ:.o=.d) \
+         $(RUNNER_OBJ:.o=.d) $B/bench.d

@@ -41,3 +41,8 @@ deps:
 
 $(READY):
 	@$(MAKE) --no-print-directory deps
+
+# $(call NEED,package): a tool of the same name that only some targets use
+define NEED
+command -v $(1) > /dev/null 2>&1 || { $(call INSTALL,$(1)); }
+endef

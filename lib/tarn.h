@@ -8,6 +8,10 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/weather.h"
+#include "tarn/flow.h"
+#include "tarn/bed.h"
+#include "tarn/evaporation.h"
 #include "tarn/pond.h"
 #include "tarn/study.h"
 

@@ -108,6 +108,8 @@ Test(fields, check)
 	s.month[0] = HUGE_VAL;
 	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
 	s.month[0] = 0;
+	s.depth_m = HUGE_VAL;
+	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
 	s.depth_m = TARN_NAN;
 	err.code = TARN_OK;
 	cr_expect(tarn_fields_check(&sample_fields, &s, &err) == TARN_EARG);

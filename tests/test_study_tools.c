@@ -8,51 +8,6 @@
 
 #define PI 3.14159265358979323846
 
-/* ---- random numbers ------------------------------------------------------- */
-
-/* Known answers of Philox 4x32-10: Salmon et al. (2011), file kat_vectors of
- * their Random123; from memory. */
-Test(study_tools, published_random_numbers)
-{
-	static const struct {
-		uint32_t counter[4], key[2], want[4];
-	} rows[] = {
-		{ { 0, 0, 0, 0 }, { 0, 0 },
-		  { 0x6627e8d5, 0xe169c58d, 0xbc57ac4c, 0x9b00dbd8 } },
-		{ { 0xffffffff, 0xffffffff, 0xffffffff, 0xffffffff },
-		  { 0xffffffff, 0xffffffff },
-		  { 0x408f276d, 0x41c83b0e, 0xa20bc7c6, 0x6d5451fd } },
-		{ { 0x243f6a88, 0x85a308d3, 0x13198a2e, 0x03707344 },
-		  { 0xa4093822, 0x299f31d0 },
-		  { 0xd16cfe09, 0x94fdcceb, 0x5001e420, 0x24126ea1 } },
-	};
-
-	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-		uint32_t out[4];
-
-		tarn_philox(rows[i].counter, rows[i].key, out);
-		cr_expect(memcmp(out, rows[i].want, sizeof out) == 0,
-			  "Random123 kat_vectors, row %zu", i + 1);
-	}
-}
-
-Test(study_tools, random_numbers_are_even_and_apart)
-{
-	enum { N = 20000 };
-	double mean = 0, product = 0, u[2], v[2];
-
-	for (uint64_t i = 0; i < N; i++) {
-		tarn_random(7, 3, i, u);
-		tarn_random(7, 4, i, v);
-		cr_assert(u[0] > 0 && u[0] < 1 && u[1] > 0 && u[1] < 1);
-		mean += u[0] / N;
-		product += (u[0] - 0.5) * (v[0] - 0.5) / N;
-	}
-	/* four standard errors */
-	cr_expect(fabs(mean - 0.5) < 4 * sqrt(1.0 / 12 / N));
-	cr_expect(fabs(product) < 4 * (1.0 / 12) / sqrt(N));
-}
-
 /* ---- designs --------------------------------------------------------------- */
 
 Test(study_tools, grid_holds_all_combinations)

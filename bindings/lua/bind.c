@@ -57,6 +57,10 @@ double bind_number(lua_State *L, int arg, const char *what, double lo,
 {
 	double x;
 
+	if (lua_type(L, arg) == LUA_TSTRING)
+		bind_error(L, "%s must be a number, got the text \"%s\": a unit "
+			   "is a factor, as in 16 * ft", what,
+			   lua_tostring(L, arg));
 	if (lua_type(L, arg) != LUA_TNUMBER)
 		bind_error(L, "%s must be a number, got %s", what,
 			   luaL_typename(L, arg));
@@ -262,6 +266,81 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 	}
 	if (tarn_fields_check(fields, object, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
+}
+
+size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
+		 size_t hi)
+{
+	size_t count;
+
+	arg = lua_absindex(L, arg);
+	if (lua_type(L, arg) != LUA_TTABLE)
+		bind_error(L, "%s must be a list, got %s", what,
+			   luaL_typename(L, arg));
+	count = lua_rawlen(L, arg);
+	for (lua_pushnil(L); lua_next(L, arg); lua_pop(L, 1))
+		if (!lua_isinteger(L, -2) || lua_tointeger(L, -2) < 1 ||
+		    (size_t)lua_tointeger(L, -2) > count)
+			bind_error(L, "%s must be a list, each entry in braces "
+				   "of its own; '%s' stands between them", what,
+				   luaL_tolstring(L, -2, NULL));
+	if (count < lo || count > hi)
+		bind_error(L, "%s must be a list of %d to %d entries, got %d",
+			   what, (int)lo, (int)hi, (int)count);
+	return count;
+}
+
+static int printable(const char *text, size_t bytes)
+{
+	for (size_t i = 0; i < bytes; i++)
+		if ((unsigned char)text[i] < 32 || text[i] == 127)
+			return 0;
+	return 1;
+}
+
+/* Well-formed UTF-8 (RFC 3629), shortest forms only. */
+static int is_utf8(const char *text, size_t bytes)
+{
+	static const unsigned long least[] = { 0, 0, 0x80, 0x800, 0x10000 };
+	size_t i = 0;
+
+	while (i < bytes) {
+		unsigned char c = (unsigned char)text[i];
+		size_t n = c < 0x80 ? 1 : c < 0xC2 ? 0 : c < 0xE0 ? 2
+			 : c < 0xF0 ? 3 : c < 0xF5 ? 4 : 0;
+		unsigned long code = n < 2 ? c : c & (0x7Fu >> n);
+
+		if (n == 0 || i + n > bytes)
+			return 0;
+		for (size_t k = 1; k < n; k++) {
+			if ((text[i + k] & 0xC0) != 0x80)
+				return 0;
+			code = code << 6 | (text[i + k] & 0x3F);
+		}
+		if (n > 1 && (code < least[n] || code > 0x10FFFF ||
+			      (code >= 0xD800 && code < 0xE000) ||
+			      (code >= 0x80 && code < 0xA0)))
+			return 0;
+		i += n;
+	}
+	return 1;
+}
+
+const char *bind_text(lua_State *L, int arg, const char *section,
+		      const char *name, size_t most)
+{
+	int type = lua_getfield(L, arg, name);
+	size_t bytes = 0;
+	const char *text = type == LUA_TSTRING
+		? lua_tolstring(L, -1, &bytes) : NULL;
+
+	if (type != LUA_TNIL &&
+	    (!text || bytes > most || !printable(text, bytes) ||
+	     !is_utf8(text, bytes)))
+		bind_error(L, "%s must be a text of at most %d printable bytes",
+			   full_name(L, section, name), (int)most);
+	lua_pop(L, 1);
+	return text;
 }
 
 void bind_set(lua_State *L, const char *name, double value)

@@ -47,21 +47,45 @@ double bind_field(lua_State *L, int arg, const char *section,
 		  const char *name, const char *unit, double lo, double hi,
 		  double otherwise);
 
+/*
+ * Length of the list at 'arg', from lo to hi entries.  Raises for anything
+ * else: a field that stands where an entry in braces of its own should.
+ */
+size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
+		 size_t hi);
+
+/* Field of the table at 'arg' as a short text for reports, or NULL: UTF-8, no
+ * control characters, at most 'most' bytes. */
+const char *bind_text(lua_State *L, int arg, const char *section,
+		      const char *name, size_t most);
+
 /* Sets t[name] of the table on top; a NaN is left nil. */
 void bind_set(lua_State *L, const char *name, double value);
 void bind_set_text(lua_State *L, const char *name, const char *text);
 
+/* Pushes a described section as a table { section =, rows... }, for the
+ * reference; 'defaults' is the object as its _default() makes it. */
+void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
+			 const void *defaults);
+
 /* A day from "YYYY-MM-DD" at 'arg'; raises otherwise. */
 long bind_day(lua_State *L, int arg, const char *what);
 
+/* Pushes the table that a JSON description holds; raises with line and
+ * column. */
+void bind_read_json(lua_State *L, const char *path, const char *text,
+		    size_t bytes);
+
 /* Each wing adds its tables to the module table on top of the stack. */
 void bind_base(lua_State *L);
+void bind_file(lua_State *L);
+void bind_sandbox(lua_State *L);
 void bind_weather(lua_State *L);
 void bind_evaporation(lua_State *L);
 void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
 
-LUAMOD_API int luaopen_tarn(lua_State *L);
+TARN_API int luaopen_tarn(lua_State *L);
 
 #endif

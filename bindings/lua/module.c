@@ -13,8 +13,41 @@ static int l_fahrenheit(lua_State *L)
 	return 1;
 }
 
+/* mistake(text): raises an error that is the user's to mend */
+static int l_mistake(lua_State *L)
+{
+	return bind_error(L, "%s", luaL_checkstring(L, 1));
+}
+
+/* nearest(name, list) -> the name in the list that is closest, or nil */
+static int l_nearest(lua_State *L)
+{
+	const char *name = luaL_checkstring(L, 1);
+	int best = 4, at = 0;
+
+	luaL_checktype(L, 2, LUA_TTABLE);
+	for (int i = 1; i <= (int)lua_rawlen(L, 2); i++) {
+		int d;
+
+		lua_rawgeti(L, 2, i);
+		d = tarn_name_distance(name, luaL_checkstring(L, -1));
+		lua_pop(L, 1);
+		if (d < best) {
+			best = d;
+			at = i;
+		}
+	}
+	lua_rawgeti(L, 2, at);
+	return 1;
+}
+
 void bind_base(lua_State *L)
 {
+	static const luaL_Reg functions[] = {
+		{ "mistake", l_mistake },
+		{ "nearest", l_nearest },
+		{ NULL, NULL }
+	};
 	size_t count;
 	const struct tarn_unit *units = tarn_units(&count);
 
@@ -27,12 +60,20 @@ void bind_base(lua_State *L)
 	lua_setfield(L, -2, "fahrenheit");
 	lua_setfield(L, -2, "units");
 	bind_set_text(L, "version", tarn_version());
+	luaL_setfuncs(L, functions, 0);
 }
 
-LUAMOD_API int luaopen_tarn(lua_State *L)
+int luaopen_tarn(lua_State *L)
 {
 	luaL_checkversion(L);
 	lua_newtable(L);
 	bind_base(L);
+	bind_file(L);
+	bind_sandbox(L);
+	bind_weather(L);
+	bind_flow(L);
+	bind_bed(L);
+	bind_evaporation(L);
+	bind_pond(L);
 	return 1;
 }

@@ -1,2 +1,268 @@
 /* SPDX-License-Identifier: MIT */
-int main(void) { return 0; }
+#include <dirent.h>
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <lualib.h>
+
+#include "bind.h"
+
+/*
+ * tarn NAME ARGS        runs an installed script
+ * tarn FILE.lua ARGS    runs one's own
+ *
+ * Exit status: 0 done; 2 a mistake of the user's, told in one line; 1 a
+ * failure of the program's.
+ */
+#define MISTAKE 2
+#define FAILURE 1
+
+static int is_folder(const char *path)
+{
+	struct stat st;
+
+	return stat(path, &st) == 0 && S_ISDIR(st.st_mode);
+}
+
+/* Pushes the folder of the installed scripts: beside the program in the
+ * source tree, or where `make install` puts it. */
+static void push_scripts_folder(lua_State *L)
+{
+	static const char *const places[] = {
+		"%s/../share/tarn/scripts", "%s/../scripts",
+		"%s/../../scripts"
+	};
+	char self[4096];
+	ssize_t n = readlink("/proc/self/exe", self, sizeof self - 1);
+	const char *from_user = getenv("TARN_SCRIPTS");
+	char *slash;
+
+	if (from_user) {
+		lua_pushstring(L, from_user);
+		return;
+	}
+	self[n > 0 ? n : 0] = '\0';
+	slash = strrchr(self, '/');
+	if (slash)
+		*slash = '\0';
+	for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
+		const char *path = lua_pushfstring(L, places[i], self);
+
+		if (is_folder(path))
+			return;
+		lua_pop(L, 1);
+	}
+	lua_pushliteral(L, "scripts");
+}
+
+/* First line of a script, which says what it is for: "-- name: purpose". */
+static void show_purpose(lua_State *L, const char *folder, const char *name)
+{
+	char line[200] = "";
+	FILE *f = fopen(lua_pushfstring(L, "%s/%s", folder, name), "r");
+	char *purpose = NULL;
+
+	if (f) {
+		if (fgets(line, sizeof line, f))
+			purpose = strstr(line, ": ");
+		fclose(f);
+	}
+	lua_pop(L, 1);
+	if (!purpose)
+		return;
+	purpose[strcspn(purpose, "\n")] = '\0';
+	printf("  %-11.*s %s\n", (int)(strlen(name) - 4), name, purpose + 2);
+}
+
+static int by_name(const struct dirent **a, const struct dirent **b)
+{
+	return strcmp((*a)->d_name, (*b)->d_name);
+}
+
+static int is_script(const struct dirent *entry)
+{
+	size_t n = strlen(entry->d_name);
+
+	return n > 4 && strcmp(entry->d_name + n - 4, ".lua") == 0;
+}
+
+static void explain(lua_State *L)
+{
+	struct dirent **entries;
+	const char *folder;
+	int n;
+
+	push_scripts_folder(L);
+	folder = lua_tostring(L, -1);
+	printf("Tarn %s: the water ledger of a small recirculating pond, and "
+	       "the sizing of its planted bed.\n\n"
+	       "Usage: tarn NAME ARGUMENTS        an installed script\n"
+	       "       tarn FILE.lua ARGUMENTS    a script of your own\n\n"
+	       "Installed scripts (tarn NAME --help tells more):\n",
+	       tarn_version());
+	n = scandir(folder, &entries, is_script, by_name);
+	for (int i = 0; i < n; i++) {
+		show_purpose(L, folder, entries[i]->d_name);
+		free(entries[i]);
+	}
+	if (n >= 0)
+		free(entries);
+	else
+		printf("  none found in %s: %s\n", folder, strerror(errno));
+}
+
+/* Nearest line of Lua code on the call stack, "file:line: ", or "". */
+static void push_place(lua_State *L)
+{
+	lua_Debug ar;
+
+	for (int level = 1; lua_getstack(L, level, &ar); level++) {
+		lua_getinfo(L, "Sl", &ar);
+		if (ar.currentline > 0) {
+			lua_pushfstring(L, "%s:%d: ", ar.short_src,
+					ar.currentline);
+			return;
+		}
+	}
+	lua_pushliteral(L, "");
+}
+
+static int is_mistake(lua_State *L, int at)
+{
+	int same;
+
+	at = lua_absindex(L, at);
+	lua_getfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
+	same = lua_isstring(L, -1) && lua_rawequal(L, -1, at);
+	lua_pop(L, 1);
+	return same;
+}
+
+/*
+ * Message handler.  Upvalue 1: whether the script is the user's own, so that
+ * its line matters to them; upvalue 2: whose mistake it was, filled.
+ */
+static int handle(lua_State *L)
+{
+	int *status = lua_touserdata(L, lua_upvalueindex(2));
+	int own = lua_toboolean(L, lua_upvalueindex(1));
+
+	luaL_tolstring(L, 1, NULL);
+	*status = own || is_mistake(L, 1) ? MISTAKE : FAILURE;
+	if (own && is_mistake(L, 1)) {
+		push_place(L);
+		lua_insert(L, -2);
+		lua_concat(L, 2);
+	} else if (*status == FAILURE) {
+		luaL_traceback(L, L, lua_tostring(L, -1), 1);
+	}
+	return 1;
+}
+
+static void set_arguments(lua_State *L, int argc, char **argv)
+{
+	lua_createtable(L, argc, 1);
+	for (int i = 1; i < argc; i++) {
+		lua_pushstring(L, argv[i]);
+		lua_rawseti(L, -2, i - 1);
+	}
+	lua_setglobal(L, "arg");
+}
+
+/* require finds what lies beside the scripts, the user's own first. */
+static void set_path(lua_State *L, const char *folder, const char *file)
+{
+	const char *slash = strrchr(file, '/');
+
+	lua_getglobal(L, "package");
+	if (slash)
+		lua_pushlstring(L, file, (size_t)(slash - file));
+	else
+		lua_pushliteral(L, ".");
+	lua_pushfstring(L, "%s/?.lua;%s/?.lua", lua_tostring(L, -1), folder);
+	lua_setfield(L, -3, "path");
+	lua_pop(L, 2);
+}
+
+static int run(lua_State *L, int argc, char **argv)
+{
+	const char *name = argv[1], *folder, *file = name;
+	int own = strchr(name, '/') || strstr(name, ".lua");
+	int status = FAILURE, base;
+
+	push_scripts_folder(L);
+	folder = lua_tostring(L, -1);
+	if (!own)
+		file = lua_pushfstring(L, "%s/%s.lua", folder, name);
+	if (!own && access(file, R_OK) != 0) {
+		fprintf(stderr, "tarn: there is no script '%s'; `tarn` alone "
+				"lists them\n", name);
+		return MISTAKE;
+	}
+	set_arguments(L, argc, argv);
+	set_path(L, folder, file);
+	lua_pushboolean(L, own);
+	lua_pushlightuserdata(L, &status);
+	lua_pushcclosure(L, handle, 2);
+	base = lua_gettop(L);
+	if (luaL_loadfilex(L, file, "t") != LUA_OK) {
+		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
+		return own ? MISTAKE : FAILURE;
+	}
+	if (lua_pcall(L, 0, 0, base) == LUA_OK)
+		return 0;
+	fflush(stdout);
+	fprintf(stderr, "tarn: %s%s\n",
+		status == FAILURE ? "failure in the program: " : "",
+		lua_tostring(L, -1));
+	return status;
+}
+
+static int protected_main(lua_State *L)
+{
+	int argc = (int)lua_tointeger(L, 1), status = 0;
+	char **argv = lua_touserdata(L, 2);
+
+	luaL_openlibs(L);
+	luaL_requiref(L, "tarn", luaopen_tarn, 1);
+	lua_pop(L, 1);
+	if (argc < 2 || strcmp(argv[1], "--help") == 0 ||
+	    strcmp(argv[1], "help") == 0)
+		explain(L);
+	else if (strcmp(argv[1], "--version") == 0)
+		printf("tarn %s\n", tarn_version());
+	else
+		status = run(L, argc, argv);
+	lua_pushinteger(L, status);
+	return 1;
+}
+
+int main(int argc, char **argv)
+{
+	lua_State *L = luaL_newstate();
+	int status;
+
+	if (!L) {
+		fprintf(stderr, "tarn: out of memory\n");
+		return FAILURE;
+	}
+	lua_pushcfunction(L, protected_main);
+	lua_pushinteger(L, argc);
+	lua_pushlightuserdata(L, argv);
+	if (lua_pcall(L, 2, 1, 0) != LUA_OK) {
+		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
+		status = FAILURE;
+	} else {
+		status = (int)lua_tointeger(L, -1);
+	}
+	lua_close(L);
+	if ((fflush(stdout) != 0 || ferror(stdout)) && status == 0) {
+		fprintf(stderr, "tarn: the output could not be written\n");
+		status = FAILURE;
+	}
+	return status;
+}

@@ -136,7 +136,7 @@ struct tarn_fields {
 
 /*
  * Checks every field of an object against its rows: required ones are given,
- * given ones are in range (infinities are refused).
+ * given ones are in range (an infinity only where the row's end is one).
  *
  * Errors: TARN_EARG, field "section.name".
  */

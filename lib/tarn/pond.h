@@ -303,7 +303,8 @@ struct tarn_flows {
 	double withdrawal_m3;
 	double overflow_m3;
 	double shortfall_m3;	/* losses that found no water */
-	double unmet_m3;	/* top-up wanted and not given */
+	double unmet_m3;	/* top-up wanted and not given that day; of a
+				   period the largest of its days */
 	double roof_m3;		/* roof water into the tank */
 	double tank_spill_m3;	/* roof water that the tank could not hold */
 };
@@ -406,6 +407,8 @@ struct tarn_period {
 	double drop_mm;		/* fall at the ruler that the losses alone
 				   make: losses / water surface, day by day */
 	double start_level_m, end_level_m, lowest_level_m;
+	long lowest_day;	/* the first that ended lowest; TARN_NO_DAY if
+				   none fell under the start */
 	double start_store_m3, end_store_m3;	/* pond + bed + transit */
 	double end_tank_m3;
 	int days, running, starved, under_intake, topped_up, refused,

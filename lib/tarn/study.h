@@ -240,24 +240,12 @@ TARN_API enum tarn_status tarn_records_check(const void *const *bytes,
 					     struct tarn_record *whole,
 					     struct tarn_error *err);
 
-/* ---- random numbers ------------------------------------------------------ */
-
-/*
- * Numbers by counting: the same seed, stream and index give the same two
- * numbers in (0, 1), on any machine and in any order, so that parts of a
- * study need not know of each other.
- *
- * Source: Philox 4x32-10 of Salmon, Moraes, Dror and Shaw (2011), Parallel
- * random numbers: as easy as 1, 2, 3.
- */
-TARN_API void tarn_random(uint64_t seed, uint64_t stream, uint64_t index,
-			  double u[2]);
-TARN_API void tarn_philox(const uint32_t counter[4], const uint32_t key[2],
-			  uint32_t out[4]);
-
 /* ---- designs ------------------------------------------------------------- */
 
 /*
+ * All chance in this wing comes from tarn_random (bed.h): numbers by counting,
+ * the same for a seed on every machine and in any order.
+ *
  * Designs fill 'x' column by column: x + d * rows is column d, ready to be a
  * tarn_study_column.  All but the one-at-a-time design give shares from 0 to
  * 1, which tarn_design_scale spreads over a range.

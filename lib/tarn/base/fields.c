@@ -25,7 +25,7 @@ static int in_range(const struct tarn_field *row, double value)
 {
 	if (isnan(value))
 		return !row->required;
-	return isfinite(value) && value >= row->lo && value <= row->hi;
+	return value >= row->lo && value <= row->hi;
 }
 
 enum tarn_status tarn_fields_check(const struct tarn_fields *fields,

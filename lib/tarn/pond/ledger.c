@@ -242,7 +242,7 @@ static void add_flows(struct tarn_flows *sum, const struct tarn_flows *f)
 	sum->withdrawal_m3 += f->withdrawal_m3;
 	sum->overflow_m3 += f->overflow_m3;
 	sum->shortfall_m3 += f->shortfall_m3;
-	sum->unmet_m3 += f->unmet_m3;
+	sum->unmet_m3 = fmax(sum->unmet_m3, f->unmet_m3);
 	sum->roof_m3 += f->roof_m3;
 	sum->tank_spill_m3 += f->tank_spill_m3;
 }
@@ -260,7 +260,10 @@ static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 			      (f->evaporation_m3 + f->stream_m3 + f->splash_m3 +
 			       f->seepage_m3 +
 			       (d->flags & TARN_DAY_RUNNING ? f->bed_m3 : 0));
-	p->lowest_level_m = fmin(p->lowest_level_m, d->level_m);
+	if (d->level_m < p->lowest_level_m) {
+		p->lowest_level_m = d->level_m;
+		p->lowest_day = d->day;
+	}
 	p->days++;
 	p->running += (d->flags & TARN_DAY_RUNNING) != 0;
 	p->starved += (d->flags & TARN_DAY_STARVED) != 0;
@@ -290,6 +293,7 @@ struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
 	p.start_store_m3 = before ? before->pond_m3 + before->held_m3
 				  : l->start_store_m3;
 	p.lowest_level_m = p.start_level_m;
+	p.lowest_day = TARN_NO_DAY;
 	do
 		add_day(&p, &l->days[at++]);
 	while (at < l->count && l->days[at].day <= last);

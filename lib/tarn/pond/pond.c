@@ -211,6 +211,11 @@ static enum tarn_status check_levels(const struct tarn_pond *p,
 		return tarn_fail(err, TARN_EARG, "intake", "must lie between "
 				 "the floor at %g m and the lip at %g m, got "
 				 "%g m", floor_m, p->lip_m, p->intake_m);
+	if (!isnan(p->intake_m) && !isnan(p->trigger_m) &&
+	    p->intake_m >= p->trigger_m)
+		return tarn_fail(err, TARN_EARG, "intake", "must lie under the "
+				 "trigger at %g m, or top-up starts too late, "
+				 "got %g m", p->trigger_m, p->intake_m);
 	return TARN_OK;
 }
 

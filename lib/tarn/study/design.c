@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tarn/study.h"
+#include "tarn/study/random.h"
 
 void tarn_design_grid(double *x, const size_t *levels, size_t columns)
 {
@@ -23,19 +24,18 @@ void tarn_design_grid(double *x, const size_t *levels, size_t columns)
 void tarn_design_latin(double *x, size_t rows, size_t columns, uint64_t seed)
 {
 	for (size_t d = 0; d < columns; d++) {
-		double *column = x + d * rows, u[2];
+		double *column = x + d * rows;
 
 		for (size_t r = 0; r < rows; r++)
 			column[r] = (double)r;
 		for (size_t r = rows; r-- > 0;) {
-			size_t other;
-			double slice;
+			double u = random_share(seed, d, 2 * r);
+			double v = random_share(seed, d, 2 * r + 1);
+			size_t other = (size_t)(u * (double)(r + 1));
+			double slice = column[other];
 
-			tarn_random(seed, d, r, u);
-			other = (size_t)(u[0] * (double)(r + 1));
-			slice = column[other];
 			column[other] = column[r];
-			column[r] = (slice + u[1]) / (double)rows;
+			column[r] = (slice + v) / (double)rows;
 		}
 	}
 }

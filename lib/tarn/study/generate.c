@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "tarn/study.h"
+#include "tarn/study/random.h"
 
 /* Generating days; parameters come from fit.c. */
 
@@ -16,22 +17,17 @@ struct draws {
 
 enum { DRAWS_A_DAY = 1 << 10 };
 
-static double draw(struct draws *d, double *second)
+static double draw(struct draws *d)
 {
-	double u[2];
-
-	tarn_random(d->seed, d->stream, d->index++, u);
-	if (second)
-		*second = u[1];
-	return u[0];
+	return random_share(d->seed, d->stream, d->index++);
 }
 
 /* Box and Muller (1958). */
 static double normal(struct draws *d)
 {
-	double turn, u = draw(d, &turn);
+	double length = sqrt(-2 * log(draw(d)));
 
-	return sqrt(-2 * log(u)) * cos(TWO_PI * turn);
+	return length * cos(TWO_PI * draw(d));
 }
 
 /* Marsaglia and Tsang (2000), ACM Transactions on Mathematical Software 26;
@@ -41,13 +37,13 @@ static double gamma_number(struct draws *d, double shape)
 	double boost = 1, k, c;
 
 	if (shape < 1) {
-		boost = pow(draw(d, NULL), 1 / shape);
+		boost = pow(draw(d), 1 / shape);
 		shape += 1;
 	}
 	k = shape - 1.0 / 3;
 	c = 1 / sqrt(9 * k);
 	for (;;) {
-		double x = normal(d), v = 1 + c * x, u = draw(d, NULL);
+		double x = normal(d), v = 1 + c * x, u = draw(d);
 
 		v = v * v * v;
 		if (v > 0 && log(u) < 0.5 * x * x + k - k * v + k * log(v))
@@ -92,7 +88,7 @@ void tarn_generate(const struct tarn_generator *g, uint64_t seed,
 		int m = month > 0 ? month - 1 : 0;
 		double amount_mm = 0;
 
-		wet = draw(&d, NULL) < (wet ? g->wet_after_wet[m]
+		wet = draw(&d) < (wet ? g->wet_after_wet[m]
 					    : g->wet_after_dry[m]);
 		if (wet)
 			amount_mm = g->wet_mm + g->scale_mm[m] *

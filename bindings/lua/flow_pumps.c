@@ -1,0 +1,366 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "bind_flow.h"
+
+#define PUMP_KEYS "curve", "max_head", "label_flow", "speed", "count"
+#define PIPE_KEYS "flow", "headloss", "diameter", "length", "roughness", \
+	"hazen_williams", "friction_factor", "minor_k", "temp", "kinematic"
+#define BRANCH_KEYS "lift", "valve_k", "resistance", "orifice_diameter", \
+	"orifices", "cd", "target"
+#define COST_KEYS "watts", "amps", "volts", "power_factor", "efficiency", \
+	"hours_per_day", "days_per_year", "price"
+
+/* ---- reading ---------------------------------------------------------- */
+
+static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
+		      const char *const also[], int keep)
+{
+	struct tarn_error err = { 0 };
+	struct flow_pairs curve;
+
+	*pump = tarn_pump_curve_default();
+	bind_fields(L, arg, &tarn_pump_curve_fields, pump, also);
+	curve = flow_read_pairs(L, arg, "pump", "curve", keep);
+	pump->flow_m3s = curve.first;
+	pump->head_m = curve.second;
+	pump->points = curve.count;
+	flow_check(L, tarn_pump_curve_check(pump, &err), &err);
+}
+
+/* The branch at 'arg': its own fields, and one pipe's beside them or a list
+ * of pipes. */
+static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
+			double temp, const char *const also_branch[],
+			const char *const also_pipe[], int keep)
+{
+	int single = 0;
+
+	*branch = tarn_branch_default();
+	bind_fields(L, arg, &tarn_branch_fields, branch, also_branch);
+	single += lua_getfield(L, arg, "diameter") != LUA_TNIL;
+	single += lua_getfield(L, arg, "length") != LUA_TNIL;
+	lua_pop(L, 2);
+	branch->pipes = flow_read_pipes(L, arg, "pipes", &branch->pipe_count,
+					temp, keep);
+	if (single && branch->pipe_count > 0)
+		bind_error(L, "branch.pipes is given beside a single pipe's "
+			   "fields: give one of them");
+	if (single) {
+		struct tarn_pipe *pipe = flow_keep(L, keep, sizeof *pipe);
+
+		*pipe = tarn_pipe_default();
+		if (!isnan(temp))
+			pipe->temp_c = temp;
+		bind_fields(L, arg, &tarn_pipe_fields, pipe, also_pipe);
+		branch->pipes = pipe;
+		branch->pipe_count = 1;
+	}
+}
+
+static const char *branch_name(lua_State *L, int arg, int keep)
+{
+	const char *name = NULL;
+
+	if (lua_getfield(L, arg, "name") != LUA_TNIL) {
+		if (lua_type(L, -1) != LUA_TSTRING)
+			bind_error(L, "branch.name must be a text");
+		name = lua_tostring(L, -1);
+		lua_pushvalue(L, -1);	/* the list keeps the text alive */
+		lua_rawseti(L, keep, (lua_Integer)lua_rawlen(L, keep) + 1);
+	}
+	lua_pop(L, 1);
+	return name;
+}
+
+static void read_branches(lua_State *L, struct tarn_network *net, double temp,
+			  int keep)
+{
+	static const char *const also_branch[] = { "name", "pipes", PIPE_KEYS,
+						   NULL };
+	static const char *const also_pipe[] = { "name", "pipes", BRANCH_KEYS,
+						 NULL };
+	size_t count = flow_list(L, 1, "network", "branches");
+	struct tarn_branch *branches = flow_keep(L, keep, count *
+						 sizeof *branches);
+
+	lua_getfield(L, 1, "branches");
+	for (size_t i = 0; i < count; i++) {
+		int at = lua_gettop(L) + 1;
+
+		lua_rawgeti(L, -1, (lua_Integer)i + 1);
+		read_branch(L, at, &branches[i], temp, also_branch, also_pipe,
+			    keep);
+		branches[i].name = branch_name(L, at, keep);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+	net->branches = branches;
+	net->branch_count = count;
+}
+
+/* 'pump' (one) or 'pumps' (a list); neither is left to the library. */
+static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
+{
+	static const char *const also[] = { "curve", NULL };
+	size_t count = flow_list(L, 1, "network", "pumps");
+	int one = lua_getfield(L, 1, "pump") != LUA_TNIL;
+	struct tarn_pump_curve *pumps;
+
+	if (one && count > 0)
+		bind_error(L, "network.pumps is given beside pump: give one "
+			   "of them");
+	pumps = flow_keep(L, keep, (count + 1) * sizeof *pumps);
+	if (one)
+		read_pump(L, lua_gettop(L), pumps, also, keep);
+	lua_pop(L, 1);
+	lua_getfield(L, 1, "pumps");
+	for (size_t i = 0; i < count; i++) {
+		lua_rawgeti(L, -1, (lua_Integer)i + 1);
+		read_pump(L, lua_gettop(L), &pumps[i], also, keep);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+	net->pumps = pumps;
+	net->pump_count = one ? 1 : count;
+}
+
+/* Reads the network at 1; 2 is the table that keeps memory. */
+static struct tarn_network read_network(lua_State *L)
+{
+	static const char *const keys[] = { "pump", "pumps", "trunk",
+					    "branches", "temp", NULL };
+	struct tarn_network net = { 0 };
+	double temp;
+
+	bind_known(L, 1, NULL, keys);
+	lua_settop(L, 1);
+	lua_newtable(L);
+	temp = bind_field(L, 1, "network", "temp", "deg C",
+			  TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX, TARN_NAN);
+	read_pumps(L, &net, 2);
+	net.trunk = flow_read_pipes(L, 1, "trunk", &net.trunk_count, temp, 2);
+	read_branches(L, &net, temp, 2);
+	return net;
+}
+
+/* ---- network ---------------------------------------------------------- */
+
+static void push_branches(lua_State *L, const struct tarn_network *net,
+			  const struct tarn_branch_flow *flows,
+			  const double *extra_valve_k)
+{
+	lua_createtable(L, (int)net->branch_count, 0);
+	for (size_t i = 0; i < net->branch_count; i++) {
+		flow_push(L, &tarn_branch_flow_fields, &flows[i]);
+		bind_set(L, "lift", net->branches[i].lift_m);
+		if (net->branches[i].name)
+			bind_set_text(L, "name", net->branches[i].name);
+		if (extra_valve_k)
+			bind_set(L, "extra_valve_k", extra_valve_k[i]);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	lua_setfield(L, -2, "branches");
+}
+
+static int l_network(lua_State *L)
+{
+	struct tarn_network net = read_network(L);
+	struct tarn_branch_flow *flows = flow_keep(L, 2, net.branch_count *
+						   sizeof *flows);
+	struct tarn_network_flow total;
+	struct tarn_error err = { 0 };
+
+	flow_check(L, tarn_network_solve(&net, flows, &total, &err), &err);
+	flow_push(L, &tarn_network_flow_fields, &total);
+	lua_pushinteger(L, total.dry_branches);
+	lua_setfield(L, -2, "dry_branches");
+	push_branches(L, &net, flows, NULL);
+	lua_createtable(L, (int)net.pump_count, 0);
+	for (size_t k = 0; k < net.pump_count; k++) {
+		lua_pushnumber(L, total.pump_m3s[k]);
+		lua_rawseti(L, -2, (lua_Integer)k + 1);
+	}
+	lua_setfield(L, -2, "pump_flows");
+	return 1;
+}
+
+static int l_balance(lua_State *L)
+{
+	struct tarn_network net = read_network(L);
+	struct tarn_branch_flow *flows = flow_keep(L, 2, net.branch_count *
+						   sizeof *flows);
+	double *valves = flow_keep(L, 2, net.branch_count * sizeof *valves);
+	struct tarn_balance out;
+	struct tarn_error err = { 0 };
+
+	flow_check(L, tarn_network_balance(&net, valves, flows, &out, &err),
+		   &err);
+	lua_createtable(L, 0, 8);
+	bind_set(L, "flow", out.flow_m3s);
+	bind_set(L, "head", out.head_m);
+	bind_set(L, "manifold_head", out.manifold_m);
+	bind_set(L, "pump_head", out.pump_head_m);
+	bind_set(L, "surplus", out.surplus_m);
+	lua_pushinteger(L, (lua_Integer)out.governs + 1);
+	lua_setfield(L, -2, "governs");
+	push_branches(L, &net, flows, valves);
+	return 1;
+}
+
+/* ---- pump ------------------------------------------------------------- */
+
+/* Flow and head: asked for by one of them, or by the system's fields. */
+static void push_duty(lua_State *L, const struct tarn_pump_curve *pump,
+		      const struct tarn_branch *system,
+		      struct tarn_running_cost *cost)
+{
+	int by_flow = !isnan(cost->flow_m3s), by_head = !isnan(cost->head_m);
+	struct tarn_network net = { .pumps = pump, .pump_count = 1,
+				    .branches = system, .branch_count = 1 };
+	struct tarn_network_flow total;
+	struct tarn_branch_flow branch;
+	struct tarn_error err = { 0 };
+
+	if (by_flow && by_head)
+		bind_error(L, "pump.head is given beside flow: give one of "
+			   "them");
+	if (by_flow || by_head) {
+		lua_newtable(L);
+		if (by_flow)
+			cost->head_m = tarn_pump_head_m(pump, cost->flow_m3s);
+		else
+			cost->flow_m3s = tarn_pump_flow_m3s(pump,
+							    cost->head_m);
+		if (isnan(cost->head_m) || isnan(cost->flow_m3s))
+			bind_error(L, "pump.%s is beyond the curve",
+				   by_flow ? "flow" : "head");
+		bind_set(L, "flow", cost->flow_m3s);
+		bind_set(L, "head", cost->head_m);
+		bind_set(L, "label_flow", tarn_pump_flow_m3s(pump, 0));
+		return;
+	}
+	flow_check(L, tarn_network_solve(&net, &branch, &total, &err), &err);
+	flow_push(L, &tarn_network_flow_fields, &total);
+	flow_push(L, &tarn_branch_flow_fields, &branch);
+	lua_setfield(L, -2, "system");
+	cost->flow_m3s = total.flow_m3s;
+	cost->head_m = total.head_m;
+}
+
+/* Adds power, energy and cost where the table at 1 says how to find them. */
+static void add_cost(lua_State *L, struct tarn_running_cost *cost)
+{
+	struct tarn_running_cost_flow out;
+	struct tarn_error err = { 0 };
+
+	bind_set(L, "water_power",
+		 tarn_pump_water_w(cost->flow_m3s, cost->head_m,
+				   tarn_water(cost->temp_c).density_kgm3));
+	if (isnan(cost->watts) && isnan(cost->amps) && isnan(cost->efficiency))
+		return;
+	flow_check(L, tarn_running_cost_solve(cost, &out, &err), &err);
+	flow_push(L, &tarn_running_cost_flow_fields, &out);
+	for (lua_pushnil(L); lua_next(L, -2);) {	/* into the result */
+		lua_pushvalue(L, -2);
+		lua_insert(L, -2);
+		lua_settable(L, -5);
+	}
+	lua_pop(L, 1);
+}
+
+static int l_pump(lua_State *L)
+{
+	static const char *const also_pump[] = { "curve", "pipes", PIPE_KEYS,
+		BRANCH_KEYS, COST_KEYS, "head", NULL };
+	static const char *const also_branch[] = { "pipes", PIPE_KEYS,
+		PUMP_KEYS, COST_KEYS, "head", NULL };
+	static const char *const also_pipe[] = { "pipes", PUMP_KEYS,
+		BRANCH_KEYS, COST_KEYS, "head", NULL };
+	static const char *const also_cost[] = { "pipes", PIPE_KEYS, PUMP_KEYS,
+		BRANCH_KEYS, NULL };
+	struct tarn_running_cost cost = tarn_running_cost_default();
+	struct tarn_branch system;
+	struct tarn_pump_curve pump;
+
+	lua_settop(L, 1);
+	lua_newtable(L);	/* 2: keeps memory */
+	bind_known(L, 1, &tarn_pump_curve_fields, also_pump);
+	bind_fields(L, 1, &tarn_running_cost_fields, &cost, also_cost);
+	read_pump(L, 1, &pump, also_pump, 2);
+	if (isnan(cost.flow_m3s))
+		read_branch(L, 1, &system, cost.temp_c, also_branch,
+			    also_pipe, 2);
+	push_duty(L, &pump, &system, &cost);
+	add_cost(L, &cost);
+	return 1;
+}
+
+/* pump_fit{ {flow, head}, ... } -> { max_head=, drop= } */
+static int l_pump_fit(lua_State *L)
+{
+	struct tarn_error err = { 0 };
+	struct flow_pairs points;
+	double head, drop;
+
+	lua_settop(L, 1);
+	flow_wrap_list(L, "points");
+	lua_newtable(L);	/* 2: keeps memory */
+	points = flow_read_pairs(L, 1, "pump_fit", "points", 2);
+	flow_check(L, tarn_pump_curve_fit(points.first, points.second,
+					  points.count, &head, &drop, &err),
+		   &err);
+	lua_createtable(L, 0, 2);
+	bind_set(L, "max_head", head);
+	bind_set(L, "drop", drop);
+	return 1;
+}
+
+static int l_affinity(lua_State *L)
+{
+	static const char *const keys[] = { "flow", "head", "power", "speed",
+					    NULL };
+	struct tarn_affinity a;
+
+	bind_known(L, 1, NULL, keys);
+	a = tarn_affinity(bind_field(L, 1, "affinity", "flow", "m3/s", 0, 1000,
+				     TARN_NAN),
+			  bind_field(L, 1, "affinity", "head", "m", 0, 1e4,
+				     TARN_NAN),
+			  bind_field(L, 1, "affinity", "power", "W", 0, 1e9,
+				     TARN_NAN),
+			  bind_field(L, 1, "affinity", "speed", "-", 1e-3, 10,
+				     1));
+	lua_createtable(L, 0, 3);
+	bind_set(L, "flow", a.flow_m3s);
+	bind_set(L, "head", a.head_m);
+	bind_set(L, "power", a.power_w);
+	return 1;
+}
+
+static int l_running_cost(lua_State *L)
+{
+	struct tarn_running_cost cost = tarn_running_cost_default();
+	struct tarn_running_cost_flow out;
+	struct tarn_error err = { 0 };
+
+	bind_fields(L, 1, &tarn_running_cost_fields, &cost, NULL);
+	flow_check(L, tarn_running_cost_solve(&cost, &out, &err), &err);
+	flow_push(L, &tarn_running_cost_flow_fields, &out);
+	return 1;
+}
+
+void flow_add_pumps(lua_State *L)
+{
+	static const luaL_Reg functions[] = {
+		{ "pump", l_pump },
+		{ "pump_fit", l_pump_fit },
+		{ "affinity", l_affinity },
+		{ "running_cost", l_running_cost },
+		{ "network", l_network },
+		{ "balance", l_balance },
+		{ NULL, NULL }
+	};
+
+	luaL_setfuncs(L, functions, 0);
+}

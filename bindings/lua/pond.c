@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "bind_pond.h"
+
+static struct pond_box *check_pond(lua_State *L, int arg)
+{
+	struct pond_box *box = luaL_testudata(L, arg, POND_T);
+
+	if (!box)
+		bind_error(L, "pond expected, got %s", luaL_typename(L, arg));
+	return box;
+}
+
+/* ---- prices: no physics, but part of a description ---------------------- */
+
+struct costs {
+	double water, sewer, power;
+};
+
+#define AT(member) offsetof(struct costs, member)
+static const struct tarn_field cost_rows[] = {
+	{ "water", TARN_FIELD_NUMBER, AT(water), 0, 1000, 0, "money/m3", NULL,
+	  "price of water, such as 6.5 / kgal" },
+	{ "sewer", TARN_FIELD_NUMBER, AT(sewer), 0, 1000, 0, "money/m3", NULL,
+	  "sewer charge on the same meter" },
+	{ "power", TARN_FIELD_NUMBER, AT(power), 0, 100, 0, "money/kWh", NULL,
+	  "price of electricity" },
+};
+static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
+
+/* ---- reading a description ---------------------------------------------- */
+
+/* Fields of the description that are not numbers of struct tarn_pond. */
+static const char *const also[] = {
+	"name", "basin", "bed", "stream", "apron", "pump", "seepage",
+	"supply", "tank", "withdrawals", "evaporation", "costs", NULL
+};
+
+/* Pushes the section's table; false if the description has none. */
+static int push_section(lua_State *L, const char *name)
+{
+	int type = lua_getfield(L, 1, name);
+
+	if (type != LUA_TNIL && type != LUA_TTABLE)
+		bind_error(L, "%s must be a table of fields, got %s", name,
+			   luaL_typename(L, -1));
+	if (type == LUA_TNIL)
+		lua_pop(L, 1);
+	return type == LUA_TTABLE;
+}
+
+static void read_section(lua_State *L, const struct tarn_fields *fields,
+			 struct tarn_pond *pond, const char *const more[])
+{
+	if (!push_section(L, fields->section))
+		return;
+	bind_fields(L, -1, fields, pond, more);
+	lua_pop(L, 1);
+}
+
+static void read_supply(lua_State *L, struct tarn_pond *pond)
+{
+	read_section(L, &tarn_pond_supply_fields, pond, bind_schedule_names);
+	if (!push_section(L, "supply"))
+		return;
+	bind_schedule(L, -1, "supply", &pond->supply.when);
+	lua_pop(L, 1);
+}
+
+static void read_withdrawals(lua_State *L, struct tarn_pond *pond)
+{
+	static const char *const known[] = {
+		"volume", "weekdays", "months", "open", "closed", NULL
+	};
+
+	if (!push_section(L, "withdrawals"))
+		return;
+	pond->withdrawals = (int)bind_list(L, -1, "withdrawals", 1,
+					   TARN_WITHDRAWALS_MAX);
+	for (int i = 0; i < pond->withdrawals; i++) {
+		lua_rawgeti(L, -1, i + 1);
+		bind_known(L, lua_gettop(L), NULL, known);
+		pond->withdrawal[i].volume_m3 =
+			bind_field(L, -1, "withdrawals", "volume", "m3", 0,
+				   1e6, TARN_NAN);
+		bind_schedule(L, -1, "withdrawals",
+			      &pond->withdrawal[i].when);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+}
+
+static void check_others(lua_State *L)
+{
+	struct costs costs = { TARN_NAN, TARN_NAN, TARN_NAN };
+	struct tarn_evaporation_options options =
+		tarn_evaporation_options_default();
+	static const char *const currency[] = { "currency", NULL };
+
+	bind_text(L, 1, "", "name", 100);
+	if (push_section(L, "costs")) {
+		bind_fields(L, -1, &cost_fields, &costs, currency);
+		if (!bind_text(L, -1, "costs", "currency", 12))
+			bind_error(L, "costs.currency is missing: \"USD\", "
+				   "\"EUR\" ...");
+		lua_pop(L, 1);
+	}
+	if (push_section(L, "evaporation")) {
+		bind_fields(L, -1, &tarn_evaporation_fields, &options, NULL);
+		lua_pop(L, 1);
+	}
+}
+
+/* pond{...} -> pond */
+static int l_pond(lua_State *L)
+{
+	struct pond_box *box;
+	struct tarn_error err = { 0 };
+
+	luaL_checktype(L, 1, LUA_TTABLE);
+	lua_settop(L, 1);
+	box = lua_newuserdatauv(L, sizeof *box, 2);
+	box->pond = tarn_pond_default();
+	luaL_setmetatable(L, POND_T);
+	/* names first: a misspelt section is not a missing one */
+	bind_known(L, 1, &tarn_pond_fields, also);
+	lua_getfield(L, 1, "basin");
+	bind_make_basin(L, -1);
+	box->pond.basin = bind_check_basin(L, -1);
+	lua_setiuservalue(L, 2, 1);	/* keeps the basin alive */
+	lua_pop(L, 1);
+	lua_pushvalue(L, 1);
+	lua_setiuservalue(L, 2, 2);
+	bind_fields(L, 1, &tarn_pond_fields, &box->pond, also);
+	read_section(L, &tarn_pond_bed_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_stream_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_apron_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_pump_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_seepage_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_tank_fields, &box->pond, NULL);
+	read_supply(L, &box->pond);
+	read_withdrawals(L, &box->pond);
+	check_others(L);
+	if (tarn_pond_check(&box->pond, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_settop(L, 2);
+	return 1;
+}
+
+/* ---- methods ------------------------------------------------------------ */
+
+static int l_basin(lua_State *L)
+{
+	check_pond(L, 1);
+	lua_getiuservalue(L, 1, 1);
+	return 1;
+}
+
+static int l_description(lua_State *L)
+{
+	check_pond(L, 1);
+	lua_getiuservalue(L, 1, 2);
+	return 1;
+}
+
+/* pond:facts() -> table: levels, areas and volumes that follow */
+static int l_facts(lua_State *L)
+{
+	const struct tarn_pond *p = &check_pond(L, 1)->pond;
+	struct tarn_pond_facts f;
+	struct tarn_error err = { 0 };
+
+	if (tarn_pond_facts(p, &f, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_newtable(L);
+	bind_set(L, "lip", p->lip_m);
+	bind_set(L, "trigger", p->trigger_m);
+	bind_set(L, "target", p->target_m);
+	bind_set(L, "intake", p->intake_m);
+	bind_set(L, "lip_area", f.lip_area_m2);
+	bind_set(L, "lip_volume", f.lip_volume_m3);
+	bind_set(L, "collecting", f.collecting_m2);
+	bind_set(L, "wetted", f.wetted_m2);
+	bind_set(L, "bed_water", f.bed_m3);
+	bind_set(L, "transit", f.transit_m3);
+	bind_set(L, "fall_ratio", f.fall_ratio);
+	bind_set(L, "splash", p->splash_m3s);
+	bind_set(L, "bed_area", p->bed.area_m2);
+	bind_set(L, "stream_factor", p->stream.factor);
+	return 1;
+}
+
+/* pond:swing(level) -> { stopped =, spill =, started = } */
+static int l_swing(lua_State *L)
+{
+	const struct tarn_pond *p = &check_pond(L, 1)->pond;
+	double level_m = bind_number(L, 2, "level [m]",
+				     tarn_basin_floor(p->basin), p->lip_m);
+	struct tarn_pump_swing s;
+	struct tarn_error err = { 0 };
+
+	if (tarn_pond_swing(p, level_m, &s, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_newtable(L);
+	bind_set(L, "stopped", s.stopped_m);
+	bind_set(L, "spill", s.spill_m3);
+	bind_set(L, "started", s.started_m);
+	return 1;
+}
+
+static int l_tostring(lua_State *L)
+{
+	const struct tarn_pond *p = &check_pond(L, 1)->pond;
+	char text[160];
+
+	snprintf(text, sizeof text, "pond: lip at %.4g m, %.4g m2 and %.4g m3 "
+		 "there, bed %.3g m2", p->lip_m,
+		 tarn_basin_area(p->basin, p->lip_m),
+		 tarn_basin_volume(p->basin, p->lip_m), p->bed.area_m2);
+	lua_pushstring(L, text);
+	return 1;
+}
+
+/* runoff(rain_mm, curve_number) -> mm */
+static int l_runoff(lua_State *L)
+{
+	double rain_mm = bind_number(L, 1, "rain [mm]", 0, 5000);
+	double cn = bind_number(L, 2, "curve number", 1, 100);
+
+	lua_pushnumber(L, tarn_runoff(rain_mm, cn));
+	return 1;
+}
+
+/* pond_fields() -> list of the sections of a description, each a list of
+ * fields */
+static int l_pond_fields(lua_State *L)
+{
+	struct tarn_pond pond = tarn_pond_default();
+	struct tarn_shelved shape = tarn_shelved_default();
+	struct tarn_evaporation_options evaporation =
+		tarn_evaporation_options_default();
+	struct costs costs = { TARN_NAN, TARN_NAN, TARN_NAN };
+	lua_Integer n = 0;
+
+	lua_newtable(L);
+	bind_push_reference(L, tarn_pond_sections[0], &pond);
+	lua_rawseti(L, -2, ++n);
+	bind_push_reference(L, &tarn_shelved_fields, &shape);
+	lua_rawseti(L, -2, ++n);
+	for (int i = 1; tarn_pond_sections[i]; i++) {
+		bind_push_reference(L, tarn_pond_sections[i], &pond);
+		lua_rawseti(L, -2, ++n);
+	}
+	bind_push_reference(L, &tarn_evaporation_fields, &evaporation);
+	lua_rawseti(L, -2, ++n);
+	bind_push_reference(L, &cost_fields, &costs);
+	lua_rawseti(L, -2, ++n);
+	return 1;
+}
+
+void bind_pond(lua_State *L)
+{
+	static const luaL_Reg methods[] = {
+		{ "basin", l_basin },
+		{ "description", l_description },
+		{ "facts", l_facts },
+		{ "swing", l_swing },
+		{ "run", bind_pond_run },
+		{ "methods", bind_pond_methods },
+		{ "endurance", bind_pond_endurance },
+		{ "__tostring", l_tostring },
+		{ NULL, NULL }
+	};
+
+	bind_basin(L);
+	bind_ledger(L);
+	luaL_newmetatable(L, POND_T);
+	luaL_setfuncs(L, methods, 0);
+	lua_pushvalue(L, -1);
+	lua_setfield(L, -2, "__index");
+	lua_pop(L, 1);
+	lua_pushcfunction(L, l_pond);
+	lua_setfield(L, -2, "pond");
+	lua_pushcfunction(L, l_runoff);
+	lua_setfield(L, -2, "runoff");
+	lua_pushcfunction(L, l_pond_fields);
+	lua_setfield(L, -2, "pond_fields");
+}

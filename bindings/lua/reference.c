@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "bind_pond.h"
+
+/* Default of a number as the row's object has it; nil if it is "not given". */
+static void push_default(lua_State *L, const struct tarn_field *row,
+			 const void *defaults)
+{
+	const char *at = (const char *)defaults + row->offset;
+	double x;
+	int i;
+
+	if (row->kind == TARN_FIELD_CHOICE || row->kind == TARN_FIELD_SWITCH) {
+		memcpy(&i, at, sizeof i);
+		if (row->kind == TARN_FIELD_CHOICE)
+			lua_pushstring(L, row->choices[i]);
+		else
+			lua_pushboolean(L, i);
+		return;
+	}
+	memcpy(&x, at, sizeof x);
+	if (isnan(x))
+		lua_pushnil(L);
+	else
+		lua_pushnumber(L, x);
+}
+
+static void push_choices(lua_State *L, const struct tarn_field *row)
+{
+	lua_newtable(L);
+	for (int i = 0; row->choices && row->choices[i]; i++) {
+		lua_pushstring(L, row->choices[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+}
+
+static void push_row(lua_State *L, const struct tarn_field *row,
+		     const void *defaults)
+{
+	static const char *const kinds[] = {
+		"number", "months", "choice", "switch"
+	};
+
+	lua_newtable(L);
+	bind_set_text(L, "name", row->name);
+	bind_set_text(L, "kind", kinds[row->kind]);
+	bind_set_text(L, "unit", row->unit);
+	bind_set_text(L, "meaning", row->meaning);
+	bind_set(L, "lo", row->lo);
+	bind_set(L, "hi", row->hi);
+	lua_pushboolean(L, row->required);
+	lua_setfield(L, -2, "required");
+	push_default(L, row, defaults);
+	lua_setfield(L, -2, "default");
+	push_choices(L, row);
+	lua_setfield(L, -2, "choices");
+}
+
+void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
+			 const void *defaults)
+{
+	lua_newtable(L);
+	bind_set_text(L, "section", fields->section);
+	for (size_t i = 0; i < fields->count; i++) {
+		push_row(L, &fields->rows[i], defaults);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+}

@@ -1,0 +1,286 @@
+/* SPDX-License-Identifier: MIT */
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bind.h"
+
+/*
+ * Somebody else's pond file runs in a Lua state of its own that holds the
+ * units and nothing else: no library, so no file, no program, no pattern, no
+ * metatable; text only, never bytecode; and limits on what it may use.  What
+ * it returns is copied out as plain tables, numbers, strings and booleans.
+ */
+#define FILE_BYTES_MAX (1 << 20)
+#define MEMORY_BYTES_MAX (32 << 20)
+#define INSTRUCTIONS_MAX 2000000
+#define HOOK_EVERY 1000
+#define DEPTH_MAX 16
+#define ENTRIES_MAX 200000
+
+struct limits {
+	size_t bytes;
+	long instructions;
+};
+
+/* The state and what its allocator counts live and die together. */
+struct box {
+	lua_State *state;
+	struct limits limits;
+};
+
+static void *limited_alloc(void *context, void *block, size_t old, size_t size)
+{
+	struct limits *limits = context;
+	void *moved;
+
+	if (!block)
+		old = 0;
+	if (size == 0) {
+		free(block);
+		limits->bytes -= old;
+		return NULL;
+	}
+	if (size > old && size - old > MEMORY_BYTES_MAX - limits->bytes)
+		return NULL;
+	moved = realloc(block, size);
+	if (moved)
+		limits->bytes += size - old;
+	return moved;
+}
+
+static void count_hook(lua_State *box, lua_Debug *ar)
+{
+	void *context;
+	struct limits *limits;
+
+	(void)ar;
+	lua_getallocf(box, &context);
+	limits = context;
+	limits->instructions += HOOK_EVERY;
+	if (limits->instructions > INSTRUCTIONS_MAX)
+		luaL_error(box, "runs too long for a description (more than "
+			   "%d steps)", INSTRUCTIONS_MAX);
+}
+
+/* Copies the value at 'from' of the box to the top of L.  0, or a reason. */
+static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
+			    int *entries)
+{
+	const char *why = NULL;
+
+	if (++*entries > ENTRIES_MAX)
+		return "holds too many entries";
+	if (depth > DEPTH_MAX || !lua_checkstack(L, 8) ||
+	    !lua_checkstack(box, 8))
+		return "is nested too deeply, or contains itself";
+	switch (lua_type(box, from)) {
+	case LUA_TBOOLEAN:
+		lua_pushboolean(L, lua_toboolean(box, from));
+		return NULL;
+	case LUA_TNUMBER:
+		if (lua_isinteger(box, from))
+			lua_pushinteger(L, lua_tointeger(box, from));
+		else
+			lua_pushnumber(L, lua_tonumber(box, from));
+		return NULL;
+	case LUA_TSTRING: {
+		size_t n;
+		const char *s = lua_tolstring(box, from, &n);
+
+		lua_pushlstring(L, s, n);
+		return NULL;
+	}
+	case LUA_TTABLE:
+		break;
+	default:
+		return "may hold numbers, texts, true, false and tables only";
+	}
+	lua_newtable(L);
+	for (lua_pushnil(box); lua_next(box, from); lua_pop(box, 1)) {
+		int key = lua_type(box, -2);
+
+		if (key != LUA_TSTRING && !lua_isinteger(box, -2))
+			why = "has a key that is neither a name nor a number";
+		if (!why)
+			why = copy_out(box, lua_gettop(box) - 1, L, depth + 1,
+				       entries);
+		if (!why)
+			why = copy_out(box, lua_gettop(box), L, depth + 1,
+				       entries);
+		if (why)
+			break;
+		lua_rawset(L, -3);
+	}
+	return why;
+}
+
+/* Text of a whole file on top of L; raises with the reason. */
+static const char *slurp(lua_State *L, const char *path, size_t *bytes)
+{
+	char *buffer = lua_newuserdatauv(L, FILE_BYTES_MAX + 1, 0);
+	FILE *f = fopen(path, "rb");
+	int bad, reason;
+
+	if (!f)
+		bind_error(L, "%s: %s", path, strerror(errno));
+	*bytes = fread(buffer, 1, FILE_BYTES_MAX + 1, f);
+	bad = ferror(f);
+	reason = errno;
+	fclose(f);
+	if (bad)
+		bind_error(L, "%s: %s", path, strerror(reason));
+	if (*bytes > FILE_BYTES_MAX)
+		bind_error(L, "%s: larger than 1 MB: not a description", path);
+	lua_pushlstring(L, buffer, *bytes);
+	lua_remove(L, -2);
+	return lua_tostring(L, -1);
+}
+
+/* What the box left behind, freed whatever happens in L. */
+static int free_box(lua_State *L)
+{
+	struct box *box = lua_touserdata(L, 1);
+
+	if (box->state)
+		lua_close(box->state);
+	box->state = NULL;
+	return 0;
+}
+
+static int open_box(lua_State *box)
+{
+	size_t count;
+	const struct tarn_unit *units = tarn_units(&count);
+
+	for (size_t i = 0; i < count; i++) {
+		lua_pushnumber(box, units[i].factor);
+		lua_setglobal(box, units[i].name);
+	}
+	return 0;
+}
+
+static const char *reason_of(lua_State *box)
+{
+	const char *text = lua_tostring(box, -1);
+
+	if (!text)
+		return "failed";
+	if (strcmp(text, "not enough memory") == 0)
+		return "uses more than 32 MB: not a description";
+	return text;
+}
+
+static lua_State *new_box(lua_State *L, struct box **out)
+{
+	struct box *box = lua_newuserdatauv(L, sizeof *box, 0);
+
+	*box = (struct box){ NULL, { 0, 0 } };
+	if (luaL_newmetatable(L, "tarn.box")) {
+		lua_pushcfunction(L, free_box);
+		lua_setfield(L, -2, "__gc");
+	}
+	lua_setmetatable(L, -2);
+	box->state = lua_newstate(limited_alloc, &box->limits);
+	if (!box->state)
+		luaL_error(L, "out of memory");
+	lua_sethook(box->state, count_hook, LUA_MASKCOUNT, HOOK_EVERY);
+	*out = box;
+	return box->state;
+}
+
+/* " (there is no unit 'feet': did you mean 'ft'?)" behind a complaint about
+ * arithmetic on an unknown name; "" behind any other. */
+static const char *push_hint(lua_State *L, const char *why)
+{
+	static const char mark[] = "arithmetic on a nil value (global '";
+	const char *at = strstr(why, mark), *best = NULL;
+	size_t count, length;
+	const struct tarn_unit *units = tarn_units(&count);
+	int least = 3;
+
+	if (!at)
+		return lua_pushliteral(L, "");
+	at += sizeof mark - 1;
+	length = strcspn(at, "'");
+	lua_pushlstring(L, at, length);
+	for (size_t i = 0; i < count && length > 1; i++) {
+		int d = tarn_name_distance(lua_tostring(L, -1), units[i].name);
+
+		if (d < least && 2 * (size_t)d <= length) {
+			least = d;
+			best = units[i].name;
+		}
+	}
+	if (!best)
+		return lua_pushfstring(L, ": there is no unit '%s'",
+				       lua_tostring(L, -1));
+	return lua_pushfstring(L, ": there is no unit '%s': did you mean "
+			       "'%s'?", lua_tostring(L, -1), best);
+}
+
+/* Runs the text in the box; raises with the reason, which begins with the
+ * path. */
+static void run_box(lua_State *L, lua_State *state, const char *path,
+		    const char *text, size_t bytes)
+{
+	const char *name = lua_pushfstring(L, "@%s", path), *why, *hint;
+
+	lua_pushcfunction(state, open_box);
+	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
+	    luaL_loadbufferx(state, text, bytes, name, "t") == LUA_OK &&
+	    lua_pcall(state, 0, 1, 0) == LUA_OK) {
+		lua_pop(L, 1);
+		return;
+	}
+	why = reason_of(state);
+	hint = push_hint(L, why);
+	if (strncmp(why, path, strlen(path)) == 0)
+		bind_error(L, "%s%s", why, hint);
+	bind_error(L, "%s: %s%s", path, why, hint);
+}
+
+static int is_json(const char *path)
+{
+	size_t n = strlen(path);
+
+	return n > 5 && strcmp(path + n - 5, ".json") == 0;
+}
+
+/* description(path) -> table, source text; FILE.json holds JSON, any other
+ * file Lua */
+static int l_description(lua_State *L)
+{
+	const char *path = luaL_checkstring(L, 1), *text, *why;
+	struct box *box;
+	lua_State *state = new_box(L, &box);
+	size_t bytes;
+	int entries = 0, top;
+
+	text = slurp(L, path, &bytes);
+	if (is_json(path)) {
+		bind_read_json(L, path, text, bytes);
+		lua_pushvalue(L, -2);
+		return 2;
+	}
+	run_box(L, state, path, text, bytes);
+	if (!lua_istable(state, -1))
+		bind_error(L, "%s: must return a table: return { ... }", path);
+	top = lua_gettop(L);
+	why = copy_out(state, lua_gettop(state), L, 0, &entries);
+	if (why)
+		bind_error(L, "%s: %s", path, why);
+	lua_settop(L, top + 1);
+	lua_close(state);
+	box->state = NULL;
+	lua_pushvalue(L, top);
+	return 2;
+}
+
+void bind_sandbox(lua_State *L)
+{
+	lua_pushcfunction(L, l_description);
+	lua_setfield(L, -2, "description");
+}

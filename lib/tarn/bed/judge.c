@@ -1,0 +1,208 @@
+/* SPDX-License-Identifier: MIT */
+#include "judge.h"
+#include "constants.h"
+
+#define SEWAGE_MOST 0.2		/* m/d, what sewage beds are given at most */
+#define ALMOST (1 + 1e-9)	/* a bed sized for a target reaches it */
+
+static void shape(const struct tarn_sizing *in, struct tarn_bed_check *c)
+{
+	double side = sqrt(in->area_m2);
+
+	if (!isnan(in->width_m))
+		c->length_m = in->area_m2 / in->width_m;
+	else
+		c->length_m = fmin(side, isnan(in->length_m) ? side
+							     : in->length_m);
+	c->width_m = in->area_m2 / c->length_m;
+	if (c->length_m > in->length_m * ALMOST ||
+	    in->area_m2 > in->max_area_m2 * ALMOST)
+		c->flags |= TARN_BED_DOES_NOT_FIT;
+}
+
+/* Factor to the nearest range of loadings for pond-like water. */
+static double pond_factor(double loading_m_d)
+{
+	static const enum tarn_bed_use uses[] = {
+		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
+	};
+	double best = HUGE_VAL;
+
+	for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
+		struct tarn_loading_place p;
+
+		if (tarn_loading_place(loading_m_d, uses[i], &p, NULL) ==
+			    TARN_OK &&
+		    fabs(log(p.factor)) < fabs(log(best)))
+			best = p.factor;
+	}
+	return best;
+}
+
+static void loading(const struct tarn_sizing *in, struct tarn_bed_check *c)
+{
+	size_t count;
+	const struct tarn_loading_regime *regimes =
+		tarn_loading_regimes(&count);
+
+	c->loading_m_d = tarn_bed_loading(in->flow_m3s, in->area_m2);
+	c->sewage_factor = c->loading_m_d / SEWAGE_MOST;
+	if (in->regime > 0)
+		c->loading_factor = tarn_loading_factor(
+			c->loading_m_d, regimes[in->regime - 1].lo_m_d,
+			regimes[in->regime - 1].hi_m_d);
+	else
+		c->loading_factor = pond_factor(c->loading_m_d);
+	if (c->loading_factor > ALMOST || c->loading_factor < 1 / ALMOST)
+		c->flags |= TARN_BED_LOADING_OUTSIDE;
+	c->turnover_per_h = in->flow_m3s * 3600 / in->pond_volume_m3;
+	c->surface_share = in->area_m2 / in->pond_area_m2;
+}
+
+static void content(const struct tarn_sizing *in, const struct stone *stone,
+		    double scale, struct tarn_bed_check *c)
+{
+	double per_m2 = in->area_m2 * scale;
+
+	c->depth_m = stone->depth_m * scale;
+	c->volume_m3 = stone->depth_m * per_m2;
+	c->water_m3 = stone->voids_m * per_m2;
+	c->mass_kg = stone->mass_kg * per_m2;
+	c->surface_m2 = stone->surface * per_m2;
+	c->volume_share = c->volume_m3 / in->pond_volume_m3;
+	c->residence_s = c->water_m3 / in->flow_m3s;
+	c->flags |= TARN_BED_CLEAN_OUT;
+	if (!stone->chamber && in->direction == TARN_BED_UPFLOW)
+		c->flags |= TARN_BED_NO_CHAMBER;
+}
+
+static void flow_law(const struct tarn_sizing *in, const struct stone *stone,
+		     struct tarn_bed_check *c)
+{
+	c->reynolds = in->density_kgm3 * c->velocity_ms * stone->largest_m /
+		      in->viscosity_pas;
+	if (isnan(c->reynolds))
+		return;
+	c->flow_regime = (int)tarn_flow_regime_of(c->reynolds,
+						  stone->largest_voids);
+	if (c->flow_regime != TARN_FLOW_LINEAR)
+		c->flags |= TARN_BED_NO_DARCY;
+	if (c->flow_regime == TARN_FLOW_BEYOND)
+		c->flags |= TARN_BED_BEYOND_ERGUN;
+}
+
+static void hydraulics(const struct tarn_sizing *in,
+		       const struct stone *stone, double scale,
+		       struct tarn_bed_check *c)
+{
+	double way = scale, v;	/* over the resistances of 'stone' */
+
+	if (in->direction == TARN_BED_HORIZONTAL) {
+		c->velocity_ms = in->flow_m3s / (c->width_m * c->depth_m);
+		way = c->length_m / stone->depth_m;
+	} else {
+		c->velocity_ms = in->flow_m3s / in->area_m2;
+	}
+	v = c->velocity_ms;
+	c->pore_velocity_ms = v * stone->depth_m / stone->voids_m;
+	flow_law(in, stone, c);
+	c->clean_m = (stone->linear + stone->quadratic * v) * v * way;
+	c->clogged_m = c->clean_m * in->clogging;
+	c->rise_m = in->direction == TARN_BED_HORIZONTAL
+		? c->clogged_m
+		: in->clogging * tarn_lateral_rise(stone->top, c->loading_m_d,
+						   c->length_m,
+						   stone->top_m * scale);
+	c->head_needed_m = c->clogged_m + in->outlet_head_m;
+	if (c->head_needed_m > in->head_m)
+		c->flags |= TARN_BED_HEAD_SHORT;
+	if (c->rise_m + in->outlet_head_m > in->freeboard_m)
+		c->flags |= TARN_BED_WATER_ON_GRAVEL;
+}
+
+static void treatment(const struct tarn_sizing *in, struct tarn_bed_check *c)
+{
+	double remaining, clearance;
+
+	if (isnan(in->k_m_yr))
+		return;
+	c->k_m_d = tarn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
+	remaining = tarn_treatment_remaining(c->k_m_d / c->loading_m_d,
+					     in->tanks);
+	clearance = in->flow_m3s * DAY * (1 - remaining);
+	if (clearance > 0)
+		c->pond_mgl = in->background_mgl + in->ammonia_g / clearance;
+	c->pond_per_day = clearance / in->pond_volume_m3;
+	c->outlet_mgl = in->background_mgl +
+			(in->inlet_mgl - in->background_mgl) * remaining;
+	c->extrapolation = tarn_loading_factor(c->loading_m_d, in->k_low_m_d,
+					       in->k_high_m_d);
+	if (isnan(c->extrapolation))
+		c->flags |= TARN_BED_RATE_UNPLACED;
+	else if (c->extrapolation != 1)
+		c->flags |= TARN_BED_EXTRAPOLATED;
+	if (c->pond_mgl > in->pond_target_mgl * ALMOST ||
+	    c->outlet_mgl > in->target_mgl * ALMOST ||
+	    (clearance <= 0 && in->ammonia_g > 0 &&
+	     !isnan(in->pond_target_mgl)))
+		c->flags |= TARN_BED_TARGET_MISSED;
+	if (in->flow_m3s * DAY * (in->pond_target_mgl - in->background_mgl) <
+	    in->ammonia_g)
+		c->flags |= TARN_BED_FLOW_SHORT;
+}
+
+static void breath(const struct tarn_sizing *in, struct tarn_bed_check *c)
+{
+	struct tarn_oxygen o = tarn_oxygen_default();
+	struct tarn_oxygen_result r;
+
+	if (isnan(in->ammonia_g) && isnan(in->bod_g))
+		return;
+	o.flow_m3s = in->flow_m3s;
+	o.inlet_mgl = in->oxygen_mgl;
+	o.temp_c = in->temp_c;
+	o.elevation_m = in->elevation_m;
+	o.ammonia_g = isnan(in->ammonia_g) ? 0 : in->ammonia_g;
+	o.bod_g = isnan(in->bod_g) ? 0 : in->bod_g;
+	if (tarn_oxygen(&o, &r, NULL) != TARN_OK)
+		return;
+	c->oxygen_out_mgl = r.outlet_mgl;
+	c->oxygen_supply_g = r.supply_g;
+	c->oxygen_demand_g = r.demand_g;
+	c->flags |= r.flags;
+}
+
+static void burden(const struct tarn_sizing *in, struct tarn_bed_check *c)
+{
+	c->bod_g_m2 = in->bod_g / in->area_m2;
+	c->solids_g_m2 = in->solids_g / in->area_m2;
+	if (in->direction == TARN_BED_HORIZONTAL)
+		c->section_bod_g_m2 = in->bod_g / (c->width_m * c->depth_m);
+	if (c->bod_g_m2 > in->bod_limit * ALMOST ||
+	    c->solids_g_m2 > in->solids_limit * ALMOST)
+		c->flags |= TARN_BED_AREA_OVERLOAD;
+	if (c->section_bod_g_m2 > in->section_limit * ALMOST)
+		c->flags |= TARN_BED_SECTION_OVERLOAD;
+}
+
+void tarn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
+		    double scale, struct tarn_bed_check *out)
+{
+	struct tarn_bed_check c = {
+		.area_m2 = in->area_m2, .flow_m3s = in->flow_m3s,
+		.k_m_d = TARN_NAN, .extrapolation = TARN_NAN,
+		.pond_mgl = TARN_NAN, .pond_per_day = TARN_NAN,
+		.outlet_mgl = TARN_NAN, .oxygen_out_mgl = TARN_NAN,
+		.oxygen_supply_g = TARN_NAN, .oxygen_demand_g = TARN_NAN,
+		.section_bod_g_m2 = TARN_NAN,
+	};
+
+	shape(in, &c);
+	loading(in, &c);
+	content(in, stone, scale, &c);
+	hydraulics(in, stone, scale, &c);
+	treatment(in, &c);
+	breath(in, &c);
+	burden(in, &c);
+	*out = c;
+}

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_BED_JUDGE_H
+#define TARN_BED_JUDGE_H
+
+/* Private to the sizing: one bed judged, fast, on input that was checked. */
+
+#include "tarn/bed.h"
+
+/* The stone under one m2 of bed; NaN where the input does not tell. */
+struct stone {
+	double depth_m;
+	double linear, quadratic;	/* clean resistance x thickness */
+	double voids_m, surface, mass_kg;
+	double largest_m, largest_voids;	/* stone of highest Reynolds */
+	struct tarn_resistance top;	/* of the uppermost layer, clean */
+	double top_m;			/* its thickness */
+	int chamber;			/* the lowest layer is open */
+};
+
+/* The input with loads filled in from the feed. */
+enum tarn_status tarn_sizing_prepare(const struct tarn_sizing *in,
+				     struct tarn_sizing *out,
+				     struct tarn_error *err);
+
+/* Errors: TARN_EARG for a layer. */
+enum tarn_status tarn_stone_of(const struct tarn_sizing *in,
+			       struct stone *out, struct tarn_error *err);
+
+/* Judges the bed of in->area_m2, in->flow_m3s and that stone, laid 'scale'
+ * times as thick. */
+void tarn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
+		    double scale, struct tarn_bed_check *out);
+
+#endif

@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: MIT */
+#include "tarn/bed.h"
+#include "constants.h"
+
+static int positive(double x)
+{
+	return x > 0 && isfinite(x);
+}
+
+double tarn_bed_loading(double flow_m3s, double area_m2)
+{
+	if (!positive(flow_m3s) || !positive(area_m2))
+		return TARN_NAN;
+	return flow_m3s * DAY / area_m2;
+}
+
+double tarn_bed_area(double flow_m3s, double loading_m_d)
+{
+	if (!positive(flow_m3s) || !positive(loading_m_d))
+		return TARN_NAN;
+	return flow_m3s * DAY / loading_m_d;
+}
+
+double tarn_bed_flow(double loading_m_d, double area_m2)
+{
+	if (!positive(loading_m_d) || !positive(area_m2))
+		return TARN_NAN;
+	return loading_m_d * area_m2 / DAY;
+}
+
+double tarn_turnover_exposed(double turnovers)
+{
+	return turnovers >= 0 ? -expm1(-turnovers) : TARN_NAN;
+}
+
+double tarn_bed_residence(double flow_m3s, double area_m2, double depth_m,
+			  double porosity)
+{
+	if (!positive(flow_m3s) || !positive(area_m2) || !positive(depth_m) ||
+	    !(porosity > 0 && porosity <= 1))
+		return TARN_NAN;
+	return area_m2 * depth_m * porosity / flow_m3s;
+}
+
+const char *tarn_bed_use_name(enum tarn_bed_use use)
+{
+	static const char *const names[] = {
+		"sewage", "aquaculture", "swimming", "ornamental", "roughing",
+	};
+
+	return (unsigned)use < TARN_USES ? names[use] : NULL;
+}
+
+#define SEEN TARN_EVIDENCE_SEEN
+#define INPUTS TARN_EVIDENCE_INPUTS
+#define MEMORY TARN_EVIDENCE_MEMORY
+#define PRACTICE TARN_EVIDENCE_PRACTICE
+
+/* Slowest upper end first. */
+static const struct tarn_loading_range ranges[] = {
+	{ "free-water wetland, site-area rule 4.31e-3 ha per m3/d",
+	  TARN_USE_SEWAGE, 0.023, 0.023, "7 d of residence, 0.3 m of water",
+	  "Crites, Middlebrooks & Reed 2006, Natural Wastewater Treatment "
+	  "Systems", INPUTS },
+	{ "horizontal gravel bed after settling", TARN_USE_SEWAGE, 0, 0.04, "",
+	  "DWA-A 262", MEMORY },
+	{ "gravel bed of a small household, 1 ft2 per gal/d",
+	  TARN_USE_SEWAGE, 0.0407, 0.0407, "",
+	  "TVA/WM-93/10, as quoted by a user", INPUTS },
+	{ "gravel bed, site-area rule 1.85e-3 ha per m3/d", TARN_USE_SEWAGE,
+	  0.054, 0.054, "3 d of residence, under 80 kg BOD/ha/d",
+	  "Crites, Middlebrooks & Reed 2006, Natural Wastewater Treatment "
+	  "Systems", INPUTS },
+	{ "free-water wetland", TARN_USE_SEWAGE, 0.015, 0.065, "",
+	  "Kadlec & Knight 1996", MEMORY },
+	{ "vertical sand and gravel bed after settling", TARN_USE_SEWAGE, 0,
+	  0.08, "", "DWA-A 262", MEMORY },
+	{ "free-water and gravel beds in series", TARN_USE_AQUACULTURE, 0.018,
+	  0.135, "NH4-N 86-98 %, inorganic N 95-98 %, PO4 32-71 %",
+	  "Lin et al. 2002, Aquaculture, abstract", SEEN },
+	{ "free-water wetland, shrimp farm in recirculation",
+	  TARN_USE_AQUACULTURE, 0.177, 0.177,
+	  "P 31 %, solids 65 %, inorganic solids 76 %",
+	  "Tilley et al. 2002, Aquacult. Eng. 26:81-109, abstract", INPUTS },
+	{ "gravel bed", TARN_USE_SEWAGE, 0.02, 0.2, "",
+	  "general sewage practice", MEMORY },
+	{ "horizontal gravel bed polishing treated sewage", TARN_USE_SEWAGE, 0,
+	  0.2, "", "UK tertiary practice", MEMORY },
+	{ "gravel bed", TARN_USE_SEWAGE, 0.08, 0.3, "", "Kadlec & Knight 1996",
+	  MEMORY },
+	{ "vertical-flow wetland, fish pond in recirculation",
+	  TARN_USE_AQUACULTURE, 0.313, 0.781,
+	  "solids 81-83 %, BOD 61-77 %, NH4 52-68 %, P 73-89 %, nitrate -91 "
+	  "to 40 %", "Trans. CSAE 2006 (tcsae.org 20060128), abstract", SEEN },
+	{ "planted soil filter, 8 h residence, 1 m, run 16 to 24 h a day",
+	  TARN_USE_SWIMMING, 0.76, 1.14, "",
+	  "Gaertner & Florist 05/2006; porosity 0.38 is ours", INPUTS },
+	{ "planted hydroponic beds", TARN_USE_AQUACULTURE, 1.28, 1.28,
+	  "best of those tried, 15-42 g feed per m2 of plants a day",
+	  "Endut et al. 2010, Bioresource Technol., abstract", SEEN },
+	{ "horizontal sand bed 1-2 mm, trout farm", TARN_USE_AQUACULTURE, 1.03,
+	  5.14, "solids 96-97 %, COD 64-74 %, P 49-69 %, N 21-42 %",
+	  "Schulz, Gelbrecht & Rennert 2003, Aquaculture 217:207-221, "
+	  "abstract", INPUTS },
+	{ "horizontal root-zone bed, intensive trout farm",
+	  TARN_USE_AQUACULTURE, 3.3, 14.5,
+	  "2.1-4.5 g ammonia N and 30-98 g solids per m2 a day",
+	  "Sindilariu, Brinker & Reiter 2009, abstract", SEEN },
+	{ "gravel roughing filter, also upflow", TARN_USE_ROUGHING, 7.2, 36,
+	  "solids 84-98 %", "sswm.info, Roughing Filters: 0.3-1.5 m/h", SEEN },
+	{ "gravel bog of a garden pond 1 m deep, half a volume an hour through "
+	  "10 to 15 % of its surface", TARN_USE_ORNAMENTAL, 80, 120,
+	  "not measured", "trade rule, our sum", PRACTICE },
+	{ "upflow gravel filter after an anaerobic reactor", TARN_USE_SEWAGE,
+	  72, 170, "settleable solids over 70 %", "ABES 21st congress, II-048",
+	  SEEN },
+};
+
+const struct tarn_loading_range *tarn_loading_ranges(size_t *count)
+{
+	*count = sizeof ranges / sizeof ranges[0];
+	return ranges;
+}
+
+static const struct tarn_loading_regime regimes[] = {
+	{ "slow_planted", 0.3, 1,
+	  "slow planted filter or treatment wetland on pond water",
+	  INPUTS },
+	{ "aquaculture", 3, 15, "bed for the effluent of a fish farm",
+	  INPUTS },
+	{ "roughing", 7.2, 36, "gravel roughing, 0.3 to 1.5 m/h", SEEN },
+	{ "bog", 72, 120, "hobby gravel bog, 3 to 5 m/h, nobody measured",
+	  PRACTICE },
+};
+
+const struct tarn_loading_regime *tarn_loading_regimes(size_t *count)
+{
+	*count = sizeof regimes / sizeof regimes[0];
+	return regimes;
+}
+
+static const struct tarn_bed_rule rules[] = {
+	{ TARN_RULE_SURFACE, 0.10, 0.15, "10 to 15 % of the surface, twice "
+	  "that for koi, gravel 20 to 30 cm (an amateurs' society)" },
+	{ TARN_RULE_SURFACE, 0.10, 0.20, "10 to 20 %, 30 cm deep; some build "
+	  "33 to 50 % (builders)" },
+	{ TARN_RULE_SURFACE, 0.15, 0.30, "at least 15 %, 30 % for swimming, "
+	  "50 % for very clear water (a contractor)" },
+	{ TARN_RULE_SURFACE, 0.30, 1.00, "30 %, up to 100 % for a heavy load "
+	  "(a nursery)" },
+	{ TARN_RULE_SURFACE, 0.50, 0.70, "half planted, 60 to 70 % for heavy "
+	  "use (natural swimming ponds)" },
+	{ TARN_RULE_VOLUME, 0.10, 0.30, "10 to 30 % of the volume (a "
+	  "builder)" },
+	{ TARN_RULE_VOLUME, 0.25, 0.25, "25 % of the volume for koi (a "
+	  "teacher)" },
+	{ TARN_RULE_TURNOVER, 0.5, 0.5, "once in two hours (garden press)" },
+	{ TARN_RULE_TURNOVER, 1, 1, "once an hour for koi" },
+	{ TARN_RULE_TURNOVER, 1, 3, "at least once, best two to three times "
+	  "an hour" },
+};
+
+const struct tarn_bed_rule *tarn_bed_rules(size_t *count)
+{
+	*count = sizeof rules / sizeof rules[0];
+	return rules;
+}
+
+double tarn_loading_factor(double loading_m_d, double lo_m_d, double hi_m_d)
+{
+	if (!positive(loading_m_d) || !positive(hi_m_d))
+		return TARN_NAN;
+	if (loading_m_d > hi_m_d)
+		return loading_m_d / hi_m_d;
+	if (loading_m_d < lo_m_d)
+		return loading_m_d / lo_m_d;
+	return 1;
+}
+
+enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
+				    struct tarn_loading_place *out,
+				    struct tarn_error *err)
+{
+	struct tarn_loading_place p = { NULL, 0, TARN_NAN, HUGE_VAL, 0 };
+	double nearest = HUGE_VAL;
+
+	if (!positive(loading_m_d))
+		return tarn_fail(err, TARN_EARG, "loading", "must be above 0 "
+				 "m/d, got %g", loading_m_d);
+	if ((unsigned)use > TARN_USES)
+		return tarn_fail(err, TARN_EARG, "use", "is not one of the "
+				 "uses of a bed");
+	for (size_t i = 0; i < sizeof ranges / sizeof ranges[0]; i++) {
+		const struct tarn_loading_range *r = &ranges[i];
+		double factor, distance;
+
+		if (use != TARN_USES && r->use != use)
+			continue;
+		factor = tarn_loading_factor(loading_m_d, r->lo_m_d,
+					     r->hi_m_d);
+		distance = fabs(log(factor));
+		p.inside += distance == 0;
+		p.lo_m_d = fmin(p.lo_m_d, r->lo_m_d);
+		p.hi_m_d = fmax(p.hi_m_d, r->hi_m_d);
+		if (distance < nearest) {
+			nearest = distance;
+			p.nearest = r;
+			p.factor = factor;
+		}
+	}
+	*out = p;
+	return TARN_OK;
+}

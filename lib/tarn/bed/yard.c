@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: MIT */
+#include <stddef.h>
+#include <stdio.h>
+
+#include "slab.h"
+
+#define DEGREE (3.14159265358979323846 / 180)
+
+#define YARD(name, member, lo, hi, unit, meaning)                      \
+	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_yard, member), \
+	  lo, hi, 1, unit, NULL, meaning }
+
+static const struct tarn_field yard_rows[] = {
+	YARD("dig", dig_m, 0, 20, "m", "depth of the hole below ground"),
+	YARD("footing_slope", footing_slope, 0, 10, "-",
+	     "metres out per metre down from a footing; 1 is 45 degrees"),
+	YARD("max_length", max_length_m, 0.1, HUGE_VAL, "m",
+	     "longest bed wanted"),
+	YARD("max_width", max_width_m, 0.1, HUGE_VAL, "m",
+	     "widest bed wanted"),
+};
+
+const struct tarn_fields tarn_yard_fields = {
+	"yard", yard_rows, sizeof yard_rows / sizeof yard_rows[0]
+};
+
+#define CORNER(name, member, lo, hi, required, unit, meaning)  \
+	{ name, TARN_FIELD_NUMBER,                             \
+	  offsetof(struct tarn_yard_corner, member), lo, hi,   \
+	  required, unit, NULL, meaning }
+
+static const struct tarn_field corner_rows[] = {
+	CORNER("x", x_m, -1e4, 1e4, 1, "m", "corner"),
+	CORNER("y", y_m, -1e4, 1e4, 1, "m", "corner"),
+	CORNER("setback", setback_m, 0, 1e3, 1, "m",
+	       "to keep from the side that starts here"),
+	CORNER("footing", footing_m, 0, 20, 0, "m",
+	       "depth of the footing of a wall on that side"),
+};
+
+const struct tarn_fields tarn_yard_corner_fields = {
+	"corner", corner_rows, sizeof corner_rows / sizeof corner_rows[0]
+};
+
+struct tarn_yard tarn_yard_default(void)
+{
+	return (struct tarn_yard){ .footing_slope = 1,
+				   .max_length_m = HUGE_VAL,
+				   .max_width_m = HUGE_VAL };
+}
+
+struct tarn_yard_corner tarn_yard_corner_default(void)
+{
+	return (struct tarn_yard_corner){ .x_m = TARN_NAN, .y_m = TARN_NAN,
+					  .footing_m = TARN_NAN };
+}
+
+static enum tarn_status check_corners(const struct tarn_yard *yard,
+				      struct tarn_error *err)
+{
+	enum tarn_status st = TARN_OK;
+
+	if (yard->count < 3 || yard->count > TARN_YARD_CORNERS)
+		return tarn_fail(err, TARN_EARG, "yard", "must have 3 to %d "
+				 "corners, got %zu", TARN_YARD_CORNERS,
+				 yard->count);
+	for (size_t i = 0; st == TARN_OK && i < yard->count; i++) {
+		struct tarn_fields named = tarn_yard_corner_fields;
+		char section[40];
+
+		snprintf(section, sizeof section, "corner %zu", i + 1);
+		named.section = section;
+		st = tarn_fields_check(&named, &yard->corner[i], err);
+	}
+	return st;
+}
+
+static double turn_of(const struct outline *o, size_t a, size_t b, size_t c)
+{
+	return (o->x[b] - o->x[a]) * (o->y[c] - o->y[a]) -
+	       (o->y[b] - o->y[a]) * (o->x[c] - o->x[a]);
+}
+
+/* Do sides i and j, which share no corner, cross or touch? */
+static int sides_cross(const struct outline *o, size_t i, size_t j)
+{
+	size_t i2 = (i + 1) % o->count, j2 = (j + 1) % o->count;
+
+	return turn_of(o, i, i2, j) * turn_of(o, i, i2, j2) <= 0 &&
+	       turn_of(o, j, j2, i) * turn_of(o, j, j2, i2) <= 0;
+}
+
+static double enclosed(const struct outline *o)
+{
+	double twice = 0;
+
+	for (size_t i = 0, j = o->count - 1; i < o->count; j = i++)
+		twice += (o->x[j] - o->x[i]) * (o->y[j] + o->y[i]);
+	return fabs(twice) / 2;
+}
+
+static enum tarn_status check_shape(const struct outline *o,
+				    struct tarn_error *err)
+{
+	for (size_t i = 0; i < o->count; i++) {
+		size_t next = (i + 1) % o->count;
+
+		if (o->x[i] == o->x[next] && o->y[i] == o->y[next])
+			return tarn_fail(err, TARN_EARG, "yard", "corners %zu "
+					 "and %zu are the same", i + 1,
+					 next + 1);
+		for (size_t j = i + 2; j < o->count; j++)
+			if (next != j && (j + 1) % o->count != i &&
+			    sides_cross(o, i, j))
+				return tarn_fail(err, TARN_EARG, "yard",
+						 "sides %zu and %zu cross: "
+						 "list the corners in a "
+						 "round", i + 1, j + 1);
+	}
+	if (!(enclosed(o) > 0))
+		return tarn_fail(err, TARN_EARG, "yard", "has no area");
+	return TARN_OK;
+}
+
+static struct outline outline_of(const struct tarn_yard *yard)
+{
+	struct outline o = { .count = yard->count }, turned;
+
+	for (size_t i = 0; i < yard->count; i++) {
+		const struct tarn_yard_corner *c = &yard->corner[i];
+		double wall = (yard->dig_m - c->footing_m) *
+			      yard->footing_slope;
+
+		o.x[i] = c->x_m;
+		o.y[i] = c->y_m;
+		o.keep[i] = wall > c->setback_m ? wall : c->setback_m;
+	}
+	tarn_outline_turn(&o, 0, &turned);	/* sets the extents */
+	return turned;
+}
+
+static void place(const struct rectangle *r, struct tarn_fit *out)
+{
+	double width = r->x2 - r->x1, height = r->y2 - r->y1;
+	const double x[4] = { r->x1, r->x2, r->x2, r->x1 };
+	const double y[4] = { r->y1, r->y1, r->y2, r->y2 };
+	double c = cos(r->angle), s = sin(r->angle);
+
+	out->length_m = fmax(width, height);
+	out->width_m = fmin(width, height);
+	out->area_m2 = width * height;
+	out->angle_deg = r->angle / DEGREE + (height > width ? 90 : 0);
+	for (int i = 0; i < 4; i++) {
+		out->x_m[i] = x[i] * c - y[i] * s;
+		out->y_m[i] = x[i] * s + y[i] * c;
+	}
+}
+
+enum tarn_status tarn_yard_fit(const struct tarn_yard *yard,
+			       struct tarn_fit *out, struct tarn_error *err)
+{
+	enum tarn_status st = tarn_fields_check(&tarn_yard_fields, yard, err);
+	struct rectangle r;
+	struct outline o;
+
+	if (st == TARN_OK)
+		st = check_corners(yard, err);
+	if (st != TARN_OK)
+		return st;
+	o = outline_of(yard);
+	st = check_shape(&o, err);
+	if (st != TARN_OK)
+		return st;
+	if (!tarn_outline_largest(&o, fmax(yard->max_length_m,
+					   yard->max_width_m),
+				  fmin(yard->max_length_m, yard->max_width_m),
+				  &r))
+		return tarn_fail(err, TARN_EARG, "yard", "has no room left: "
+				 "setbacks and footings take all of its %g m2",
+				 enclosed(&o));
+	place(&r, out);
+	out->yard_m2 = enclosed(&o);
+	return TARN_OK;
+}

@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: MIT */
+#include "day.h"
+#include "formulas.h"
+
+#define GAUGE_HEIGHT 10.0	/* standard of wind gauges, WMO-No. 8 */
+#define COASTAL 0.19		/* FAO-56 eq. 50 */
+#define INLAND 0.16
+
+/* ---- one day of a run ---------------------------------------------------- */
+
+struct run {
+	enum tarn_method method;
+	struct tarn_evaporation_options o;
+	struct place place;
+	double wind_factor;		/* gauge to the pond at 2 m */
+	double water_c;			/* at the start of the day, or NaN */
+	double transfer_mj[2];		/* McJannet's wind function over the
+					   pond: at rest, and for each m/s */
+	const double *column[TARN_COLUMNS];
+	int year, day_of_year;
+	struct sun sun[367];		/* by day of the year, filled when
+					   first asked for */
+};
+
+static double value(const struct run *r, enum tarn_column c, size_t i)
+{
+	return r->column[c] ? r->column[c][i] : TARN_NAN;
+}
+
+static struct tarn_evaporation_day day_at(const struct run *r, size_t i)
+{
+	struct tarn_evaporation_day d = {
+		.tmin_c = value(r, TARN_TMIN, i),
+		.tmax_c = value(r, TARN_TMAX, i),
+		/* half-way between them, as FAO-56 wants it: eq. 9 */
+		.tmean_c = TARN_NAN,
+		.rh_min = value(r, TARN_RH_MIN, i),
+		.rh_max = value(r, TARN_RH_MAX, i),
+		.rh_mean = value(r, TARN_RH_MEAN, i),
+		.dewpoint_c = value(r, TARN_DEWPOINT, i),
+		.vapour_kpa = value(r, TARN_VAPOUR, i),
+		.wind_2m_ms = value(r, TARN_WIND, i) * r->wind_factor,
+		.sunshine_h = value(r, TARN_SUNSHINE, i),
+		.solar_mj = value(r, TARN_SOLAR, i),
+		.pressure_kpa = value(r, TARN_PRESSURE, i),
+	};
+
+	return d;
+}
+
+static const struct sun *sun_today(struct run *r)
+{
+	struct sun *s = &r->sun[r->day_of_year];
+
+	if (s->daylight_h < 0) {
+		double j = r->day_of_year;
+
+		s->top_mj = tarn_sun_top_of_atmosphere(r->o.latitude_deg, j);
+		s->daylight_h = tarn_sun_daylight(r->o.latitude_deg, j);
+	}
+	return s;
+}
+
+static void next_day(struct run *r)
+{
+	r->day_of_year++;
+	if (r->day_of_year > 365 + tarn_leap_year(r->year)) {
+		r->day_of_year = 1;
+		r->year++;
+	}
+}
+
+/* It is a straight line in the wind: two points give it, once a run. */
+static void prepare_transfer(struct run *r)
+{
+	double a = r->o.area_m2;
+	double rest = tarn_wind_function(TARN_WIND_MCJANNET, 0, a);
+
+	r->transfer_mj[0] = TARN_LATENT_HEAT * rest;
+	r->transfer_mj[1] = TARN_LATENT_HEAT *
+		(tarn_wind_function(TARN_WIND_MCJANNET, 1, a) - rest);
+}
+
+static double heat_day(struct run *r, const struct tarn_conditions *c,
+		       unsigned *rules, double *water_c)
+{
+	struct tarn_heat h = {
+		.shortwave_mj = (1 - r->o.albedo) * c->solar_mj,
+		.longwave_mj = tarn_heat_sky(tarn_heat_cloud(c->clearness),
+					     c->tmean_c),
+		.air_c = c->tmean_c,
+		.vapour_kpa = c->vapour_kpa,
+		.psychrometric_kpa_c = c->psychrometric_kpa_c,
+		.transfer_mj_kpa = r->transfer_mj[0] +
+				   r->transfer_mj[1] * c->wind_2m_ms,
+	};
+	struct tarn_heat_day day;
+
+	if (isnan(r->water_c))
+		r->water_c = fmax(0, tarn_heat_equilibrium(&h));
+	tarn_heat_day(&h, r->o.depth_m, r->water_c, &day);
+	if (day.ice)
+		*rules |= BIT(TARN_RULE_ICE);
+	r->water_c = day.water_c;
+	*water_c = day.mean_c;
+	return day.evaporation_mm;
+}
+
+struct result {
+	double open_water_mm, grass_mm, water_c;
+	double dew_mm;
+	unsigned rules;
+};
+
+static double open_water_at(struct run *r, size_t i,
+			    const struct tarn_conditions *c,
+			    struct result *out)
+{
+	switch (r->method) {
+	case TARN_PENMAN_HEAT:
+		return heat_day(r, c, &out->rules, &out->water_c);
+	case TARN_PAN_COEFFICIENT:
+		return r->o.pan_coefficient * value(r, TARN_PAN, i);
+	case TARN_GIVEN_REFERENCE:
+		return r->o.open_water_factor * value(r, TARN_REFERENCE, i);
+	case TARN_GIVEN:
+		return value(r, TARN_OPEN_WATER, i);
+	default:
+		return tarn_method_open_water(r->method, &r->o, c,
+					      out->grass_mm, 0, TARN_NAN);
+	}
+}
+
+/*
+ * Conditions are found where the method or the grass reference needs them,
+ * and their rules counted only then.
+ */
+static void evaluate(struct run *r, size_t i, struct result *out)
+{
+	int from_air = tarn_method_needs(r->method) & NEEDS_AIR;
+	struct tarn_conditions c = { .rules = 0 };
+
+	out->rules = 0;
+	out->water_c = TARN_NAN;
+	out->grass_mm = from_air ? TARN_NAN : value(r, TARN_REFERENCE, i);
+	if (from_air || isnan(out->grass_mm)) {
+		struct tarn_evaporation_day d = day_at(r, i);
+
+		tarn_place_conditions(&r->place, sun_today(r), &d, &c);
+		c.solar_mj *= r->o.shade;
+		c.top_mj *= r->o.shade;	/* Hargreaves-Samani's sun */
+		out->grass_mm = tarn_method_grass(r->method, &c, &c.rules);
+		if (from_air || !isnan(out->grass_mm))
+			out->rules = c.rules;
+	}
+	out->open_water_mm = open_water_at(r, i, &c, out);
+	if (isnan(out->grass_mm)) {
+		out->grass_mm = out->open_water_mm / r->o.open_water_factor;
+		out->rules |= BIT(TARN_RULE_GRASS_FROM_WATER);
+	}
+}
+
+/* Dew is a fraction of a millimetre, within the error of every method. */
+static void drop_dew(struct result *out)
+{
+	out->dew_mm = fmax(0, -out->open_water_mm);
+	if (out->dew_mm > 0)
+		out->rules |= BIT(TARN_RULE_NO_DEW);
+	out->open_water_mm = fmax(0, out->open_water_mm);
+	out->grass_mm = fmax(0, out->grass_mm);
+}
+
+/* ---- a whole weather ----------------------------------------------------- */
+
+static enum tarn_status prepare(struct run *r, const struct tarn_weather *w,
+				const struct tarn_evaporation_options *o,
+				struct tarn_error *err)
+{
+	long first = tarn_weather_first(w);
+	enum tarn_status s = tarn_fields_check(&tarn_evaporation_fields, o,
+					       err);
+	double height;
+
+	if (s != TARN_OK)
+		return s;
+	r->o = tarn_evaporation_resolve(o, w);
+	r->method = o->method == TARN_METHOD_AUTO
+		? tarn_method_choose(w, &r->o) : (enum tarn_method)o->method;
+	s = tarn_method_check(w, &r->o, r->method, err);
+	if (s != TARN_OK)
+		return s;
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		r->column[c] = tarn_weather_column(w, (enum tarn_column)c);
+	for (int j = 0; j < 367; j++)
+		r->sun[j].daylight_h = -1;
+	r->year = tarn_date(first).year;
+	r->day_of_year = tarn_day_of_year(first);
+	r->water_c = o->start_water_c;
+	prepare_transfer(r);
+	r->place = (struct place){
+		.wind_2m_ms = o->default_wind_ms * o->shelter,
+		.range_factor = o->coastal ? COASTAL : INLAND,
+		.dryness_c = o->dryness_c,
+	};
+	tarn_place_at(&r->place, r->o.elevation_m);
+	if (isnan(r->o.wind_height_m) && r->column[TARN_WIND])
+		r->place.rules |= BIT(TARN_RULE_WIND_HEIGHT);
+	height = or_else(r->o.wind_height_m, GAUGE_HEIGHT);
+	r->wind_factor = raw_wind_factor(height) * o->shelter;
+	return TARN_OK;
+}
+
+/* Rules of a stretch of days that are all alike. */
+static void count(struct tarn_evaporation_report *report, unsigned rules,
+		  size_t days)
+{
+	for (int k = 0; k < TARN_RULES; k++)
+		if (rules & BIT(k))
+			report->rule_days[k] += days;
+}
+
+static enum tarn_status no_number(const struct tarn_weather *w, size_t i,
+				  struct tarn_error *err)
+{
+	char date[11];
+
+	tarn_day_text(tarn_weather_first(w) + (long)i, date);
+	return tarn_fail(err, TARN_EARG, "weather", "of %s gives no "
+			 "evaporation: check its values and their units",
+			 date);
+}
+
+enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
+				      const struct tarn_evaporation_options *o,
+				      double *open_water_mm, double *grass_mm,
+				      double *water_c,
+				      struct tarn_evaporation_report *report,
+				      struct tarn_error *err)
+{
+	struct tarn_evaporation_report r = { .days = tarn_weather_days(w) };
+	struct run run;
+	struct result day;
+	unsigned rules = 0;
+	size_t since = 0;
+	enum tarn_status s = prepare(&run, w, o, err);
+
+	if (s != TARN_OK)
+		return s;
+	for (size_t i = 0; i < r.days; i++, next_day(&run)) {
+		evaluate(&run, i, &day);
+		if (!isfinite(day.open_water_mm) || !isfinite(day.grass_mm))
+			return no_number(w, i, err);
+		drop_dew(&day);
+		if (day.rules != rules) {
+			count(&r, rules, i - since);
+			rules = day.rules;
+			since = i;
+		}
+		r.dew_mm += day.dew_mm;
+		open_water_mm[i] = day.open_water_mm;
+		if (grass_mm)
+			grass_mm[i] = day.grass_mm;
+		if (water_c)
+			water_c[i] = day.water_c;
+	}
+	count(&r, rules, r.days - since);
+	r.method = run.method;
+	if (report)
+		*report = r;
+	return TARN_OK;
+}

@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: MIT */
+#include "internal.h"
+
+#define NUMBER(member, name, lo, hi, unit, meaning) \
+	FLOW_NUMBER(tarn_intake, member, name, lo, hi, unit, meaning)
+#define NEEDED(member, name, lo, hi, unit, meaning) \
+	FLOW_NEEDED(tarn_intake, member, name, lo, hi, unit, meaning)
+
+static const struct tarn_field rows[] = {
+	NEEDED(flow_m3s, "flow", 0, 1000, "m3/s", "flow of the pump"),
+	NUMBER(width_m, "width", 1e-3, 1000, "m", "width of the opening"),
+	NEEDED(depth_low_m, "depth_low", -100, 100, "m",
+	       "water over the sill at the lowest working level"),
+	NUMBER(depth_high_m, "depth_high", 0, 100, "m",
+	       "water over the sill at the highest working level"),
+	NEEDED(open_share, "open_share", 0.01, 1, "-",
+	       "share of the opening between bars or stones"),
+	NUMBER(velocity_limit_ms, "velocity_limit", 1e-3, 10, "m/s",
+	       "highest velocity wanted in it"),
+	NUMBER(suction_diameter_m, "suction_diameter", 1e-3, 10, "m",
+	       "of the pump's suction"),
+};
+FLOW_FIELDS(tarn_intake_fields, "intake", rows);
+
+#define RESULT(member, name, unit, meaning) \
+	FLOW_RESULT(tarn_intake_flow, member, name, unit, meaning)
+
+static const struct tarn_field result_rows[] = {
+	RESULT(width_m, "width", "m", "width of the opening"),
+	RESULT(area_low_m2, "area_low", "m2", "open at the lowest level"),
+	RESULT(area_high_m2, "area_high", "m2", "open at the highest level"),
+	RESULT(velocity_low_ms, "velocity_low", "m/s", "at the lowest level"),
+	RESULT(velocity_high_ms, "velocity_high", "m/s",
+	       "at the highest level"),
+	FLOW_SWITCH(tarn_intake_flow, over_limit, "over_limit",
+		    "velocity_low is above the limit"),
+	RESULT(bay_m3, "bay", "m3", "a minute's flow, common practice"),
+	RESULT(submergence_m, "submergence", "m",
+	       "water over the suction that keeps air out"),
+};
+FLOW_FIELDS(tarn_intake_flow_fields, "intake", result_rows);
+
+struct tarn_intake tarn_intake_default(void)
+{
+	const double none = TARN_NAN;
+
+	return (struct tarn_intake){
+		.flow_m3s = none, .width_m = none, .depth_low_m = none,
+		.depth_high_m = none, .open_share = 1,
+		.velocity_limit_ms = none, .suction_diameter_m = none,
+	};
+}
+
+double tarn_submergence_m(double flow_m3s, double diameter_m)
+{
+	double velocity = flow_m3s / (FLOW_PI / 4 * diameter_m * diameter_m);
+
+	if (!(flow_m3s > 0 && diameter_m > 0))
+		return TARN_NAN;
+	return diameter_m *
+	       (1 + 2.3 * velocity / sqrt(TARN_GRAVITY * diameter_m));
+}
+
+static enum tarn_status check(const struct tarn_intake *in,
+			      struct tarn_error *err)
+{
+	if (tarn_fields_check(&tarn_intake_fields, in, err) != TARN_OK)
+		return TARN_EARG;
+	if (!(in->depth_low_m > 0))
+		return tarn_fail(err, TARN_EARG, "intake.depth_low", "the "
+				 "lowest working level is %g m below the "
+				 "intake's sill: the pump would run dry",
+				 -in->depth_low_m);
+	if (in->depth_high_m < in->depth_low_m)
+		return tarn_fail(err, TARN_EARG, "intake.depth_high", "must "
+				 "not be under depth_low, got %g and %g",
+				 in->depth_high_m, in->depth_low_m);
+	if (isnan(in->width_m) && isnan(in->velocity_limit_ms))
+		return tarn_fail(err, TARN_EARG, "intake", "needs width, or "
+				 "velocity_limit to find a width");
+	return TARN_OK;
+}
+
+enum tarn_status tarn_intake_solve(const struct tarn_intake *intake,
+				   struct tarn_intake_flow *out,
+				   struct tarn_error *err)
+{
+	double low = intake->depth_low_m, high = intake->depth_high_m;
+	double width = intake->width_m;
+
+	if (check(intake, err) != TARN_OK)
+		return TARN_EARG;
+	if (isnan(high))
+		high = low;
+	if (isnan(width))
+		width = intake->flow_m3s / (intake->velocity_limit_ms * low *
+					    intake->open_share);
+	out->width_m = width;
+	out->area_low_m2 = width * low * intake->open_share;
+	out->area_high_m2 = width * high * intake->open_share;
+	out->velocity_low_ms = intake->flow_m3s / out->area_low_m2;
+	out->velocity_high_ms = intake->flow_m3s / out->area_high_m2;
+	/* a width found from the limit meets it, whatever the rounding */
+	out->over_limit = !isnan(intake->width_m) &&
+		out->velocity_low_ms > intake->velocity_limit_ms;
+	out->bay_m3 = 60 * intake->flow_m3s;
+	out->submergence_m = tarn_submergence_m(intake->flow_m3s,
+						intake->suction_diameter_m);
+	return TARN_OK;
+}

@@ -1,0 +1,146 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_FLOW_INTERNAL_H
+#define TARN_FLOW_INTERNAL_H
+
+/* Shared inside lib/tarn/flow only; nothing here leaves the library. */
+
+#include "tarn/flow.h"
+
+#define FLOW_PI 3.14159265358979323846
+#define FLOW_FT 0.3048
+#define FLOW_COUNT(a) (sizeof(a) / sizeof((a)[0]))
+
+/* ---- described fields ------------------------------------------------- */
+
+#define FLOW_NUMBER(type, member, name, lo, hi, unit, meaning) \
+	{ name, TARN_FIELD_NUMBER, offsetof(struct type, member), lo, hi, 0, \
+	  unit, NULL, meaning }
+#define FLOW_NEEDED(type, member, name, lo, hi, unit, meaning) \
+	{ name, TARN_FIELD_NUMBER, offsetof(struct type, member), lo, hi, 1, \
+	  unit, NULL, meaning }
+#define FLOW_CHOICE(type, member, name, choices, last, meaning) \
+	{ name, TARN_FIELD_CHOICE, offsetof(struct type, member), 0, last, 0, \
+	  "-", choices, meaning }
+#define FLOW_SWITCH(type, member, name, meaning) \
+	{ name, TARN_FIELD_SWITCH, offsetof(struct type, member), 0, 1, 0, \
+	  "-", NULL, meaning }
+/* a number that a result holds */
+#define FLOW_RESULT(type, member, name, unit, meaning) \
+	FLOW_NUMBER(type, member, name, -HUGE_VAL, HUGE_VAL, unit, meaning)
+
+#define FLOW_FIELDS(variable, section, rows) \
+	const struct tarn_fields variable = { section, rows, FLOW_COUNT(rows) }
+
+/* How many of 'count' values are given (not NaN). */
+size_t flow_given(const double *values, size_t count);
+
+/* Fails unless exactly 'want' of 'count' values are given; 'names' for the
+ * message, e.g. "flow, headloss and diameter". */
+enum tarn_status flow_need(const double *values, size_t count, size_t want,
+			   const char *section, const char *names,
+			   struct tarn_error *err);
+
+/* ---- roots ------------------------------------------------------------ */
+
+typedef double flow_function(double x, const void *context);
+
+/* Root of f between a and b, where it has opposite signs, to the last bits;
+ * NaN if it has not. */
+double flow_root(flow_function *f, const void *context, double a, double b);
+
+/*
+ * x in [lo, hi], lo > 0, at which a rising positive function takes a value,
+ * to a few last bits of x.  NaN if it does not take it there.  Works in
+ * logarithms, where the laws of hydraulics are nearly straight.
+ */
+double flow_inverse(flow_function *f, const void *context, double value,
+		    double lo, double hi);
+
+/* y at x in a table of rising x, straight between rows, level beyond them. */
+double flow_interpolate(const double *xs, const double *ys, size_t count,
+			double x);
+
+/* ---- pipes ------------------------------------------------------------ */
+
+/* A pipe with its constants worked out. */
+struct flow_run {
+	double length, diameter, area;
+	double roughness;		/* relative */
+	double hazen_williams, factor;	/* NaN where not in use */
+	double minor_k, nu;
+};
+
+#define FLOW_Q_MIN 1e-15	/* m3/s, the span that solvers search */
+#define FLOW_Q_MAX 1e5
+
+struct flow_run flow_run_make(const struct tarn_pipe *pipe, double diameter);
+double flow_run_friction(const struct flow_run *run, double flow);
+double flow_run_minor(const struct flow_run *run, double flow);
+double flow_run_loss(const struct flow_run *run, double flow);
+
+/* Flow at a loss; NaN if the pipe has none to lose it in. */
+double flow_run_flow(const struct flow_run *run, double headloss);
+
+/* Everything about a pipe that has its diameter, at a flow. */
+void flow_run_report(const struct flow_run *run, double flow,
+		     struct tarn_pipe_flow *out);
+
+/* Checks a pipe that is part of something: its diameter given, its flow and
+ * headloss not. */
+enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
+				 struct tarn_error *err);
+
+/* ---- branches --------------------------------------------------------- */
+
+/* Everything about a branch at a flow; dry is left at 0. */
+void flow_branch_report(const struct tarn_branch *b, double flow,
+			struct tarn_branch_flow *out);
+
+/* Its headloss, the branch as context. */
+double flow_branch_loss(double flow, const void *branch);
+
+/* Flow that a head at the manifold drives through; 0 if it is too low. */
+double flow_branch_flow(const struct tarn_branch *b, double manifold);
+
+/* ---- pumps side by side ----------------------------------------------- */
+
+/* Heads over which every pump's flow is known. */
+struct flow_span {
+	double lo, hi;
+};
+struct flow_span flow_group_span(const struct tarn_pump_curve *pumps,
+				 size_t count);
+double flow_group_flow(const struct tarn_pump_curve *pumps, size_t count,
+		       double head);
+double flow_group_head(const struct tarn_pump_curve *pumps, size_t count,
+		       double flow);		/* NaN beyond their curves */
+double flow_group_label(const struct tarn_pump_curve *pumps, size_t count);
+
+/* Slope of a pump's curve at its flow, d head / d flow. */
+double flow_pump_slope(const struct tarn_pump_curve *p, double flow_m3s);
+
+/* ---- network ---------------------------------------------------------- */
+
+double flow_trunk_loss(const struct tarn_network *net, double flow);
+
+/* Closes continuity and energy to rounding from the flows and the head that
+ * 'branches' and 't' hold, and fills those two; heads relative to 'scale'. */
+void flow_network_close(const struct tarn_network *net, double scale,
+			struct tarn_branch_flow *branches,
+			struct tarn_network_flow *t);
+
+/* ---- sections --------------------------------------------------------- */
+
+/* Depth at which a section is full: its lower bank, its diameter; 100 m for
+ * a trapezoid. */
+double flow_section_depth(const struct tarn_channel *c);
+
+/* ---- the rest --------------------------------------------------------- */
+
+/* Checks fields, then fills flows at a level; see overflow.c. */
+enum tarn_status flow_overflow_check(const struct tarn_overflow *o,
+				     struct tarn_error *err);
+void flow_overflow_at(const struct tarn_overflow *o, double level,
+		      struct tarn_overflow_flow *out);
+
+#endif

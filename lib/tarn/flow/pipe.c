@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: MIT */
+#include "internal.h"
+
+#define DIAMETER_MIN 1e-4
+#define DIAMETER_MAX 20
+
+#define NUMBER(member, name, lo, hi, unit, meaning) \
+	FLOW_NUMBER(tarn_pipe, member, name, lo, hi, unit, meaning)
+#define NEEDED(member, name, lo, hi, unit, meaning) \
+	FLOW_NEEDED(tarn_pipe, member, name, lo, hi, unit, meaning)
+
+static const struct tarn_field pipe_rows[] = {
+	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow"),
+	NUMBER(headloss_m, "headloss", 0, 1e5, "m",
+	       "head lost in friction and fittings"),
+	NUMBER(diameter_m, "diameter", DIAMETER_MIN, DIAMETER_MAX, "m",
+	       "inside diameter"),
+	NEEDED(length_m, "length", 0, 1e6, "m", "length"),
+	NUMBER(roughness_m, "roughness", 0, 0.1, "m",
+	       "sand roughness of the wall"),
+	NUMBER(hazen_williams, "hazen_williams", 10, 200, "-",
+	       "Hazen-Williams C instead of a roughness"),
+	NUMBER(friction_factor, "friction_factor", 1e-3, 10, "-",
+	       "fixed Darcy factor instead of a roughness"),
+	NEEDED(minor_k, "minor_k", 0, 1e6, "-",
+	       "sum of the fittings' loss coefficients"),
+	NEEDED(temp_c, "temp", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX,
+	       "deg C", "temperature of the water"),
+	NUMBER(kinematic_m2s, "kinematic", 1e-8, 1, "m2/s",
+	       "kinematic viscosity, instead of water's at temp"),
+};
+FLOW_FIELDS(tarn_pipe_fields, "pipe", pipe_rows);
+
+static const char *const regimes[] = { "laminar", "transition", "turbulent",
+				       NULL };
+
+#define RESULT(member, name, unit, meaning) \
+	FLOW_RESULT(tarn_pipe_flow, member, name, unit, meaning)
+
+static const struct tarn_field flow_rows[] = {
+	RESULT(flow_m3s, "flow", "m3/s", "flow"),
+	RESULT(headloss_m, "headloss", "m", "head lost, in all"),
+	RESULT(diameter_m, "diameter", "m", "inside diameter"),
+	RESULT(velocity_ms, "velocity", "m/s", "mean velocity"),
+	RESULT(friction_m, "friction", "m", "head lost in friction"),
+	RESULT(minor_m, "minor", "m", "head lost in fittings"),
+	RESULT(friction_factor, "friction_factor", "-", "Darcy's f"),
+	RESULT(reynolds, "reynolds", "-", "Reynolds number"),
+	FLOW_CHOICE(tarn_pipe_flow, regime, "regime", regimes, 2,
+		    "kind of flow"),
+	RESULT(volume_m3, "volume", "m3", "water in the pipe"),
+};
+FLOW_FIELDS(tarn_pipe_flow_fields, "pipe", flow_rows);
+
+struct tarn_pipe tarn_pipe_default(void)
+{
+	const double none = TARN_NAN;
+
+	return (struct tarn_pipe){
+		.flow_m3s = none, .headloss_m = none, .diameter_m = none,
+		.length_m = none, .roughness_m = none, .hazen_williams = none,
+		.friction_factor = none, .minor_k = 0, .temp_c = 15,
+		.kinematic_m2s = none,
+	};
+}
+
+struct flow_run flow_run_make(const struct tarn_pipe *pipe, double diameter)
+{
+	return (struct flow_run){
+		.length = pipe->length_m,
+		.diameter = diameter,
+		.area = FLOW_PI / 4 * diameter * diameter,
+		.roughness = pipe->roughness_m / diameter,
+		.hazen_williams = pipe->hazen_williams,
+		.factor = pipe->friction_factor,
+		.minor_k = pipe->minor_k,
+		.nu = isnan(pipe->kinematic_m2s)
+			? tarn_water(pipe->temp_c).kinematic_m2s
+			: pipe->kinematic_m2s,
+	};
+}
+
+static double velocity_head(const struct flow_run *run, double flow)
+{
+	double v = flow / run->area;
+
+	return v * v / (2 * TARN_GRAVITY);
+}
+
+double flow_run_friction(const struct flow_run *run, double flow)
+{
+	double f = run->factor;
+
+	if (flow == 0 || run->length == 0)
+		return 0;
+	if (!isnan(run->hazen_williams))
+		return 10.67 * run->length *
+		       pow(flow / run->hazen_williams, 1.852) /
+		       pow(run->diameter, 4.87);
+	/* beyond the charts a solver may pass through, not end */
+	if (isnan(f))
+		f = tarn_friction_factor(flow * run->diameter /
+						 (run->area * run->nu),
+					 fmin(run->roughness,
+					      TARN_ROUGHNESS_MAX));
+	return f * run->length / run->diameter * velocity_head(run, flow);
+}
+
+double flow_run_minor(const struct flow_run *run, double flow)
+{
+	return run->minor_k * velocity_head(run, flow);
+}
+
+double flow_run_loss(const struct flow_run *run, double flow)
+{
+	return flow_run_friction(run, flow) + flow_run_minor(run, flow);
+}
+
+void flow_run_report(const struct flow_run *run, double flow,
+		     struct tarn_pipe_flow *out)
+{
+	double per_f = velocity_head(run, flow) * run->length / run->diameter;
+
+	out->flow_m3s = flow;
+	out->diameter_m = run->diameter;
+	out->velocity_ms = flow / run->area;
+	out->friction_m = flow_run_friction(run, flow);
+	out->minor_m = flow_run_minor(run, flow);
+	out->headloss_m = out->friction_m + out->minor_m;
+	out->reynolds = out->velocity_ms * run->diameter / run->nu;
+	if (!isnan(run->factor))
+		out->friction_factor = run->factor;
+	else if (isnan(run->hazen_williams))
+		out->friction_factor = tarn_friction_factor(out->reynolds,
+							    run->roughness);
+	else
+		out->friction_factor = per_f > 0 ? out->friction_m / per_f
+						 : TARN_NAN;
+	out->regime = out->reynolds < TARN_REYNOLDS_LAMINAR ? TARN_LAMINAR
+		: out->reynolds < TARN_REYNOLDS_TURBULENT ? TARN_TRANSITION
+		: TARN_TURBULENT;
+	out->volume_m3 = run->area * run->length;
+}
+
+/* ---- checks ----------------------------------------------------------- */
+
+static enum tarn_status check_common(const struct tarn_pipe *pipe,
+				     struct tarn_error *err)
+{
+	const double friction[] = { pipe->roughness_m, pipe->hazen_williams,
+				    pipe->friction_factor };
+	enum tarn_status st = tarn_fields_check(&tarn_pipe_fields, pipe, err);
+
+	if (st == TARN_OK)
+		st = flow_need(friction, 3, 1, "pipe", "roughness, "
+			       "hazen_williams and friction_factor", err);
+	return st;
+}
+
+static enum tarn_status check_roughness(const struct flow_run *run,
+					struct tarn_error *err)
+{
+	if (!(run->roughness > TARN_ROUGHNESS_MAX))
+		return TARN_OK;
+	return tarn_fail(err, TARN_EARG, "pipe.roughness", "is %.3g of the "
+			 "diameter of %.4g m; friction formulas end at %g",
+			 run->roughness, run->diameter, TARN_ROUGHNESS_MAX);
+}
+
+enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
+				 struct tarn_error *err)
+{
+	const double own[] = { pipe->flow_m3s, pipe->headloss_m };
+	struct flow_run run;
+
+	if (check_common(pipe, err) != TARN_OK)
+		return TARN_EARG;
+	if (isnan(pipe->diameter_m))
+		return tarn_fail(err, TARN_EARG, "pipe.diameter",
+				 "is missing: give the inside diameter in m");
+	if (flow_given(own, 2) > 0)
+		return tarn_fail(err, TARN_EARG, "pipe", "is part of a whole: "
+				 "give flow or headloss of the whole, not of "
+				 "the pipe");
+	run = flow_run_make(pipe, pipe->diameter_m);
+	return check_roughness(&run, err);
+}
+
+/* ---- one pipe --------------------------------------------------------- */
+
+static double loss_at_flow(double flow, const void *context)
+{
+	return flow_run_loss(context, flow);
+}
+
+/* Rises with the diameter, as flow_inverse wants it. */
+static double inverse_loss_at_diameter(double diameter, const void *context)
+{
+	const struct tarn_pipe *pipe = context;
+	struct flow_run run = flow_run_make(pipe, diameter);
+
+	return 1 / flow_run_loss(&run, pipe->flow_m3s);
+}
+
+static double solve_diameter(const struct tarn_pipe *pipe,
+			     struct tarn_error *err)
+{
+	double diameter = flow_inverse(inverse_loss_at_diameter, pipe,
+				       1 / pipe->headloss_m, DIAMETER_MIN,
+				       DIAMETER_MAX);
+
+	if (isnan(diameter))
+		tarn_fail(err, TARN_EARG, "pipe.diameter", "no inside diameter "
+			  "from %g to %d m loses %g m at %g m3/s",
+			  DIAMETER_MIN, DIAMETER_MAX, pipe->headloss_m,
+			  pipe->flow_m3s);
+	return diameter;
+}
+
+double flow_run_flow(const struct flow_run *run, double headloss)
+{
+	if (headloss <= flow_run_loss(run, FLOW_Q_MIN))
+		return 0;
+	return flow_inverse(loss_at_flow, run, headloss, FLOW_Q_MIN,
+			    FLOW_Q_MAX);
+}
+
+static double solve_flow(const struct flow_run *run, double headloss,
+			 struct tarn_error *err)
+{
+	double flow = flow_run_flow(run, headloss);
+
+	if (isnan(flow))
+		tarn_fail(err, TARN_EARG, "pipe.flow", "no flow loses %g m of "
+			  "head here: length and minor_k are too small",
+			  headloss);
+	return flow;
+}
+
+enum tarn_status tarn_pipe_solve(const struct tarn_pipe *pipe,
+				 struct tarn_pipe_flow *out,
+				 struct tarn_error *err)
+{
+	const double three[] = { pipe->flow_m3s, pipe->headloss_m,
+				 pipe->diameter_m };
+	double flow = pipe->flow_m3s, diameter = pipe->diameter_m;
+	struct flow_run run;
+
+	if (check_common(pipe, err) != TARN_OK ||
+	    flow_need(three, 3, 2, "pipe", "flow, headloss and diameter",
+		      err) != TARN_OK)
+		return TARN_EARG;
+	if (isnan(diameter))
+		diameter = solve_diameter(pipe, err);
+	if (isnan(diameter))
+		return TARN_EARG;
+	run = flow_run_make(pipe, diameter);
+	if (check_roughness(&run, err) != TARN_OK)
+		return TARN_EARG;
+	if (isnan(flow))
+		flow = solve_flow(&run, pipe->headloss_m, err);
+	if (isnan(flow))
+		return TARN_EARG;
+	flow_run_report(&run, flow, out);
+	return TARN_OK;
+}

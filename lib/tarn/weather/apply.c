@@ -1,0 +1,356 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "layouts.h"
+
+int tarn_place_open(const struct tarn_csv_place *place)
+{
+	return place->name[0] == '\0' && place->index == 0;
+}
+
+static void put(struct tarn_csv_place *place, int index)
+{
+	if (index >= 0 && tarn_place_open(place))
+		place->index = index + 1;
+}
+
+static void put_name(struct tarn_csv_place *place, const struct header *h,
+		     const char *name)
+{
+	if (name)
+		put(place, tarn_header_find(h, name, 0));
+}
+
+static void put_text(char *to, size_t size, const char *text)
+{
+	if (to[0] == '\0' && text)
+		snprintf(to, size, "%s", text);
+}
+
+/* Index of a layout's column in the header; *unit is what the header says. */
+static int find_column(const struct layout *layout, const struct header *h,
+		       const char *name, struct text *unit)
+{
+	*unit = tarn_text("");
+	if (!layout->with_units)
+		return tarn_header_find(h, name, 0);
+	for (size_t i = 0; i < h->count; i++) {
+		struct text base;
+
+		tarn_header_split(h->name[i], &base, unit);
+		if (tarn_text_is(base, name))
+			return (int)i;
+	}
+	return -1;
+}
+
+static void put_flag(const struct layout *layout, const struct header *h,
+		     const char *name, int index, struct tarn_csv_flag *flag)
+{
+	char full[64];
+	int at = -1;
+
+	switch (layout->flag.kind) {
+	case FLAG_SUFFIX:
+		snprintf(full, sizeof full, "%s%s", name, layout->flag.name);
+		at = tarn_header_find(h, full, 0);
+		break;
+	case FLAG_NEXT:
+		if ((size_t)index + 1 < h->count &&
+		    tarn_text_is(h->name[index + 1], layout->flag.name))
+			at = index + 1;
+		break;
+	case FLAG_INDEX:
+		at = layout->flag.index - 1;
+		break;
+	case FLAG_NONE:
+		break;
+	}
+	if (at < 0 || !tarn_place_open(&flag->place))
+		return;
+	put(&flag->place, at);
+	flag->part = layout->flag.part;
+	put_text(flag->reject, sizeof flag->reject, layout->flag.reject);
+	put_text(flag->quiet, sizeof flag->quiet, layout->flag.quiet);
+}
+
+static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
+		     const struct layout_column *from,
+		     const struct unit_set *set, struct text header_unit)
+{
+	double scale = from->scale;
+
+	if (to->unit[0] != '\0')
+		return;		/* the user's word, scale and all */
+	if (from->unit) {
+		put_text(to->unit, sizeof to->unit, from->unit);
+	} else if (set) {
+		enum tarn_column like = tarn_column_like(c);
+
+		put_text(to->unit, sizeof to->unit,
+			 like == TARN_TMIN   ? set->temperature
+			 : like == TARN_WIND ? set->speed
+					     : set->depth);
+		scale = set->scale;
+	} else if (tarn_unit_text(c, header_unit)) {
+		put_text(to->unit, sizeof to->unit,
+			 tarn_unit_text(c, header_unit)->name);
+	}
+	if (isnan(to->scale))
+		to->scale = scale;
+}
+
+static void put_column(struct tarn_csv_map *map, const struct layout *layout,
+		       const struct header *h, const struct unit_set *set,
+		       const struct layout_column *from)
+{
+	struct tarn_csv_column *to = &map->column[from->column];
+	struct text unit;
+	int index;
+
+	if (!tarn_place_open(&to->place))
+		return;
+	if (!tarn_place_open(&map->element)) {
+		snprintf(to->place.name, sizeof to->place.name, "%s",
+			 from->name);
+		unit = tarn_text("");
+		index = 0;
+	} else {
+		index = find_column(layout, h, from->name, &unit);
+		if (index < 0)
+			return;
+		put(&to->place, index);
+	}
+	put_unit(to, from->column, from, set, unit);
+	put_flag(layout, h, from->name, index, &to->flag);
+	if (from->wind_height_m > 0 && isnan(map->site.wind_height_m))
+		map->site.wind_height_m = from->wind_height_m;
+}
+
+static void put_totals(struct tarn_csv_map *map, const struct layout *layout,
+		       const struct header *h, const struct unit_set *set)
+{
+	const struct layout_column rain = { TARN_RAIN, layout->total, NULL, 1,
+					    0 };
+
+	if (!layout->total || !tarn_place_open(&map->total.place))
+		return;
+	if (!tarn_place_open(&map->element)) {
+		put_text(map->total.place.name, sizeof map->total.place.name,
+			 layout->total);
+		put_text(map->total_days.name, sizeof map->total_days.name,
+			 layout->total_days);
+	} else {
+		put_name(&map->total.place, h, layout->total);
+		put_name(&map->total_days, h, layout->total_days);
+		if (tarn_place_open(&map->total.place))
+			return;
+	}
+	put_unit(&map->total, TARN_RAIN, &rain, set, tarn_text(""));
+	put_flag(layout, h, layout->total, 0, &map->total.flag);
+}
+
+static void put_missing(struct tarn_csv_map *map, const char *list)
+{
+	for (size_t i = 0; list && i < TARN_CSV_TOKENS_MAX; i++) {
+		struct text word;
+
+		if (map->missing[i][0] != '\0')
+			continue;	/* the user's stay in front */
+		word = tarn_text_word(&list);
+		tarn_text_show(map->missing[i], sizeof map->missing[i], word);
+	}
+}
+
+static void put_dates(struct tarn_csv_map *map, const struct layout *layout,
+		      const struct header *h)
+{
+	put_text(map->date_format, sizeof map->date_format, layout->format);
+	if (!tarn_place_open(&map->date) || !tarn_place_open(&map->year))
+		return;
+	put_name(&map->date, h, layout->date);
+	put_name(&map->year, h, layout->year);
+	put_name(&map->month, h, layout->month);
+	put_name(&map->day, h, layout->day);
+	if (tarn_place_open(&map->month))
+		put_name(&map->day_of_year, h, layout->day_of_year);
+}
+
+/* noaa_long: a value a row, with a header or without. */
+static void put_long(struct tarn_csv_map *map, const struct header *h)
+{
+	put(&map->station, 0);
+	put(&map->date, 1);
+	put(&map->element, 2);
+	put(&map->value, 3);
+	map->no_header = tarn_layout_long_row(h);
+	if (map->order == TARN_ORDER_DEFAULT)
+		map->order = TARN_ORDER_SORT;
+}
+
+/* Open-Meteo's rows are days or hours; its hourly names say which. */
+static enum tarn_status put_hours(struct tarn_csv_map *map,
+				  const struct header *h,
+				  struct tarn_error *err)
+{
+	static const char *const hourly[] = { "temperature_2m",
+					      "precipitation",
+					      "relative_humidity_2m",
+					      "wind_speed_10m",
+					      "shortwave_radiation" };
+	struct text base, unit;
+
+	for (size_t i = 0; i < h->count; i++)
+		for (size_t k = 0; k < sizeof hourly / sizeof hourly[0]; k++) {
+			tarn_header_split(h->name[i], &base, &unit);
+			if (!tarn_text_is(base, hourly[k]))
+				continue;
+			put_text(map->date_format, sizeof map->date_format,
+				 "%Y-%m-%dT%H:%M");
+			if (map->hours > 0)
+				return TARN_OK;
+			return tarn_fail(err, TARN_EARG, "hours", "must be "
+					 "given: the rows are hours, and are "
+					 "made into days on request (hours = "
+					 "24: a day needs 24 values)");
+		}
+	put_text(map->date_format, sizeof map->date_format, "%Y-%m-%d");
+	return TARN_OK;
+}
+
+static enum tarn_status ask_units(const struct tarn_csv_map *map,
+				  const struct unit_set **set,
+				  struct tarn_error *err)
+{
+	*set = tarn_unit_set(map->units);
+	if (*set)
+		return TARN_OK;
+	return tarn_fail(err, TARN_EARG, "units", "%s: the file does not carry "
+			 "its units; say units = \"standard\" (inch, F, mph), "
+			 "\"metric\" (mm, C, m/s) or \"tenths\" (of metric), "
+			 "as it was ordered",
+			 map->units[0] ? "are none of the choices"
+				       : "must be given");
+}
+
+static enum tarn_status apply(struct tarn_csv_map *map,
+			      const struct layout *layout,
+			      const struct header *h, struct tarn_error *err)
+{
+	const struct unit_set *set = NULL;
+	enum tarn_status status = TARN_OK;
+
+	if (layout->units && layout->units[0])
+		set = tarn_unit_set(layout->units);
+	else if (layout->units)
+		status = ask_units(map, &set, err);
+	if (layout->hourly && status == TARN_OK)
+		status = put_hours(map, h, err);
+	if (status != TARN_OK)
+		return status;
+	if (layout->long_form)
+		put_long(map, h);
+	put_dates(map, layout, h);
+	put_name(&map->station, h, layout->station);
+	put_name(&map->name, h, layout->site_name);
+	put_name(&map->latitude, h, layout->latitude);
+	put_name(&map->elevation, h, layout->elevation);
+	put_missing(map, layout->missing);
+	map->undated |= layout->undated;
+	for (const struct layout_column *c = layout->columns; c->name; c++)
+		put_column(map, layout, h, set, c);
+	put_totals(map, layout, h, set);
+	return TARN_OK;
+}
+
+int tarn_layout_known(const char *name)
+{
+	return tarn_layout_find(name) || strcmp(name, "plain") == 0 ||
+	       strcmp(name, "none") == 0;
+}
+
+/* Is there a number among the names? */
+static int looks_like_data(const struct header *h)
+{
+	double x;
+
+	for (size_t i = 0; i < h->count; i++)
+		if (tarn_number(h->name[i], &x) == NUMBER_OK)
+			return 1;
+	return 0;
+}
+
+static enum tarn_status fail_unknown(const struct header *h,
+				     struct tarn_error *err)
+{
+	char list[110];
+
+	tarn_header_list(h, list, sizeof list);
+	if (looks_like_data(h))
+		return tarn_fail(err, TARN_EFORMAT, NULL, "the first row looks "
+				 "like data, not like a header: say header = "
+				 "false and give the columns' indexes.  It "
+				 "has: %s", list);
+	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is of no layout "
+			 "that is known here: map its columns (columns = {tmin "
+			 "= \"...\"}, units = {tmin = \"C\"}).  It has: %s%s",
+			 list, h->count == 1 && strchr(list, ';')
+			 ? " (delimiter = \";\"?)" : "");
+}
+
+static int maps_columns(const struct tarn_csv_map *map)
+{
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (map->column[c].place.name[0] ||
+		    map->column[c].place.index > 0)
+			return 1;
+	return 0;
+}
+
+/* The layout that the header is recognised as, or NULL. */
+static const struct layout *recognise(const struct header *h)
+{
+	size_t count;
+	const struct layout *layouts = tarn_layouts(&count);
+
+	for (size_t i = 0; i < count; i++)
+		if (layouts[i].fits(h))
+			return &layouts[i];
+	return NULL;
+}
+
+static enum tarn_status fail_misfit(const char *layout, const struct header *h,
+				    struct tarn_error *err)
+{
+	char list[140];
+
+	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is not that of "
+			 "layout \"%s\"; it has: %s", layout,
+			 tarn_header_list(h, list, sizeof list));
+}
+
+enum tarn_status tarn_layout_apply(struct tarn_csv_map *map,
+				   const struct header *h,
+				   struct tarn_error *err)
+{
+	const struct layout *layout = NULL;
+
+	if (!map->layout[0] && maps_columns(map))
+		put_text(map->layout, sizeof map->layout, "none");
+	if (strcmp(map->layout, "none") == 0)
+		return TARN_OK;
+	if (strcmp(map->layout, "plain") != 0)
+		layout = map->layout[0] ? tarn_layout_find(map->layout)
+					: recognise(h);
+	if (layout && !layout->fits(h))
+		return fail_misfit(map->layout, h, err);
+	if (layout)
+		put_text(map->layout, sizeof map->layout, layout->name);
+	else if (!map->layout[0] && tarn_plain_fits(h, map))
+		put_text(map->layout, sizeof map->layout, "plain");
+	if (layout)
+		return apply(map, layout, h, err);
+	return map->layout[0] ? tarn_plain_apply(map, h, err)
+			      : fail_unknown(h, err);
+}

@@ -1,0 +1,337 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_WEATHER_INTERNAL_H
+#define TARN_WEATHER_INTERNAL_H
+
+/*
+ * What the files of this wing share.  From the bytes of a file to a table:
+ *
+ *   reader.c    lines; what stands before the header
+ *   rows.c      lines to rows (libcsv)
+ *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
+ *               own header grammar; block.c: a header block's units)
+ *   plan.c      map and header to slots: where each value stands (places.c)
+ *   store.c     a row to its day (stamps.c: which day; values.c: its values;
+ *               number.c, dates.c, units.c; faults.c: what is wrong)
+ *   days.c      days that grow
+ *   finish.c    days to a table (notes.c: what to say about it)
+ *
+ * Names are hidden from users of the shared library; the prefix is for those
+ * who link the static one.
+ */
+
+#include <stdint.h>
+
+#include "tarn/weather.h"
+
+/* ---- table.c --------------------------------------------------------- */
+
+struct tarn_weather {
+	const struct tarn_alloc *alloc;
+	long first;
+	size_t days;
+	double *column[TARN_COLUMNS];	/* NULL: no such column */
+	struct tarn_site site;
+	char **note;
+	size_t notes;
+};
+
+/* ---- text.c: text that is not NUL-terminated ------------------------- */
+
+struct text {
+	const char *at;
+	size_t length;
+};
+
+struct text tarn_text(const char *s);
+struct text tarn_text_trim(struct text t);
+int tarn_text_is(struct text t, const char *s);
+
+/* Takes the next of several words off a list; length 0 at its end. */
+struct text tarn_text_word(const char **list);
+
+/* Is t one of the blank-separated words? */
+int tarn_text_listed(struct text t, const char *list);
+
+/* Fills a NUL-terminated copy, cut to fit, bytes that do not print as '?'. */
+const char *tarn_text_show(char *out, size_t size, struct text t);
+
+/* ---- number.c -------------------------------------------------------- */
+
+enum number_result {
+	NUMBER_OK,
+	NUMBER_NONE,		/* not a decimal number */
+	NUMBER_HUGE		/* beyond the largest double */
+};
+
+/* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
+enum number_result tarn_number(struct text t, double *out);
+
+/* ---- dates.c --------------------------------------------------------- */
+
+struct stamp {
+	long day;
+	int hour, minute;
+};
+
+enum date_result {
+	DATE_OK,
+	DATE_MISFIT,		/* does not fit the format */
+	DATE_NONE		/* fits, but there is no such date */
+};
+
+enum date_result tarn_date_read(struct text t, const char *format,
+				struct stamp *out);
+
+/* Is it a format that dates can be read by: year, month and day, or year and
+ * day of the year, each once? */
+int tarn_date_format_ok(const char *format);
+
+/* ---- units.c --------------------------------------------------------- */
+
+/* The representative of a column's quantity: TARN_TMIN for temperatures,
+ * TARN_RAIN for depths, ... */
+enum tarn_column tarn_column_like(enum tarn_column c);
+
+const struct tarn_weather_unit *tarn_unit_text(enum tarn_column c,
+					       struct text name);
+
+/* ---- rows.c ---------------------------------------------------------- */
+
+struct row {
+	long line;		/* of its first byte */
+	size_t count;
+	struct text field[TARN_CSV_FIELDS_MAX];	/* trimmed */
+};
+
+typedef enum tarn_status row_handler(void *context, struct row *row);
+
+struct rows;			/* the tokenizer */
+
+struct rows *tarn_rows_new(const struct tarn_alloc *alloc, char delimiter,
+			   row_handler *handler, void *context,
+			   struct tarn_error *err);
+/* Bytes of one line, with its newline if they reach so far.  'err' must not
+ * be NULL. */
+enum tarn_status tarn_rows_feed(struct rows *rows, const char *bytes,
+				size_t count, long line,
+				struct tarn_error *err);
+enum tarn_status tarn_rows_finish(struct rows *rows, struct tarn_error *err);
+void tarn_rows_free(struct rows *rows);
+
+/* ---- header.c -------------------------------------------------------- */
+
+struct header {
+	size_t count;
+	struct text *name;	/* one block: names, then their bytes */
+};
+
+enum tarn_status tarn_header_copy(struct header *h,
+				  const struct tarn_alloc *alloc,
+				  const struct row *row);
+void tarn_header_free(struct header *h, const struct tarn_alloc *alloc);
+
+/* Index of the nth column (from 0) of that name at or after 'from', or -1. */
+int tarn_header_find(const struct header *h, const char *name, size_t from);
+
+/* Fills a list of the names, cut to fit with "...". */
+const char *tarn_header_list(const struct header *h, char *out, size_t size);
+
+/* "Max Temp (deg C)" to "Max Temp" and "deg C"; unit empty if there is
+ * none. */
+void tarn_header_split(struct text name, struct text *base,
+		       struct text *unit);
+
+/* ---- map.c ----------------------------------------------------------- */
+
+/* What can be checked before the header is known. */
+enum tarn_status tarn_map_check(const struct tarn_csv_map *map,
+				struct tarn_error *err);
+
+/* ---- apply.c, plain.c, block.c --------------------------------------- */
+
+/*
+ * Fills what the map leaves open, from the layout that it names or that the
+ * header is recognised as.  A first row of data (noaa_long) is recognised
+ * too: map->no_header tells.
+ */
+enum tarn_status tarn_layout_apply(struct tarn_csv_map *map,
+				   const struct header *h,
+				   struct tarn_error *err);
+int tarn_layout_known(const char *name);
+
+/* One line of NASA POWER's header block: units, place. */
+void tarn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
+		       struct text line);
+
+/* Our own grammar: has the header a date, and a column whose unit is known? */
+int tarn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
+enum tarn_status tarn_plain_apply(struct tarn_csv_map *map,
+				  const struct header *h,
+				  struct tarn_error *err);
+
+/* Is the place left to the layout? */
+int tarn_place_open(const struct tarn_csv_place *place);
+
+/* ---- places.c -------------------------------------------------------- */
+
+/* What a place is for, as scripts call it: "columns." "tmin". */
+struct role {
+	const char *group, *name;
+};
+
+/* As tarn_fail, with the role as its field. */
+enum tarn_status tarn_role_fail(struct tarn_error *err, enum tarn_status code,
+				struct role role, const char *format, ...)
+	TARN_PRINTF(4, 5);
+
+/* Index of a place in the rows, -1 if the map has no such place. */
+enum tarn_status tarn_place_find(const struct header *h,
+				 const struct tarn_csv_place *place,
+				 struct role role, int *out,
+				 struct tarn_error *err);
+
+/* ---- plan.c ---------------------------------------------------------- */
+
+#define SLOT_TOTAL TARN_COLUMNS
+#define SLOT_TOTAL_DAYS (TARN_COLUMNS + 1)
+#define SLOTS (TARN_COLUMNS + 2)
+
+/* One value of a row: where it stands, what it is. */
+struct slot {
+	int id;			/* enum tarn_column, or SLOT_TOTAL... */
+	int field;		/* index in the row; -1 in long form */
+	char element[64];	/* long form */
+	int convert;		/* 0: the file has SI */
+	double add, multiply, divide;
+	double lo, hi;
+	const char *unit;	/* in the file */
+	enum tarn_csv_rule rule;
+	int flag_field, flag_part;
+	const char *reject, *quiet;
+};
+
+struct plan {
+	struct slot slot[SLOTS];
+	size_t slots;
+	size_t fields;		/* of the header; 0: there is none */
+	size_t needed;		/* fields that a row must have */
+	int date, year, month, day, day_of_year, hour;	/* -1: none */
+	int station, element, value;
+	int name, latitude, elevation;
+	struct {
+		struct text text;
+		double number;	/* NaN: it is none */
+	} missing[TARN_CSV_TOKENS_MAX];
+	size_t tokens;
+};
+
+enum tarn_status tarn_plan_make(struct plan *plan,
+				const struct tarn_csv_map *map,
+				const struct header *h,
+				struct tarn_error *err);
+
+/* ---- days.c ---------------------------------------------------------- */
+
+/*
+ * Days that grow at both ends.  Arrays hold one entry a day from 'first';
+ * entry 0 stands at 'front' of what is allocated.
+ */
+struct days {
+	const struct tarn_alloc *alloc;
+	long first;
+	size_t count, front, capacity;
+	double *value[SLOTS];		/* NULL: not read */
+	uint16_t *tally[SLOTS];		/* values in it, where rows are parts
+					   of a day */
+	uint32_t *seen;			/* bit by slot; DAY_ROW: has a row */
+};
+
+#define DAY_ROW (1u << 31)
+
+enum tarn_status tarn_days_init(struct days *days,
+				const struct tarn_alloc *alloc,
+				const struct plan *plan, int hours);
+/* Index of a day, made if need be. */
+enum tarn_status tarn_days_reach(struct days *days, long day, size_t *at);
+void tarn_days_free(struct days *days);
+
+/* ---- reader.c -------------------------------------------------------- */
+
+struct tarn_reader {
+	const struct tarn_alloc *alloc;
+	struct tarn_csv_map map;
+	struct tarn_site site;		/* as the file has it */
+	struct header header;
+	struct plan plan;
+	struct days days;
+	struct rows *rows;
+	struct tarn_read_report report;
+	struct tarn_error err;
+	int stage;
+	int bom;			/* bytes of a byte order mark seen */
+	char *line;			/* before the header: one whole line */
+	size_t line_bytes;		/* of the line so far, in any stage */
+	long line_number;
+	int lines_to_skip;
+	char station[64];		/* of the first row */
+	struct stamp last;		/* of the row before this one */
+	struct {			/* of that row, if dates are ISO 8601 */
+		char text[8];		/* "2015-01-" */
+		long start;		/* its first day */
+		int days;		/* 0: not known yet */
+	} month;
+	int iso;			/* dates are "%Y-%m-%d" */
+};
+
+/* ---- faults.c -------------------------------------------------------- */
+
+/* Notes an error of the file with its line, and with its column unless
+ * 'field' is -1. */
+enum tarn_status tarn_fault(struct tarn_reader *r, const struct row *row,
+			    int field, const char *format, ...)
+	TARN_PRINTF(4, 5);
+
+/* A value that is no number, or that cannot be. */
+enum tarn_status tarn_fault_number(struct tarn_reader *r,
+				   const struct row *row,
+				   const struct slot *slot,
+				   enum number_result result);
+enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
+				   const struct row *row,
+				   const struct slot *slot, double value);
+
+/* ---- values.c -------------------------------------------------------- */
+
+/* One value in SI; NaN if it is missing. */
+enum tarn_status tarn_value_read(struct tarn_reader *r,
+				 const struct slot *slot,
+				 const struct row *row, double *out);
+
+/* ---- stamps.c -------------------------------------------------------- */
+
+enum tarn_status tarn_stamp_read(struct tarn_reader *r, const struct row *row,
+				 struct stamp *out);
+
+/* Minutes from 1970 to a row: to its day, or, where rows are parts of a day,
+ * to its time, shifted as the map says.  An hour of 24 belongs to the day that
+ * it ends. */
+long long tarn_stamp_minutes(const struct tarn_reader *r,
+			     const struct stamp *t);
+/* Day that a row counts for. */
+long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t);
+
+/* ---- store.c, finish.c, notes.c -------------------------------------- */
+
+enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row);
+
+/* A latitude or an elevation; NaN if it is none. */
+double tarn_site_number(const struct row *row, int field);
+
+/* The table of all that was read. */
+enum tarn_status tarn_finish(struct tarn_reader *r, struct tarn_weather **out);
+
+/* 'blank': columns that had no value at all, bit 1u << column. */
+enum tarn_status tarn_notes_write(const struct tarn_reader *r,
+				  struct tarn_weather *w, unsigned blank);
+
+#endif

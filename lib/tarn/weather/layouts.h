@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_WEATHER_LAYOUTS_H
+#define TARN_WEATHER_LAYOUTS_H
+
+/* The open public layouts as data (layouts.c), and what applies them to a
+ * map (apply.c). */
+
+#include "internal.h"
+
+struct layout_column {
+	enum tarn_column column;
+	const char *name;	/* in the header; the first one there wins */
+	const char *unit;	/* NULL: the header has it, or the unit set,
+				   or the user is asked */
+	double scale;
+	double wind_height_m;	/* 0: the layout does not fix it */
+};
+
+/* Where the flag of a value stands. */
+enum flag_kind {
+	FLAG_NONE,
+	FLAG_SUFFIX,		/* column of the same name plus 'name' */
+	FLAG_NEXT,		/* next column, if it is called 'name' */
+	FLAG_INDEX		/* column number 'index' */
+};
+
+struct layout {
+	const char *name;
+	int (*fits)(const struct header *h);
+	const struct layout_column *columns;
+	int with_units;			/* names are "base (unit)" */
+	const char *units;		/* unit set; "": the user must say */
+	const char *date, *format;	/* or, where they are there: */
+	const char *year, *month, *day, *day_of_year;
+	const char *station, *site_name, *latitude, *elevation;
+	const char *missing;
+	const char *total, *total_days;
+	struct {
+		enum flag_kind kind;
+		const char *name;
+		int index, part;
+		const char *reject, *quiet;
+	} flag;
+	int undated;
+	int long_form;			/* a value a row */
+	int hourly;			/* rows may be hours */
+};
+
+/* Units of a file as a whole, for columns that have none of their own. */
+struct unit_set {
+	const char *name, *temperature, *depth, *speed;
+	double scale;
+};
+
+/* In the order in which they are to be tried; *count is filled. */
+const struct layout *tarn_layouts(size_t *count);
+
+/* Of that name, or NULL. */
+const struct layout *tarn_layout_find(const char *name);
+const struct unit_set *tarn_unit_set(const char *name);
+
+/* A row of data in the long form, not its header? */
+int tarn_layout_long_row(const struct header *h);
+
+#endif

@@ -1,0 +1,201 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "internal.h"
+
+/*
+ * Notes: one sentence for each thing that a careful user would want to know
+ * of a file.  'status' gathers the first failure, so that callers need not
+ * look after each.
+ */
+struct pen {
+	const struct tarn_reader *r;
+	struct tarn_weather *w;
+	enum tarn_status status;
+};
+
+/* A note with a count, where there is something to count. */
+static void count_note(struct pen *pen, size_t count, const char *before,
+		       const char *one, const char *many)
+{
+	if (count > 0 && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "%s%zu %s", before,
+						    count,
+						    count == 1 ? one : many);
+}
+
+static void note(struct pen *pen, const char *text)
+{
+	if (pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "%s", text);
+}
+
+/* Appends to a list, "a, b". */
+static void append(char *list, size_t size, const char *item)
+{
+	size_t n = strlen(list);
+
+	snprintf(list + n, size - n, "%s%s", n > 0 ? ", " : "", item);
+}
+
+/* "tmax from TMAX in F, ..." */
+static void note_columns(struct pen *pen)
+{
+	static const char *const rules[] = { "", "lowest of ", "highest of ",
+					     "mean of ", "sum of " };
+	const struct tarn_reader *r = pen->r;
+	char list[720] = "";
+
+	for (size_t i = 0; i < r->plan.slots; i++) {
+		const struct slot *slot = &r->plan.slot[i];
+		char item[160], from[64];
+
+		if (slot->id >= TARN_COLUMNS)
+			continue;
+		if (slot->element[0])
+			snprintf(from, sizeof from, "%s", slot->element);
+		else if ((size_t)slot->field < r->header.count)
+			tarn_text_show(from, sizeof from,
+				       r->header.name[slot->field]);
+		else
+			snprintf(from, sizeof from, "column %d",
+				 slot->field + 1);
+		snprintf(item, sizeof item, "%s from %s%s in %s",
+			 tarn_column_info((enum tarn_column)slot->id)->name,
+			 r->map.hours > 0 ? rules[slot->rule] : "", from,
+			 slot->unit);
+		append(list, sizeof list, item);
+	}
+	if (pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w,
+			"layout %s: %s", r->map.layout, list);
+}
+
+static int is_used(const struct tarn_reader *r, int field)
+{
+	const struct plan *p = &r->plan;
+	const int other[] = { p->date, p->year, p->month, p->day,
+			      p->day_of_year, p->hour, p->station, p->element,
+			      p->value, p->name, p->latitude, p->elevation };
+
+	for (size_t i = 0; i < sizeof other / sizeof other[0]; i++)
+		if (other[i] == field)
+			return 1;
+	for (size_t i = 0; i < p->slots; i++)
+		if (p->slot[i].field == field || p->slot[i].flag_field == field)
+			return 1;
+	return 0;
+}
+
+static void note_unused(struct pen *pen)
+{
+	const struct header *h = &pen->r->header;
+	char list[720] = "";
+
+	for (size_t i = 0; i < h->count; i++) {
+		char name[64];
+
+		tarn_text_show(name, sizeof name, h->name[i]);
+		if (name[0] && !is_used(pen->r, (int)i))
+			append(list, sizeof list, name);
+	}
+	if (list[0] && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "not used: %s",
+						    list);
+}
+
+static void note_column(struct pen *pen, enum tarn_column c)
+{
+	const struct tarn_read_column *n = &pen->r->report.column[c];
+	char before[32];
+
+	snprintf(before, sizeof before, "%s: ", tarn_column_info(c)->name);
+	count_note(pen, n->trace, before, "trace counted as 0",
+		   "traces counted as 0");
+	count_note(pen, n->rejected, before,
+		   "value rejected by its flag, now missing",
+		   "values rejected by their flags, now missing");
+	count_note(pen, n->flagged, before, "value kept though it has a flag",
+		   "values kept though they have a flag");
+	count_note(pen, n->outliers, before,
+		   "value that cannot be, now missing",
+		   "values that cannot be, now missing");
+	count_note(pen, n->incomplete, before,
+		   "day missing for want of hours",
+		   "days missing for want of hours");
+}
+
+static void note_totals(struct pen *pen)
+{
+	const struct tarn_read_report *n = &pen->r->report;
+
+	if (n->totals == 0 || pen->status != TARN_OK)
+		return;
+	if (pen->r->map.totals == TARN_TOTALS_MISSING)
+		pen->status = tarn_weather_add_note(pen->w, "rain: %zu totals "
+			"of several days, %.1f mm in all, are left out and "
+			"their days missing; totals = \"spread\" or \"last\" "
+			"assigns them", n->totals, n->totals_mm);
+	else
+		pen->status = tarn_weather_add_note(pen->w, "rain: %zu totals "
+			"of several days, %.1f mm in all, %s", n->totals,
+			n->totals_mm,
+			pen->r->map.totals == TARN_TOTALS_SPREAD
+			? "spread evenly over their days"
+			: "put on the day of the reading, the days before "
+			  "taken as dry");
+}
+
+static void note_site(struct pen *pen)
+{
+	const struct tarn_weather *w = pen->w;
+
+	if (w->column[TARN_WIND] && isnan(w->site.wind_height_m))
+		note(pen, "wind: the file does not say at what height it was "
+			  "measured");
+	if (strncmp(pen->r->map.layout, "noaa", 4) == 0 &&
+	    w->column[TARN_RAIN])
+		note(pen, "rain: where the gauge is read in the morning, most "
+			  "of a day's rain fell on the day before");
+}
+
+enum tarn_status tarn_notes_write(const struct tarn_reader *r,
+				  struct tarn_weather *w, unsigned blank)
+{
+	struct pen pen = { r, w, TARN_OK };
+	const struct tarn_read_report *n = &r->report;
+
+	note_columns(&pen);
+	if (r->map.hours > 0 && pen.status == TARN_OK)
+		pen.status = tarn_weather_add_note(w, "days are made of %zu "
+			"rows; one with fewer than %d values of a column is "
+			"missing there", n->rows, r->map.hours);
+	note_unused(&pen);
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (blank >> c & 1 && pen.status == TARN_OK)
+			pen.status = tarn_weather_add_note(w,
+				"%s: the file has its column, but no value",
+				tarn_column_info((enum tarn_column)c)->name);
+	count_note(&pen, n->absent, "", "day has no row and is missing",
+		   "days have no row and are missing");
+	count_note(&pen, n->trimmed, "",
+		   "day without any value left out at the start or end",
+		   "days without any value left out at the start or end");
+	count_note(&pen, n->undated, "", "row without a date passed over",
+		   "rows without a date passed over");
+	count_note(&pen, n->elsewhere, "", "row of another station passed over",
+		   "rows of other stations passed over");
+	count_note(&pen, n->unsorted, "", "row out of order, put in order",
+		   "rows out of order, put in order");
+	count_note(&pen, n->duplicates, "", "duplicate left out",
+		   "duplicates left out");
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		note_column(&pen, (enum tarn_column)c);
+	note_totals(&pen);
+	note_site(&pen);
+	if (n->unfinished)
+		note(&pen, "the last line has no newline: the file may be cut "
+			   "short");
+	return pen.status;
+}

@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdlib.h>
+
+#include "internal.h"
+
+#define DIGITS_MAX 60		/* significant ones; more are no measurement */
+#define EXPONENT_MAX 9999
+
+/* Powers of ten that a double holds exactly. */
+static const double ten[] = {
+	1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12,
+	1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22
+};
+
+struct decimal {		/* digits x 10^exponent */
+	char digits[DIGITS_MAX];
+	int count;
+	uint64_t value;		/* of the digits while count <= 19 */
+	int exponent;
+};
+
+/* One digit; 0 if there is no room. */
+static int push(struct decimal *d, char c)
+{
+	if (d->count == 0 && c == '0')
+		return 1;
+	if (d->count == DIGITS_MAX)
+		return 0;
+	d->digits[d->count++] = c;
+	if (d->count <= 19)
+		d->value = 10 * d->value + (uint64_t)(c - '0');
+	return 1;
+}
+
+static int is_digit(char c)
+{
+	return c >= '0' && c <= '9';
+}
+
+/* e [+-] digits; NULL if that is not what stands there. */
+static const char *read_exponent(const char *s, const char *end, int *out)
+{
+	int negative = 0, e = 0;
+
+	if (++s < end && (*s == '-' || *s == '+'))
+		negative = *s++ == '-';
+	if (s == end)
+		return NULL;
+	for (; s < end && is_digit(*s); s++)
+		if (e < EXPONENT_MAX)
+			e = 10 * e + (*s - '0');
+	*out = negative ? -e : e;
+	return s;
+}
+
+/*
+ * The rest by strtod, which rounds correctly in the C library that we build
+ * on.  The text given to it has no decimal point, so the locale has no say.
+ */
+static double by_strtod(const struct decimal *d)
+{
+	char text[DIGITS_MAX + 16];
+	int n = 0, e = d->exponent;
+	char digits[8];
+	int k = 0;
+
+	for (; n < d->count; n++)
+		text[n] = d->digits[n];
+	text[n++] = 'e';
+	if (e < 0)
+		text[n++] = '-';
+	e = e < 0 ? -e : e;
+	do
+		digits[k++] = (char)('0' + e % 10);
+	while ((e /= 10) > 0);
+	while (k > 0)
+		text[n++] = digits[--k];
+	text[n] = '\0';
+	return strtod(text, NULL);
+}
+
+static enum number_result round_decimal(const struct decimal *d, double *out)
+{
+	if (d->count == 0) {
+		*out = 0;
+	} else if (d->count <= 19 && d->value <= (uint64_t)1 << 53 &&
+		   d->exponent >= -22 && d->exponent <= 22) {
+		/* Both are exact doubles, so the one operation rounds the
+		 * exact result (Clinger 1990, PLDI, "How to read floating
+		 * point numbers accurately"). */
+		double m = (double)d->value;
+
+		*out = d->exponent < 0 ? m / ten[-d->exponent]
+				       : m * ten[d->exponent];
+	} else {
+		*out = by_strtod(d);
+		if (isinf(*out))
+			return NUMBER_HUGE;
+	}
+	return NUMBER_OK;
+}
+
+/*
+ * Most numbers of a weather file, without ceremony: [-] digits [. digits] of
+ * at most 15 characters.  The digits make an integer below 10^15 and the
+ * power is at most 10^14: both exact, so the division rounds correctly.
+ * Returns 0 for all else.
+ */
+static int read_short(struct text t, double *out)
+{
+	const char *s = t.at, *end = t.at + t.length, *point = NULL;
+	int64_t value = 0;
+	int negative = t.length > 0 && *s == '-';
+
+	s += negative;
+	if (end - s > 15 || s == end || !is_digit(*s))
+		return 0;
+	for (; s < end; s++) {
+		if (is_digit(*s))
+			value = 10 * value + (*s - '0');
+		else if (*s == '.' && !point)
+			point = s + 1;
+		else
+			return 0;
+	}
+	*out = (double)value;
+	if (point && point < end)
+		*out /= ten[end - point];
+	if (negative)
+		*out = -*out;
+	return 1;
+}
+
+enum number_result tarn_number(struct text t, double *out)
+{
+	const char *s = t.at, *end = t.at + t.length;
+	struct decimal d;
+	int negative = 0, any = 0, e = 0;
+	enum number_result result;
+
+	if (read_short(t, out))
+		return NUMBER_OK;
+	d.count = 0;
+	d.value = 0;
+	d.exponent = 0;
+	if (s < end && (*s == '-' || *s == '+'))
+		negative = *s++ == '-';
+	for (; s < end && is_digit(*s); s++, any = 1)
+		if (!push(&d, *s))
+			return NUMBER_NONE;
+	if (s < end && *s == '.')
+		for (s++; s < end && is_digit(*s); s++, any = 1) {
+			if (!push(&d, *s))
+				return NUMBER_NONE;
+			d.exponent--;
+		}
+	if (any && s < end && (*s == 'e' || *s == 'E'))
+		s = read_exponent(s, end, &e);
+	if (!any || s != end)
+		return NUMBER_NONE;
+	d.exponent += e;
+	result = round_decimal(&d, out);
+	if (negative)
+		*out = -*out;
+	return result;
+}

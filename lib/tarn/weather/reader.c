@@ -1,0 +1,338 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "internal.h"
+
+/* What the next line is. */
+enum stage {
+	SKIP,		/* before the header, to be skipped by the map */
+	PEEK,		/* the first line: a header block, or a header? */
+	BLOCK,		/* of a NASA POWER header block */
+	PLACES,		/* Open-Meteo's lines about places, if there are any */
+	HEADER,
+	DATA,
+	FAILED
+};
+
+static const char mark[3] = { '\xef', '\xbb', '\xbf' };	/* UTF-8's */
+
+/* ---- the header and what stands before it ---------------------------- */
+
+static enum tarn_status no_memory(struct tarn_reader *r)
+{
+	return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
+}
+
+static int field_is(const struct row *row, size_t i, const char *name)
+{
+	return i < row->count && tarn_text_is(row->field[i], name);
+}
+
+/* "latitude,longitude,elevation,utc_offset_seconds,..." */
+static int names_places(const struct tarn_reader *r, const struct row *row)
+{
+	if (r->map.layout[0] && strcmp(r->map.layout, "open_meteo") != 0)
+		return 0;
+	for (size_t i = 0; i < row->count; i++)
+		if (field_is(row, i, "utc_offset_seconds"))
+			return 1;
+	return 0;
+}
+
+/* One place, under the names of the row kept as header. */
+static void read_place(struct tarn_reader *r, const struct row *row)
+{
+	int id = tarn_header_find(&r->header, "location_id", 0);
+
+	if (r->map.station_id[0] && id >= 0 &&
+	    !field_is(row, (size_t)id, r->map.station_id))
+		return;
+	r->site.latitude_deg = tarn_site_number(
+		row, tarn_header_find(&r->header, "latitude", 0));
+	r->site.elevation_m = tarn_site_number(
+		row, tarn_header_find(&r->header, "elevation", 0));
+}
+
+static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
+{
+	enum tarn_status status;
+
+	if (tarn_header_copy(&r->header, r->alloc, row) != TARN_OK)
+		return no_memory(r);
+	r->err.line = row->line;	/* where questions arise */
+	status = tarn_layout_apply(&r->map, &r->header, &r->err);
+	if (status != TARN_OK)
+		return status;
+	if (tarn_place_open(&r->map.date) && tarn_place_open(&r->map.year))
+		strcpy(r->map.date.name, "date");
+	if (!r->map.date_format[0])
+		strcpy(r->map.date_format, "%Y-%m-%d");
+	r->iso = strcmp(r->map.date_format, "%Y-%m-%d") == 0;
+	if (r->map.no_header)
+		r->header.count = 0;
+	status = tarn_plan_make(&r->plan, &r->map, &r->header, &r->err);
+	if (status != TARN_OK)
+		return status;
+	r->err.line = 0;
+	if (tarn_days_init(&r->days, r->alloc, &r->plan, r->map.hours) !=
+	    TARN_OK)
+		return no_memory(r);
+	r->stage = DATA;
+	return r->map.no_header ? tarn_store_row(r, row) : TARN_OK;
+}
+
+static enum tarn_status on_row(void *context, struct row *row)
+{
+	struct tarn_reader *r = context;
+
+	switch (r->stage) {
+	case DATA:
+		return tarn_store_row(r, row);
+	case PLACES:
+		if (!field_is(row, 0, "time") && !field_is(row, 1, "time")) {
+			read_place(r, row);
+			return TARN_OK;
+		}
+		break;
+	default:
+		if (!names_places(r, row))
+			break;
+		r->stage = PLACES;
+		return tarn_header_copy(&r->header, r->alloc, row) == TARN_OK
+			       ? TARN_OK : no_memory(r);
+	}
+	return read_header(r, row);
+}
+
+/* ---- lines ----------------------------------------------------------- */
+
+static enum tarn_status feed_rows(struct tarn_reader *r, const char *bytes,
+				  size_t count)
+{
+	return tarn_rows_feed(r->rows, bytes, count, r->line_number, &r->err);
+}
+
+/* A whole line before the header. */
+static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
+{
+	struct text line = tarn_text_trim(whole);
+
+	switch (r->stage) {
+	case SKIP:
+		if (r->lines_to_skip > 0 ? --r->lines_to_skip == 0
+					 : tarn_text_is(line, r->map.skip_to))
+			r->stage = HEADER;
+		return TARN_OK;
+	case BLOCK:
+		if (tarn_text_is(line, "-END HEADER-"))
+			r->stage = HEADER;
+		else
+			tarn_layout_block(&r->map, &r->site, line);
+		return TARN_OK;
+	default:
+		if (line.length == 0)
+			return TARN_OK;
+		r->stage = tarn_text_is(line, "-BEGIN HEADER-") ? BLOCK
+								: HEADER;
+		return r->stage == BLOCK
+			       ? TARN_OK
+			       : feed_rows(r, whole.at, whole.length);
+	}
+}
+
+/* Part of a line, or the whole of it; 'ends': its newline is there. */
+static enum tarn_status feed_line(struct tarn_reader *r, const char *bytes,
+				  size_t count, int ends)
+{
+	size_t at = r->line_bytes;
+	struct text whole = { r->line, at + count };
+
+	if (count > TARN_CSV_LINE_MAX - at) {
+		r->err.line = r->line_number;
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the line is "
+				 "longer than %d bytes: is this a CSV file?",
+				 TARN_CSV_LINE_MAX);
+	}
+	r->line_bytes = ends ? 0 : at + count;
+	if (r->stage >= PLACES)
+		return feed_rows(r, bytes, count);
+	memcpy(r->line + at, bytes, count);
+	return ends ? on_line(r, whole) : TARN_OK;
+}
+
+static enum tarn_status feed_lines(struct tarn_reader *r, const char *bytes,
+				   size_t count)
+{
+	enum tarn_status status = TARN_OK;
+
+	while (count > 0 && status == TARN_OK) {
+		const char *end = memchr(bytes, '\n', count);
+		size_t n = end ? (size_t)(end - bytes) + 1 : count;
+
+		status = feed_line(r, bytes, n, end != NULL);
+		r->line_number += end != NULL;
+		bytes += n;
+		count -= n;
+	}
+	return status;
+}
+
+/* ---- the public face ------------------------------------------------- */
+
+enum tarn_status tarn_reader_new(struct tarn_reader **out,
+				 const struct tarn_alloc *alloc,
+				 const struct tarn_csv_map *map,
+				 struct tarn_error *err)
+{
+	struct tarn_csv_map standard = tarn_csv_map_default();
+	enum tarn_status status;
+	struct tarn_reader *r;
+
+	*out = NULL;
+	if (!map)
+		map = &standard;
+	status = tarn_map_check(map, err);
+	if (status != TARN_OK)
+		return status;
+	r = tarn_resize(alloc, NULL, sizeof *r);
+	if (!r)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	memset(r, 0, sizeof *r);
+	r->alloc = r->days.alloc = alloc;
+	r->map = *map;
+	r->site = tarn_site_default();
+	r->line_number = 1;
+	r->lines_to_skip = map->skip_lines;
+	r->stage = map->skip_lines > 0 || map->skip_to[0] ? SKIP : PEEK;
+	r->line = tarn_resize(alloc, NULL, TARN_CSV_LINE_MAX);
+	if (r->line)
+		r->rows = tarn_rows_new(alloc, map->delimiter, on_row, r, err);
+	if (!r->rows) {
+		tarn_reader_free(r);
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	}
+	*out = r;
+	return TARN_OK;
+}
+
+void tarn_reader_free(struct tarn_reader *r)
+{
+	if (!r)
+		return;
+	tarn_header_free(&r->header, r->alloc);
+	tarn_days_free(&r->days);
+	tarn_rows_free(r->rows);
+	tarn_resize(r->alloc, r->line, 0);
+	tarn_resize(r->alloc, r, 0);
+}
+
+/* Hands our error to the caller. */
+static enum tarn_status give(struct tarn_reader *r, enum tarn_status status,
+			     struct tarn_error *err)
+{
+	if (status == TARN_OK)
+		return TARN_OK;
+	r->stage = FAILED;
+	if (err && err->code == TARN_OK)
+		*err = r->err;
+	return status;
+}
+
+/* Takes a byte order mark off the start, however it is cut. */
+static enum tarn_status feed_start(struct tarn_reader *r, const char **bytes,
+				   size_t *count)
+{
+	while (r->bom < 3 && *count > 0) {
+		int seen = r->bom;
+
+		if (**bytes != mark[seen]) {
+			r->bom = 3;
+			return feed_lines(r, mark, (size_t)seen);
+		}
+		r->bom++;
+		++*bytes;
+		--*count;
+	}
+	return TARN_OK;
+}
+
+enum tarn_status tarn_reader_feed(struct tarn_reader *r, const char *bytes,
+				  size_t count, struct tarn_error *err)
+{
+	const char *nul = count > 0 ? memchr(bytes, '\0', count) : NULL;
+	enum tarn_status status;
+
+	if (r->stage == FAILED)
+		return give(r, r->err.code, err);
+	if (nul)
+		count = (size_t)(nul - bytes);
+	status = feed_start(r, &bytes, &count);
+	if (status == TARN_OK)
+		status = feed_lines(r, bytes, count);
+	if (status == TARN_OK && nul) {
+		r->err.line = r->line_number;
+		status = tarn_fail(&r->err, TARN_EFORMAT, NULL, "a byte of "
+				   "zero stands here: this is no CSV text (a "
+				   "spreadsheet, a compressed file, UTF-16?); "
+				   "save it as CSV in UTF-8");
+	}
+	return give(r, status, err);
+}
+
+/* Where a file ended that has no data. */
+static enum tarn_status fail_early(struct tarn_reader *r)
+{
+	if (r->stage == SKIP && r->map.skip_lines > 0)
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the file ends "
+				 "within the %d lines to skip",
+				 r->map.skip_lines);
+	if (r->stage == SKIP)
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the file has "
+				 "no line \"%s\" to skip to", r->map.skip_to);
+	if (r->stage == BLOCK)
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the header "
+				 "block has no line -END HEADER-: is the file "
+				 "cut short?");
+	if (r->stage == PLACES)
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "no header that "
+				 "begins with 'time' follows the lines about "
+				 "places");
+	if (r->stage == DATA && r->report.elsewhere > 0)
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "none of the "
+				 "%zu rows is of station '%s'",
+				 r->report.elsewhere, r->map.station_id);
+	if (r->stage == DATA)
+		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the file has a "
+				 "header, but no rows");
+	return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the file is empty: "
+			 "expected a header and one row a day");
+}
+
+enum tarn_status tarn_reader_finish(struct tarn_reader *r,
+				    struct tarn_weather **out,
+				    struct tarn_read_report *report,
+				    struct tarn_error *err)
+{
+	enum tarn_status status = TARN_OK;
+
+	*out = NULL;
+	if (r->stage == FAILED)
+		return give(r, r->err.code, err);
+	r->report.unfinished = r->line_bytes > 0;
+	if (r->stage < PLACES && r->line_bytes > 0) {
+		struct text whole = { r->line, r->line_bytes };
+
+		status = on_line(r, whole);
+	}
+	if (status == TARN_OK)
+		status = tarn_rows_finish(r->rows, &r->err);
+	if (status == TARN_OK && r->report.rows == 0)
+		status = fail_early(r);
+	if (status == TARN_OK) {
+		r->report.lines = r->line_number - 1 + r->report.unfinished;
+		status = tarn_finish(r, out);
+	}
+	if (status == TARN_OK && report)
+		*report = r->report;
+	return give(r, status, err);
+}

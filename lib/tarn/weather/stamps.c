@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "internal.h"
+
+static enum tarn_status fail_date(struct tarn_reader *r,
+				  const struct row *row,
+				  enum date_result result)
+{
+	char shown[40];
+	const char *format = r->map.date_format;
+
+	tarn_text_show(shown, sizeof shown, row->field[r->plan.date]);
+	if (!shown[0])
+		return tarn_fault(r, row, r->plan.date,
+				  "is blank: every row needs a date");
+	if (result == DATE_NONE)
+		return tarn_fault(r, row, r->plan.date,
+				  "'%s' is no date from 1800 to 2200 (read as "
+				  "%s)",
+				  shown, format);
+	return tarn_fault(r, row, r->plan.date,
+			  "'%s' does not fit the format %s: give the file's "
+			  "own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\" or "
+			  "\"%%d/%%m/%%Y\"",
+			  shown, format);
+}
+
+static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
+			      int field, int *out)
+{
+	struct text t = row->field[field];
+	char shown[24];
+	int value = 0;
+
+	for (size_t i = 0; i < t.length && value >= 0; i++)
+		value = t.at[i] >= '0' && t.at[i] <= '9' && value < 100000
+				? 10 * value + (t.at[i] - '0')
+				: -1;
+	*out = value;
+	if (t.length > 0 && value >= 0)
+		return TARN_OK;
+	return tarn_fault(r, row, field, "'%s' is no part of a date",
+		    tarn_text_show(shown, sizeof shown, t));
+}
+
+static enum tarn_status read_parts(struct tarn_reader *r,
+				   const struct row *row, struct stamp *out)
+{
+	const struct plan *p = &r->plan;
+	int year = 0, a = 0, b = 0;
+	enum tarn_status status = whole(r, row, p->year, &year);
+
+	if (p->month >= 0) {
+		if (status == TARN_OK)
+			status = whole(r, row, p->month, &a);
+		if (status == TARN_OK)
+			status = whole(r, row, p->day, &b);
+		out->day = tarn_day(year, a, b);
+		if (status == TARN_OK && out->day == TARN_NO_DAY)
+			status = tarn_fault(r, row, p->day,
+					    "year %d, month %d, day %d is no "
+					    "date from 1800 to 2200",
+					    year, a, b);
+		return status;
+	}
+	if (status == TARN_OK)
+		status = whole(r, row, p->day_of_year, &a);
+	out->day = tarn_day(year, 1, 1);
+	if (status == TARN_OK && (out->day == TARN_NO_DAY || a < 1 ||
+				  a > 365 + tarn_leap_year(year)))
+		return tarn_fault(r, row, p->day_of_year,
+				  "day %d of the year %d is no date from 1800 "
+				  "to 2200",
+				  a, year);
+	out->day += a - 1;
+	return status;
+}
+
+/* An hour of its own column: 13, or 1300. */
+static enum tarn_status read_hour(struct tarn_reader *r,
+				  const struct row *row, struct stamp *out)
+{
+	int hour;
+	enum tarn_status status = whole(r, row, r->plan.hour, &hour);
+
+	if (status != TARN_OK)
+		return status;
+	out->hour = hour > 24 ? hour / 100 : hour;
+	out->minute = hour > 24 ? hour % 100 : 0;
+	if (out->minute > 59 || out->hour * 60 + out->minute > 1440)
+		return tarn_fault(r, row, r->plan.hour,
+				  "%d is no hour: expected 0 to 24, or 0 to "
+				  "2400",
+				  hour);
+	return TARN_OK;
+}
+
+/*
+ * Most rows are of the same month as the row before: then two digits tell
+ * the day.  Returns 0 where that is not so, and all is to be read.
+ */
+static int same_month(const struct tarn_reader *r, struct text t, long *day)
+{
+	int tens, ones, n;
+
+	if (r->month.days == 0 || t.length != 10 ||
+	    memcmp(t.at, r->month.text, sizeof r->month.text) != 0)
+		return 0;
+	tens = t.at[8] - '0';
+	ones = t.at[9] - '0';
+	n = 10 * tens + ones;
+	if (tens < 0 || ones < 0 || ones > 9 || n < 1 || n > r->month.days)
+		return 0;
+	*day = r->month.start + n - 1;
+	return 1;
+}
+
+static void keep_month(struct tarn_reader *r, struct text t, long day)
+{
+	struct tarn_date date = tarn_date(day);
+
+	r->month.days = 0;
+	if (!r->iso || t.length != 10)
+		return;
+	memcpy(r->month.text, t.at, sizeof r->month.text);
+	r->month.start = day - date.day + 1;
+	r->month.days = tarn_days_in_month(date.year, date.month);
+}
+
+static enum date_result read_text(struct tarn_reader *r, struct text t,
+				  struct stamp *out)
+{
+	enum date_result result;
+
+	if (same_month(r, t, &out->day))
+		return DATE_OK;
+	result = tarn_date_read(t, r->map.date_format, out);
+	if (result == DATE_OK)
+		keep_month(r, t, out->day);
+	return result;
+}
+
+enum tarn_status tarn_stamp_read(struct tarn_reader *r, const struct row *row,
+				 struct stamp *out)
+{
+	enum tarn_status status = TARN_OK;
+	enum date_result result;
+
+	out->hour = out->minute = 0;
+	if (r->plan.date >= 0) {
+		result = read_text(r, row->field[r->plan.date], out);
+		if (result != DATE_OK)
+			return fail_date(r, row, result);
+	} else {
+		status = read_parts(r, row, out);
+	}
+	if (status == TARN_OK && r->plan.hour >= 0)
+		status = read_hour(r, row, out);
+	return status;
+}
+
+long long tarn_stamp_minutes(const struct tarn_reader *r,
+			     const struct stamp *t)
+{
+	int minute = t->hour * 60 + t->minute;
+
+	if (r->map.hours == 0)
+		return t->day * 1440LL;
+	return t->day * 1440LL + (minute < 1440 ? minute : 1439) +
+	       60LL * r->map.hour_shift;
+}
+
+long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t)
+{
+	long long m = tarn_stamp_minutes(r, t);
+
+	return (long)(m >= 0 ? m / 1440 : -((1439 - m) / 1440));
+}

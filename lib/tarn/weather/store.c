@@ -1,0 +1,288 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "internal.h"
+
+/* ---- order and duplicates -------------------------------------------- */
+
+static enum tarn_status check_order(struct tarn_reader *r,
+				    const struct row *row,
+				    const struct stamp *t)
+{
+	char now[11], before[11];
+
+	if (r->report.rows == 0)
+		return TARN_OK;
+	if (tarn_stamp_minutes(r, t) >= tarn_stamp_minutes(r, &r->last))
+		return TARN_OK;
+	if (r->map.order == TARN_ORDER_SORT) {
+		r->report.unsorted++;
+		return TARN_OK;
+	}
+	tarn_day_text(t->day, now);
+	tarn_day_text(r->last.day, before);
+	return tarn_fault(r, row, r->plan.date,
+			  "%s comes after %s: rows must be in order of time%s",
+			  now, before,
+			  r->map.hours > 0 ? ""
+					   : "; say order = \"sort\" to sort "
+					     "them");
+}
+
+/* *skip: this row loses to an earlier one. */
+static enum tarn_status check_duplicate(struct tarn_reader *r,
+					const struct row *row,
+					const struct stamp *t, int again,
+					int *skip)
+{
+	char day[11];
+
+	*skip = 0;
+	if (!again)
+		return TARN_OK;
+	if (r->map.duplicates == TARN_DUPLICATES_ERROR) {
+		tarn_day_text(t->day, day);
+		return tarn_fault(r, row, r->plan.date,
+				  "%s stands there again: say duplicates = "
+				  "\"first\" or \"last\" to keep one%s",
+				  day,
+				  r->map.hours > 0 ? ""
+						   : ", or hours = 24 if the "
+						     "rows are hours");
+	}
+	r->report.duplicates++;
+	*skip = r->map.duplicates == TARN_DUPLICATES_FIRST;
+	return TARN_OK;
+}
+
+/* ---- storing --------------------------------------------------------- */
+
+/* Adds a part of a day. */
+static void gather(struct days *days, const struct slot *slot, size_t at,
+		   double x)
+{
+	double *to = &days->value[slot->id][at];
+	uint16_t *tally = &days->tally[slot->id][at];
+
+	if (isnan(x) || *tally == UINT16_MAX)
+		return;
+	if ((*tally)++ == 0)
+		*to = x;
+	else if (slot->rule == TARN_RULE_MIN)
+		*to = x < *to ? x : *to;
+	else if (slot->rule == TARN_RULE_MAX)
+		*to = x > *to ? x : *to;
+	else
+		*to += x;
+}
+
+static int find_slot(const struct plan *plan, int id)
+{
+	for (size_t i = 0; i < plan->slots; i++)
+		if (plan->slot[i].id == id)
+			return (int)i;
+	return -1;
+}
+
+static enum tarn_status check_pair(struct tarn_reader *r,
+				   const struct row *row, size_t at,
+				   enum tarn_column low, enum tarn_column high)
+{
+	double *a = r->days.value[low], *b = r->days.value[high];
+	int field;
+
+	if (!a || !b || !(a[at] > b[at]))
+		return TARN_OK;
+	if (r->map.outliers == TARN_OUTLIERS_MISSING) {
+		a[at] = b[at] = TARN_NAN;
+		r->report.column[low].outliers++;
+		r->report.column[high].outliers++;
+		return TARN_OK;
+	}
+	field = r->plan.slot[find_slot(&r->plan, (int)low)].field;
+	return tarn_fault(r, row, field, "%s %g is over %s %g: are the columns "
+		    "swapped? Say outliers = \"missing\" to leave such days "
+		    "out", tarn_column_info(low)->name, a[at],
+		    tarn_column_info(high)->name, b[at]);
+}
+
+static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
+				  size_t at)
+{
+	enum tarn_status status = TARN_OK;
+
+	for (size_t i = 0; i < r->plan.slots && status == TARN_OK; i++) {
+		const struct slot *slot = &r->plan.slot[i];
+		double x;
+
+		status = tarn_value_read(r, slot, row, &x);
+		if (r->map.hours > 0)
+			gather(&r->days, slot, at, x);
+		else
+			r->days.value[slot->id][at] = x;
+	}
+	r->days.seen[at] |= DAY_ROW;
+	if (status == TARN_OK && r->map.hours == 0)
+		status = check_pair(r, row, at, TARN_TMIN, TARN_TMAX);
+	if (status == TARN_OK && r->map.hours == 0)
+		status = check_pair(r, row, at, TARN_RH_MIN, TARN_RH_MAX);
+	return status;
+}
+
+/* Long form: the one value of a row. */
+static enum tarn_status store_value(struct tarn_reader *r, struct row *row,
+				    const struct stamp *t, size_t at)
+{
+	for (size_t i = 0; i < r->plan.slots; i++) {
+		const struct slot *slot = &r->plan.slot[i];
+		uint32_t bit = 1u << slot->id;
+		enum tarn_status status;
+		double x;
+		int skip;
+
+		if (!tarn_text_is(row->field[r->plan.element], slot->element))
+			continue;
+		status = check_duplicate(r, row, t,
+					 (r->days.seen[at] & bit) != 0, &skip);
+		if (status != TARN_OK || skip)
+			return status;
+		status = tarn_value_read(r, slot, row, &x);
+		r->days.value[slot->id][at] = x;
+		r->days.seen[at] |= bit | DAY_ROW;
+		return status;
+	}
+	return TARN_OK;
+}
+
+static enum tarn_status store(struct tarn_reader *r, struct row *row,
+			      const struct stamp *t)
+{
+	int is_long = r->plan.element >= 0, again, skip;
+	enum tarn_status status;
+	size_t at;
+	long day = tarn_stamp_day(r, t);
+
+	if (day < TARN_DAY_MIN || day > TARN_DAY_MAX)
+		return tarn_fault(r, row, r->plan.date,
+				  "moves to a day outside 1800 to 2200");
+	if (tarn_days_reach(&r->days, day, &at) != TARN_OK)
+		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
+	if (is_long)
+		return store_value(r, row, t, at);
+	again = (r->days.seen[at] & DAY_ROW) != 0;
+	if (r->map.hours > 0)
+		again = again && tarn_stamp_minutes(r, t) ==
+					 tarn_stamp_minutes(r, &r->last);
+	status = check_duplicate(r, row, t, again, &skip);
+	if (status != TARN_OK || skip)
+		return status;
+	return store_row(r, row, at);
+}
+
+/* ---- a row ----------------------------------------------------------- */
+
+static int all_blank(const struct row *row)
+{
+	for (size_t i = 0; i < row->count; i++)
+		if (row->field[i].length > 0)
+			return 0;
+	return 1;
+}
+
+static enum tarn_status check_fields(struct tarn_reader *r,
+				     const struct row *row)
+{
+	if (row->count < r->plan.needed)
+		return tarn_fault(r, row, -1,
+				  "the row has %zu columns where %zu are "
+				  "expected: is the file cut short?",
+				  row->count, r->plan.needed);
+	for (size_t i = r->plan.fields; r->plan.fields && i < row->count; i++)
+		if (row->field[i].length > 0)
+			return tarn_fault(r, row, (int)i,
+					  "the row has %zu columns, the header "
+					  "%zu: is there a comma too many?",
+					  row->count, r->plan.fields);
+	return TARN_OK;
+}
+
+/* *other: a row of a station that was not asked for. */
+static enum tarn_status check_station(struct tarn_reader *r,
+				      const struct row *row, int *other)
+{
+	char id[64];
+
+	*other = 0;
+	if (r->plan.station < 0)
+		return TARN_OK;
+	if (r->map.station_id[0]) {
+		*other = !tarn_text_is(row->field[r->plan.station],
+				       r->map.station_id);
+		r->report.elsewhere += (size_t)*other;
+		return TARN_OK;
+	}
+	if (r->report.rows == 0)
+		tarn_text_show(r->station, sizeof r->station,
+			       row->field[r->plan.station]);
+	else if (!tarn_text_is(row->field[r->plan.station], r->station))
+		return tarn_fault(r, row, r->plan.station, "'%s' is a second "
+			    "station, after '%s': say station = \"...\" to "
+			    "pick one", tarn_text_show(id, sizeof id,
+			    row->field[r->plan.station]), r->station);
+	return TARN_OK;
+}
+
+double tarn_site_number(const struct row *row, int field)
+{
+	double x;
+
+	if (field < 0 || (size_t)field >= row->count ||
+	    tarn_number(row->field[field], &x) != NUMBER_OK)
+		return TARN_NAN;
+	return x;
+}
+
+static void read_site(struct tarn_reader *r, const struct row *row)
+{
+	const struct plan *p = &r->plan;
+
+	if (p->name >= 0)
+		tarn_text_show(r->site.name, sizeof r->site.name,
+			       row->field[p->name]);
+	if (p->latitude >= 0)
+		r->site.latitude_deg = tarn_site_number(row, p->latitude);
+	if (p->elevation >= 0)
+		r->site.elevation_m = tarn_site_number(row, p->elevation);
+}
+
+enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row)
+{
+	int date = r->plan.date >= 0 ? r->plan.date : r->plan.year;
+	enum tarn_status status;
+	struct stamp t;
+	int other;
+
+	if (all_blank(row))
+		return TARN_OK;
+	if (r->map.undated && (size_t)date < row->count &&
+	    row->field[date].length == 0) {
+		r->report.undated++;
+		return TARN_OK;
+	}
+	status = check_fields(r, row);
+	if (status == TARN_OK)
+		status = check_station(r, row, &other);
+	if (status != TARN_OK || other)
+		return status;
+	status = tarn_stamp_read(r, row, &t);
+	if (status == TARN_OK)
+		status = check_order(r, row, &t);
+	if (status == TARN_OK)
+		status = store(r, row, &t);
+	if (status != TARN_OK)
+		return status;
+	if (r->report.rows++ == 0)
+		read_site(r, row);
+	r->last = t;
+	return TARN_OK;
+}

@@ -1,0 +1,98 @@
+-- Command lines of the scripts: positions and --options, with help.
+local args = {}
+
+local function find(spec, name)
+  local names = {}
+  for _, option in ipairs(spec.options) do
+    if option.name == name then return option end
+    names[#names + 1] = option.name
+  end
+  local near = tarn.nearest(name, names)
+  tarn.mistake(("unknown option --%s%s"):format(name,
+    near and (": did you mean --" .. near .. "?") or "; --help lists them"))
+end
+
+local function convert(option, text)
+  local name = "--" .. option.name
+  if not text then
+    tarn.mistake(("%s needs %s"):format(name, option.value))
+  end
+  if option.kind == "number" then
+    local x = tonumber(text)
+    if not x or x ~= x or math.abs(x) == math.huge then
+      tarn.mistake(("%s must be a number, got '%s'"):format(name, text))
+    end
+    return x
+  end
+  if option.choices then
+    for _, choice in ipairs(option.choices) do
+      if choice == text then return text end
+    end
+    tarn.mistake(("%s must be one of %s, got '%s'"):format(
+      name, table.concat(option.choices, ", "), text))
+  end
+  return text
+end
+
+-- The help of a script, from its spec.
+function args.help(spec)
+  local out = { "Usage: " .. spec.usage, "", spec.purpose, "" }
+  for _, position in ipairs(spec.positions) do
+    out[#out + 1] = ("  %-22s %s"):format(position.name, position.meaning)
+  end
+  out[#out + 1] = ""
+  for _, option in ipairs(spec.options) do
+    local left = "--" .. option.name .. (option.value and " " .. option.value or "")
+    out[#out + 1] = ("  %-22s %s"):format(left, option.meaning)
+  end
+  out[#out + 1] = ("  %-22s %s"):format("--help", "this text")
+  if spec.more then out[#out + 1] = "\n" .. spec.more end
+  return table.concat(out, "\n") .. "\n"
+end
+
+--[[
+  args.read(spec) -> table of values by name
+
+  spec.usage, spec.purpose, spec.more    texts
+  spec.positions  list of {name, key, meaning, optional}
+  spec.options    list of {name, value = "N", kind = "number", choices, meaning}
+                  without 'value' it is a switch
+  A name's dashes become underscores: --wind-height is values.wind_height.
+]]
+function args.read(spec)
+  local values, at, i = {}, 0, 1
+  while arg[i] do
+    local word = arg[i]
+    if word == "--help" then
+      io.write(args.help(spec))
+      os.exit(0, true)
+    elseif word:sub(1, 2) == "--" then
+      local name, inline = word:match("^%-%-([%w-]+)=(.*)$")
+      local option = find(spec, name or word:sub(3))
+      local key = option.name:gsub("-", "_")
+      if not option.value then
+        if inline then tarn.mistake("--" .. name .. " takes no value") end
+        values[key] = true
+      else
+        if not inline then i = i + 1 end
+        values[key] = convert(option, inline or arg[i])
+      end
+    else
+      at = at + 1
+      local position = spec.positions[at]
+      if not position then
+        tarn.mistake(("unexpected argument '%s'; usage: %s"):format(word, spec.usage))
+      end
+      values[position.key] = word
+    end
+    i = i + 1
+  end
+  for k = at + 1, #spec.positions do
+    if not spec.positions[k].optional then
+      tarn.mistake(("%s is missing; usage: %s"):format(spec.positions[k].name, spec.usage))
+    end
+  end
+  return values
+end
+
+return args

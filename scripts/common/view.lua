@@ -1,0 +1,55 @@
+-- Quantities as the reader wants them: one unit system for a whole report.
+local text = require "common.text"
+local u = tarn.units
+
+local systems = {
+  us = {
+    volume = { "US gal", u.gal, 0 },   depth = { "in", u.inch, 2 },
+    length = { "ft", u.ft, 2 },        area = { "ft2", u.ft2, 0 },
+    rain = { "in", 25.4, 2 },          flow = { "US gal/h", u.gph, 0 },
+    layer = { "in", u.inch, 1 },
+  },
+  metric = {
+    volume = { "L", u.liter, 0 },      depth = { "mm", u.mm, 0 },
+    length = { "m", 1, 2 },            area = { "m2", 1, 1 },
+    rain = { "mm", 1, 0 },             flow = { "L/h", u.lph, 0 },
+    layer = { "cm", u.cm, 1 },
+  },
+}
+
+local View = {}
+View.__index = View
+
+-- Unit of a kind of quantity: "US gal".
+function View:unit(kind)
+  return self.system[kind][1]
+end
+
+-- Number in the reader's unit.
+function View:value(kind, si)
+  return si / self.system[kind][2]
+end
+
+-- Number as text, without its unit: for tables.
+function View:cell(kind, si)
+  return si and text.number(self:value(kind, si), self.system[kind][3]) or "-"
+end
+
+-- Number and unit: for sentences.
+function View:show(kind, si)
+  return self:cell(kind, si) .. " " .. self:unit(kind)
+end
+
+-- "low to high unit"
+function View:range(kind, low, high)
+  return ("%s to %s %s"):format(self:cell(kind, low), self:cell(kind, high), self:unit(kind))
+end
+
+-- Level, told as height above the floor.
+function View:level(m)
+  return m and self:show("length", m) or "-"
+end
+
+return function(name)
+  return setmetatable({ name = name, system = systems[name] }, View)
+end

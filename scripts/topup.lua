@@ -1,0 +1,103 @@
+-- topup: weekly top-up water of a pond, its cost, a dry year's, from weather
+local args = require "common.args"
+local inputs = require "common.inputs"
+local ledger_csv = require "common.ledger_csv"
+local new_page = require "common.page"
+local view_of = require "common.view"
+local figures = require "topup.figures"
+local sections = require "topup.sections"
+
+local spec = {
+  usage = "tarn topup POND.lua WEATHER.csv [options]",
+  purpose = "How much water a pond needs, week by week, on real weather.",
+  positions = {
+    { name = "POND.lua", key = "pond", meaning = "description of the pond" },
+    { name = "WEATHER.csv", key = "weather", meaning = "daily weather" },
+  },
+  options = inputs.with_weather {
+    { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
+    { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
+    { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
+    { name = "last", value = "DATE", meaning = "last day" },
+    { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
+    { name = "all-weeks", meaning = "list every week, however many" },
+    { name = "csv", value = "FILE", meaning = "write the daily ledger (SI units), whole or not at all" },
+    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+  },
+}
+
+local WEEKS_LISTED = 60       -- more than a year's are summed up instead
+local SHORT = 30              -- days: too little weather to say how long a pond lasts
+
+-- ---- what is computed -------------------------------------------------------
+
+-- One ledger for each other method that the weather allows.
+local function run_band(pond, weather, options, chosen)
+  local band = {}
+  for _, method in ipairs(pond:methods(weather)) do
+    if method ~= chosen then
+      options.method = method
+      local ledger = pond:run(weather, options)
+      band[#band + 1] = { totals = ledger:totals(), report = ledger:report() }
+    end
+  end
+  return band
+end
+
+local function compute(pond, weather, asked)
+  local options = {
+    first = asked.first, last = asked.last, start_level = asked.start_level,
+    method = asked.method,
+  }
+  local ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
+  local job = {
+    pond = pond, weather = weather, ledger = ledger, facts = pond:facts(),
+    totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
+    years = ledger:years(), report = ledger:report(),
+    days = ledger:days(),
+  }
+  job.band = run_band(pond, weather, options, job.report.method)
+  options.method = asked.method
+  if job.facts.intake and job.totals.days >= SHORT then
+    options.start_level = nil
+    job.endurance = pond:endurance(weather, options)
+  end
+  return job
+end
+
+-- ---- what is said -----------------------------------------------------------
+
+local function report(job, view, asked, title)
+  local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
+  sections.answer(page, job, view)
+  sections.warnings(page, job, view)
+  page:figure(figures.weeks(job, view), "Top-up by week" .. (listed and "" or ": the middle year, and P10 to P90"))
+  page:figure(figures.level(job, view), "Level of the pond")
+  if listed or asked.all_weeks then sections.weeks(page, job, view) end
+  if listed then sections.week_bars(page, job, view) else sections.typical_weeks(page, job, view) end
+  sections.months(page, job, view)
+  sections.power(page, job, view)
+  page:figure(figures.balance(job, view), "What comes in and what goes out, by month")
+  sections.years(page, job, view)
+  sections.band(page, job, view)
+  sections.pond(page, job, view)
+  sections.pump(page, job, view)
+  sections.endurance(page, job, view)
+  sections.assumptions(page, job, view)
+  sections.cautions(page)
+  return page
+end
+
+local asked = args.read(spec)
+local view = view_of(asked.units or "us")
+local pond, description, source = inputs.pond(asked.pond)
+local weather = inputs.weather(asked.weather, asked)
+local job = compute(pond, weather, asked)
+local page = report(job, view, asked, description.name or asked.pond)
+local files = inputs.files(asked)
+if asked.csv then tarn.write_file(asked.csv, ledger_csv(job.ledger, job.days), files) end
+if asked.report then tarn.write_file(asked.report, page:html { { asked.pond, source } }, files) end
+
+page:print()
+if asked.csv then io.write("\nThe daily ledger (SI units, see docs/ledger-csv.md) is in ", asked.csv, "\n") end
+if asked.report then io.write("\nThe report with pictures is in ", asked.report, "\n") end

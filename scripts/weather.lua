@@ -1,0 +1,98 @@
+-- weather: whether a weather file is usable: columns, gaps, least, mean, most
+local args = require "common.args"
+local inputs = require "common.inputs"
+local new_page = require "common.page"
+local text = require "common.text"
+
+local spec = {
+  usage = "tarn weather WEATHER.csv [options]",
+  purpose = "What a weather file holds, and what Tarn can do with it.",
+  positions = { { name = "WEATHER.csv", key = "weather", meaning = "daily weather" } },
+  options = inputs.with_weather {
+    { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the table (metric)" },
+  },
+}
+
+local asked = args.read(spec)
+local weather = inputs.weather(asked.weather, asked)
+local site = weather:site()
+
+local function coordinate(x, unit)
+  return x and ("%.4g %s"):format(x, unit) or "not known"
+end
+
+local page = new_page(asked.weather)
+page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
+page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
+  site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),
+  coordinate(site.elevation, "m"), coordinate(site.wind_height, "m")))
+
+local ORDER = { "tmin", "tmax", "tmean", "rh_min", "rh_max", "rh_mean", "dewpoint", "vapour", "wind", "sunshine",
+  "solar", "rain", "pan", "reference", "open_water", "pressure" }
+local rows, summary = {}, weather:summary()
+
+-- Unit of a column for the reader, and the conversion to it.
+local function reader_unit(name, unit)
+  local us = asked.units == "us"
+  if us and unit == "deg C" then return "deg F", tarn.units.fahrenheit end
+  if us and unit == "mm" then return "in", function(x) return x / 25.4 end end
+  if us and unit == "m/s" then return "mph", function(x) return x / tarn.units.mph end end
+  return unit, function(x) return x end
+end
+
+for _, name in ipairs(ORDER) do
+  local s = summary[name]
+  if s then
+    local unit, convert = reader_unit(name, s.unit)
+    local function cell(x) return x and ("%.4g"):format(convert(x)) or "-" end
+    rows[#rows + 1] = { name, unit, text.number(s.present), text.number(s.missing),
+      cell(s.min), cell(s.mean), cell(s.max) }
+  end
+end
+page:table({ "Column", "Unit", "Days", "Missing", "Least", "Mean", "Most" }, rows)
+page:paragraph("Do these figures fit the place? A wrong unit shows here.")
+
+-- What stands between this weather and a ledger.
+local function obstacles()
+  local list, f = {}, summary
+  local function add(...) list[#list + 1] = string.format(...) end
+  local given = f.open_water or f.reference or f.pan
+  if not f.rain then add("there is no rain: the ledger needs it (0 on dry days)") end
+  if not (f.tmin and f.tmax) and not given then
+    add("lowest and highest temperature (tmin, tmax) are needed, a mean alone is not enough")
+  end
+  if f.tmin and f.tmax and not site.latitude then
+    add("the latitude is not known: --latitude DEG, or latitude in the pond's evaporation section")
+  end
+  for _, name in ipairs(ORDER) do
+    if f[name] and f[name].missing > 0 then
+      add("%s is missing on %d days: %s", name, f[name].missing,
+        name == "rain" and "--dry-gaps takes them as dry, --totals assigns totals of several days"
+          or "--bridge DAYS bridges short gaps; needed only where the method uses it")
+    end
+  end
+  return list
+end
+
+local methods = tarn.evaporation.methods(weather, { area = 10, depth = 1 })
+local list = obstacles()
+page:heading("Can a ledger be run on it?")
+-- Those that 'auto' chooses from.
+local usable = false
+for _, name in ipairs(methods) do
+  usable = usable or name == "penman_1956" or name == "given" or name == "given_reference" or name == "pan"
+end
+if usable and summary.rain and summary.rain.missing == 0 then
+  page:paragraph("Yes: tarn topup POND.lua " .. asked.weather)
+else
+  page:paragraph("Not as it stands:")
+end
+page:list(list)
+if #methods > 0 then
+  page:paragraph("Methods of evaporation that it allows: " .. table.concat(methods, ", ") .. ".")
+end
+if #weather:notes() > 0 then
+  page:heading("Notes")
+  page:list(weather:notes())
+end
+page:print()

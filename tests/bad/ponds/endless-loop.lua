@@ -1,0 +1,3 @@
+-- expect: runs too long for a description
+while true do end
+return {}

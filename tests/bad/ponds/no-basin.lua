@@ -1,0 +1,2 @@
+-- expect: basin is missing
+return { lip = 1 }

@@ -1,0 +1,2 @@
+-- expect: must return a table
+local x = 1

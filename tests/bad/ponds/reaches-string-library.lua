@@ -1,0 +1,3 @@
+-- expect: attempt to index a string value
+local s = ("x"):rep(1e9)
+return {}

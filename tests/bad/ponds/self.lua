@@ -1,0 +1,4 @@
+-- expect: contains itself
+local t = {}
+t.t = t
+return t

@@ -1,0 +1,3 @@
+-- expect: syntax.lua:3:
+return {
+  lip = = 1 }

@@ -1,0 +1,4 @@
+-- expect: tarn
+local t = {}
+for i = 1, 1e9 do t[i] = { i } end
+return t

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef BED_ROWS_H
+#define BED_ROWS_H
+
+/*
+ * Tables of the bed's tests: what we get, what is printed, half its last
+ * digit, where it is printed.  Tests named 'published' hold values that a
+ * source prints; 'published_inputs_regression' and 'regression' values that we
+ * computed from a source's inputs or our own; 'from_memory' recalled ones.
+ */
+
+#include <criterion/criterion.h>
+#include <math.h>
+
+#include "tarn/bed.h"
+
+#define DAY 86400.0
+#define LENGTH(a) (sizeof(a) / sizeof((a)[0]))
+
+struct bed_row {
+	const char *id;
+	double got, want, tol;
+	const char *source;
+};
+
+static inline void check_rows(const struct bed_row rows[], size_t count)
+{
+	for (size_t i = 0; i < count; i++)
+		cr_expect(fabs(rows[i].got - rows[i].want) <= rows[i].tol,
+			  "%s: got %.10g, want %.10g +- %g (%s)", rows[i].id,
+			  rows[i].got, rows[i].want, rows[i].tol,
+			  rows[i].source);
+}
+
+#define CHECK_ROWS(rows) check_rows(rows, LENGTH(rows))
+
+/* |a - b| small against b */
+static inline int near(double a, double b, double relative)
+{
+	return fabs(a - b) <= relative * fabs(b);
+}
+
+#endif

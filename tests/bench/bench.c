@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: MIT */
+#define _POSIX_C_SOURCE 200809L
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "tarn.h"
+
+/*
+ * A hundred years of daily weather read, evaporation computed and the ledger
+ * run, in one process; beside it `wc -l` on the same file.  The weather is De
+ * Bilt's forty years, written over and over under running dates.
+ */
+#define SAMPLE "weather-samples/de_bilt_daily_1980_2019.csv"
+#define ROUNDS 7
+
+enum { COUNT, READ, EVAPORATE, LEDGER, STAGES };
+
+static double now(void)
+{
+	struct timespec t;
+
+	clock_gettime(CLOCK_MONOTONIC, &t);
+	return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static void must(int good, const char *what)
+{
+	if (good)
+		return;
+	fprintf(stderr, "bench: %s\n", what);
+	exit(1);
+}
+
+static void done(enum tarn_status status, const struct tarn_error *err)
+{
+	if (status != TARN_OK)
+		fprintf(stderr, "%s ", err->field);
+	must(status == TARN_OK, err->text);
+}
+
+/* Writes the century; returns its bytes. */
+static double write_century(const char *path)
+{
+	FILE *in = fopen(SAMPLE, "r"), *out = fopen(path, "w");
+	char head[300], line[300], date[11];
+	struct stat st;
+	long day = tarn_day(1900, 1, 1), last = tarn_day(1999, 12, 31);
+
+	must(in && out && fgets(head, sizeof head, in), SAMPLE);
+	fputs(head, out);
+	while (day <= last) {
+		if (!fgets(line, sizeof line, in)) {
+			rewind(in);
+			must(fgets(head, sizeof head, in) != NULL, SAMPLE);
+			continue;
+		}
+		tarn_day_text(day++, date);
+		fprintf(out, "%s%s", date, line + 10);
+	}
+	fclose(in);
+	must(fclose(out) == 0 && stat(path, &st) == 0, path);
+	return (double)st.st_size;
+}
+
+static int by_value(const void *a, const void *b)
+{
+	double x = *(const double *)a, y = *(const double *)b;
+
+	return (x > y) - (x < y);
+}
+
+static struct tarn_basin *make_basin(void)
+{
+	struct tarn_shelved s = tarn_shelved_default();
+	struct tarn_basin *b;
+	struct tarn_error err = { 0 };
+
+	s.shape = TARN_ELLIPSE;
+	s.length_m = 4.9;
+	s.width_m = 3.4;
+	s.depth_m = 1.2;
+	s.side_slope = 0.25;
+	s.shelves = 1;
+	s.shelf[0] = (struct tarn_shelf){ 0.3, 0.3 };
+	done(tarn_basin_shelved(&b, NULL, &s, &err), &err);
+	return b;
+}
+
+/* One round; fills the seconds of each stage, returns the days. */
+static size_t time_round(const char *path, const struct tarn_pond *pond,
+			 double seconds[STAGES])
+{
+	struct tarn_evaporation_options options =
+		tarn_evaporation_options_default();
+	struct tarn_run run = tarn_run_default();
+	struct tarn_error err = { 0 };
+	struct tarn_weather *w;
+	struct tarn_ledger *book;
+	struct tarn_forcing f;
+	char command[100];
+	double *open, t = now();
+
+	snprintf(command, sizeof command, "wc -l %s > /dev/null", path);
+	must(system(command) == 0, command);
+	seconds[COUNT] = now() - t;
+	t = now();
+	done(tarn_weather_read(&w, NULL, path, NULL, NULL, &err), &err);
+	seconds[READ] = now() - t;
+
+	options.latitude_deg = 52.1;
+	options.elevation_m = 2;
+	options.wind_height_m = 10;
+	f.days = tarn_weather_days(w);
+	f.first_day = tarn_weather_first(w);
+	open = malloc(2 * f.days * sizeof *open);
+	must(open != NULL, "out of memory");
+	t = now();
+	done(tarn_evaporation_run(w, &options, open, open + f.days, NULL, NULL,
+				  &err), &err);
+	seconds[EVAPORATE] = now() - t;
+
+	f.rain_mm = tarn_weather_column(w, TARN_RAIN);
+	f.open_water_mm = open;
+	f.grass_mm = open + f.days;
+	t = now();
+	done(tarn_ledger_run(&book, NULL, pond, &f, &run, &err), &err);
+	seconds[LEDGER] = now() - t;
+	tarn_ledger_free(book);
+	tarn_weather_free(w);
+	free(open);
+	return f.days;
+}
+
+int main(void)
+{
+	char path[] = "/tmp/tarn-bench-XXXXXX";
+	int fd = mkstemp(path);
+	double bytes = write_century(path), stage[STAGES], all[STAGES][ROUNDS];
+	struct tarn_basin *basin = make_basin();
+	struct tarn_pond pond = tarn_pond_default();
+	double days = 0;
+
+	close(fd);
+	pond.basin = basin;
+	pond.lip_m = 1.1;
+	pond.trigger_m = 1.05;
+	pond.bed.area_m2 = 2.3;
+	pond.stream.area_m2 = 1.1;
+	for (int k = 0; k < ROUNDS; k++) {
+		days = (double)time_round(path, &pond, stage);
+		for (int s = 0; s < STAGES; s++)
+			all[s][k] = stage[s];
+	}
+	unlink(path);
+	tarn_basin_free(basin);
+	for (int s = 0; s < STAGES; s++) {
+		qsort(all[s], ROUNDS, sizeof(double), by_value);
+		stage[s] = all[s][ROUNDS / 2];
+	}
+	printf("A century of days (%.0f), %.1f MB, medians of %d rounds\n",
+	       days, bytes / 1e6, ROUNDS);
+	printf("  read        %7.1f ns a day  %5.0f MB/s, %.1f x the time of "
+	       "wc -l\n", stage[READ] / days * 1e9, bytes / 1e6 / stage[READ],
+	       stage[READ] / stage[COUNT]);
+	printf("  evaporation %7.1f ns a day\n", stage[EVAPORATE] / days * 1e9);
+	printf("  ledger      %7.1f ns a day\n", stage[LEDGER] / days * 1e9);
+	printf("  evaporation and ledger of a year: %.3f ms\n",
+	       (stage[EVAPORATE] + stage[LEDGER]) / days * 365.25 * 1e3);
+	return 0;
+}

@@ -1,0 +1,311 @@
+/* SPDX-License-Identifier: MIT */
+#define _POSIX_C_SOURCE 200809L
+#include <criterion/criterion.h>
+#include <glob.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+/*
+ * The program as its users meet it: exit status and what it says.  Commands
+ * run in the project's folder; TARN stands for the runner that was built.
+ */
+#define OUT_MAX 400000
+
+static int run(const char *command, char *out)
+{
+	char line[1000];
+	const char *build = getenv("TARN_BUILD");
+	FILE *p;
+	size_t n;
+	int status;
+
+	snprintf(line, sizeof line, "TARN=%s/tarn; { %s; } 2>&1",
+		 build ? build : "build", command);
+	p = popen(line, "r");
+	cr_assert(p != NULL);
+	n = fread(out, 1, OUT_MAX - 1, p);
+	out[n] = '\0';
+	while (fread(line, 1, sizeof line, p) > 0)
+		;
+	status = pclose(p);
+	return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+/* One command, its exit status, and what its output must hold. */
+struct row {
+	const char *command;
+	int status;
+	const char *part;
+};
+
+static void expect_rows(const struct row *rows, size_t count)
+{
+	static char out[OUT_MAX];
+
+	for (size_t i = 0; i < count; i++) {
+		int status = run(rows[i].command, out);
+
+		cr_expect(status == rows[i].status,
+			  "%s: exit status %d, want %d; it said: %.300s",
+			  rows[i].command, status, rows[i].status, out);
+		cr_expect(strstr(out, rows[i].part) != NULL,
+			  "%s: '%s' is not in: %.400s", rows[i].command,
+			  rows[i].part, out);
+	}
+}
+
+#define COUNT(rows) (sizeof rows / sizeof rows[0])
+#define POND " weather-samples/courtyard-pond.lua "
+#define SEATTLE " weather-samples/seattle_daily_2012_2015.csv " \
+		"--map weather-samples/seattle-map.lua "
+
+Test(runner, explains_itself)
+{
+	static const struct row rows[] = {
+		{ "$TARN", 0, "topup" },
+		{ "$TARN --help", 0, "Installed scripts" },
+		{ "$TARN --version", 0, "tarn 0." },
+		{ "$TARN topup --help", 0, "--start-level" },
+		{ "$TARN nothing", 2, "there is no script 'nothing'" },
+		{ "$TARN nothing.lua", 2, "nothing.lua" },
+		{ "cd / && $OLDPWD/$TARN topup --help", 0, "Usage" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+Test(runner, own_scripts)
+{
+	static const struct row rows[] = {
+		{ "f=$(mktemp --suffix .lua); echo 'print(tarn.units.ft)' > $f;"
+		  " $TARN $f; s=$?; rm $f; exit $s", 0, "0.3048" },
+		{ "f=$(mktemp --suffix .lua); printf '\\nlocal x = nil + 1' > "
+		  "$f; $TARN $f; s=$?; rm $f; exit $s", 2, ".lua:2:" },
+		{ "f=$(mktemp --suffix .lua); printf '\\ntarn.pond{lipp=1}' > "
+		  "$f; $TARN $f; s=$?; rm $f; exit $s", 2,
+		  ".lua:2: unknown field 'lipp': did you mean 'lip'?" },
+		{ "f=$(mktemp --suffix .lua); echo 'x = (' > $f; $TARN $f; "
+		  "s=$?; rm $f; exit $s", 2, ".lua:" },
+		{ "f=$(mktemp --suffix .lua); echo 'print(arg[1])' > $f; "
+		  "$TARN $f seven; s=$?; rm $f; exit $s", 0, "seven" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+Test(topup, command_line)
+{
+	static const struct row rows[] = {
+		{ "$TARN topup" POND SEATTLE, 0, "a week on average" },
+		{ "$TARN topup" POND SEATTLE "--units metric", 0, " L " },
+		{ "$TARN topup" POND SEATTLE "--units=metric --all-weeks", 0,
+		  "2013-W27" },
+		{ "$TARN topup" POND SEATTLE "--first 2015-07-01 --last "
+		  "2015-07-31", 0, "2015-W28" },
+		{ "$TARN topup", 2, "POND.lua is missing" },
+		{ "$TARN topup" POND, 2, "WEATHER.csv is missing" },
+		{ "$TARN topup" POND SEATTLE "more", 2, "unexpected argument" },
+		{ "$TARN topup" POND SEATTLE "--unit us", 2,
+		  "did you mean --units?" },
+		{ "$TARN topup" POND SEATTLE "--units feet", 2,
+		  "must be one of us, metric" },
+		{ "$TARN topup" POND SEATTLE "--units", 2, "--units needs" },
+		{ "$TARN topup" POND SEATTLE "--start-level deep", 2,
+		  "--start-level must be a number" },
+		{ "$TARN topup" POND SEATTLE "--start-level 9", 2,
+		  "start_level [m] must be" },
+		{ "$TARN topup" POND SEATTLE "--first 2015-02-31", 2,
+		  "first must be a date" },
+		{ "$TARN topup" POND SEATTLE "--first 2025-02-01", 2,
+		  "2012-01-01 to 2015-12-31" },
+		{ "$TARN topup" POND SEATTLE "--method guess", 2,
+		  "there is none named 'guess'" },
+		{ "$TARN topup" POND "nowhere.csv", 2, "nowhere.csv" },
+		{ "$TARN topup nowhere.lua" SEATTLE, 2, "nowhere.lua" },
+		{ "$TARN topup /tmp" SEATTLE, 2, "/tmp: Is a directory" },
+		{ "$TARN topup" POND "/tmp", 2, "/tmp" },
+		{ "$TARN topup" POND SEATTLE "--csv /nowhere/x.csv", 2,
+		  "/nowhere/x.csv: cannot write" },
+		{ "$TARN topup" POND SEATTLE "--csv /dev/full", 2,
+		  "/dev/full: cannot write: No space left" },
+		{ "$TARN topup" POND SEATTLE "--csv /tmp", 2,
+		  "/tmp: cannot write" },
+		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		  "2014-06-10", 0, "(1 day)" },
+		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		  "2014-07-12", 0, "33 of 33 days" },
+		{ "$TARN topup" POND SEATTLE "--csv weather-samples/"
+		  "seattle-map.lua", 2, "is an input of this run" },
+		{ "$TARN topup" POND "weather-samples/de_bilt_daily_1980_2019"
+		  ".csv", 2, "(--latitude DEG)" },
+		{ "$TARN topup" POND "weather-samples/hancock_ghcn_order_2010_"
+		  "2020.csv", 2, "(--file-units NAME)" },
+		{ "$TARN topup" POND "tests/test_base.c", 2, "(--map FILE" },
+		{ "$TARN weather weather-samples/nasa_power_daily_sample.csv",
+		  0, "Not as it stands" },
+		{ "$TARN weather" SEATTLE "--units us", 0, "deg F" },
+		{ "f=$(mktemp --suffix .lua); printf '\033Lua' > $f; $TARN "
+		  "topup $f" SEATTLE "; s=$?; rm $f; exit $s", 2,
+		  "attempt to load a binary chunk" },
+		{ "$TARN topup" POND SEATTLE "> /dev/full", 1,
+		  "output could not be written" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* An output that fails leaves nothing behind and an older file alone. */
+Test(topup, writes_whole_or_not_at_all)
+{
+	static const struct row rows[] = {
+		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
+		  "--csv $d/out.csv > /dev/null && wc -l < $d/out.csv; ls $d; "
+		  "rm -r $d", 0, "1462\nout.csv\n" },
+		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
+		  "--report $d/r.html > /dev/null; grep -c '<svg' $d/r.html; "
+		  "grep -cE 'https?://' $d/r.html | sed 's/^/links /'; "
+		  "rm -r $d", 0, "3\nlinks 3\n" },
+		{ "$TARN topup" POND SEATTLE "--report /nowhere/r.html", 2,
+		  "/nowhere/r.html: cannot write" },
+		{ "d=$(mktemp -d); echo old > $d/out.csv; (ulimit -f 8; trap '' "
+		  "XFSZ; $TARN topup" POND SEATTLE "--csv $d/out.csv); s=$?; "
+		  "ls $d; cat $d/out.csv; rm -r $d; exit $s", 2,
+		  "out.csv\nold\n" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* Broken ponds: the first line says what must be told. */
+Test(topup, refuses_bad_ponds)
+{
+	static char out[OUT_MAX];
+	glob_t files;
+
+	cr_assert(glob("tests/bad/ponds/*.lua", 0, NULL, &files) == 0);
+	cr_expect(files.gl_pathc >= 15, "%zu files", files.gl_pathc);
+	for (size_t i = 0; i < files.gl_pathc; i++) {
+		char command[500], first[300] = "";
+		const char *want = first + strlen("-- expect: ");
+		FILE *f = fopen(files.gl_pathv[i], "r");
+
+		cr_assert(fgets(first, sizeof first, f) != NULL);
+		fclose(f);
+		cr_assert(strncmp(first, "-- expect: ", 11) == 0, "%s",
+			  files.gl_pathv[i]);
+		first[strcspn(first, "\n")] = '\0';
+		snprintf(command, sizeof command,
+			 "$TARN topup %s" SEATTLE, files.gl_pathv[i]);
+		cr_expect(run(command, out) == 2, "%s said: %.300s",
+			  files.gl_pathv[i], out);
+		cr_expect(strstr(out, want) != NULL, "%s: '%s' is not in: "
+			  "%.400s", files.gl_pathv[i], want, out);
+		cr_expect(strstr(out, files.gl_pathv[i]) != NULL,
+			  "%s is not named in: %.300s", files.gl_pathv[i],
+			  out);
+	}
+	globfree(&files);
+}
+
+/* Lua's side of the module; each file asserts what it needs. */
+Test(lua, scripts)
+{
+	static char out[OUT_MAX];
+	glob_t files;
+
+	cr_assert(glob("tests/lua/*.lua", 0, NULL, &files) == 0);
+	for (size_t i = 0; i < files.gl_pathc; i++) {
+		char command[300];
+
+		snprintf(command, sizeof command, "$TARN %s",
+			 files.gl_pathv[i]);
+		cr_expect(run(command, out) == 0, "%s: %.600s",
+			  files.gl_pathv[i], out);
+	}
+	globfree(&files);
+}
+
+/* The module as a plain Lua interpreter loads it. */
+Test(lua, module_loads_by_itself)
+{
+	static const struct row rows[] = {
+		{ "env -u LUA_CPATH_5_4 LUA_CPATH=$PWD/$(dirname $TARN)/?.so lua5.4 -e "
+		  "'print(require(\"tarn\").air.pressure(1800))'", 0, "81.75" },
+	};
+	const char *sanitized = getenv("TARN_SANITIZED");
+
+	if (!sanitized)
+		expect_rows(rows, COUNT(rows));
+}
+
+/* What docs/ says of the fields is what the program checks. */
+Test(docs, pond_fields_are_current)
+{
+	static const struct row rows[] = {
+		{ "$TARN docs/write-pond-fields.lua | diff - "
+		  "docs/pond-fields.md && echo same", 0, "same" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* JSON holds the same description; what it refuses names line and column. */
+Test(convert, lua_and_json_are_one_pond)
+{
+	static const struct row rows[] = {
+		{ "d=$(mktemp -d); $TARN convert" POND "--to $d/a.json && $TARN "
+		  "convert $d/a.json --to $d/b.lua && $TARN convert $d/b.lua "
+		  "--to $d/c.json && cmp $d/a.json $d/c.json && for p in $d/*; "
+		  "do $TARN topup $p" SEATTLE "| md5sum; done | sort -u | wc -l;"
+		  " rm -r $d", 0, "\n1\n" },
+		{ "$TARN convert" POND "--to x.txt", 2, "--to must name" },
+		{ "$TARN convert" POND, 2, "--to must name" },
+		{ "d=$(mktemp -d); cp" POND "$d/a.lua; $TARN convert $d/a.lua "
+		  "--to $d/a.lua; s=$?; rm -r $d; exit $s", 2,
+		  "is an input of this run" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+Test(convert, refuses_bad_json)
+{
+	static const struct {
+		const char *text, *part;
+	} rows[] = {
+		{ "", ":1:1: a description is an object" },
+		{ "[1]", ":1:1: a description is an object" },
+		{ "{", ":1:2: expected a field's name" },
+		{ "{\"a\" 1}", ":1:6: expected ':'" },
+		{ "{\"a\":1,}", ":1:8: expected a field's name" },
+		{ "{\n\"a\":1,\"a\":2}", ":2:7: this field was given before" },
+		{ "{\"a\":null}", "null is no value" },
+		{ "{\"a\":01}", "expected a value" },
+		{ "{\"a\":NaN}", "expected a value" },
+		{ "{\"a\":1.}", "digits after its point" },
+		{ "{\"a\":1e}", "digits in its exponent" },
+		{ "{\"a\":[1 2]}", "expected ',' or ']'" },
+		{ "{\"a\":\"x", "a text has no end" },
+		{ "{\"a\":\"\\\\q\"}", "unknown escape" },
+		{ "{\"a\":\"\\\\ud800\"}", "half of a surrogate pair" },
+		{ "{\"a\":1} x", "something stands after" },
+		{ "{\"a\":[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]}",
+		  "nested too deeply" },
+		{ "{\"lipp\":1}", "unknown field 'lipp': did you mean 'lip'?" },
+	};
+	static char out[OUT_MAX];
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "d=$(mktemp -d); printf '%s' "
+			 "> $d/p.json; $TARN topup $d/p.json x.csv; s=$?; "
+			 "rm -r $d; exit $s", rows[i].text);
+		cr_expect(run(command, out) == 2, "%s", rows[i].text);
+		cr_expect(strstr(out, rows[i].part) != NULL, "%s: '%s' is not "
+			  "in %.200s", rows[i].text, rows[i].part, out);
+	}
+}
