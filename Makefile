@@ -36,7 +36,7 @@ RUNNER_OBJ = $B/bindings/lua/runner.o
 READY    = $B/ready
 
 .PHONY: all deps test check bench demo install uninstall clean help exports \
-        coverage suite FORCE
+        coverage suite tsan FORCE
 .DELETE_ON_ERROR:
 
 all: $B/libtarn.a $B/libtarn.so $B/tarn.so $B/tarn $B/tarn.pc
@@ -130,6 +130,14 @@ check: | $(READY)
 		$B/run-tests --color=never --filter 'ledger/*'
 	@if [ -n "$$(find $(SAN)-log -name 'valgrind.*' -size +0)" ]; then \
 		cat $(SAN)-log/valgrind.*; exit 1; fi
+
+# The study's threads under the thread sanitizer: a program of its own, which
+# Criterion cannot be.
+tsan: | $(READY)
+	$(SAY) compile $B/tsan
+	$(Q)$(CC) $(STD) $(FLOAT) $(CPP) -O1 -g -fsanitize=thread -o $B/tsan \
+		tests/tsan/study.c $(LIB_SRC) -lcsv -lm -pthread
+	$B/tsan
 
 # every symbol that leaves the library carries its prefix
 exports: $B/libtarn.so
