@@ -13,6 +13,7 @@
 #include "tarn/bed.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
+#include "tarn/leak.h"
 #include "tarn/study.h"
 
 #endif
