@@ -271,6 +271,7 @@ void bind_pond(lua_State *L)
 		{ "swing", l_swing },
 		{ "run", bind_pond_run },
 		{ "methods", bind_pond_methods },
+		{ "forcing", bind_pond_forcing },
 		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },
 		{ NULL, NULL }

@@ -18,6 +18,7 @@
 #include <stdint.h>
 
 #include "tarn/pond.h"
+#include "tarn/weather.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -35,11 +36,11 @@ extern "C" {
  *   change   how the number meets the pond's own
  *   value    one a variant; NaN leaves the pond's own
  */
-enum tarn_change { TARN_SET, TARN_TIMES, TARN_PLUS };
+enum tarn_study_change { TARN_SET, TARN_TIMES, TARN_PLUS };
 
 struct tarn_study_column {
 	const char *field;
-	enum tarn_change change;
+	enum tarn_study_change change;
 	const double *value;
 };
 
@@ -337,6 +338,30 @@ TARN_API void tarn_weather_plus(const double *x, long first_day, size_t days,
 TARN_API void tarn_weather_times(const double *x, long first_day, size_t days,
 				 const double times[12], double *out);
 
+/* A change of climate, as its user puts it. */
+struct tarn_weather_change {	/* section "change", all by month */
+	double temperature_c[12];	/* plus */
+	double rain[12], wind[12], solar[12];	/* times */
+};
+TARN_API struct tarn_weather_change tarn_weather_change_default(void);
+TARN_API extern const struct tarn_fields tarn_weather_change_fields;
+
+/*
+ * New weather: a copy with the change in it.  The air keeps its relative
+ * humidity: a dew point moves by the same degrees, a vapour pressure by the
+ * saturation's ratio.  Sunshine goes with radiation.  A note says what was
+ * done, and another one if given evaporation or pan columns were left alone.
+ *
+ * A word of care: formulas of temperature alone can misstate what a warmer
+ * climate does to evaporation, some by more than the change itself (Hydrology
+ * Research 48(5), 2017, p. 1391): take a method that uses sun and humidity.
+ * Errors: TARN_EARG, TARN_ENOMEM.
+ */
+TARN_API enum tarn_status
+tarn_weather_changed(struct tarn_weather **out, const struct tarn_weather *w,
+		     const struct tarn_weather_change *change,
+		     struct tarn_error *err);
+
 /* ---- generated weather ---------------------------------------------------- */
 
 #define TARN_GENERATED_COLUMNS 6
@@ -416,6 +441,19 @@ tarn_generator_normals(struct tarn_generator *out, const struct tarn_normals *n,
 TARN_API void tarn_generate(const struct tarn_generator *g, uint64_t seed,
 			    uint64_t stream, long first_day, size_t days,
 			    double *rain_mm, double *const *column);
+
+/*
+ * New weather: 'days' days generated from a table's own statistics.  Of its
+ * columns it takes rain and, up to six, those that evaporation can use; gaps
+ * are left out.  A note says what was done.
+ * Errors: as tarn_generator_fit; TARN_EARG without rain; TARN_ENOMEM.
+ */
+TARN_API enum tarn_status
+tarn_weather_generated(struct tarn_weather **out,
+		       const struct tarn_alloc *alloc,
+		       const struct tarn_weather *w, uint64_t seed,
+		       uint64_t stream, long first_day, size_t days,
+		       struct tarn_error *err);
 
 /* ---- rain tank ------------------------------------------------------------ */
 

@@ -117,7 +117,7 @@ enum tarn_status variant_target(struct variant_target *out,
 
 /* ---- one variant ---------------------------------------------------------- */
 
-static double changed(double x, enum tarn_change change, double by)
+static double changed(double x, enum tarn_study_change change, double by)
 {
 	switch (change) {
 	case TARN_TIMES:
