@@ -58,6 +58,13 @@ end
 
 -- ---- scenarios --------------------------------------------------------------------
 
+-- Radiation or humidity that was worked out from temperature: as good as none.
+local function rests_on_temperature(report)
+  for _, rule in ipairs(report.rules) do
+    if rule.estimate and (rule.title:find "^radiation" or rule.title:find "^humidity") then return true end
+  end
+end
+
 local function run_scenario(job, scenario)
   local description = merged(job.description, scenario.pond or {})
   local where = "scenario '" .. (scenario.name or "?") .. "'"
@@ -67,10 +74,11 @@ local function run_scenario(job, scenario)
   local forcing = inputs.hinted(where, pond.forcing, pond, weather, job.options)
   local rows = inputs.hinted(where, tarn.study, { pond = pond, weather = forcing, topup = scenario.topup,
     each_day = job.rule }):run { threads = 1 }
-  local out = { name = scenario.name or "?", method = forcing:report().method, pond = pond }
+  local report = forcing:report()
+  local out = { name = scenario.name or "?", method = report.method, pond = pond }
   for name, list in pairs(rows.values) do out[name] = list[1] end
   local warmer = scenario.weather and scenario.weather.temperature
-  out.simple = warmer and TEMPERATURE_ONLY[out.method]
+  out.simple = warmer and (TEMPERATURE_ONLY[out.method] or rests_on_temperature(report))
   return out
 end
 
