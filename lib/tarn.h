@@ -16,5 +16,6 @@
 #include "tarn/leak.h"
 #include "tarn/works.h"
 #include "tarn/takeoff.h"
+#include "tarn/study.h"
 
 #endif

@@ -60,6 +60,25 @@ void bind_ledger(lua_State *L);
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
+/* The weather of a ledger, worked out once: a struct tarn_forcing and its
+ * columns in one userdata. */
+#define FORCING_T "tarn.forcing"
+int bind_pond_forcing(lua_State *L);
+
+/*
+ * A rule of the user's: a function at a stack index, called before each day
+ * with the table at another, which is used again.  An error in it must not
+ * jump over the library: the call returns TARN_ESTOP, and the error is on top
+ * of the stack, to be raised after.
+ */
+struct bind_rule {
+	lua_State *L;
+	int function, day;
+};
+enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
+			       struct tarn_day_order *order,
+			       struct tarn_error *err);
+
 /* pond:run(weather, options), pond:methods(weather) and
  * pond:endurance(weather, options) */
 int bind_pond_run(lua_State *L);

@@ -77,5 +77,6 @@ int luaopen_tarn(lua_State *L)
 	bind_pond(L);
 	bind_leak(L);
 	bind_takeoff(L);
+	bind_study(L);
 	return 1;
 }

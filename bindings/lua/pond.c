@@ -327,6 +327,7 @@ void bind_pond(lua_State *L)
 		{ "profile", bind_pond_profile },
 		{ "run", bind_pond_run },
 		{ "methods", bind_pond_methods },
+		{ "forcing", bind_pond_forcing },
 		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },
 		{ NULL, NULL }
