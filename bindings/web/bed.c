@@ -5,28 +5,11 @@
 
 /* ---- layers ------------------------------------------------------------ */
 
-/* Layers, from the bottom: web_layer(), web_set("layer", ...),
- * web_layer_add() for each; web_layers_clear() before another list. */
+/* Before another list of layers. */
 WEB(web_layers_clear) void web_layers_clear(void);
 WEB(web_layers_clear) void web_layers_clear(void)
 {
 	web.layer_count = 0;
-}
-
-WEB(web_layer) void web_layer(void);
-WEB(web_layer) void web_layer(void)
-{
-	web.layer = tarn_layer_default();
-}
-
-WEB(web_layer_add) int web_layer_add(void);
-WEB(web_layer_add) int web_layer_add(void)
-{
-	if (web.layer_count == WEB_LAYERS_MAX)
-		return web_mistake("bed.layers must be a list of 1 to %d "
-				   "layers", WEB_LAYERS_MAX);
-	web.layers[web.layer_count++] = web.layer;
-	return 1;
 }
 
 /* Layers tell the water of the described bed up to its lip, 'cover_m' under
@@ -43,7 +26,7 @@ WEB(web_layers_use) int web_layers_use(double cover_m)
 				   "it out, the layers tell it",
 				   isnan(bed->depth_m) ? "porosity" : "depth");
 	in.layer = web.layers;
-	in.count = web.layer_count;
+	in.count = (size_t)web.layer_count;
 	in.area_m2 = bed->area_m2 > 0 ? bed->area_m2 : 1;
 	if (tarn_layers(&in, NULL, &sum, web_error()) != TARN_OK)
 		return web_fail(NULL);
@@ -111,7 +94,7 @@ WEB(web_size_layers) void web_size_layers(void);
 WEB(web_size_layers) void web_size_layers(void)
 {
 	web.sizing.layer = web.layers;
-	web.sizing.layer_count = web.layer_count;
+	web.sizing.layer_count = (size_t)web.layer_count;
 }
 
 WEB(web_size) const struct tarn_sizing_result *web_size(void);

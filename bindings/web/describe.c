@@ -22,6 +22,12 @@ static const struct {
 	{ "basin", &tarn_shelved_fields, &web.shape },
 	{ "evaporation", &tarn_evaporation_fields, &web.evaporation },
 	{ "layer", &tarn_layer_fields, &web.layer },
+	{ "pipes", &tarn_pipe_run_fields, &web.pipe },
+	{ "falls", &tarn_fall_fields, &web.fall },
+	{ "catchments", &tarn_catchment_fields, &web.catchment },
+	{ "bay", &tarn_bay_fields, &web.works },
+	{ "overflow", &tarn_pond_overflow_fields, &web.works },
+	{ "storm", &tarn_storm_fields, &web.works },
 	{ "size", &tarn_sizing_fields, &web.sizing },
 	{ "waste", &tarn_waste_fields, &web.waste },
 	{ "pair", &tarn_pair_fields, &web.pair },
@@ -204,6 +210,7 @@ WEB(web_describe) void web_describe(void)
 	web.pond = tarn_pond_default();
 	web.shape = tarn_shelved_default();
 	web.evaporation = tarn_evaporation_options_default();
+	web.works = tarn_works_default();
 	web.table_rows = 0;
 	web.layer_count = 0;
 	web.ready = 0;
@@ -243,6 +250,11 @@ WEB(web_describe_end) int web_describe_end(void)
 	web.pond.basin = web.basin;
 	if (check_sections() != TARN_OK ||
 	    tarn_pond_check(&web.pond, &web.err) != TARN_OK ||
+	    tarn_works_solve(&web.works, &web.pond, &web.running, &web.err) !=
+		    TARN_OK)
+		return web_fail(NULL);
+	tarn_works_fill(&web.running, &web.pond);
+	if (tarn_pond_check(&web.pond, &web.err) != TARN_OK ||
 	    tarn_pond_facts(&web.pond, &web.facts, &web.err) != TARN_OK)
 		return web_fail(NULL);
 	web.options = web.evaporation;

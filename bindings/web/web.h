@@ -34,8 +34,16 @@ struct web_session {
 	size_t table_rows;		/* 0: the shelved shape */
 	struct tarn_evaporation_options evaporation;	/* as described */
 	struct tarn_evaporation_options options;	/* and the pond's size */
+	struct tarn_works works;
+	struct tarn_works_flow running;
 	struct tarn_pond_facts facts;
 	int ready;			/* the pond passed its checks */
+
+	/* the entry of a list that is being set */
+	struct tarn_layer layer;
+	struct tarn_pipe_run pipe;
+	struct tarn_fall fall;
+	struct tarn_catchment catchment;
 
 	/* weather */
 	struct tarn_csv_map map;
@@ -56,8 +64,8 @@ struct web_session {
 	struct tarn_sizing_result sized;
 	struct tarn_bed_check *cells;
 	struct tarn_waste waste;
-	struct tarn_layer layer, layers[WEB_LAYERS_MAX];
-	size_t layer_count;
+	struct tarn_layer layers[WEB_LAYERS_MAX];
+	int layer_count;
 
 	/* bucket test */
 	struct tarn_pair pair;

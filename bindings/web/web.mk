@@ -7,7 +7,7 @@ WEB       = $B/web
 WEB_CC    = clang-14
 WEB_PACKAGES = clang-14 lld-14 wasi-libc libclang-rt-14-dev-wasm32
 # Wings that run without threads or files of their own.
-WEB_WINGS = base weather flow bed evaporation pond leak
+WEB_WINGS = base weather flow bed evaporation pond leak works
 WEB_SRC   = $(foreach wing,$(WEB_WINGS),$(wildcard lib/tarn/$(wing)/*.c)) \
             $(wildcard bindings/web/*.c)
 WEB_OBJ   = $(WEB_SRC:%.c=$(WEB)/%.o)

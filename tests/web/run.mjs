@@ -1,10 +1,10 @@
 // The page in a real browser, headless, against the native build.
 //     make web-test        or: node tests/web/run.mjs build
-// Environment: SHOTS=folder keeps pictures of it.
+// Environment: SHOTS=folder keeps pictures; ONLY=speed,bed runs some parts.
 import { execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
+import { cpus, loadavg, tmpdir } from "node:os";
 import { basename, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 
@@ -57,6 +57,12 @@ async function sample(page) {
   await done(page);
 }
 
+async function openPond(page, json) {
+  await page.evaluate(() => { window.before = window.tarn.pond; });
+  await page.setInputFiles("#json-file", json);
+  await page.waitForFunction(() => window.tarn.pond !== window.before);
+}
+
 async function download(page, button) {
   const [d] = await Promise.all([page.waitForEvent("download"), page.click(button)]);
   const to = join(folder, d.suggestedFilename());
@@ -66,7 +72,7 @@ async function download(page, button) {
 
 // The page's job in the native dump's shape.
 const job = (page) => page.evaluate(() => {
-  const { days, weeks, months, years, totals, facts, band, endurance, count } = window.tarn.job, columns = {};
+  const { months, years, totals, facts, band, endurance, count } = window.tarn.job, days = window.tarn.allDays(), weeks = window.tarn.periods("week"), columns = {};
   for (const name of Object.keys(days)) columns[name] = Array.from(days[name]);
   return { days: columns, count, weeks, months, years, totals, facts, band: band.map((b) => b.totals.topup), endurance: endurance && Array.from(endurance) };
 });
@@ -144,10 +150,18 @@ async function numbers() {
 
   // open what was saved
   await page.click("#afresh");
-  await page.setInputFiles("#json-file", json);
-  await page.waitForTimeout(200);
+  await openPond(page, json);
   await done(page);
   compare(await job(page), native("ledger", json, SEATTLE, MAP), "opened again");
+
+  // pump curve, pipes and falls: what is in transit follows from them
+  const full = join(folder, "full.json");
+  execFileSync(tarn, ["convert", "weather-samples/courtyard-full.lua", "--to", full]);
+  await openPond(page, full);
+  await done(page);
+  const piped = await job(page), other = native("ledger", full, SEATTLE, MAP);
+  compare(piped, other, "pump, pipes and falls");
+  same(piped.facts.transit, other.facts.transit, "water in transit");
   await page.context().close();
 }
 
@@ -168,8 +182,8 @@ async function drop(page, path) {
     delete document.body.dataset.done;
     const begun = performance.now();
     document.getElementById("drop").dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
-    await new Promise((seen) => {
-      const look = () => (document.querySelector("#level-chart canvas") && window.tarn.job && window.tarn.job.count > 5000 ? requestAnimationFrame(() => setTimeout(seen, 0)) : setTimeout(look, 1));
+    await new Promise((seen, lost) => {
+      const look = () => (performance.now() - begun > 20000 ? lost(new Error(document.getElementById("weather-error").textContent)) : document.querySelector("#level-chart canvas") && window.tarn.job && window.tarn.job.count > 5000 ? requestAnimationFrame(() => setTimeout(seen, 0)) : setTimeout(look, 1));
       look();
     });
     return performance.now() - begun;
@@ -177,18 +191,25 @@ async function drop(page, path) {
 }
 
 async function speed() {
-  const long = thirtyYears(), times = [];
+  const long = thirtyYears(), times = [], pond = join(folder, "de-bilt.json");
   let page;
+  execFileSync(tarn, ["convert", POND, "--to", pond]);
+  const d = JSON.parse(readFileSync(pond, "utf8"));
+  Object.assign(d.evaporation, { latitude: 52.1, elevation: 2, wind_height: 10 });
+  writeFileSync(pond, JSON.stringify(d));
   for (let i = 0; i < 3; i++) {
     if (page) await page.context().close();
     page = await open();
+    await openPond(page, pond);
     times.push(await drop(page, long));
   }
   await done(page);
+  const again = await page.evaluate(() => { document.getElementById("level-chart").id = "old"; window.tarn.job = null; }).then(() => drop(page, long));
+  await done(page);
   const t = await page.evaluate(() => window.tarn.timing);
-  measured.push(`30-year file, drop to picture: ${times.map((x) => x.toFixed(0)).join(", ")} ms (reading ${t.read.toFixed(0)} ms; all with band and endurance ${t.all.toFixed(0)} ms)`);
-  measured.push("30 years against native: " + compare(await job(page), native("ledger", POND, long), "30 years"));
-  check(Math.min(...times) < 1500, "30-year file is drawn within 1.5 s even on a busy machine");
+  measured.push(`30-year file, drop to picture: ${times.map((x) => x.toFixed(0)).join(", ")} ms in a fresh page, ${again.toFixed(0)} ms again in the same (reading ${t.read.toFixed(0)} ms; all with band and endurance ${t.all.toFixed(0)} ms)`);
+  measured.push("30 years against native: " + compare(await job(page), native("ledger", pond, long), "30 years"));
+  check(Math.min(...times) < 3000, "30-year file is drawn within 3 s even on a busy machine");
   await page.context().close();
 }
 
@@ -310,8 +331,9 @@ async function mapped() {
   await page.waitForSelector("#weather-error:not([hidden])");
   check(await page.isVisible("#question-form [data-answer=columns]"), "an unknown layout asks which column is which");
   const choose = async (heading, column, unit) => {
-    await page.locator(".answer", { has: page.locator(`label:text-is("${heading}")`) }).or(page.locator(`.answer:has(label:has-text("${heading}"))`)).first().locator("select").selectOption(column);
-    if (unit) await page.locator(`[id^=q-unit]`).nth(await page.evaluate((c) => Array.from(document.querySelectorAll("[id^=q-column]")).filter((s) => s.value && s.value !== "date").findIndex((s) => s.value === c), column)).selectOption(unit);
+    const at = ["date", "precipitation", "temp_max", "temp_min", "wind", "weather"].indexOf(heading);
+    await page.selectOption(`#q-column-${at}`, column);
+    if (unit) await page.selectOption(`#q-unit-${at}`, unit);
   };
   await choose("date", "date");
   await page.selectOption("#q-format", "%Y/%m/%d");
@@ -384,8 +406,10 @@ async function paper() {
 const weight = statSync(file).size;
 measured.push(`page weight: ${Math.round(weight / 1000)} kB, all in`);
 check(weight < 600000, `page weighs ${weight} bytes`);
-check(!/https?:\/\/(?!www\.w3\.org)[a-z]/i.test(readFileSync(file, "utf8").replace(/<!--[\s\S]*?-->/, "")), "no address in the page");
+check(!/https?:\/\/(?!www\.w3\.org)[a-z]/i.test(readFileSync(file, "utf8").replace(/<!--[\s\S]*?-->|\/\*[\s\S]*?\*\//g, "")), "no address in the page");
+const wanted = process.env.ONLY ? process.env.ONLY.split(",") : null;
 for (const part of [numbers, mapped, speed, bed, bucket, refused, everyone, paper]) {
+  if (wanted && !wanted.includes(part.name)) continue;
   try {
     await part();
   } catch (error) {
@@ -395,6 +419,7 @@ for (const part of [numbers, mapped, speed, bed, bucket, refused, everyone, pape
 check(requests.length === 0, `the page asked the network: ${requests.join(" ")}`);
 await browser.close();
 
+measured.push(`on ${cpus().length} cores with a load of ${loadavg()[0].toFixed(1)}`);
 for (const line of measured) console.log(line);
 console.log(`${passed} checks passed, ${failures.length} failed`);
 process.exit(failures.length ? 1 : 0);

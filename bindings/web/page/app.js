@@ -63,6 +63,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
 
   async function compute() {
     const mine = ++run, begun = performance.now();
+    delete document.body.dataset.done;
     const sound = applyPond();
     files.remember({ pond: app.pond, system: units.system });
     $("answers").classList.toggle("stale", !sound && app.job !== null);
@@ -74,6 +75,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
       return;
     }
     const job = app.job;
+    app.timing.run = performance.now() - begun;
     water.render(job);
     peek();
     app.timing.picture = performance.now() - begun;
@@ -90,6 +92,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   }
 
   function later() {
+    run += 1;			// what is under way is of no use any more
     delete document.body.dataset.done;
     clearTimeout(timer);
     timer = setTimeout(compute, 120);
@@ -253,6 +256,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     usePond(kept && kept.pond ? kept.pond : copy(SAMPLE.pond));
     app.core = core;
     // what tests read
+    app.allDays = ledger.allDays;
+    app.periods = ledger.periods;
     app.check = () => bed.state.check;
     app.pair = () => leak.state.result;
     app.weather = () => ({ name: weather.state.readName });

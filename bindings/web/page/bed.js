@@ -33,7 +33,8 @@ const bed = (() => {
       const v = given(f.at);
       state.values[f.name] = v === undefined ? f.start : v;
     }
-    if (given(["bed", "flow"]) === undefined && given(["pump", "flow"]) > 0) state.values.flow = d.pump.flow;
+    const pumped = core.read("pond", core.call("pond")).flow;	// as described, or as pump and pipes give it
+    if (given(["bed", "flow"]) === undefined && pumped > 0) state.values.flow = pumped;
     if (given(["fish", "feed"]) === undefined && given(["fish", "mass"]) > 0) state.values.feed = feedOf(d.fish);
     if (d.bed && given(["bed", "cover"]) === undefined) state.values.cover = undefined;
     state.direction = given(["bed", "direction"]) || "upflow";

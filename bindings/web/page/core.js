@@ -11,7 +11,7 @@ class Mistake extends Error {
 const core = (() => {
   const NO_DAY = -1000000;
   const encoder = new TextEncoder(), decoder = new TextDecoder();
-  let x = null, buffer = null, bytes = null, words = null, scratch = 0, scratchSize = 0;
+  let x = null, buffer = null, bytes = null, doubles = null, ints = null, words = null, scratch = 0, scratchSize = 0;
   const memberLists = {};
 
   // Views die when the module's memory grows.
@@ -19,7 +19,9 @@ const core = (() => {
     if (buffer === x.memory.buffer) return;
     buffer = x.memory.buffer;
     bytes = new Uint8Array(buffer);
-    words = new DataView(buffer);
+    doubles = new Float64Array(buffer);
+    ints = new Int32Array(buffer);
+    words = new Uint32Array(buffer);
   }
 
   async function start(wasm) {
@@ -67,11 +69,9 @@ const core = (() => {
     const list = [];
     let at = call("members", struct);
     refresh();
-    for (; words.getUint32(at, true); at += 16) {
-      list.push({
-        name: text(words.getUint32(at, true)), offset: words.getUint32(at + 4, true),
-        type: String.fromCharCode(words.getInt32(at + 8, true)), count: words.getInt32(at + 12, true),
-      });
+    for (; words[at >> 2]; at += 16) {
+      const w = at >> 2;
+      list.push({ name: text(words[w]), offset: words[w + 1], type: String.fromCharCode(words[w + 2]), count: words[w + 3] });
     }
     memberLists[struct] = { list, size: call("struct_bytes", struct) };
     return memberLists[struct];
@@ -79,10 +79,10 @@ const core = (() => {
 
   function value(at, type) {
     switch (type) {
-    case "d": return words.getFloat64(at, true);
-    case "i": return words.getInt32(at, true);
-    case "u": return words.getUint32(at, true);
-    case "s": return text(words.getUint32(at, true));
+    case "d": return doubles[at >> 3];
+    case "i": return ints[at >> 2];
+    case "u": return words[at >> 2];
+    case "s": return text(words[at >> 2]);
     default: return at;
     }
   }
@@ -98,18 +98,26 @@ const core = (() => {
     return out;
   }
 
-  function readAll(struct, at, count) {
-    const { size } = members(struct);
-    return Array.from({ length: count }, (_, i) => read(struct, at + i * size));
+  // An array of structs as objects, all members or those named.
+  function readAll(struct, at, count, names) {
+    const c = columns(struct, at, count, names), keys = Object.keys(c), out = new Array(count);
+    for (let i = 0; i < count; i++) {
+      const o = {};
+      for (const key of keys) o[key] = c[key][i];
+      out[i] = o;
+    }
+    return out;
   }
 
-  // Columns of an array of structs: { level: Float64Array, ... }
-  function columns(struct, at, count) {
+  // Columns of an array of structs, all or those named: { level: Float64Array }
+  function columns(struct, at, count, names) {
     const { list, size } = members(struct), out = {};
     refresh();
     for (const m of list) {
-      const column = new Float64Array(count);
-      for (let i = 0, p = at + m.offset; i < count; i++, p += size) column[i] = value(p, m.type);
+      if (names && !names.includes(m.name)) continue;
+      const column = new Float64Array(count), wide = m.type === "d";
+      const from = wide ? doubles : m.type === "i" ? ints : words, step = size / (wide ? 8 : 4);
+      for (let i = 0, p = (at + m.offset) / (wide ? 8 : 4); i < count; i++, p += step) column[i] = from[p];
       out[m.name] = column;
     }
     return out;
@@ -131,7 +139,7 @@ const core = (() => {
   // Writes numbers where the module has room for them.
   function put(at, numbers) {
     refresh();
-    numbers.forEach((n, i) => words.setFloat64(at + 8 * i, n, true));
+    doubles.set(numbers, at >> 3);
   }
 
   function longs(at, count) {

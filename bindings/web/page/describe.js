@@ -12,6 +12,7 @@ const describe = (() => {
     treatment: ["rate"],
     yard: ["corners", "setbacks", "footings"],
   };
+  const ALSO_EACH = { layer: ["name"], pipes: ["name", "fittings"], falls: ["name"], catchments: ["name"] };
   // Rows of these stand in lists inside other sections.
   const ENTRIES = ["layer", "corner"];
   const WEEKDAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
@@ -24,6 +25,8 @@ const describe = (() => {
   const row = (section, name) => rowsOf(section).find((r) => r.name === name);
   const full = (section, name) => (section ? section + "." : "") + name;
   const has = (section, name) => Boolean(core.call("has", section, name || ""));
+
+  const noNumber = (what, v) => `${what} must be a number, got ` + (typeof v === "string" ? `the text "${v}": a unit is a factor, as in 16 * ft` : kindOf(v));
 
   // As the runner names types.
   function kindOf(v) {
@@ -49,7 +52,7 @@ const describe = (() => {
 
   // A number of a row, checked as the runner does.
   function numberOf(v, what, lo, hi, field) {
-    if (typeof v !== "number") throw new Mistake(`${what} must be a number, got ${kindOf(v)}`, field);
+    if (typeof v !== "number") throw new Mistake(noNumber(what, v), field);
     if (!(v >= lo && v <= hi)) throw new Mistake(`${what} must be ${six(lo)} to ${six(hi)}, got ${six(v)}`, field);
     return v;
   }
@@ -85,7 +88,7 @@ const describe = (() => {
       v.forEach((x, i) => put(i + 1, numberOf(x, `${name}[${i + 1}]`, r.lo, r.hi, name)));
       break;
     default:
-      if (typeof v !== "number") throw new Mistake(`${name} [${r.unit}] must be a number, got ${kindOf(v)}`, name);
+      if (typeof v !== "number") throw new Mistake(noNumber(`${name} [${r.unit}]`, v), name);
       put(0, v);
     }
   }
@@ -94,14 +97,29 @@ const describe = (() => {
   function setSection(section, object) {
     if (object === undefined || object === null) return;
     if (Array.isArray(object)) {
-      object.forEach((entry) => setSection(section, entry));
+      object.forEach((entry, i) => setEntry(section, entry, `${section}: number ${i + 1}`));
       return;
     }
+    if (section in ALSO_EACH) throw new Mistake(`${section} must be a list of tables`, section);
     // what is not used here is the program's to check
     if (has(section) || USED_HERE.includes(section)) known(object, section, rowsOf(section).map((r) => r.name).concat(ALSO[section] || []));
     for (const r of rowsOf(section)) {
       if (object[r.name] !== undefined) setRow(section, r, object[r.name], has(section, r.name));
     }
+    for (const point of section === "pump" ? pairs(object.curve || [], "pump.curve") : []) core.must("curve", point[0], point[1]);
+  }
+
+  // One table of a list section, handed over whole.
+  function setEntry(section, entry, where) {
+    if (kindOf(entry) !== "table") throw new Mistake(`${where} must be a table of fields`, section);
+    if (!has(section)) return;
+    core.call("entry", section);
+    known(entry, section, rowsOf(section).map((r) => r.name).concat(ALSO_EACH[section] || []));
+    for (const r of rowsOf(section)) if (entry[r.name] !== undefined) setRow(section, r, entry[r.name], true);
+    for (const name of Object.keys(entry.fittings || {})) {
+      core.must("fitting", name, numberOf(entry.fittings[name], "pipes.fittings, how many of a kind,", 0, 1000, "pipes"));
+    }
+    core.must("entry_add", section);
   }
 
   // Area from length and width, water from layers: as the program does.
@@ -123,14 +141,11 @@ const describe = (() => {
     core.call("layers_clear");
     list.forEach((layer, i) => {
       const where = `bed.layers[${i + 1}]`;
-      core.call("layer");
       try {
-        known(layer, "layer", rowsOf("layer").map((r) => r.name).concat("name"));
-        for (const r of rowsOf("layer")) if (layer[r.name] !== undefined) setRow("layer", r, layer[r.name], true);
+        setEntry("layer", layer, where);
       } catch (error) {
         throw new Mistake(error.message.replace(/\blayer\b/, where), where);
       }
-      core.must("layer_add");
     });
   }
 
@@ -219,7 +234,7 @@ const describe = (() => {
   // Hands a description to the library; throws what the runner would say.
   function apply(d) {
     const top = sections.filter((s) => s !== "");
-    known(d, "", rowsOf("").map((r) => r.name).concat(top, ["name", "withdrawals"]));
+    known(d, "", rowsOf("").map((r) => r.name).concat(top, ["name", "plants", "withdrawals"]));
     core.call("describe");
     setBasin(d.basin);
     for (const r of rowsOf("")) if (d[r.name] !== undefined) setRow("", r, d[r.name], true);

@@ -12,9 +12,9 @@ const ledger = (() => {
     return new Date(day * 86400000).toISOString().slice(0, 10);
   }
 
-  function periods(kind) {
+  function periods(kind, names) {
     const count = core.must("periods", KIND[kind]);
-    return core.readAll("period", core.call("period"), count);
+    return core.readAll("period", core.call("period"), count, names);
   }
 
   function report() {
@@ -33,7 +33,7 @@ const ledger = (() => {
     core.must("run", core.call("methods"), first, last, NaN);
     const count = core.call("ledger_days");
     const totals = periods("run")[0];
-    const weeks = periods("week");
+    const weeks = periods("week", ["first", "complete", "topup", "drop_mm", "rain", "runoff"]);
     for (const w of weeks) {
       w.week = core.call("iso_week", w.first);
       w.weekYear = core.call("iso_year", w.first);
@@ -43,7 +43,7 @@ const ledger = (() => {
     const priced = costs.water !== undefined || costs.sewer !== undefined;
     return {
       description, first, last, count, totals, weeks, months: periods("month"), years: periods("year"),
-      days: core.columns("day", core.call("ledger"), count), report: report(), residual: core.call("residual"),
+      days: core.columns("day", core.call("ledger"), count, ["day", "level"]), report: report(), residual: core.call("residual"),
       facts: core.read("facts", core.call("facts")), pond: core.read("pond", core.call("pond")),
       price: priced ? (costs.water || 0) + (costs.sewer || 0) : null, currency: costs.currency || "",
       band: null, endurance: null,
@@ -142,9 +142,12 @@ const ledger = (() => {
 
   const headOf = (flow) => (flow === "tank" ? "from_tank" : flow);
 
+  // All columns of the days of the newest run.
+  const allDays = () => core.columns("day", core.call("ledger"), core.call("ledger_days"));
+
   // The daily ledger, as `tarn topup --csv` writes it.
   function csv(job) {
-    const d = job.days, keys = ["rain_mm", "open_water_mm", "grass_mm", "level", "area", "volume", "held", "in_tank"];
+    const d = allDays(), keys = ["rain_mm", "open_water_mm", "grass_mm", "level", "area", "volume", "held", "in_tank"];
     const heads = ["date", "rain_mm", "open_water_mm", "grass_mm", "level_m", "losing_area_m2", "pond_m3",
       "held_m3", "in_rain_tank_m3", "pump_running"].concat(FLOWS.map((f) => headOf(f) + "_m3"), FLOWS.map((f) => headOf(f) + "_lip_mm"));
     const out = [heads.join(",")];
@@ -159,5 +162,5 @@ const ledger = (() => {
     return out.join("\n") + "\n";
   }
 
-  return { run, endurance, band, whole, typicalWeeks, typicalMonths, enduranceByMonth, csv, dateText };
+  return { run, allDays, periods, endurance, band, whole, typicalWeeks, typicalMonths, enduranceByMonth, csv, dateText };
 })();
