@@ -32,7 +32,7 @@ const charts = (() => {
   // rows: { title, value, low, high, month } in the reader's units; a band
   // where low and high are given.
   function weeks(rows, unit, label) {
-    const W = width(), H = 250, X = 52, Y = 12, B = 26;
+    const W = width(), H = 256, X = 52, Y = 24, B = 26;
     const most = Math.max(1e-9, ...rows.map((r) => Math.max(r.value, r.high || 0)));
     const steps = ticks(0, most, 4), top = Math.max(most, steps[steps.length - 1]);
     const y = (v) => H - B - v / top * (H - B - Y), step = (W - X - 6) / rows.length;
@@ -51,7 +51,7 @@ const charts = (() => {
     });
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">
       ${axis(steps, y, X, W - 6)}${out}<path d="M${X} ${H - B}H${W - 6}" style="stroke:var(--ink)"/>
-      <text x="2" y="${Y + 2}">${esc(unit)}</text></svg>`;
+      <text x="2" y="11">${esc(unit)}</text></svg>`;
   }
 
   // What comes in above the line, what goes out below it, month by month.
@@ -64,7 +64,7 @@ const charts = (() => {
     ["out", "overflow", "var(--rule)", (m) => m.overflow],
   ];
   function balance(rows, names, label) {
-    const W = width(), H = 310, X = 52, Y = 12, B = 22;
+    const W = width(), H = 320, X = 52, Y = 24, B = 22;
     const sum = (m, way) => PARTS.filter((p) => p[0] === way).reduce((a, p) => a + units.value("volume", p[3](m)), 0);
     const most = Math.max(1e-9, ...rows.map((m) => sum(m, "in"))), least = Math.max(1e-9, ...rows.map((m) => sum(m, "out")));
     const steps = ticks(-least, most, 6), y = (v) => Y + (most - v) / (most + least) * (H - Y - B);
@@ -84,7 +84,7 @@ const charts = (() => {
     const key = PARTS.map((p) => `<li><i style="background:${p[2]}"></i>${p[1]}</li>`).join("");
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">
       ${axis(steps, y, X, W - 6)}${out}<path d="M${X} ${y(0)}H${W - 6}" style="stroke:var(--ink)"/>
-      <text x="2" y="${Y}">${esc(units.unit("volume"))}</text></svg><ul class="key" aria-hidden="true">${key}</ul>`;
+      <text x="2" y="11">${esc(units.unit("volume"))}</text></svg><ul class="key" aria-hidden="true">${key}</ul>`;
   }
 
   // ---- level over time: uPlot ----------------------------------------------------
@@ -230,16 +230,23 @@ const charts = (() => {
     return i >= 0 && i < map.areas.length && k >= 0 && k < map.depths.length ? { i, k } : null;
   }
 
+  // Text of an SVG, in two lines where one is too long.
+  function lines(text, broken, x) {
+    const at = broken ? text.indexOf(" ", text.length / 2) : -1;
+    return at < 0 ? esc(text) : `${esc(text.slice(0, at))}<tspan x="${x.toFixed(1)}" dy="14">${esc(text.slice(at + 1))}</tspan>`;
+  }
+
   // A logarithmic ruler of surface loading with the regimes beside it.
   function loading(regimes, at, label) {
-    const W = width(), row = W < 560 ? 38 : 24, under = W < 560, H = 26 + regimes.length * row + 26, X = 14, low = 0.05, high = 300;
+    const W = width(), row = W < 560 ? 50 : 24, under = W < 560, H = 26 + regimes.length * row + 26, X = 14, low = 0.05, high = 300;
     const x = (v) => X + Math.log(Math.min(high, Math.max(low, v)) / low) / Math.log(high / low) * (W - 2 * X);
     const marks = (under ? [0.1, 1, 10, 100] : [0.1, 0.3, 1, 3, 10, 30, 100]).map((v) => `<path d="M${x(v).toFixed(1)} 18V${H - 20}" style="stroke:var(--rule)"/><text x="${x(v).toFixed(1)}" y="12" text-anchor="middle">${v} m/d</text>`).join("");
     const bars = regimes.map((r, i) => {
-      const y = 25 + i * row, left = x(r.low) > W / 2;
-      const at = under ? (left ? x(r.high) : x(r.low)) : left ? x(r.low) - 8 : x(r.high) + 8, end = left;
+      // beside its bar, or below it where there is little room
+      const y = 25 + i * row, wide = r.meaning.length * 6.8, right = x(r.high) + 8 + wide < W - X;
+      const at = under ? Math.max(X, Math.min(x(r.low), W - X - wide)) : right ? x(r.high) + 8 : x(r.low) - 8, end = !under && !right;
       return `<rect x="${x(r.low).toFixed(1)}" y="${y}" width="${(x(r.high) - x(r.low)).toFixed(1)}" height="12" rx="2" style="fill:var(--water)"/>
-        <text x="${at.toFixed(1)}" y="${y + (under ? 25 : 10)}" text-anchor="${end ? "end" : "start"}" class="ink halo">${esc(r.meaning)}</text>`;
+        <text x="${at.toFixed(1)}" y="${y + (under ? 25 : 10)}" text-anchor="${end ? "end" : "start"}" class="ink halo">${lines(r.meaning, under && wide > W - 2 * X, at)}</text>`;
     }).join("");
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">${marks}${bars}
       <path d="M${x(at).toFixed(1)} 18V${H - 18}" style="stroke:var(--warn);stroke-width:2.5"/>

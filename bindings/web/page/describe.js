@@ -20,6 +20,9 @@ const describe = (() => {
   // Used by the page's own scripts, or by the chapter on the bed.
   const USED_HERE = ["costs", "fish", "water", "treatment"];
 
+  // Checked as the program does, but no figure of the page hangs on them.
+  const NO_FIGURE = ["bay", "overflow", "storm", "catchments", "build"];
+
   const sections = Array.from(new Set(FIELDS.map((s) => s.section))).filter((s) => !ENTRIES.includes(s));
   const rowsOf = (section) => [].concat(...FIELDS.filter((s) => s.section === section).map((s) => s.rows));
   const row = (section, name) => rowsOf(section).find((r) => r.name === name);
@@ -252,7 +255,7 @@ const describe = (() => {
 
   // Sections that a description holds and this page does not use.
   function unused(d) {
-    return sections.filter((s) => s && d[s] !== undefined && !USED_HERE.includes(s) && !has(s));
+    return sections.filter((s) => s && d[s] !== undefined && (NO_FIGURE.includes(s) || (!USED_HERE.includes(s) && !has(s))));
   }
 
   // ---- files ----------------------------------------------------------------------
@@ -284,5 +287,8 @@ const describe = (() => {
     return "-- A pond for `tarn topup`, written by the page; metres, m3, m3/s.\nreturn " + lua(d, "") + "\n";
   }
 
-  return { apply, setLayers, has, unused, toJson, fromJson, toLua, sections, rowsOf, row, full, WEEKDAYS };
+  // Sections that the form asks for.
+  const asked = (section) => has(section) && !(section in ALSO_EACH) && !NO_FIGURE.includes(section);
+
+  return { apply, asked, setLayers, has, unused, toJson, fromJson, toLua, sections, rowsOf, row, full, WEEKDAYS };
 })();

@@ -303,7 +303,7 @@ const form = (() => {
 
   function others() {
     const have = GROUPS.map((g) => g.section).concat("basin");
-    return describe.sections.filter((s) => !have.includes(s) && describe.has(s))
+    return describe.sections.filter((s) => !have.includes(s) && describe.asked(s))
       .map((s) => ({ section: s, title: TITLES[s] || label(s) }));
   }
 

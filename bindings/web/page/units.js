@@ -26,12 +26,12 @@ const units = (() => {
   const ASKED = {
     us: {
       m: "ft", m2: "ft2", m3: "gal", "m3/s": "gph", "mm/d": "inch_per_day", mm: "inch", "m/s": "mph",
-      "money/m3": "kgal", "bed.head": "inch", "stream.depth": "inch", splash: "gpd", "seepage.volume": "gpd",
+      "money/m3": "kgal", "bed.head": "inch", "bed.cover": "inch", "bed.drop": "inch", "stream.depth": "inch", splash: "gpd", "seepage.volume": "gpd",
       "evaporation.elevation": "ft", level: "inch", "size.diameter": "inch", "size.head": "inch",
     },
     metric: {
       m: "m", m2: "m2", m3: "liter", "m3/s": "lph", "mm/d": "mm_per_day", mm: "mm", "m/s": "m/s",
-      "money/m3": "m3", "bed.head": "mm", "stream.depth": "cm", splash: "lpd", "seepage.volume": "lpd",
+      "money/m3": "m3", "bed.head": "mm", "bed.cover": "cm", "bed.drop": "cm", "stream.depth": "cm", splash: "lpd", "seepage.volume": "lpd",
       level: "cm", "size.diameter": "mm", "size.head": "cm",
     },
   };

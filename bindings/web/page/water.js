@@ -105,7 +105,7 @@ const water = (() => {
       <div class="zoom" role="group" aria-label="Look closer at the level"><button type="button" data-zoom="in">closer</button><button type="button" data-zoom="out">further</button>
       <button type="button" data-zoom="back" aria-label="earlier">&larr;</button><button type="button" data-zoom="on" aria-label="later">&rarr;</button>
       <button type="button" data-zoom="all">all</button> <span class="note" id="level-at"></span></div>
-      <figcaption>In ${units.unit("depth")} under the overflow, at the end of each day. ${words}. Drag across to look closer.</figcaption></figure></section>`;
+      <figcaption>${units.system === "us" ? "Inches" : "Millimetres"} under the overflow, at the end of each day. ${words}. Drag across to look closer.</figcaption></figure></section>`;
   }
 
   // ---- months and years --------------------------------------------------------------
@@ -215,7 +215,7 @@ const water = (() => {
         rows.push([esc(describe.full(s, r.name)), esc(text)]);
       }
     }
-    return `<section class="printed"><h3>What it rests on</h3><p>Weather: ${esc(weather.state.name)}</p>${table("The description", ["Field", "Value"], rows)}
+    return `<section class="printed"><h3>What it rests on</h3><p>Weather: ${esc(weather.state.name)}</p><div class="columns">${table("The description", ["Field", "Value"], rows)}</div>
       <ul>${CAUTIONS.map((c) => `<li>${esc(c)}</li>`).join("")}</ul></section>`;
   }
 
