@@ -4,6 +4,12 @@ const app = { pond: null, job: null, timing: {}, ready: null };
 
 (() => {
   const $ = (id) => document.getElementById(id);
+  // The picture comes to the screen before the next sums begin; a page in the
+  // background has no frames, and waits for none.
+  const painted = () => new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done, 0));
+    setTimeout(done, 250);
+  });
   const pause = () => new Promise((done) => setTimeout(done, 0));
   let run = 0;			// number of the newest computation
   let timer = 0;
@@ -65,9 +71,11 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     const mine = ++run, begun = performance.now();
     delete document.body.dataset.done;
     const sound = applyPond();
-    files.remember({ pond: app.pond, system: units.system });
     $("answers").classList.toggle("stale", !sound && app.job !== null);
-    if (!sound || !weather.state.read) return;
+    if (!sound || !weather.state.read) {
+      files.remember({ pond: app.pond, system: units.system });
+      return;
+    }
     const done = guard(() => { app.job = runLedger(); }, "weather-error");
     if (done !== true) {
       questions.ask(weather.asksFor(done.message));
@@ -80,7 +88,9 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     peek();
     app.timing.picture = performance.now() - begun;
     const more = async () => { await pause(); return mine === run; };
-    if (!await more()) return;
+    await painted();
+    files.remember({ pond: app.pond, system: units.system });
+    if (mine !== run) return;
     const endurance = await ledger.endurance(job, more);
     if (mine !== run) return;
     const band = await ledger.band(job, more);

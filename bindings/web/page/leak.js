@@ -22,7 +22,7 @@ const leak = (() => {
     document.getElementById("leak-form").replaceChildren(
       el("p", { class: "hint" }, "Shut the top-up. Stand a bucket of pond water on a step, as deep in the pond as it can. Mark both levels. Two days with the pump off, two with it on, no rain; fish need air meanwhile."),
       form.line("l-month", "Month", "for the plants of the bed", month),
-      ...HALVES.map(([half, title]) => el("div", { class: "group" }, el("h4", {}, title),
+      ...HALVES.map(([half, title]) => el("div", { class: "group" }, el("h3", {}, title),
         ...FIELDS_OF.map(([name, words, what, unit]) => form.numberLine(`l-${half}-${name}`, words, what,
           name === "hours" ? { factor: 1, label: "h" } : units.asked(unit === "m" ? "size.diameter" : "", unit), () => state[half][name],
           (v) => { state[half][name] = v; now(); })))),
