@@ -187,7 +187,8 @@ install: all
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
 		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
-		$(ROOT)/share/tarn/scripts/topup $(ROOT)/share/tarn/scripts/bed
+		$(ROOT)/share/tarn/scripts/topup $(ROOT)/share/tarn/scripts/bed \
+		$(ROOT)/share/tarn/scripts/sheet
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -200,6 +201,7 @@ install: all
 	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
 	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
 	install -m 644 scripts/bed/*.lua $(ROOT)/share/tarn/scripts/bed
+	install -m 644 scripts/sheet/*.lua $(ROOT)/share/tarn/scripts/sheet
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods

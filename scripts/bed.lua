@@ -4,6 +4,7 @@ local inputs = require "common.inputs"
 local view_of = require "common.view"
 local plan = require "bed.plan"
 local report = require "bed.report"
+local checks = require "bed.checks"
 local choices = require "bed.choices"
 local drawing = require "bed.drawing"
 
@@ -31,10 +32,10 @@ io.write(title, "\n", ("="):rep(utf8.len(title) or #title), "\n")
 report.answer(job, view)
 report.demand(job, view)
 report.sizes(job, view)
-report.treatment(job)
-report.hydraulics(job, view)
-report.checks(job, view)
-report.yard(job, view)
+checks.treatment(job)
+checks.hydraulics(job, view)
+checks.every(job, view)
+checks.yard(job, view)
 choices.tradeoff(job, view)
 choices.chance(job, view)
 choices.materials(job, view)
