@@ -76,10 +76,7 @@ int luaopen_tarn(lua_State *L)
 	bind_evaporation(L);
 	bind_pond(L);
 	bind_leak(L);
-<<<<<<< HEAD
-	bind_study(L);
-=======
 	bind_takeoff(L);
->>>>>>> main
+	bind_study(L);
 	return 1;
 }
