@@ -46,6 +46,7 @@ PACKAGES = gcc libc6-dev make pkgconf liblua5.4-dev lua5.4 libcsv-dev \
            libcriterion-dev
 
 include .ci/deps.mk
+include .ci/trust.mk
 
 # ---- library ----------------------------------------------------------------
 $B/lib/%.o: lib/%.c | $(READY)
@@ -99,7 +100,7 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm
 
 TESTFLAGS =
-test: suite exports
+test: suite exports trust
 
 suite: all $B/run-tests
 	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)

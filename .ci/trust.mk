@@ -1,0 +1,67 @@
+# SPDX-License-Identifier: MIT
+# What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
+# and files, static analysis, mutants, the exported symbols, the package.
+
+.PHONY: trust replay fuzz fuzz-programs
+
+# What `make test` does of all this.
+trust: replay
+
+# ---- fuzzing -------------------------------------------------------------------
+FUZZ_SRC = $(filter-out %/replay.c,$(wildcard tests/fuzz/*.c))
+FUZZ     = $(FUZZ_SRC:tests/fuzz/%.c=%)
+FUZZ_OBJ = $(FUZZ_SRC:%.c=$B/%.o) $B/tests/fuzz/replay.o
+SEEDS    = $B/seeds
+SECONDS  = 60
+
+$(FUZZ:%=$B/replay-%): $B/replay-%: $B/tests/fuzz/%.o $B/tests/fuzz/replay.o \
+		$(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm
+
+$(FUZZ:%=$B/fuzz-%): $B/fuzz-%: $B/tests/fuzz/%.o $(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer -o $@ $^ $(LUA_LIB) -lcsv -lm
+
+# One folder a target: the corpus, and what the tests have of the same kind (a
+# weather file behind the options that its .expect names).
+$(SEEDS): FORCE | $(READY)
+	@rm -rf $@ && mkdir -p $(FUZZ:%=$@/%)
+	@cp -r tests/fuzz/corpus/. $@
+	@cp tests/bad/ponds/* weather-samples/*.lua $@/pond/
+	@for e in tests/good/*.expect tests/bad/*.expect; do \
+		f=$${e%.expect}; to=$@/csv/$$(echo $$f | tr / -); \
+		{ cat $$e; echo ---; head -c 20000 $$f.csv; } > $$to; \
+	done
+
+replay: $(FUZZ:%=$B/replay-%) $(SEEDS)
+	@for t in $(FUZZ); do $B/replay-$$t $(SEEDS)/$$t/* || exit 1; done
+
+# make fuzz SECONDS=300 TARGET=csv: a quarter of the time under sanitizers, the
+# rest as fast as can be.  What breaks a rule is kept in build/fuzz.
+TARGET   = $(FUZZ)
+FUZZ_LIMITS = -max_len=4096 -rss_limit_mb=2048 -timeout=20 \
+              -print_final_stats=1 -verbosity=0
+fuzz: | $(READY)
+	@$(call NEED,clang)
+	$(MAKE) fuzz-programs B=$B/fuzz/asan CC=clang CFLAGS='-O1 -g \
+		-fno-omit-frame-pointer \
+		-fsanitize=fuzzer-no-link,address,undefined \
+		-fno-sanitize-recover=undefined'
+	$(MAKE) fuzz-programs B=$B/fuzz/fast CC=clang \
+		CFLAGS='-O2 -g -fsanitize=fuzzer-no-link'
+	@for t in $(TARGET); do for kind in asan fast; do \
+		mkdir -p $B/fuzz/found-$$t; \
+		[ $$kind = asan ] && s=$$(($(SECONDS) / 4)) || \
+			s=$$(($(SECONDS) * 3 / 4)); \
+		echo "== $$t, $$kind"; \
+		$B/fuzz/$$kind/fuzz-$$t $(FUZZ_LIMITS) -max_total_time=$$s \
+			-artifact_prefix=$B/fuzz/$$t- $B/fuzz/found-$$t \
+			$B/fuzz/asan/seeds/$$t > $B/fuzz/log 2>&1; status=$$?; \
+		grep -a '^stat::n' $B/fuzz/log; \
+		[ $$status = 0 ] || { cat $B/fuzz/log; exit 1; }; \
+	done; done
+
+fuzz-programs: $(FUZZ:%=$B/fuzz-%) $(SEEDS)
+
+-include $(FUZZ_OBJ:.o=.d)
