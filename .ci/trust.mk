@@ -2,10 +2,11 @@
 # What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
 # and files, static analysis, mutants, the exported symbols, the package.
 
-.PHONY: trust replay fuzz fuzz-programs
+.PHONY: trust replay fuzz fuzz-programs faults
 
 # What `make test` does of all this.
-trust: replay
+trust: replay $B/faults
+	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
 FUZZ_SRC = $(filter-out %/replay.c,$(wildcard tests/fuzz/*.c))
@@ -55,6 +56,7 @@ fuzz: | $(READY)
 		[ $$kind = asan ] && s=$$(($(SECONDS) / 4)) || \
 			s=$$(($(SECONDS) * 3 / 4)); \
 		echo "== $$t, $$kind"; \
+		ASAN_OPTIONS=quarantine_size_mb=8 \
 		$B/fuzz/$$kind/fuzz-$$t $(FUZZ_LIMITS) -max_total_time=$$s \
 			-artifact_prefix=$B/fuzz/$$t- $B/fuzz/found-$$t \
 			$B/fuzz/asan/seeds/$$t > $B/fuzz/log 2>&1; status=$$?; \
@@ -64,4 +66,26 @@ fuzz: | $(READY)
 
 fuzz-programs: $(FUZZ:%=$B/fuzz-%) $(SEEDS)
 
--include $(FUZZ_OBJ:.o=.d)
+# ---- failing allocations, failing files --------------------------------------------
+# The runner, its bindings, the library and Lua in one program whose calls for
+# memory and files go through tests/faults/faults.c.
+comma    = ,
+WRAPPED  = malloc realloc free fopen fread write mkstemp fchmod fsync rename \
+           close
+LUA_STATIC = $$(pkg-config --variable=libdir lua5.4)/liblua5.4.a
+
+$B/faults-runner.o: bindings/lua/runner.c | $(READY)
+	$(SAY) compile $@
+	$(Q)$(COMPILE) $(LUA_CPP) -Dmain=tarn_main -Wno-missing-prototypes \
+		-c $< -o $@
+
+$B/faults: $B/tests/faults/faults.o $B/faults-runner.o $(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) $(WRAPPED:%=-Wl$(comma)--wrap=%) -o $@ $^ \
+		$(LUA_STATIC) -lcsv -lm -ldl
+
+# every one; `make test` tries every 97th
+faults: $B/faults
+	$B/faults
+
+-include $B/tests/faults/faults.d $(FUZZ_OBJ:.o=.d)

@@ -179,6 +179,38 @@ Test(topup, writes_whole_or_not_at_all)
 	expect_rows(rows, COUNT(rows));
 }
 
+/* Pipes that come in pieces or close early, signals, no standard output. */
+Test(topup, pipes_and_signals)
+{
+	static const struct row rows[] = {
+		{ "f=weather-samples/seattle_daily_2012_2015.csv; m='--map "
+		  "weather-samples/seattle-map.lua'; for i in 1 2; do "
+		  "{ head -c 1001; sleep 0.1; cat; } < $f | $TARN topup" POND
+		  "/dev/stdin $m | grep -v stdin | md5sum; $TARN topup" POND
+		  "$f $m | grep -v seattle_daily | md5sum; done | sort -u | "
+		  "wc -l", 0, "1\n" },
+		{ "$TARN topup" POND SEATTLE "--all-weeks | head -1", 0,
+		  "Courtyard pond\n" },
+		{ "{ trap '' PIPE; sleep 0.2; $TARN topup" POND SEATTLE
+		  "--all-weeks; } | true", 0, "output could not be written" },
+		{ "$TARN topup" POND SEATTLE ">&-", 1,
+		  "output could not be written" },
+		{ "d=$(mktemp -d); echo old > $d/out.csv; for t in 0.01 0.02 "
+		  "0.05 0.1 0.2; do timeout -s INT $t $TARN topup" POND SEATTLE
+		  "--csv $d/out.csv > /dev/null; n=$(wc -l < $d/out.csv); "
+		  "[ $n = 1 ] || [ $n = 1462 ] || echo torn $n; done; echo "
+		  "whole; rm -r $d", 0, "whole" },
+		{ "d=$(mktemp -d); mkdir $d/is-a-folder; $TARN topup" POND
+		  SEATTLE "--csv $d/is-a-folder; s=$?; rm -r $d; exit $s", 2,
+		  "cannot write: Is a directory" },
+		{ "$TARN topup" POND SEATTLE "--csv /dev/full", 2,
+		  "/dev/full: cannot write: No space left" },
+		{ "$TARN topup /dev/zero" SEATTLE, 2, "larger than 1 MB" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
 /* Broken and hostile ponds: the first line says what must be told, in bounded
  * time and memory. */
 Test(topup, refuses_bad_ponds)
