@@ -35,7 +35,7 @@ TEST_OBJ = $(TEST_SRC:%.c=$B/%.o)
 RUNNER_OBJ = $B/bindings/lua/runner.o
 READY    = $B/ready
 
-.PHONY: all deps test check bench demo install uninstall clean help exports \
+.PHONY: validation leak-coverage all deps test check bench demo install uninstall clean help exports \
         coverage suite FORCE
 .DELETE_ON_ERROR:
 
@@ -144,6 +144,19 @@ $B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
 bench: $B/bench
 	$B/bench
 
+# ---- tables of the documents ----------------------------------------------------
+# how often the leak fit's intervals hold the truth: docs/methods/leak.md
+$B/leak_coverage: tests/bench/leak_coverage.c tests/leak_sim.h $B/libtarn.a \
+                  | $(READY)
+	$(COMPILE) -o $@ $< $B/libtarn.a -lcsv -lm
+
+leak-coverage: $B/leak_coverage
+	$B/leak_coverage
+
+validation: all
+	$B/tarn docs/write-validation.lua > $B/validation.md
+	mv $B/validation.md docs/validation.md
+
 # ---- install ------------------------------------------------------------------
 ROOT     = $(DESTDIR)$(PREFIX)
 LUA_DIR  = $(ROOT)/lib/lua/5.4
@@ -155,7 +168,7 @@ install: all
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
 		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
-		$(ROOT)/share/tarn/scripts/topup
+		$(ROOT)/share/tarn/scripts/topup $(ROOT)/share/tarn/scripts/bed
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -167,6 +180,7 @@ install: all
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
 	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
+	install -m 644 scripts/bed/*.lua $(ROOT)/share/tarn/scripts/bed
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
@@ -180,7 +194,9 @@ help:
 	@echo 'make test       the same, and run the tests'
 	@echo 'make            library, Lua module and runner, in $B/'
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
-	@echo 'make bench      speed of reader, evaporation and ledger'
+	@echo 'make bench      speed of reader, evaporation, ledger, trade-off'
+	@echo 'make validation models against open measured data, to docs/validation.md'
+	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make deps       install what is missing, no more'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
 	@echo 'make coverage   line coverage of lib/ by the tests'

@@ -5,7 +5,13 @@ local titles = {
   stream = "`stream`: stream and falls", apron = "`apron`: paving that drains in", pump = "`pump`",
   seepage = "`seepage`", supply = "`supply`: the top-up's tap", tank = "`tank`: a rain tank",
   evaporation = "`evaporation`: how it is found", costs = "`costs`",
+  ["bed 2"] = "`bed`: for its sizing, `tarn bed`", layer = "`bed.layers`: each a table, from the bottom",
+  demand = "`demand`: what flow is wanted for", fish = "`fish`: the load", water = "`water`",
+  treatment = "`treatment`: what is wanted, and at which removal rate", yard = "`yard`: room for the bed",
+  ["yard 2"] = "`yard`: the hole", corner = "`yard.corners`: each a table, in a round",
+  chance = "`chance`: how uncertain the inputs are",
 }
+local seen = {}
 
 local function number(x)
   return ("%.6g"):format(x)
@@ -49,7 +55,9 @@ local beside = {
 }
 
 for _, section in ipairs(tarn.pond_fields()) do
-  io.write("\n## ", titles[section.section] or section.section, "\n\n")
+  local name = section.section
+  seen[name] = (seen[name] or 0) + 1
+  io.write("\n## ", titles[seen[name] > 1 and name .. " " .. seen[name] or name] or name, "\n\n")
   io.write("| field | unit | range | default | meaning |\n| --- | --- | --- | --- | --- |\n")
   for _, row in ipairs(section) do
     io.write(("| `%s` | %s | %s | %s | %s%s |\n"):format(row.name, row.unit, range(row), default(row),

@@ -13,5 +13,6 @@
 #include "tarn/bed.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
+#include "tarn/leak.h"
 
 #endif

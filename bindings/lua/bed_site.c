@@ -109,23 +109,42 @@ static int l_layers(lua_State *L)
 
 /* ---- the yard ---- */
 
-static const char *const fit_names[] = {
+#define PLAN(name, member, lo, hi, meaning)                                  \
+	{ name, TARN_FIELD_NUMBER, offsetof(struct bed_yard_plan, member),  \
+	  lo, hi, 0, "m", NULL, meaning }
+
+static const struct tarn_field plan_rows[] = {
+	PLAN("length", length_m, 0.1, 1e4, "of a rectangular yard; or corners"),
+	PLAN("width", width_m, 0.1, 1e4, "of a rectangular yard"),
+	PLAN("setback", setback_m, 0, 1000, "to keep from every side"),
+};
+
+const struct tarn_fields bed_yard_plan_fields = {
+	"yard", plan_rows, sizeof plan_rows / sizeof plan_rows[0]
+};
+
+struct bed_yard_plan bed_yard_plan_default(void)
+{
+	return (struct bed_yard_plan){ TARN_NAN, TARN_NAN, 0 };
+}
+
+static const char *const plan_names[] = {
 	"corners", "length", "width", "setback", "setbacks", "footings", NULL
+};
+static const char *const hole_names[] = {
+	"corners", "setbacks", "footings", "dig", "footing_slope",
+	"max_length", "max_width", NULL
 };
 
 /* A rectangle as its four corners: sides bottom, right, top, left. */
-static void read_rectangle(lua_State *L, struct tarn_yard_corner c[4])
+static void make_rectangle(lua_State *L, const struct bed_yard_plan *plan,
+			   struct tarn_yard_corner c[4])
 {
-	double length = bind_field(L, 1, "yard", "length", "m", 0.1, 1e4,
-				   TARN_NAN);
-	double width = bind_field(L, 1, "yard", "width", "m", 0.1, 1e4,
-				  TARN_NAN);
-
-	if (isnan(length) || isnan(width))
+	if (isnan(plan->length_m) || isnan(plan->width_m))
 		bind_error(L, "yard needs length and width, or corners");
 	c[0].x_m = c[0].y_m = c[1].y_m = c[3].x_m = 0;
-	c[1].x_m = c[2].x_m = length;
-	c[2].y_m = c[3].y_m = width;
+	c[1].x_m = c[2].x_m = plan->length_m;
+	c[2].y_m = c[3].y_m = plan->width_m;
 }
 
 static void read_corners(lua_State *L, struct tarn_yard_corner c[],
@@ -147,10 +166,10 @@ static void read_corners(lua_State *L, struct tarn_yard_corner c[],
 }
 
 /* One number a side from list 'name', where there is one. */
-static void read_sides(lua_State *L, const char *name, size_t count,
+static void read_sides(lua_State *L, int arg, const char *name, size_t count,
 		       struct tarn_yard_corner c[], int footing)
 {
-	if (lua_getfield(L, 1, name) != LUA_TNIL)
+	if (lua_getfield(L, arg, name) != LUA_TNIL)
 		luaL_checktype(L, -1, LUA_TTABLE);
 	for (size_t i = 0; lua_istable(L, -1) && i < count; i++) {
 		double *to = footing ? &c[i].footing_m : &c[i].setback_m;
@@ -184,6 +203,28 @@ static void push_fit(lua_State *L, const struct tarn_fit *fit)
 	lua_setfield(L, -2, "corners");
 }
 
+void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
+	      struct tarn_yard_corner corner[TARN_YARD_CORNERS])
+{
+	struct bed_yard_plan plan = bed_yard_plan_default();
+
+	bind_fields(L, arg, &tarn_yard_fields, yard, plan_names);
+	bind_fields(L, arg, &bed_yard_plan_fields, &plan, hole_names);
+	for (size_t i = 0; i < TARN_YARD_CORNERS; i++) {
+		corner[i] = tarn_yard_corner_default();
+		corner[i].setback_m = plan.setback_m;
+	}
+	yard->count = 4;
+	if (lua_getfield(L, arg, "corners") == LUA_TNIL)
+		make_rectangle(L, &plan, corner);
+	else
+		read_corners(L, corner, &yard->count);
+	lua_pop(L, 1);
+	read_sides(L, arg, "setbacks", yard->count, corner, 0);
+	read_sides(L, arg, "footings", yard->count, corner, 1);
+	yard->corner = corner;
+}
+
 /*
  * fit{length =, width = | corners = {{x =, y =}, ...}, setback =,
  *     [setbacks = {...}], [footings = {...}], dig =} -> largest bed
@@ -194,22 +235,8 @@ static int l_fit(lua_State *L)
 	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
 	struct tarn_fit fit;
 	struct tarn_error err = { 0 };
-	double setback;
 
-	bind_fields(L, 1, &tarn_yard_fields, &yard, fit_names);
-	setback = bind_field(L, 1, "yard", "setback", "m", 0, 1000, 0);
-	for (size_t i = 0; i < TARN_YARD_CORNERS; i++) {
-		corner[i] = tarn_yard_corner_default();
-		corner[i].setback_m = setback;
-	}
-	yard.count = 4;
-	if (lua_getfield(L, 1, "corners") == LUA_TNIL)
-		read_rectangle(L, corner);
-	else
-		read_corners(L, corner, &yard.count);
-	read_sides(L, "setbacks", yard.count, corner, 0);
-	read_sides(L, "footings", yard.count, corner, 1);
-	yard.corner = corner;
+	bed_yard(L, 1, &yard, corner);
 	if (tarn_yard_fit(&yard, &fit, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
 	push_fit(L, &fit);

@@ -85,6 +85,7 @@ void bind_evaporation(lua_State *L);
 void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
+void bind_leak(lua_State *L);
 
 TARN_API int luaopen_tarn(lua_State *L);
 

@@ -24,8 +24,18 @@ struct pond_box {
 	struct tarn_pond pond;
 };
 
+/* Reads what the description at 1 says for the sizing of its bed, and the
+ * bed's area and water that follow from it; the stack is left at 2. */
+void bind_design(lua_State *L, struct tarn_pond *pond);
+
+/* Adds the rows of these sections to the list on top; *n is its length. */
+void bind_push_design(lua_State *L, lua_Integer *n);
+
 /* Adds the metatable of ledgers. */
 void bind_ledger(lua_State *L);
+
+/* Ledger at 'arg', borrowed; raises if it is none. */
+const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
 /* pond:run(weather, options), pond:methods(weather) and
  * pond:endurance(weather, options) */

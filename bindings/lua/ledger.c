@@ -18,6 +18,13 @@ static struct ledger_box *check_ledger(lua_State *L)
 	return luaL_checkudata(L, 1, LEDGER_T);
 }
 
+const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg)
+{
+	const struct ledger_box *box = luaL_checkudata(L, arg, LEDGER_T);
+
+	return box->ledger;
+}
+
 static int l_free(lua_State *L)
 {
 	struct ledger_box *box = check_ledger(L);

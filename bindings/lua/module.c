@@ -75,5 +75,6 @@ int luaopen_tarn(lua_State *L)
 	bind_bed(L);
 	bind_evaporation(L);
 	bind_pond(L);
+	bind_leak(L);
 	return 1;
 }

@@ -35,7 +35,8 @@ static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
 /* Fields of the description that are not numbers of struct tarn_pond. */
 static const char *const also[] = {
 	"name", "basin", "bed", "stream", "apron", "pump", "seepage",
-	"supply", "tank", "withdrawals", "evaporation", "costs", NULL
+	"supply", "tank", "withdrawals", "evaporation", "costs",
+	"yard", "demand", "fish", "water", "treatment", "chance", NULL
 };
 
 /* Pushes the section's table; false if the description has none. */
@@ -134,7 +135,7 @@ static int l_pond(lua_State *L)
 	lua_pushvalue(L, 1);
 	lua_setiuservalue(L, 2, 2);
 	bind_fields(L, 1, &tarn_pond_fields, &box->pond, also);
-	read_section(L, &tarn_pond_bed_fields, &box->pond, NULL);
+	bind_design(L, &box->pond);
 	read_section(L, &tarn_pond_stream_fields, &box->pond, NULL);
 	read_section(L, &tarn_pond_apron_fields, &box->pond, NULL);
 	read_section(L, &tarn_pond_pump_fields, &box->pond, NULL);
@@ -253,6 +254,7 @@ static int l_pond_fields(lua_State *L)
 		bind_push_reference(L, tarn_pond_sections[i], &pond);
 		lua_rawseti(L, -2, ++n);
 	}
+	bind_push_design(L, &n);
 	bind_push_reference(L, &tarn_evaporation_fields, &evaporation);
 	lua_rawseti(L, -2, ++n);
 	bind_push_reference(L, &cost_fields, &costs);

@@ -17,30 +17,64 @@ function inputs.with_weather(options)
   return table.move(inputs.weather_options, 1, #inputs.weather_options, #options + 1, options)
 end
 
+-- Block in braces that 'name =' opens between two places of the text.
+local function block(source, name, from, to)
+  local at = source:find("%f[%w_]" .. name .. '"?%s*[=:]%s*[{[]', from)
+  if not at or at > to then return nil end
+  local open = source:find("[{[]", at)
+  return source:find(source:sub(open, open) == "{" and "%b{}" or "%b[]", open)
+end
+
+local function line_at(source, place)
+  local _, breaks = source:sub(1, place - 1):gsub("\n", "")
+  return breaks + 1
+end
+
+-- The n-th table of a list of tables between two places.
+local function entry(source, n, from, to)
+  local open, close = from, from
+  for _ = 1, n do
+    open, close = source:find("%b{}", close + 1)
+    if not open or close > to then return nil end
+  end
+  return open, close
+end
+
 -- Line of a field in the text of a description, where it can be told: the
--- only line that sets it, within its section.
+-- only line that sets it, within its section (and entry of a list:
+-- "bed.layers[2].porosity"), else the line where that begins.
 local function line_of(source, name)
-  local section, field = name:match("^(%w+)%.([%w_]+)")
-  field = field or name:match("^[%w_]+")
   local from, to = 1, #source
+  local section, rest = name:match("^(%w+)%.(.+)$")
   if section then
-    local at = source:find("%f[%w_]" .. section .. "\"?%s*[=:]%s*{")
-    if not at then return nil end
-    local open, close = source:find("%b{}", at)
-    from, to = open or at, close or #source
+    from, to = block(source, section, 1, #source)
+    if not from then return nil end
   end
-  local line, found = 1, nil
-  for number in source:gmatch("()[^\n]*\n?") do
-    local s = source:match("^[^\n]*", number)
-    local code = s:gsub("%-%-.*$", "")
-    local at = code:find("%f[%w_]" .. field .. "\"?%s*[=:]")
-    if at and number + at - 1 >= from and number + at - 1 <= to then
-      if found then return nil end
-      found = line
+  local list, n, field = (rest or name):match("^(%w+)%[(%d+)%]%.?([%w_]*)")
+  if list then
+    from, to = block(source, list, from, to)
+    if from then from, to = entry(source, tonumber(n), from, to) end
+    if not from then return nil end
+  else
+    field = (rest or name):match("^[%w_]+")
+  end
+  local found
+  for at, code in source:sub(from, to):gmatch("()([^\n]+)") do
+    if code:gsub("%-%-.*$", ""):find("%f[%w_]" .. field .. '"?%s*[=:]') then
+      if found and not list then return nil end
+      found = found or line_at(source, from + at - 1)
     end
-    line = line + 1
   end
-  return found
+  if not found and not section then from = block(source, name, 1, #source) end
+  return found or from and line_at(source, from)
+end
+
+-- Entries of lists under the names that a description gives them.
+local function in_full(message)
+  return (message:gsub("^layer (%d+)", "bed.layers[%1]"):gsub("^corner (%d+)", "yard.corners[%1]")
+    :gsub("^unknown field 'layer (%d+)", "unknown field 'bed.layers[%1]")
+    :gsub("^unknown field 'corner (%d+)", "unknown field 'yard.corners[%1]")
+    :gsub("^rate '", "treatment.rate '"))
 end
 
 -- Calls f with the description; an error that names a field gets the file and
@@ -48,16 +82,40 @@ end
 function inputs.located(path, source, f, ...)
   local result = table.pack(pcall(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  local message = tostring(result[2])
-  local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.]+)")
+  local message = in_full(tostring(result[2]))
+  local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.%[%]]+)")
   local line = name and line_of(source, name)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 
--- pond, description, the file's text
+-- pond, description, its text
 function inputs.pond(path)
   local description, source = tarn.description(path)
   return inputs.located(path, source, tarn.pond, description), description, source
+end
+
+-- The library speaks of its own fields; on a command line an option answers.
+local HINTS = {
+  { "units =", "--file-units NAME" },
+  { "totals =", "--totals NAME" },
+  { 'rain = "zero"', "--dry-gaps" },
+  { "interpolate", "--bridge DAYS" },
+  { "fill the gap", "--bridge DAYS, --dry-gaps" },
+  { "latitude", "--latitude DEG" },
+}
+
+function inputs.hinted(path, f, ...)
+  local result = table.pack(pcall(f, ...))
+  if result[1] then return table.unpack(result, 2, result.n) end
+  local message = tostring(result[2])
+  if not message:find(path, 1, true) then message = path .. ": " .. message end
+  for _, hint in ipairs(HINTS) do
+    if message:find(hint[1], 1, true) then
+      message = ("%s (%s)"):format(message, hint[2])
+      break
+    end
+  end
+  tarn.mistake(message)
 end
 
 -- The library speaks of its own fields; on a command line an option answers.

@@ -7,13 +7,17 @@ local systems = {
     volume = { "US gal", u.gal, 0 },   depth = { "in", u.inch, 2 },
     length = { "ft", u.ft, 2 },        area = { "ft2", u.ft2, 0 },
     rain = { "in", 25.4, 2 },          flow = { "US gal/h", u.gph, 0 },
-    layer = { "in", u.inch, 1 },
+    layer = { "in", u.inch, 1 },       stone = { "in", u.inch, 2 },
+    loading = { "gph/ft2", u.gph_per_ft2, 1 }, bulk = { "yd3", u.yd3, 2 },
+    mass = { "lb", u.lb, 0 },          head = { "in", u.inch, 2 },
   },
   metric = {
     volume = { "L", u.liter, 0 },      depth = { "mm", u.mm, 0 },
     length = { "m", 1, 2 },            area = { "m2", 1, 1 },
     rain = { "mm", 1, 0 },             flow = { "L/h", u.lph, 0 },
-    layer = { "cm", u.cm, 1 },
+    layer = { "cm", u.cm, 1 },         stone = { "mm", u.mm, 0 },
+    loading = { "m/d", 1, 1 },         bulk = { "m3", 1, 2 },
+    mass = { "kg", 1, 0 },             head = { "mm", u.mm, 1 },
   },
 }
 

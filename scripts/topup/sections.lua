@@ -352,6 +352,9 @@ function sections.assumptions(page, job, view)
   if f.bed_area > 0 and not (d.bed and d.bed.plant_factor) then
     add("Plants of the bed: 1.2 x grass reference all year (FAO-56 Table 12); a few square metres in dry surroundings take more, dead stands less.")
   end
+  if d.bed and f.bed_area == 0 then
+    add("The bed has no size yet (bed.length and width, or area), so it is not counted: `tarn bed` proposes one.")
+  end
   if (f.wetted - f.lip_area - f.bed_area) > 1e-9 then
     add("Stream and falls evaporate %.2g times as much as still water%s.", f.stream_factor,
       (d.stream and d.stream.factor) and "" or " (default; 1.4 to 1.7 was measured on disturbed pools)")

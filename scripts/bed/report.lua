@@ -1,0 +1,268 @@
+-- The page of a bed: the answer, the demand, and the size by every rule.
+local plan = require "bed.plan"
+local text = require "common.text"
+
+local report = {}
+
+local DAY = 86400
+
+local function lines(list)
+  for _, line in ipairs(list) do io.write(text.wrap(line)) end
+end
+
+-- A few significant digits, for figures that are estimates.
+local function about(x)
+  if not x then return "-" end
+  if x == 0 then return "0" end
+  local digits = math.max(0, 1 - math.floor(math.log(math.abs(x), 10) + 1e-9))
+  return text.number(x, math.min(digits, 4))
+end
+
+local function percent(x)
+  return x and text.number(100 * x) .. " %" or "-"
+end
+
+local function times(factor)
+  if not factor then return "not known" end
+  if math.abs(factor - 1) < 1e-9 then return "inside" end
+  local far = math.max(factor, 1 / factor)
+  return (far < 1.095 and ("%.2f"):format(far) or about(far)) .. (factor > 1 and " x over" or " x under")
+end
+
+local function minutes(seconds)
+  if not seconds then return "-" end
+  return seconds < 7200 and about(seconds / 60) .. " min" or about(seconds / 3600) .. " h"
+end
+
+-- Stone by its size, in eighths of an inch where they meet it; or what a layer
+-- without stone is.
+function report.stone(layer, view)
+  if layer.unknown then return "stone" end
+  if not layer.diameter then return "open water" end
+  local eighths = layer.diameter / tarn.units.inch * 8
+  local whole = math.floor(eighths + 0.5)
+  if view.name ~= "us" or whole == 0 or math.abs(eighths / whole - 1) > 0.005 then
+    return view:show("stone", layer.diameter) .. " stone"
+  end
+  local inches, rest, below = whole // 8, whole % 8, 8
+  while rest > 0 and rest % 2 == 0 do rest, below = rest // 2, below // 2 end
+  local fraction = rest > 0 and ("%d/%d"):format(rest, below) or nil
+  return (inches > 0 and fraction and inches .. "-" .. fraction or fraction or tostring(inches)) .. " in stone"
+end
+
+local NAMES = {
+  loading = "loading wished", surface = "share of surface wished", volume = "share of volume wished",
+  pond_target = "ammonia in the pond", pass = "target in one pass", media = "nitrification on the stone",
+  bod = "BOD on the plan area", solids = "solids on the plan area",
+}
+
+-- ---- the answer ------------------------------------------------------------------
+
+local function size_of(job, view)
+  return ("%s from lip to far side, %s along the lip (%s), %s of stone and chamber")
+    :format(view:show("length", job.length), view:show("length", job.width), view:show("area", job.sized.area),
+      view:show("layer", job.full_depth))
+end
+
+local function loading_of(r, view)
+  local shown = view:show("loading", r.loading)
+  return view.name == "us" and ("%s (%.3g m/d)"):format(shown, r.loading) or shown
+end
+
+local VERDICT = {
+  described = "The bed described", needed = "The bed that all rules ask for", fits = "The largest bed that the yard holds",
+}
+
+local function governs_line(job, view)
+  local r = job.sized
+  if not r.governs then return "Nothing was asked that sizes the bed: it is only judged." end
+  local line = ("What governs: %s, which asks for %s"):format(NAMES[r.governs], view:show("area", r.needed))
+  if r.flags.too_small then
+    return line .. (": the bed is %s short of it."):format(percent(1 - r.area / r.needed))
+  end
+  return line .. "; the bed has that."
+end
+
+local function ammonia_line(job)
+  local r = job.sized
+  if not r.pond then return nil end
+  local rated = r.extrapolation and (r.extrapolation == 1 and "measured at such loadings"
+    or ("measured at loadings that this bed is %s"):format(times(r.extrapolation)))
+    or "of which nobody says at what loading it was measured"
+  return ("Ammonia nitrogen in the pond would settle near %s mg/L, by a removal rate %s: %s.")
+    :format(about(r.pond), rated, r.extrapolation == 1 and "an estimate" or "a guess, no promise")
+end
+
+local function refusals(r)
+  local out = {}
+  for _, name in ipairs(plan.REFUSALS) do
+    if r.flags[name] then out[#out + 1] = r.flags[name] end
+  end
+  return out
+end
+
+function report.answer(job, view)
+  local r = job.sized
+  lines {
+    ("%s: %s, with %s going through."):format(VERDICT[job.chosen], size_of(job, view), view:show("flow", job.flow)),
+    ("That is a surface loading of %s, %s of the pond's surface and %s of its volume, and %s of contact.")
+      :format(loading_of(r, view), percent(r.surface_share), percent(r.volume_share), minutes(r.residence)),
+    governs_line(job, view),
+  }
+  local no = refusals(r)
+  if #no > 0 then
+    io.write(text.wrap("It does not do: " .. table.concat(no, "; ") .. "."))
+  else
+    io.write(text.wrap("No check forbids it" .. (job.fit and ", and it fits the yard." or
+      "; whether it fits a yard was not asked.")))
+  end
+  local ammonia = ammonia_line(job)
+  if ammonia then io.write(text.wrap(ammonia)) end
+end
+
+-- ---- demand -------------------------------------------------------------------------
+
+local function put_load(job)
+  local w = job.waste
+  if not w then
+    io.write(text.wrap("No fish are described, so no load: ammonia, solids and oxygen are not judged."))
+    return
+  end
+  lines {
+    ("Fish: %s g of feed a day at %g C bring %s g of ammonia nitrogen (rules in use: %s to %s g), %s g of solids and %s g of phosphorus.")
+      :format(about(w.feed_g), job.temp, about(w.ammonia_g), about(w.ammonia_low_g), about(w.ammonia_high_g),
+        about(w.solids_g), about(w.phosphorus_g)),
+    ("They breathe %s g of oxygen, nitrification takes %s g and %s g of alkalinity (as CaCO3) a day.")
+      :format(about(w.fish_oxygen_g), about(w.nitrification_oxygen_g), about(w.alkalinity_g)),
+  }
+end
+
+function report.demand(job, view)
+  io.write(text.heading("Demand and flow"))
+  io.write(text.wrap(("Pond at its lip: %s of surface, %s of water."):format(view:show("area", job.surface),
+    view:show("volume", job.volume))))
+  put_load(job)
+  local rows, most = {}, nil
+  for _, demand in ipairs(job.demands) do
+    if not most or demand.flow > most.flow then most = demand end
+    rows[#rows + 1] = { demand.name, view:cell("flow", demand.flow), ("%.2g"):format(demand.flow * 3600 / job.volume),
+      percent(demand.flow / job.flow), demand.why }
+  end
+  rows[#rows + 1] = { "Taken", view:cell("flow", job.flow), ("%.2g"):format(job.flow * 3600 / job.volume), "100 %",
+    job.flow_from }
+  io.write("\n", text.table({ "\nFlow wanted for", "\n" .. view:unit("flow"), "Turnovers\nan hour",
+    "of the\ntaken", "\nreckoned by" }, rows))
+  if most and most.flow > job.flow * (1 + 1e-9) then
+    io.write(text.wrap(("Take note: the flow taken is less than is wanted for: %s."):format(most.name:lower())))
+  end
+  io.write(text.wrap(("In a mixed pond %s of the water has been through the bed after an hour, 95 %% after 3 turnovers. A pump's label gives its flow at no head: take the flow at its head.")
+    :format(percent(tarn.bed.exposed(job.flow * 3600 / job.volume)))))
+end
+
+-- ---- size -----------------------------------------------------------------------------
+
+local function area_row(label, area, job, view, more)
+  return { label, view:cell("area", area), percent(area / job.surface), percent(area * job.depth / job.volume),
+    more }
+end
+
+-- What is known of a number, in a word for tables.
+local BRIEF = {
+  ["our sum from published inputs"] = "our sum", ["common practice, no source"] = "practice",
+}
+
+local function brief(evidence) return BRIEF[evidence] or evidence end
+
+-- A size by a removal rate is worth what the rate is.
+local RATED = { pond_target = true, pass = true }
+
+local function basis_of(m, r)
+  if not RATED[m.name] then return brief(m.evidence) end
+  return "rate " .. (r.extrapolation and times(r.extrapolation) or "unplaced")
+end
+
+local function put_methods(job, view)
+  local rows, heads = {}, { "\nBy", "Area\n" .. view:unit("area"), "Share of\nsurface", "of the\nvolume", "\nknown by" }
+  for _, m in ipairs(job.sized.methods) do
+    rows[#rows + 1] = area_row((m.governs and "* " or "  ") .. NAMES[m.name], m.area, job, view, basis_of(m, job.sized))
+  end
+  if job.sized.flags.flow_short then
+    rows[#rows + 1] = { "  " .. NAMES.pond_target, "none", "-", "-", "flow too small" }
+  end
+  if #rows == 0 then return end
+  rows[#rows + 1] = "-"
+  rows[#rows + 1] = area_row("  this bed", job.sized.area, job, view, "")
+  io.write(text.table(heads, rows), text.wrap("* governs. Volume: that under water, stone and all. Practice: of the trade, no source. Rate x over: the removal rate was measured at loadings so many times under this bed's."))
+end
+
+-- Loadings of a use in groups: a gap of more than five times begins another.
+local function groups_of(use)
+  local out, last = {}, nil
+  for _, range in ipairs(tarn.bed.ranges(use)) do
+    local low = range.low > 0 and range.low or range.high
+    if not last or low > 5 * last.high then
+      last = { kind = range.kind, count = 0, low = low, high = range.high, known = {} }
+      out[#out + 1] = last
+    end
+    last.count = last.count + 1
+    last.low, last.high = math.min(last.low, low), math.max(last.high, range.high)
+    last.known[brief(range.evidence)] = true
+  end
+  return out
+end
+
+local USES = {
+  { "sewage", "sewage beds" }, { "aquaculture", "fish farms" }, { "swimming", "swim ponds" },
+  { "roughing", "roughing" },
+}
+
+local function put_published(job, view)
+  local rows = {}
+  local function cell(loading) return view:cell("area", job.flow * DAY / loading) end
+  for _, use in ipairs(USES) do
+    for i, group in ipairs(groups_of(use[1])) do
+      local loading = job.sized.loading
+      local weakest = group.known["from memory"] and "memory" or group.known["our sum"] and "our sum" or "published"
+      local factor = loading > group.high and loading / group.high or loading < group.low and loading / group.low or 1
+      rows[#rows + 1] = { i == 1 and use[2] or "upflow*", ("%.3g to %.3g"):format(group.low, group.high),
+        cell(group.high), cell(group.low), times(factor), weakest }
+    end
+  end
+  io.write("\n", text.table({ "Loadings with\na source", "\nm/d", "Area from\n" .. view:unit("area"),
+    "to\n" .. view:unit("area"), "\nthis bed", "known by,\nthe weakest" }, rows))
+  io.write(text.wrap("* A gravel filter after an anaerobic reactor: it clarifies, no more is claimed."))
+end
+
+local function put_trade(job, view)
+  local rows = {}
+  for _, rule in ipairs(tarn.bed.rules()) do
+    local base = rule.basis == "surface" and job.surface or rule.basis == "volume" and job.volume / job.depth
+    if base then
+      local low, high = rule.low * base, rule.high * base
+      local share = rule.low == rule.high and percent(rule.low) or ("%s to %s"):format(text.number(100 * rule.low),
+        percent(rule.high))
+      rows[#rows + 1] = { ("%s of the %s"):format(share, rule.basis),
+        view:cell("area", low), view:cell("area", high), rule.text:match("%(([^)]*)%)$") or "" }
+    end
+  end
+  for _, regime in ipairs(job.sized.regimes) do
+    if regime.name == "bog" then
+      rows[#rows + 1] = { "garden bog, 72 to 120 m/d", view:cell("area", regime.low), view:cell("area", regime.high),
+        "nobody measured it" }
+    end
+  end
+  io.write("\n", text.table({ "Common practice,\nno source", "Area from\n" .. view:unit("area"),
+    "to\n" .. view:unit("area"), "\nsaid by" }, rows))
+end
+
+function report.sizes(job, view)
+  io.write(text.heading("How big"))
+  put_methods(job, view)
+  put_published(job, view)
+  put_trade(job, view)
+end
+
+report.about, report.percent, report.times, report.minutes, report.lines = about, percent, times, minutes, lines
+report.brief = brief
+
+return report

@@ -1,0 +1,14 @@
+-- expect: yard sides
+return {
+  basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
+  lip = 0.9,
+  pump = { flow = 6000 * lph },
+  bed = {
+    area = 2,
+    layers = {
+      { name = "chamber", thickness = 0.1, porosity = 0.9 },
+      { name = "gravel", thickness = 0.5, diameter = 0.02, porosity = 0.4 },
+    },
+  },
+  yard = { corners = { { x = 0, y = 0 }, { x = 4, y = 4 }, { x = 4, y = 0 }, { x = 0, y = 4 } } },
+}

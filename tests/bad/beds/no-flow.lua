@@ -1,0 +1,12 @@
+-- expect: pump.flow is missing, and no demand tells it
+return {
+  basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
+  lip = 0.9,
+  bed = {
+    area = 2,
+    layers = {
+      { name = "chamber", thickness = 0.1, porosity = 0.9 },
+      { name = "gravel", thickness = 0.5, diameter = 0.02, porosity = 0.4 },
+    },
+  },
+}

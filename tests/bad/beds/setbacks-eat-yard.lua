@@ -1,0 +1,14 @@
+-- expect: 13: yard has no room left: setbacks and footings take all
+return {
+  basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
+  lip = 0.9,
+  pump = { flow = 6000 * lph },
+  bed = {
+    area = 2,
+    layers = {
+      { name = "chamber", thickness = 0.1, porosity = 0.9 },
+      { name = "gravel", thickness = 0.5, diameter = 0.02, porosity = 0.4 },
+    },
+  },
+  yard = { length = 4, width = 3, setback = 1.5 },
+}

@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: MIT */
+#define _POSIX_C_SOURCE 200809L
+#include <criterion/criterion.h>
+#include <glob.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+
+/*
+ * `tarn bed` as a designer meets it.  Commands run in the project's folder;
+ * TARN stands for the runner that was built.
+ */
+#define OUT_MAX 100000
+#define POND " weather-samples/courtyard-pond.lua "
+
+static int run(const char *command, char *out)
+{
+	char line[1500];
+	const char *build = getenv("TARN_BUILD");
+	FILE *p;
+	size_t n;
+	int status;
+
+	snprintf(line, sizeof line, "TARN=%s/tarn; { %s; } 2>&1",
+		 build ? build : "build", command);
+	p = popen(line, "r");
+	cr_assert(p != NULL);
+	n = fread(out, 1, OUT_MAX - 1, p);
+	out[n] = '\0';
+	status = pclose(p);
+	return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+/* One command, its exit status, and what its output must hold. */
+struct row {
+	const char *command;
+	int status;
+	const char *part;
+};
+
+static void expect_rows(const struct row *rows, size_t count)
+{
+	static char out[OUT_MAX];
+
+	for (size_t i = 0; i < count; i++) {
+		int status = run(rows[i].command, out);
+
+		cr_expect(status == rows[i].status,
+			  "%s: exit status %d, want %d; it said: %.300s",
+			  rows[i].command, status, rows[i].status, out);
+		cr_expect(strstr(out, rows[i].part) != NULL,
+			  "%s: '%s' is not in: %.400s", rows[i].command,
+			  rows[i].part, out);
+	}
+}
+
+#define COUNT(rows) (sizeof rows / sizeof rows[0])
+
+Test(bed_script, command_line)
+{
+	static const struct row rows[] = {
+		{ "$TARN bed --help", 0, "--drawing FILE" },
+		{ "$TARN bed", 2, "POND.lua is missing" },
+		{ "$TARN bed" POND "more", 2, "unexpected argument" },
+		{ "$TARN bed" POND "--unit us", 2, "did you mean --units?" },
+		{ "$TARN bed nowhere.lua", 2, "nowhere.lua" },
+		{ "$TARN bed" POND "> /dev/full", 1,
+		  "output could not be written" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* The page answers first, and says what its numbers are worth. */
+Test(bed_script, page)
+{
+	static const struct row rows[] = {
+		{ "$TARN bed" POND "| head -10", 0, "What governs: share of" },
+		{ "$TARN bed" POND "| head -10", 0, "a guess, no promise" },
+		{ "$TARN bed" POND "| head -10", 0,
+		  "18 % of the pond's" },
+		{ "$TARN bed" POND "--units metric | head -10", 0,
+		  "70.4 m/d" },
+		{ "$TARN bed" POND, 0, "235 x over" },	/* sewage beds */
+		{ "$TARN bed" POND, 0, "Common practice," },
+		{ "$TARN bed" POND, 0, "15 to 30 % of the surface" },
+		{ "$TARN bed" POND, 0, "10 to 30 % of the volume" },
+		{ "$TARN bed" POND, 0, "Why not: W water stands" },
+		{ "$TARN bed" POND, 0, "Percentile" },
+		{ "$TARN bed" POND, 0, "counts this bed" },
+		{ "$TARN bed" POND "| awk 'length > 79' | wc -l", 0, "0" },
+		{ "$TARN bed" POND "--units metric | awk 'length > 79' | "
+		  "wc -l", 0, "0" },
+		{ "$TARN bed" POND "> /tmp/tarn-bed-$$ && $TARN bed" POND
+		  "| cmp - /tmp/tarn-bed-$$ && echo same; s=$?; "
+		  "rm /tmp/tarn-bed-$$; exit $s", 0, "same" },
+		{ "$TARN bed tests/good/horizontal-bed.lua", 0,
+		  "BOD on the section" },
+		{ "$TARN bed tests/good/crowded-bed.lua", 0, "It does not do" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* Files are written whole, or not at all. */
+Test(bed_script, files)
+{
+	static const struct row rows[] = {
+		{ "d=$(mktemp -d); $TARN bed" POND "--csv $d/a.csv --drawing "
+		  "$d/a.svg > /dev/null; wc -l < $d/a.csv; tail -1 $d/a.svg; "
+		  "ls $d; rm -r $d", 0, "1001\n</svg>\na.csv\na.svg\n" },
+		{ "$TARN bed" POND "--drawing /nowhere/a.svg", 2,
+		  "/nowhere/a.svg: cannot write" },
+		{ "$TARN bed" POND "--csv /nowhere/a.csv", 2,
+		  "/nowhere/a.csv: cannot write" },
+		{ "$TARN bed" POND "--drawing /dev/full", 2,
+		  "/dev/full: cannot write: No space left" },
+		/* the drawing fails: the grid before it is not left alone */
+		{ "d=$(mktemp -d); $TARN bed" POND "--drawing $d/no/a.svg "
+		  "--csv $d/a.csv; s=$?; ls $d | wc -l; rm -r $d; exit $s", 2,
+		  "\n0\n" },
+		{ "d=$(mktemp -d); echo old > $d/a.svg; (ulimit -f 8; trap '' "
+		  "XFSZ; $TARN bed" POND "--drawing $d/a.svg); s=$?; ls $d; "
+		  "cat $d/a.svg; rm -r $d; exit $s", 2, "a.svg\nold\n" },
+		/* columns as many as heads, and every cell says yes or no */
+		{ "d=$(mktemp -d); $TARN bed" POND "--csv $d/a.csv > /dev/null;"
+		  " awk -F, 'NF != 24 || (NR > 1 && $23 != \"yes\" && $23 != "
+		  "\"no\")' $d/a.csv | wc -l; rm -r $d", 0, "0" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/*
+ * The section that is printed for a bed without a size, put in place of the
+ * description's own, is the bed that was sized; the ledger counts it.  By
+ * hand: 3 m2 of layers with 60 mm dry on top hold 3 (0.2 x 0.95 + 0.25 x 0.4 +
+ * 0.19 x 0.37) = 1.081 m3.
+ */
+#define PASTE                                                                \
+	"f=$(mktemp --suffix .lua); g=tests/good/unsized-bed.lua; "          \
+	"sed '/^  bed = {/,/^  },/d; /^}/d' $g > $f; "                       \
+	"$TARN bed $g --units %s | sed -n '/^  bed = {/,/^  },/p' >> $f; "   \
+	"echo '}' >> $f; %s; s=$?; rm $f; exit $s"
+
+Test(bed_script, printed_section_goes_into_the_ledger)
+{
+	static char out[OUT_MAX];
+	char command[1000];
+	static const char *const units[] = { "us", "metric" };
+
+	for (int i = 0; i < 2; i++) {
+		snprintf(command, sizeof command, PASTE, units[i],
+			 "$TARN bed $f --units metric");
+		cr_expect(run(command, out) == 0, "%.600s", out);
+		cr_expect(strstr(out, "The bed described: 1.22 m from lip to "
+				 "far side, 2.45 m along"), "%.300s", out);
+		cr_expect(strstr(out, "plants on 3.0 m2, its\nwater of 1,081 L"),
+			  "%s", out);
+		snprintf(command, sizeof command, PASTE, units[i],
+			 "$TARN topup $f weather-samples/"
+			 "de_bilt_daily_1980_2019.csv --latitude 52.1 "
+			 "--elevation 2 --wind-height 10 --first 2018-01-01 "
+			 "--last 2018-12-31 --units metric");
+		cr_expect(run(command, out) == 0, "%.600s", out);
+		cr_expect(strstr(out, "- Bed 3.0 m2, stream and falls 0.0 m2"),
+			  "%.600s", out);
+	}
+	cr_expect(run("$TARN topup tests/good/unsized-bed.lua weather-samples/"
+		      "de_bilt_daily_1980_2019.csv --latitude 52.1 "
+		      "--elevation 2 --wind-height 10 --last 1980-12-31", out) ==
+		  0);
+	cr_expect(strstr(out, "The bed has no size yet"), "%s", out);
+}
+
+/* Broken beds: the first line says what must be told. */
+Test(bed_script, refuses_bad_beds)
+{
+	static char out[OUT_MAX];
+	glob_t files;
+
+	cr_assert(glob("tests/bad/beds/*.lua", 0, NULL, &files) == 0);
+	cr_expect(files.gl_pathc >= 25, "%zu files", files.gl_pathc);
+	for (size_t i = 0; i < files.gl_pathc; i++) {
+		char command[500], first[300] = "";
+		const char *want = first + strlen("-- expect: ");
+		FILE *f = fopen(files.gl_pathv[i], "r");
+
+		cr_assert(fgets(first, sizeof first, f) != NULL);
+		fclose(f);
+		cr_assert(strncmp(first, "-- expect: ", 11) == 0, "%s",
+			  files.gl_pathv[i]);
+		first[strcspn(first, "\n")] = '\0';
+		snprintf(command, sizeof command, "$TARN bed %s",
+			 files.gl_pathv[i]);
+		cr_expect(run(command, out) == 2, "%s said: %.300s",
+			  files.gl_pathv[i], out);
+		cr_expect(strstr(out, want) != NULL, "%s: '%s' is not in: "
+			  "%.400s", files.gl_pathv[i], want, out);
+		cr_expect(strstr(out, files.gl_pathv[i]) != NULL,
+			  "%s is not named in: %.300s", files.gl_pathv[i],
+			  out);
+	}
+	globfree(&files);
+}
