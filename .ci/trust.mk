@@ -2,10 +2,10 @@
 # What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
 # and files, static analysis, mutants, the exported symbols, the package.
 
-.PHONY: trust replay fuzz fuzz-programs faults
+.PHONY: trust replay fuzz fuzz-programs faults headers abi abi-accept
 
 # What `make test` does of all this.
-trust: replay $B/faults
+trust: replay headers abi $B/faults
 	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
@@ -87,5 +87,30 @@ $B/faults: $B/tests/faults/faults.o $B/faults-runner.o $(BIND_OBJ) $B/libtarn.a
 # every one; `make test` tries every 97th
 faults: $B/faults
 	$B/faults
+
+# ---- headers and symbols -----------------------------------------------------------
+# Every public function has units, range, errors, source, and a test.
+headers:
+	@lua5.4 tests/tools/headers.lua
+
+# What the library exports, what the headers declare and the list of record are
+# one.  A symbol that leaves the list, or a struct that changes, breaks programs:
+# DEVELOPERS.md says what follows.  After a wanted change: make abi-accept.
+ABI      = .ci/abi.txt
+SYMBOLS  = nm -D --defined-only $B/libtarn.so | \
+           awk 'NF == 3 && $$3 ~ /^tarn_/ { print $$3 }' | LC_ALL=C sort
+abi: $B/libtarn.so
+	@lua5.4 tests/tools/headers.lua list | LC_ALL=C sort > $B/declared
+	@$(SYMBOLS) | diff $B/declared - || \
+		{ echo 'abi: headers (<) and library (>) disagree'; exit 1; }
+	@$(SYMBOLS) | diff $(ABI) - || \
+		{ echo 'abi: $(ABI) (<) and library (>) differ:' \
+		'make abi-accept if that is meant'; exit 1; }
+	@grep -q '"$(VERSION)"' lib/tarn/base.h || \
+		{ echo 'abi: the version in base.h is not $(VERSION)'; exit 1; }
+	@echo "abi: $$(wc -l < $(ABI)) symbols, version $(VERSION), $(SONAME)"
+
+abi-accept: $B/libtarn.so
+	$(SYMBOLS) > $(ABI)
 
 -include $B/tests/faults/faults.d $(FUZZ_OBJ:.o=.d)
