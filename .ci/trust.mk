@@ -39,9 +39,9 @@ replay: $(FUZZ:%=$B/replay-%) $(SEEDS)
 	@for t in $(FUZZ); do $B/replay-$$t $(SEEDS)/$$t/* || exit 1; done
 
 # make fuzz SECONDS=300 TARGET=csv: a quarter of the time under sanitizers, the
-# rest as fast as can be.  What breaks a rule is kept in build/fuzz.
+# rest as fast as can be (leaks are looked for at the end of a run).  What breaks a rule is kept in build/fuzz.
 TARGET   = $(FUZZ)
-FUZZ_LIMITS = -max_len=4096 -rss_limit_mb=2048 -timeout=20 \
+FUZZ_LIMITS = -max_len=4096 -detect_leaks=0 -rss_limit_mb=2048 -timeout=20 \
               -print_final_stats=1 -verbosity=0
 fuzz: | $(READY)
 	@$(call NEED,clang)
