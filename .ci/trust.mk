@@ -2,10 +2,11 @@
 # What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
 # and files, static analysis, mutants, the exported symbols, the package.
 
-.PHONY: trust replay fuzz fuzz-programs faults headers abi abi-accept
+.PHONY: trust replay fuzz fuzz-programs faults headers abi \
+        abi-accept manual deb installed
 
 # What `make test` does of all this.
-trust: replay headers abi $B/faults
+trust: replay headers abi installed $B/faults
 	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
@@ -112,5 +113,30 @@ abi: $B/libtarn.so
 
 abi-accept: $B/libtarn.so
 	$(SYMBOLS) > $(ABI)
+
+# ---- what is installed beside the program ---------------------------------------------
+# Manual pages from --help, annotations for editors from the module itself.
+manual: all
+	@mkdir -p $B/man
+	$(SAY) write $B/man
+	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/man/write-man.lua $B/tarn $B/man
+	$(SAY) write $B/tarn.d.lua
+	$(Q)$B/tarn bindings/lua/write-annotations.lua > $B/tarn.d.lua
+
+# Installs below $B/root as a user would, and tries each part from there.
+installed:
+	@sh tests/tools/installed.sh $B
+
+# ---- Debian packages ---------------------------------------------------------------------
+DEB      = $B/deb/tarn-$(VERSION)
+deb: | $(READY)
+	@command -v dh > /dev/null || { $(call INSTALL,debhelper build-essential); }
+	rm -rf $B/deb && mkdir -p $(DEB)
+	cp -r Makefile README.md LICENSE lib bindings scripts docs .ci \
+		weather-samples $(DEB)
+	cp -r .ci/debian $(DEB)/debian
+	cd $(DEB) && dpkg-buildpackage -b -us -uc > ../log 2>&1 || \
+		{ tail -30 ../log; exit 1; }
+	@ls $B/deb/*.deb
 
 -include $B/tests/faults/faults.d $(FUZZ_OBJ:.o=.d)
