@@ -3,7 +3,7 @@
 # and files, static analysis, mutants, the exported symbols, the package.
 
 .PHONY: trust replay fuzz fuzz-programs faults headers abi \
-        abi-accept manual deb installed
+        abi-accept mutants analyze manual deb deb-try installed
 
 # What `make test` does of all this.
 trust: replay headers abi installed $B/faults
@@ -89,6 +89,19 @@ $B/faults: $B/tests/faults/faults.o $B/faults-runner.o $(BIND_OBJ) $B/libtarn.a
 faults: $B/faults
 	$B/faults
 
+# ---- mutants: do the tests notice a changed formula? ----------------------------------
+# make mutants COUNT=100 WINGS='flow bed': so many changes a wing, spread evenly
+COUNT    = 20
+mutants:
+	lua5.4 tests/tools/mutants.lua $(COUNT) $(WINGS)
+
+# ---- static analysis ------------------------------------------------------------------
+# What is switched off, and why, stands in tests/tools/analyze.sh.
+analyze: | $(READY)
+	@$(call NEED,cppcheck)
+	@$(call NEED,clang-tidy)
+	@sh tests/tools/analyze.sh
+
 # ---- headers and symbols -----------------------------------------------------------
 # Every public function has units, range, errors, source, and a test.
 headers:
@@ -138,5 +151,10 @@ deb: | $(READY)
 	cd $(DEB) && dpkg-buildpackage -b -us -uc > ../log 2>&1 || \
 		{ tail -30 ../log; exit 1; }
 	@ls $B/deb/*.deb
+
+# and in a clean root: installed, tried, removed
+deb-try: deb
+	@$(call NEED,debootstrap)
+	sh .ci/try-packages.sh $B/deb
 
 -include $B/tests/faults/faults.d $(FUZZ_OBJ:.o=.d)
