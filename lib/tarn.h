@@ -14,5 +14,8 @@
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
 #include "tarn/leak.h"
+#include "tarn/works.h"
+#include "tarn/takeoff.h"
+#include "tarn/study.h"
 
 #endif

@@ -9,6 +9,8 @@
 
 struct basin_box {
 	struct tarn_basin *basin;
+	struct tarn_shelved shape;
+	int has_shape;
 };
 
 const struct tarn_basin *bind_check_basin(lua_State *L, int arg)
@@ -21,6 +23,13 @@ const struct tarn_basin *bind_check_basin(lua_State *L, int arg)
 	return box->basin;
 }
 
+const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg)
+{
+	struct basin_box *box = luaL_checkudata(L, arg, BASIN_T);
+
+	return box->has_shape ? &box->shape : NULL;
+}
+
 /* The box has its __gc before the library allocates, so that an error raised
  * from here on cannot leak. */
 static struct basin_box *new_box(lua_State *L)
@@ -28,6 +37,7 @@ static struct basin_box *new_box(lua_State *L)
 	struct basin_box *box = lua_newuserdatauv(L, sizeof *box, 0);
 
 	box->basin = NULL;
+	box->has_shape = 0;
 	luaL_setmetatable(L, BASIN_T);
 	return box;
 }
@@ -173,6 +183,8 @@ static int l_shelved(lua_State *L)
 	box = new_box(L);
 	if (tarn_basin_shelved(&box->basin, NULL, &s, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
+	box->shape = s;
+	box->has_shape = 1;
 	return 1;
 }
 

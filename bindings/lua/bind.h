@@ -86,6 +86,8 @@ void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
 void bind_leak(lua_State *L);
+void bind_takeoff(lua_State *L);
+void bind_study(lua_State *L);
 
 TARN_API int luaopen_tarn(lua_State *L);
 

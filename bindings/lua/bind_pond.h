@@ -22,6 +22,9 @@ extern const char *const bind_schedule_names[];
 #define POND_T "tarn.pond"
 struct pond_box {
 	struct tarn_pond pond;
+	struct tarn_works works;
+	struct tarn_works_flow running;	/* solved; its parts fill the pond */
+	struct tarn_build build;
 };
 
 /* Reads what the description at 1 says for the sizing of its bed, and the
@@ -31,11 +34,50 @@ void bind_design(lua_State *L, struct tarn_pond *pond);
 /* Adds the rows of these sections to the list on top; *n is its length. */
 void bind_push_design(lua_State *L, lua_Integer *n);
 
+struct pond_box *bind_check_pond(lua_State *L, int arg);
+
+/* Pushes the section's table of the description at 1; false, and nothing
+ * pushed, if it has none. */
+int bind_push_section(lua_State *L, const char *name);
+
+/* Shape by tape measure of the basin at 'arg', NULL if it has none. */
+const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
+
+/* Reads pump.curve, pipes, falls, bay, overflow, storm, catchments. */
+void bind_read_works(lua_State *L, struct tarn_works *works);
+
+/* pond:works(), pond:chart(), pond:storm(), pond:takeoff(),
+ * pond:profile() */
+int bind_pond_works(lua_State *L);
+int bind_pond_chart(lua_State *L);
+int bind_pond_storm(lua_State *L);
+int bind_pond_takeoff(lua_State *L);
+int bind_pond_profile(lua_State *L);
+
 /* Adds the metatable of ledgers. */
 void bind_ledger(lua_State *L);
 
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
+
+/* The weather of a ledger, worked out once: a struct tarn_forcing and its
+ * columns in one userdata. */
+#define FORCING_T "tarn.forcing"
+int bind_pond_forcing(lua_State *L);
+
+/*
+ * A rule of the user's: a function at a stack index, called before each day
+ * with the table at another, which is used again.  An error in it must not
+ * jump over the library: the call returns TARN_ESTOP, and the error is on top
+ * of the stack, to be raised after.
+ */
+struct bind_rule {
+	lua_State *L;
+	int function, day;
+};
+enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
+			       struct tarn_day_order *order,
+			       struct tarn_error *err);
 
 /* pond:run(weather, options), pond:methods(weather) and
  * pond:endurance(weather, options) */

@@ -234,6 +234,22 @@ static int l_length(lua_State *L)
 	return 1;
 }
 
+/* forcing:report() -> how the evaporation was found */
+static int l_forcing_report(lua_State *L)
+{
+	luaL_checkudata(L, 1, FORCING_T);
+	lua_getiuservalue(L, 1, 1);
+	return 1;
+}
+
+static int l_forcing_length(lua_State *L)
+{
+	struct tarn_forcing *f = luaL_checkudata(L, 1, FORCING_T);
+
+	lua_pushinteger(L, (lua_Integer)f->days);
+	return 1;
+}
+
 void bind_ledger(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
@@ -244,12 +260,21 @@ void bind_ledger(lua_State *L)
 		{ "__len", l_length },  { "__gc", l_free },
 		{ "__close", l_free },  { NULL, NULL }
 	};
+	static const luaL_Reg forcing[] = {
+		{ "report", l_forcing_report },
+		{ "__len", l_forcing_length },
+		{ NULL, NULL }
+	};
 
 	luaL_newmetatable(L, LEDGER_T);
 	luaL_setfuncs(L, methods, 0);
 	lua_pushvalue(L, -1);
 	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
+	luaL_newmetatable(L, FORCING_T);
+	luaL_setfuncs(L, forcing, 0);
+	lua_pushvalue(L, -1);
+	lua_setfield(L, -2, "__index");
+	lua_pop(L, 2);
 }
 
 /* ---- running ----------------------------------------------------------- */
@@ -428,14 +453,6 @@ int bind_pond_methods(lua_State *L)
 	return 1;
 }
 
-/* The user's rule, called before each day with a table that is used again.
- * An error in it must not jump over the library: it is kept and raised
- * after. */
-struct rule {
-	lua_State *L;
-	int function, day;	/* stack indices */
-};
-
 static void fill_day(lua_State *L, const struct tarn_day_view *v,
 		     const struct tarn_day_order *o)
 {
@@ -479,11 +496,11 @@ static int protected_rule(lua_State *L)
 	return 0;
 }
 
-static enum tarn_status ask_lua(void *context, const struct tarn_day_view *view,
-				struct tarn_day_order *order,
-				struct tarn_error *err)
+enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
+			       struct tarn_day_order *order,
+			       struct tarn_error *err)
 {
-	struct rule *rule = context;
+	struct bind_rule *rule = context;
 	lua_State *L = rule->L;
 	struct tarn_day_view v = *view;
 
@@ -523,12 +540,37 @@ static void push_report(lua_State *L, const struct plan *plan)
 	lua_setfield(L, -2, "rules");
 }
 
+/* pond:forcing(weather, {first =, last =, method =}) -> forcing */
+int bind_pond_forcing(lua_State *L)
+{
+	struct plan plan;
+	struct tarn_forcing *f;
+	double *column;
+	size_t days;
+
+	make_plan(L, &plan);
+	days = plan.forcing.days;
+	f = lua_newuserdatauv(L, sizeof *f + 3 * days * sizeof *column, 1);
+	luaL_setmetatable(L, FORCING_T);
+	column = (double *)(f + 1);
+	*f = plan.forcing;
+	memcpy(column, f->rain_mm, days * sizeof *column);
+	memcpy(column + days, f->open_water_mm, days * sizeof *column);
+	memcpy(column + 2 * days, f->grass_mm, days * sizeof *column);
+	f->rain_mm = column;
+	f->open_water_mm = column + days;
+	f->grass_mm = column + 2 * days;
+	push_report(L, &plan);
+	lua_setiuservalue(L, -2, 1);
+	return 1;
+}
+
 /* pond:run(weather, {first =, last =, start_level =, method =, each_day =,
  * topup =, stopped =}) -> ledger */
 int bind_pond_run(lua_State *L)
 {
 	struct plan plan;
-	struct rule rule;
+	struct bind_rule rule;
 	struct ledger_box *box;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
@@ -539,7 +581,7 @@ int bind_pond_run(lua_State *L)
 	if (lua_getfield(L, 3, "each_day") != LUA_TNIL) {
 		if (!lua_isfunction(L, -1))
 			bind_error(L, "each_day must be a function of the day");
-		plan.run.rule = ask_lua;
+		plan.run.rule = bind_ask_rule;
 		plan.run.rule_context = &rule;
 	}
 	rule.function = lua_gettop(L);

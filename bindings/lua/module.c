@@ -76,5 +76,7 @@ int luaopen_tarn(lua_State *L)
 	bind_evaporation(L);
 	bind_pond(L);
 	bind_leak(L);
+	bind_takeoff(L);
+	bind_study(L);
 	return 1;
 }

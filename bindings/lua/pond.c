@@ -4,7 +4,7 @@
 
 #include "bind_pond.h"
 
-static struct pond_box *check_pond(lua_State *L, int arg)
+struct pond_box *bind_check_pond(lua_State *L, int arg)
 {
 	struct pond_box *box = luaL_testudata(L, arg, POND_T);
 
@@ -36,11 +36,13 @@ static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
 static const char *const also[] = {
 	"name", "basin", "bed", "stream", "apron", "pump", "seepage",
 	"supply", "tank", "withdrawals", "evaporation", "costs",
-	"yard", "demand", "fish", "water", "treatment", "chance", NULL
+	"yard", "demand", "fish", "water", "treatment", "chance",
+	"plants", "pipes", "falls", "bay", "overflow", "storm", "catchments",
+	"build", NULL
 };
 
 /* Pushes the section's table; false if the description has none. */
-static int push_section(lua_State *L, const char *name)
+int bind_push_section(lua_State *L, const char *name)
 {
 	int type = lua_getfield(L, 1, name);
 
@@ -55,7 +57,7 @@ static int push_section(lua_State *L, const char *name)
 static void read_section(lua_State *L, const struct tarn_fields *fields,
 			 struct tarn_pond *pond, const char *const more[])
 {
-	if (!push_section(L, fields->section))
+	if (!bind_push_section(L, fields->section))
 		return;
 	bind_fields(L, -1, fields, pond, more);
 	lua_pop(L, 1);
@@ -64,7 +66,7 @@ static void read_section(lua_State *L, const struct tarn_fields *fields,
 static void read_supply(lua_State *L, struct tarn_pond *pond)
 {
 	read_section(L, &tarn_pond_supply_fields, pond, bind_schedule_names);
-	if (!push_section(L, "supply"))
+	if (!bind_push_section(L, "supply"))
 		return;
 	bind_schedule(L, -1, "supply", &pond->supply.when);
 	lua_pop(L, 1);
@@ -76,7 +78,7 @@ static void read_withdrawals(lua_State *L, struct tarn_pond *pond)
 		"volume", "weekdays", "months", "open", "closed", NULL
 	};
 
-	if (!push_section(L, "withdrawals"))
+	if (!bind_push_section(L, "withdrawals"))
 		return;
 	pond->withdrawals = (int)bind_list(L, -1, "withdrawals", 1,
 					   TARN_WITHDRAWALS_MAX);
@@ -101,17 +103,37 @@ static void check_others(lua_State *L)
 	static const char *const currency[] = { "currency", NULL };
 
 	bind_text(L, 1, "", "name", 100);
-	if (push_section(L, "costs")) {
+	bind_text(L, 1, "", "plants", 400);
+	if (bind_push_section(L, "costs")) {
 		bind_fields(L, -1, &cost_fields, &costs, currency);
 		if (!bind_text(L, -1, "costs", "currency", 12))
 			bind_error(L, "costs.currency is missing: \"USD\", "
 				   "\"EUR\" ...");
 		lua_pop(L, 1);
 	}
-	if (push_section(L, "evaporation")) {
+	if (bind_push_section(L, "evaporation")) {
 		bind_fields(L, -1, &tarn_evaporation_fields, &options, NULL);
 		lua_pop(L, 1);
 	}
+}
+
+static const char *const pump_also[] = { "curve", NULL };
+
+/* What the hydraulics say goes where the description says nothing. */
+static void work_out(lua_State *L, struct pond_box *box)
+{
+	struct tarn_error err = { 0 };
+
+	if (bind_push_section(L, "build")) {
+		bind_fields(L, -1, &tarn_build_fields, &box->build, NULL);
+		lua_pop(L, 1);
+	}
+	bind_read_works(L, &box->works);
+	if (tarn_pond_check(&box->pond, &err) != TARN_OK ||
+	    tarn_works_solve(&box->works, &box->pond, &box->running, &err) !=
+		    TARN_OK)
+		bind_fail(L, &err, NULL);
+	tarn_works_fill(&box->running, &box->pond);
 }
 
 /* pond{...} -> pond */
@@ -124,6 +146,8 @@ static int l_pond(lua_State *L)
 	lua_settop(L, 1);
 	box = lua_newuserdatauv(L, sizeof *box, 2);
 	box->pond = tarn_pond_default();
+	box->works = tarn_works_default();
+	box->build = tarn_build_default();
 	luaL_setmetatable(L, POND_T);
 	/* names first: a misspelt section is not a missing one */
 	bind_known(L, 1, &tarn_pond_fields, also);
@@ -138,12 +162,13 @@ static int l_pond(lua_State *L)
 	bind_design(L, &box->pond);
 	read_section(L, &tarn_pond_stream_fields, &box->pond, NULL);
 	read_section(L, &tarn_pond_apron_fields, &box->pond, NULL);
-	read_section(L, &tarn_pond_pump_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_pump_fields, &box->pond, pump_also);
 	read_section(L, &tarn_pond_seepage_fields, &box->pond, NULL);
 	read_section(L, &tarn_pond_tank_fields, &box->pond, NULL);
 	read_supply(L, &box->pond);
 	read_withdrawals(L, &box->pond);
 	check_others(L);
+	work_out(L, box);
 	if (tarn_pond_check(&box->pond, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
 	lua_settop(L, 2);
@@ -154,14 +179,14 @@ static int l_pond(lua_State *L)
 
 static int l_basin(lua_State *L)
 {
-	check_pond(L, 1);
+	bind_check_pond(L, 1);
 	lua_getiuservalue(L, 1, 1);
 	return 1;
 }
 
 static int l_description(lua_State *L)
 {
-	check_pond(L, 1);
+	bind_check_pond(L, 1);
 	lua_getiuservalue(L, 1, 2);
 	return 1;
 }
@@ -169,7 +194,7 @@ static int l_description(lua_State *L)
 /* pond:facts() -> table: levels, areas and volumes that follow */
 static int l_facts(lua_State *L)
 {
-	const struct tarn_pond *p = &check_pond(L, 1)->pond;
+	const struct tarn_pond *p = &bind_check_pond(L, 1)->pond;
 	struct tarn_pond_facts f;
 	struct tarn_error err = { 0 };
 
@@ -196,7 +221,7 @@ static int l_facts(lua_State *L)
 /* pond:swing(level) -> { stopped =, spill =, started = } */
 static int l_swing(lua_State *L)
 {
-	const struct tarn_pond *p = &check_pond(L, 1)->pond;
+	const struct tarn_pond *p = &bind_check_pond(L, 1)->pond;
 	double level_m = bind_number(L, 2, "level [m]",
 				     tarn_basin_floor(p->basin), p->lip_m);
 	struct tarn_pump_swing s;
@@ -213,7 +238,7 @@ static int l_swing(lua_State *L)
 
 static int l_tostring(lua_State *L)
 {
-	const struct tarn_pond *p = &check_pond(L, 1)->pond;
+	const struct tarn_pond *p = &bind_check_pond(L, 1)->pond;
 	char text[160];
 
 	snprintf(text, sizeof text, "pond: lip at %.4g m, %.4g m2 and %.4g m3 "
@@ -232,6 +257,31 @@ static int l_runoff(lua_State *L)
 
 	lua_pushnumber(L, tarn_runoff(rain_mm, cn));
 	return 1;
+}
+
+static lua_Integer push_works_reference(lua_State *L, lua_Integer n)
+{
+	struct tarn_works works = tarn_works_default();
+	struct tarn_build build = tarn_build_default();
+	const struct {
+		const struct tarn_fields *fields;
+		const void *defaults;
+	} sections[] = {
+		{ &tarn_pipe_run_fields, &works.run[0] },
+		{ &tarn_fall_fields, &works.fall[0] },
+		{ &tarn_bay_fields, &works },
+		{ &tarn_pond_overflow_fields, &works },
+		{ &tarn_storm_fields, &works },
+		{ &tarn_catchment_fields, &works.catchment[0] },
+		{ &tarn_build_fields, &build },
+	};
+
+	for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++) {
+		bind_push_reference(L, sections[i].fields,
+				    sections[i].defaults);
+		lua_rawseti(L, -2, ++n);
+	}
+	return n;
 }
 
 /* pond_fields() -> list of the sections of a description, each a list of
@@ -255,6 +305,7 @@ static int l_pond_fields(lua_State *L)
 		lua_rawseti(L, -2, ++n);
 	}
 	bind_push_design(L, &n);
+	n = push_works_reference(L, n);
 	bind_push_reference(L, &tarn_evaporation_fields, &evaporation);
 	lua_rawseti(L, -2, ++n);
 	bind_push_reference(L, &cost_fields, &costs);
@@ -269,8 +320,14 @@ void bind_pond(lua_State *L)
 		{ "description", l_description },
 		{ "facts", l_facts },
 		{ "swing", l_swing },
+		{ "works", bind_pond_works },
+		{ "chart", bind_pond_chart },
+		{ "storm", bind_pond_storm },
+		{ "takeoff", bind_pond_takeoff },
+		{ "profile", bind_pond_profile },
 		{ "run", bind_pond_run },
 		{ "methods", bind_pond_methods },
+		{ "forcing", bind_pond_forcing },
 		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },
 		{ NULL, NULL }

@@ -158,7 +158,8 @@ struct tarn_bed_store {	/* section "bed" */
 	double volume_m3;	/* water up to its lip; NaN: area x depth x
 				   porosity where those are given, else 0 */
 	double depth_m, porosity;	/* of the gravel */
-	double head_m;		/* water over its lip while the pump runs */
+	double head_m;		/* water over its lip while the pump runs;
+				   NaN: by wing works, else 0 */
 };
 
 struct tarn_stream {	/* section "stream": stream and falls */
@@ -167,6 +168,9 @@ struct tarn_stream {	/* section "stream": stream and falls */
 	double depth_m;		/* of the running water */
 	double volume_m3;	/* held while running; NaN: area x depth */
 	double factor;		/* x open-water rate while running */
+	/* for wing works, which finds the depth where it is not given */
+	double slope;		/* fall / length, towards the pond */
+	double manning;		/* n of its bed */
 };
 
 struct tarn_apron {	/* section "apron": paving or slope that drains in */
@@ -177,8 +181,14 @@ struct tarn_apron {	/* section "apron": paving or slope that drains in */
 
 struct tarn_pump {	/* section "pump" */
 	double hours[12];	/* a day, by month   0 .. 24 */
-	double drainback_m3;	/* in pipes, coming back when it stops */
-	double flow_m3s;	/* for reports; NaN = not given */
+	double drainback_m3;	/* in pipes, coming back when it stops; NaN:
+				   by wing works, else 0 */
+	double flow_m3s;	/* NaN = not given */
+	/* for wing works and for reports */
+	double max_head_m, label_flow_m3s;	/* of the label */
+	double count;		/* equal pumps side by side */
+	int check_valve;	/* 1: its pipes stay full when it stops */
+	double watts, amps, volts;	/* at the plug */
 };
 
 struct tarn_seepage {	/* section "seepage"; the three add up */

@@ -204,9 +204,9 @@ end
 local function put_title(d, job, view)
   local r = job.sized
   d:text(20, 34, (job.d.name or "Pond") .. ": planted gravel bed, cross-section", { font_size = 20, font_weight = "bold" })
-  d:text(20, 58, ("Plan %s x %s (%s).  Flow %s, surface loading %s (%.3g m/d).  Water held %s."):format(
+  d:text(20, 58, ("Plan %s x %s (%s).  Flow %s, surface loading %s.  Water held %s."):format(
     view:show("length", job.length), view:show("length", job.width), view:show("area", r.area),
-    view:show("flow", job.flow), view:show("loading", r.loading), r.loading, view:show("volume", r.water or 0)))
+    view:show("flow", job.flow), report.loading(r, view), view:show("volume", r.water or 0)))
 end
 
 local function put_foot(d, f, view)

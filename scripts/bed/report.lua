@@ -263,6 +263,6 @@ function report.sizes(job, view)
 end
 
 report.about, report.percent, report.times, report.minutes, report.lines = about, percent, times, minutes, lines
-report.brief = brief
+report.brief, report.loading = brief, loading_of
 
 return report

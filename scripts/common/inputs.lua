@@ -61,7 +61,7 @@ local function line_of(source, name)
   local found
   for at, code in source:sub(from, to):gmatch("()([^\n]+)") do
     if code:gsub("%-%-.*$", ""):find("%f[%w_]" .. field .. '"?%s*[=:]') then
-      if found and not list then return nil end
+      if found and not list then return section and line_at(source, from) or nil end
       found = found or line_at(source, from + at - 1)
     end
   end
@@ -94,10 +94,12 @@ function inputs.located(path, source, f, ...)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 
--- pond, description, its text
+-- pond, description, its text, located: located(f, ...) calls f so that an
+-- error which names a field of the description gets the file and the line
 function inputs.pond(path)
   local description, source = tarn.description(path)
-  return inputs.located(path, source, tarn.pond, description), description, source
+  local function located(f, ...) return inputs.located(path, source, f, ...) end
+  return located(tarn.pond, description), description, source, located
 end
 
 -- The library speaks of its own fields; on a command line an option answers.

@@ -10,6 +10,9 @@ local systems = {
     layer = { "in", u.inch, 1 },       stone = { "in", u.inch, 2 },
     loading = { "gph/ft2", u.gph_per_ft2, 1 }, bulk = { "yd3", u.yd3, 2 },
     mass = { "lb", u.lb, 0 },          head = { "in", u.inch, 2 },
+    load = { "tons", u.ton, 2 },       earth = { "yd3", u.yd3, 1 },
+    speed = { "ft/s", u.fps, 2 },      small_flow = { "US gal/min", u.gpm, 1 },
+    opening = { "in2", u.inch2, 0 },   storm = { "in/h", u.inch_per_hour, 2 },
   },
   metric = {
     volume = { "L", u.liter, 0 },      depth = { "mm", u.mm, 0 },
@@ -18,6 +21,9 @@ local systems = {
     layer = { "cm", u.cm, 1 },         stone = { "mm", u.mm, 0 },
     loading = { "m/d", 1, 1 },         bulk = { "m3", 1, 2 },
     mass = { "kg", 1, 0 },             head = { "mm", u.mm, 1 },
+    load = { "t", u.tonne, 2 },        earth = { "m3", 1, 1 },
+    speed = { "m/s", 1, 2 },           small_flow = { "L/min", u.lpm, 1 },
+    opening = { "cm2", u.cm * u.cm, 0 }, storm = { "mm/h", 1, 0 },
   },
 }
 

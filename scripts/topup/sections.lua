@@ -289,8 +289,15 @@ function sections.pump(page, job, view)
             view:show("depth", swing.stopped - at),
             swing.spill > 0 and (", and %s runs over the lip"):format(view:show("volume", swing.spill))
               or (", and %s are left to the lip"):format(view:show("depth", f.lip - swing.stopped))))
+  local w, solved = job.pond:works(), {}
+  for _, part in ipairs { { "bed_from", "over the bed's lip" }, { "stream_from", "in the stream" }, { "drain_from", "in the pipes" } } do
+    if w[part[1]] == "solved" then solved[#solved + 1] = part[2] end
+  end
+  if #solved > 0 then
+    page:paragraph(("Worked out from flow, lips and pipes: the water %s."):format(table.concat(solved, ", ")))
+  end
   if job.facts.transit == 0 then
-    page:paragraph("Nothing is described as held above the pond (bed.head, stream.depth, pump.drainback): measure the rise once.")
+    page:paragraph("Nothing is described as held above the pond (bed.head, stream.depth, pump.drainback; or a pump with pipes and falls): measure the rise once.")
   end
 end
 

@@ -22,15 +22,16 @@ struct tarn_basin *basin_make(const struct tarn_alloc *alloc, size_t rows);
 void basin_integrate(struct tarn_basin *b);
 
 /*
- * Index of the segment [i, i + 1] that holds a volume within the basin.
- * 'hint' is where to look first: a pond stays in a segment for weeks.
+ * Index of the segment (i, i + 1] that holds a volume within the basin; the
+ * lower one where two meet, whatever the hint.  'hint' is where to look first:
+ * a pond stays in a segment for weeks.
  */
 static inline size_t basin_seek(const struct tarn_basin *b, double volume_m3,
 				size_t hint)
 {
 	const double *v = b->volume_m3;
 
-	while (hint > 0 && volume_m3 < v[hint])
+	while (hint > 0 && volume_m3 <= v[hint])
 		hint--;
 	while (hint + 2 < b->rows && volume_m3 > v[hint + 1])
 		hint++;

@@ -29,63 +29,6 @@ void tarn_ledger_free(struct tarn_ledger *ledger)
 	tarn_resize(ledger->alloc, ledger, 0);
 }
 
-static enum tarn_status check_column(const char *name, const double *mm,
-				     const struct tarn_forcing *forcing,
-				     struct tarn_error *err)
-{
-	char date[11];
-
-	for (size_t i = 0; i < forcing->days; i++) {
-		if (mm[i] >= 0 && isfinite(mm[i]))
-			continue;
-		tarn_day_text(forcing->first_day + (long)i, date);
-		if (isnan(mm[i]))
-			return tarn_fail(err, TARN_EARG, name, "has no value on "
-					 "%s: fill the gap by a named rule first",
-					 date);
-		return tarn_fail(err, TARN_EARG, name, "must be 0 or more mm, "
-				 "got %g on %s", mm[i], date);
-	}
-	return TARN_OK;
-}
-
-static enum tarn_status check_forcing(const struct tarn_forcing *f,
-				      struct tarn_error *err)
-{
-	enum tarn_status status;
-
-	if (f->days == 0 || f->first_day < TARN_DAY_MIN ||
-	    f->first_day + (long)f->days - 1 > TARN_DAY_MAX)
-		return tarn_fail(err, TARN_EARG, "weather", "must hold one day "
-				 "or more between 1800 and 2200");
-	status = check_column("rain", f->rain_mm, f, err);
-	if (status == TARN_OK)
-		status = check_column("open_water", f->open_water_mm, f, err);
-	if (status == TARN_OK)
-		status = check_column("grass", f->grass_mm, f, err);
-	return status;
-}
-
-/* Level on the first morning, checked against the basin. */
-static enum tarn_status find_start(const struct tarn_pond *p,
-				   const struct tarn_run *run, double *level_m,
-				   struct tarn_error *err)
-{
-	*level_m = run->start_level_m;
-	if (isnan(*level_m))
-		*level_m = p->target_m;
-	if (isnan(*level_m))
-		*level_m = p->trigger_m;
-	if (isnan(*level_m))
-		*level_m = p->lip_m;
-	if (!(*level_m >= tarn_basin_floor(p->basin) && *level_m <= p->lip_m))
-		return tarn_fail(err, TARN_EARG, "start_level", "must lie "
-				 "between the floor at %g m and the lip at "
-				 "%g m, got %g m", tarn_basin_floor(p->basin),
-				 p->lip_m, *level_m);
-	return TARN_OK;
-}
-
 static enum tarn_status ask_rule(const struct tarn_run *run,
 				 const struct tarn_ledger_day *out,
 				 const struct step_state *s, int running,
@@ -214,17 +157,16 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 	enum tarn_status status;
 
 	*out = NULL;
-	status = tarn_pond_check(pond, err);
+	status = step_prepare(&p, pond, err);
 	if (status == TARN_OK)
-		status = check_forcing(forcing, err);
+		status = step_check_forcing(forcing, err);
 	if (status == TARN_OK)
-		status = find_start(pond, run, &level_m, err);
+		status = step_start(pond, run, &level_m, err);
 	if (status != TARN_OK)
 		return status;
 	ledger = make_ledger(alloc, forcing->days);
 	if (!ledger)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	step_prepare(&p, pond);
 	step_begin(&p, run, level_m, &s);
 	ledger->start_level_m = level_m;
 	ledger->start_store_m3 = s.pond_m3 + s.bed_m3 + s.transit_m3;
@@ -372,19 +314,18 @@ enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
 {
 	struct step_pond p;
 	double start_m;
-	enum tarn_status status = tarn_pond_check(pond, err);
+	enum tarn_status status = step_prepare(&p, pond, err);
 
 	if (status == TARN_OK)
-		status = check_forcing(forcing, err);
+		status = step_check_forcing(forcing, err);
 	if (status == TARN_OK)
-		status = find_start(pond, run, &start_m, err);
+		status = step_start(pond, run, &start_m, err);
 	if (status != TARN_OK)
 		return status;
 	if (!(level_m >= tarn_basin_floor(pond->basin) && level_m < start_m))
 		return tarn_fail(err, TARN_EARG, "level", "must lie between the "
 				 "floor and the start at %g m, got %g m",
 				 start_m, level_m);
-	step_prepare(&p, pond);
 	for (size_t from = 0; from < forcing->days; from++) {
 		struct step_state s;
 

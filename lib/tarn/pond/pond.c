@@ -56,6 +56,10 @@ static const struct tarn_field stream_rows[] = {
 	       "water held while running; or area x depth"),
 	NUMBER("factor", stream.factor, 0, 5, 0, "-",
 	       "evaporation / that of still open water, while running"),
+	NUMBER("slope", stream.slope, -10, 10, 0, "-",
+	       "fall / length, towards the pond; gives the depth"),
+	NUMBER("manning", stream.manning, 0.005, 0.5, 0, "s/m^(1/3)",
+	       "roughness n: gravel 0.029, cobbles 0.035, boulders 0.05"),
 };
 SECTION(tarn_pond_stream_fields, "stream", stream_rows);
 
@@ -75,6 +79,19 @@ static const struct tarn_field pump_rows[] = {
 	       "water in pipes that comes back when the pump stops"),
 	NUMBER("flow", pump.flow_m3s, 0, 10, 0, "m3/s",
 	       "delivered flow, at its head (a label states it at no head)"),
+	NUMBER("max_head", pump.max_head_m, 0.01, 200, 0, "m",
+	       "of the label: highest lift, at which nothing flows"),
+	NUMBER("label_flow", pump.label_flow_m3s, 1e-6, 10, 0, "m3/s",
+	       "of the label: flow at no lift"),
+	NUMBER("count", pump.count, 1, 20, 1, "-",
+	       "equal pumps side by side"),
+	{ "check_valve", TARN_FIELD_SWITCH, AT(pump.check_valve), 0, 1, 0, "-",
+	  NULL, "pipes stay full when the pump stops" },
+	NUMBER("watts", pump.watts, 0, 1e5, 0, "W",
+	       "drawn at the plug, all pumps together"),
+	NUMBER("amps", pump.amps, 0, 1000, 0, "A",
+	       "instead of watts, with volts; an upper bound"),
+	NUMBER("volts", pump.volts, 1, 1000, 0, "V", "with amps"),
 };
 SECTION(tarn_pond_pump_fields, "pump", pump_rows);
 
@@ -122,6 +139,11 @@ struct tarn_pond tarn_pond_default(void)
 	p.lip_m = p.trigger_m = p.target_m = p.intake_m = TARN_NAN;
 	p.open_water_factor = 1;
 	p.bed.volume_m3 = p.bed.depth_m = p.bed.porosity = TARN_NAN;
+	p.bed.head_m = p.pump.drainback_m3 = TARN_NAN;
+	p.stream.slope = p.stream.manning = TARN_NAN;
+	p.pump.max_head_m = p.pump.label_flow_m3s = TARN_NAN;
+	p.pump.watts = p.pump.amps = p.pump.volts = TARN_NAN;
+	p.pump.count = 1;
 	p.stream.area_m2 = p.stream.length_m = p.stream.width_m = TARN_NAN;
 	p.stream.depth_m = p.stream.volume_m3 = TARN_NAN;
 	/* 1.4 to 1.7 was measured on pools in use: Smith, Lof and Jones
@@ -161,8 +183,8 @@ static double in_transit(const struct tarn_pond *p)
 				   or_else(stream_area(&p->stream) *
 					   p->stream.depth_m, 0));
 
-	return stream_m3 + p->bed.area_m2 * p->bed.head_m +
-	       p->pump.drainback_m3;
+	return stream_m3 + p->bed.area_m2 * or_else(p->bed.head_m, 0) +
+	       or_else(p->pump.drainback_m3, 0);
 }
 
 static void work_out(const struct tarn_pond *p, struct tarn_pond_facts *f)

@@ -6,63 +6,163 @@
 #define DAY_S 86400.0
 #define MM 1e-3
 
-static double least(double a, double b)
+static double volume_or(const struct tarn_basin *b, double level_m,
+			double otherwise)
 {
-	return a < b ? a : b;
+	return isnan(level_m) ? otherwise : tarn_basin_volume(b, level_m);
 }
 
-static double most(double a, double b)
+static void fix(struct step_fixed *out, const struct tarn_pond *p,
+		const struct tarn_pond_facts *facts)
 {
-	return a > b ? a : b;
-}
-
-void step_prepare(struct step_pond *out, const struct tarn_pond *p)
-{
-	struct tarn_pond_facts f;
 	double target_m = isnan(p->target_m) ? p->trigger_m : p->target_m;
 
-	tarn_pond_facts(p, &f, NULL);
-	out->pond = p;
-	out->basin = p->basin;
-	out->lip_m3 = f.lip_volume_m3;
-	out->trigger_m3 = -1;
-	out->target_m3 = f.lip_volume_m3;
-	if (!isnan(p->trigger_m)) {
-		out->trigger_m3 = tarn_basin_volume(p->basin, p->trigger_m);
-		out->target_m3 = tarn_basin_volume(p->basin, target_m);
+	out->lip_m3 = facts->lip_volume_m3;
+	out->trigger_m3 = volume_or(p->basin, p->trigger_m, -1);
+	out->target_m3 = volume_or(p->basin, target_m, out->lip_m3);
+	out->intake_m3 = volume_or(p->basin, p->intake_m, -1);
+	out->supply_m3 = isnan(p->supply.rate_m3s)
+		? STEP_NO_LIMIT : p->supply.rate_m3s * DAY_S;
+	out->seepage_m = p->seepage.rate_mm_d * MM;
+	out->seepage_m3 = p->seepage.volume_m3s * DAY_S;
+	out->head_m3_m = p->seepage.per_head_m3s_m * DAY_S;
+	out->bed_m3 = facts->bed_m3;
+	out->transit_m3 = facts->transit_m3;
+	out->tank_m3 = p->tank.capacity_m3;
+	out->flush_mm = p->tank.first_flush_mm;
+	out->apron_m3_mm = out->apron_s_mm = 0;
+	if (p->apron.area_m2 > 0 && isnan(p->apron.coefficient)) {
+		out->apron_m3_mm = p->apron.area_m2 * MM;
+		out->apron_s_mm = 25.4 * (1000 / p->apron.curve_number - 10);
 	}
-	out->floor_m = tarn_basin_floor(p->basin);
-	out->intake_m = isnan(p->intake_m) ? -1 : p->intake_m;
-	out->collecting_m2 = f.collecting_m2;
-	out->bed_m2 = p->bed.area_m2;
-	out->bed_m3 = f.bed_m3;
-	out->transit_m3 = f.transit_m3;
-	out->stream_m2 = (f.wetted_m2 - f.lip_area_m2 - p->bed.area_m2) *
-			 p->stream.factor;
-	out->splash_m3d = p->splash_m3s * DAY_S;
-	out->seepage_m3d = p->seepage.volume_m3s * DAY_S;
-	out->supply_m3d = isnan(p->supply.rate_m3s)
-		? HUGE_VAL : p->supply.rate_m3s * DAY_S;
+}
+
+/* The part of a season that hangs on the pump's hours. */
+static void run_pump(const struct step_pond *p, double share,
+		     struct step_season *m)
+{
+	m->share = share;
+	m->room_m3 = p->fixed.lip_m3 - (share < 1 ? p->fixed.transit_m3 : 0);
+	m->stream_m3_mm = p->stream_m2 * MM * share;
+	m->splash_m3 = p->pond->splash_m3s * DAY_S * share;
+}
+
+static double apron_m2(const struct tarn_apron *a)
+{
+	return a->area_m2 > 0 && !isnan(a->coefficient)
+		? a->area_m2 * a->coefficient : 0;
+}
+
+enum tarn_status step_prepare(struct step_pond *out, const struct tarn_pond *p,
+			      struct tarn_error *err)
+{
+	struct tarn_pond_facts facts;
+	enum tarn_status status = tarn_pond_facts(p, &facts, err);
+
+	if (status != TARN_OK)
+		return status;
+	out->pond = p;
+	out->collecting_m2 = facts.collecting_m2;
+	out->stream_m2 = (facts.wetted_m2 - facts.lip_area_m2 -
+			  p->bed.area_m2) * p->stream.factor;
+	fix(&out->fixed, p, &facts);
+	for (int i = 0; i < 12; i++) {
+		struct step_season *m = &out->season[i];
+
+		run_pump(out, p->pump.hours[i] / 24, m);
+		m->rain_m3_mm = (facts.collecting_m2 + apron_m2(&p->apron)) *
+				MM;
+		m->bed_rain_m3_mm = p->bed.area_m2 * MM;
+		m->rain_factor = 1;
+		m->roof_m3_mm = p->tank.capacity_m3 > 0
+			? p->tank.roof_m2 * p->tank.coefficient * MM : 0;
+		m->open_m_mm = p->open_water_factor * MM;
+		m->stream_m3_mm *= p->open_water_factor;
+		m->plant_m3_mm = p->bed.area_m2 * p->bed.plant_factor[i] * MM;
+	}
+	return TARN_OK;
+}
+
+void step_scale(struct step_pond *p, const double rain[12],
+		const double evaporation[12])
+{
+	for (int i = 0; i < 12; i++) {
+		struct step_season *m = &p->season[i];
+
+		m->rain_factor *= rain[i];
+		m->rain_m3_mm *= rain[i];
+		m->bed_rain_m3_mm *= rain[i];
+		m->open_m_mm *= evaporation[i];
+		m->stream_m3_mm *= evaporation[i];
+		m->plant_m3_mm *= evaporation[i];
+	}
+}
+
+static enum tarn_status check_column(const char *name, const double *mm,
+				     const struct tarn_forcing *forcing,
+				     struct tarn_error *err)
+{
+	char date[11];
+
+	for (size_t i = 0; i < forcing->days; i++) {
+		if (mm[i] >= 0 && isfinite(mm[i]))
+			continue;
+		tarn_day_text(forcing->first_day + (long)i, date);
+		if (isnan(mm[i]))
+			return tarn_fail(err, TARN_EARG, name, "has no value on "
+					 "%s: fill the gap by a named rule first",
+					 date);
+		return tarn_fail(err, TARN_EARG, name, "must be 0 or more mm, "
+				 "got %g on %s", mm[i], date);
+	}
+	return TARN_OK;
+}
+
+enum tarn_status step_check_forcing(const struct tarn_forcing *f,
+				    struct tarn_error *err)
+{
+	enum tarn_status status;
+
+	if (f->days == 0 || f->first_day < TARN_DAY_MIN ||
+	    f->first_day + (long)f->days - 1 > TARN_DAY_MAX)
+		return tarn_fail(err, TARN_EARG, "weather", "must hold one day "
+				 "or more between 1800 and 2200");
+	status = check_column("rain", f->rain_mm, f, err);
+	if (status == TARN_OK)
+		status = check_column("open_water", f->open_water_mm, f, err);
+	if (status == TARN_OK)
+		status = check_column("grass", f->grass_mm, f, err);
+	return status;
+}
+
+enum tarn_status step_start(const struct tarn_pond *p,
+			    const struct tarn_run *run, double *level_m,
+			    struct tarn_error *err)
+{
+	*level_m = run->start_level_m;
+	if (isnan(*level_m))
+		*level_m = p->target_m;
+	if (isnan(*level_m))
+		*level_m = p->trigger_m;
+	if (isnan(*level_m))
+		*level_m = p->lip_m;
+	if (!(*level_m >= tarn_basin_floor(p->basin) && *level_m <= p->lip_m))
+		return tarn_fail(err, TARN_EARG, "start_level", "must lie "
+				 "between the floor at %g m and the lip at "
+				 "%g m, got %g m", tarn_basin_floor(p->basin),
+				 p->lip_m, *level_m);
+	return TARN_OK;
 }
 
 void step_begin(const struct step_pond *p, const struct tarn_run *run,
 		double level_m, struct step_state *s)
 {
-	s->pond_m3 = tarn_basin_volume(p->basin, level_m);
-	s->bed_m3 = p->bed_m3;
-	s->transit_m3 = run->start_stopped ? 0 : p->transit_m3;
+	s->pond_m3 = tarn_basin_volume(p->pond->basin, level_m);
+	s->bed_m3 = p->fixed.bed_m3;
+	s->transit_m3 = run->start_stopped ? 0 : p->fixed.transit_m3;
 	s->tank_m3 = p->pond->tank.start_m3;
 	s->level_m = level_m;
-	s->segment = basin_seek(p->basin, s->pond_m3, 0);
-}
-
-static double runoff_of(const struct tarn_apron *apron, double rain_mm)
-{
-	if (!(apron->area_m2 > 0))
-		return 0;
-	if (!isnan(apron->coefficient))
-		return apron->coefficient * rain_mm;
-	return tarn_runoff(rain_mm, apron->curve_number);
+	s->segment = basin_seek(p->pond->basin, s->pond_m3, 0);
 }
 
 void step_order(const struct step_pond *p, const struct tarn_forcing *forcing,
@@ -70,172 +170,133 @@ void step_order(const struct step_pond *p, const struct tarn_forcing *forcing,
 {
 	const struct tarn_pond *pond = p->pond;
 	long day = forcing->first_day + (long)at;
-	int month = tarn_date(day).month - 1;
 
-	d->rain_mm = forcing->rain_mm[at];
-	d->runoff_mm = runoff_of(&pond->apron, d->rain_mm);
-	d->open_water_mm = forcing->open_water_mm[at] * pond->open_water_factor;
-	d->bed_mm = forcing->grass_mm[at] * pond->bed.plant_factor[month];
-	d->pump_share = pond->pump.hours[month] / 24;
+	d->month = tarn_date(day).month - 1;
+	d->sky.rain_mm = forcing->rain_mm[at];
+	d->sky.open_water_mm = forcing->open_water_mm[at];
+	d->sky.grass_mm = forcing->grass_mm[at];
+	d->sky.withdrawal_m3 = 0;
+	for (int i = 0; i < pond->withdrawals; i++)
+		if (tarn_schedule_on(&pond->withdrawal[i].when, day))
+			d->sky.withdrawal_m3 += pond->withdrawal[i].volume_m3;
+	d->pump_share = p->season[d->month].share;
 	d->topup_m3 = TARN_NAN;
 	d->supply_open = tarn_schedule_on(&pond->supply.when, day);
 	d->tank_open = pond->tank.capacity_m3 > 0;
-	d->withdrawal_m3 = 0;
-	for (int i = 0; i < pond->withdrawals; i++)
-		if (tarn_schedule_on(&pond->withdrawal[i].when, day))
-			d->withdrawal_m3 += pond->withdrawal[i].volume_m3;
 }
 
-/* Starts or stops the pump: fills bed and transit, or lets the water back. */
-static int switch_pump(const struct step_pond *p, const struct step_day *d,
-		       struct step_state *s, unsigned *flags)
+/* What the pond's losses were, each, of the sum that the day took. */
+static void split_losses(const struct step_pond *p, const struct step_season *m,
+			 const struct step_sky *w, const struct step_flow *f,
+			 double before_m3, double area_m2, double head_m3,
+			 struct tarn_flows *out)
 {
-	double need_m3 = p->bed_m3 - s->bed_m3 + p->transit_m3 - s->transit_m3;
+	double share = 1;
 
-	if (d->pump_share > 0 && need_m3 <= s->pond_m3) {
-		s->pond_m3 -= need_m3;
-		s->bed_m3 = p->bed_m3;
-		s->transit_m3 = p->transit_m3;
-		*flags |= TARN_DAY_RUNNING;
-		return 1;
+	if (f->wanted_m3 > before_m3) {
+		share = before_m3 / f->wanted_m3;
+		out->shortfall_m3 = f->wanted_m3 - before_m3;
 	}
-	if (d->pump_share > 0)
-		*flags |= TARN_DAY_STARVED;
-	s->pond_m3 += s->transit_m3;
-	s->transit_m3 = 0;
-	return 0;
-}
-
-static void take_rain(const struct step_pond *p, const struct step_day *d,
-		      struct step_state *s, struct tarn_flows *f)
-{
-	const struct tarn_rain_tank *tank = &p->pond->tank;
-	double bed_m3 = least(d->rain_mm * MM * p->bed_m2,
-			      p->bed_m3 - s->bed_m3);
-
-	f->rain_m3 = d->rain_mm * MM * p->collecting_m2;
-	f->runoff_m3 = d->runoff_mm * MM * p->pond->apron.area_m2;
-	s->bed_m3 += bed_m3;
-	s->pond_m3 += f->rain_m3 - bed_m3 + f->runoff_m3;
-	if (tank->capacity_m3 > 0) {
-		f->roof_m3 = most(0, d->rain_mm - tank->first_flush_mm) * MM *
-			     tank->coefficient * tank->roof_m2;
-		f->tank_spill_m3 = most(0, s->tank_m3 + f->roof_m3 -
-					   tank->capacity_m3);
-		s->tank_m3 += f->roof_m3 - f->tank_spill_m3;
+	out->evaporation_m3 = w->open_water_mm * m->open_m_mm * area_m2 * share;
+	out->seepage_m3 = (p->fixed.seepage_m * area_m2 + p->fixed.seepage_m3 +
+			   head_m3) * share;
+	out->withdrawal_m3 = w->withdrawal_m3 * share;
+	if (f->running > 0) {
+		out->bed_m3 = w->grass_mm * m->plant_m3_mm * share;
+		out->stream_m3 = w->open_water_mm * m->stream_m3_mm * share;
+		out->splash_m3 = m->splash_m3 * share;
+	} else {
+		out->bed_m3 = f->bed_m3;
+		out->shortfall_m3 += w->grass_mm * m->plant_m3_mm - f->bed_m3;
 	}
 }
 
-/* The lip also has to hold what comes back when the pump stops that day. */
-static void let_over(const struct step_pond *p, const struct step_day *d,
-		     struct step_state *s, struct tarn_flows *f)
+static unsigned flags_of(const struct step_fixed *p, const struct step_day *d,
+			 const struct step_state *s, const struct step_flow *f,
+			 const struct tarn_flows *flows)
 {
-	double back_m3 = d->pump_share < 1 ? s->transit_m3 : 0;
+	unsigned flags = 0;
 
-	f->overflow_m3 = most(0, s->pond_m3 + back_m3 - p->lip_m3);
-	s->pond_m3 -= f->overflow_m3;
-}
-
-static void lose(const struct step_pond *p, const struct step_day *d,
-		 struct step_state *s, int running, double area_m2,
-		 struct tarn_flows *f)
-{
-	const struct tarn_seepage *seepage = &p->pond->seepage;
-	double bed_m3 = d->bed_mm * MM * p->bed_m2;
-	double level_m = basin_level_in(p->basin, s->segment, s->pond_m3,
-					area_m2);
-	double wanted_m3, share = 1;
-
-	f->evaporation_m3 = d->open_water_mm * MM * area_m2;
-	f->seepage_m3 = p->seepage_m3d + seepage->rate_mm_d * MM * area_m2 +
-			seepage->per_head_m3s_m * DAY_S *
-			(level_m - p->floor_m);
-	f->withdrawal_m3 = d->withdrawal_m3;
-	if (running) {
-		f->bed_m3 = bed_m3;
-		f->stream_m3 = d->open_water_mm * MM * p->stream_m2 *
-			       d->pump_share;
-		f->splash_m3 = p->splash_m3d * d->pump_share;
-	}
-	wanted_m3 = f->evaporation_m3 + f->seepage_m3 + f->withdrawal_m3 +
-		    f->bed_m3 + f->stream_m3 + f->splash_m3;
-	if (wanted_m3 > s->pond_m3) {
-		share = s->pond_m3 / wanted_m3;
-		f->shortfall_m3 = wanted_m3 - s->pond_m3;
-		f->evaporation_m3 *= share;
-		f->seepage_m3 *= share;
-		f->withdrawal_m3 *= share;
-		f->bed_m3 *= share;
-		f->stream_m3 *= share;
-		f->splash_m3 *= share;
-	}
-	s->pond_m3 = most(0, s->pond_m3 - wanted_m3 * share);
-	if (!running) {
-		f->bed_m3 = least(bed_m3, s->bed_m3);
-		f->shortfall_m3 += bed_m3 - f->bed_m3;
-		s->bed_m3 -= f->bed_m3;
-	}
-}
-
-static double wanted_topup(const struct step_pond *p, const struct step_day *d,
-			   const struct step_state *s)
-{
-	if (!isnan(d->topup_m3))
-		return least(d->topup_m3, most(0, p->lip_m3 - s->pond_m3));
-	if (s->pond_m3 < p->trigger_m3)
-		return p->target_m3 - s->pond_m3;
-	return 0;
-}
-
-static void top_up(const struct step_pond *p, const struct step_day *d,
-		   struct step_state *s, struct tarn_flows *f, unsigned *flags)
-{
-	double want_m3 = wanted_topup(p, d, s);
-
-	if (!(want_m3 > 0))
-		return;
-	if (d->tank_open)
-		f->tank_m3 = least(want_m3, s->tank_m3);
-	if (d->supply_open)
-		f->topup_m3 = least(want_m3 - f->tank_m3, p->supply_m3d);
-	f->unmet_m3 = want_m3 - f->tank_m3 - f->topup_m3;
-	s->tank_m3 -= f->tank_m3;
-	s->pond_m3 += f->tank_m3 + f->topup_m3;
+	if (f->running > 0)
+		flags |= TARN_DAY_RUNNING;
+	else if (d->pump_share > 0)
+		flags |= TARN_DAY_STARVED;
+	if (s->pond_m3 < p->intake_m3)
+		flags |= TARN_DAY_UNDER_INTAKE;
 	if (f->tank_m3 + f->topup_m3 > 0)
-		*flags |= TARN_DAY_TOPPED_UP;
+		flags |= TARN_DAY_TOPPED_UP;
 	if (!d->supply_open && f->unmet_m3 > 0)
-		*flags |= TARN_DAY_REFUSED;
+		flags |= TARN_DAY_REFUSED;
+	if (f->overflow_m3 > 0)
+		flags |= TARN_DAY_SPILLED;
+	if (flows->shortfall_m3 > 0)
+		flags |= TARN_DAY_DRY;
+	return flags;
+}
+
+/* Top-up of the day: by trigger and target, or as a rule ordered it. */
+static double wish(const struct step_fixed *p, const struct step_day *d,
+		   const struct step_state *s)
+{
+	if (isnan(d->topup_m3))
+		return step_wish(p, s);
+	return step_least(d->topup_m3, step_most(0, p->lip_m3 - s->pond_m3));
+}
+
+/* Finds segment and level of a volume; returns the area. */
+static double find_level(const struct tarn_basin *b, struct step_state *s)
+{
+	double area_m2;
+
+	s->segment = basin_seek(b, s->pond_m3, s->segment);
+	area_m2 = basin_area_in(b, s->segment, s->pond_m3);
+	s->level_m = basin_level_in(b, s->segment, s->pond_m3, area_m2);
+	return area_m2;
 }
 
 void step_take(const struct step_pond *p, const struct step_day *d,
 	       struct step_state *s, struct tarn_ledger_day *out)
 {
 	static const struct tarn_flows none;
-	struct tarn_flows *f = &out->flows;
-	int running;
+	const struct tarn_basin *b = p->pond->basin;
+	struct step_season m = p->season[d->month];
+	struct step_sky w = d->sky;
+	struct step_flow f = { 0 };
+	double runoff_m3 = 0, before_m3, head_m3;
 
-	*f = none;
-	out->flags = 0;
-	running = switch_pump(p, d, s, &out->flags);
-	take_rain(p, d, s, f);
-	let_over(p, d, s, f);
-	s->segment = basin_seek(p->basin, s->pond_m3, s->segment);
-	out->area_m2 = basin_area_in(p->basin, s->segment, s->pond_m3);
-	lose(p, d, s, running, out->area_m2, f);
-	top_up(p, d, s, f, &out->flags);
+	w.supply_m3 = d->supply_open ? STEP_NO_LIMIT : 0;
+	w.tank_m3 = d->tank_open ? STEP_NO_LIMIT : 0;
+	w.refused_m3 = d->supply_open ? STEP_NO_LIMIT : 0;
+	if (d->pump_share < m.share || d->pump_share > m.share) {
+		run_pump(p, d->pump_share, &m);
+		m.stream_m3_mm *= p->pond->open_water_factor;
+	}
+	if (w.rain_mm > 0)
+		runoff_m3 = step_runoff(w.rain_mm, p->fixed.apron_s_mm) *
+			    p->fixed.apron_m3_mm;
+	step_morning(&p->fixed, &m, &w, runoff_m3, 1, 1, s, &f);
+	before_m3 = s->pond_m3;
+	out->area_m2 = find_level(b, s);
+	head_m3 = p->fixed.head_m3_m * (s->level_m - tarn_basin_floor(b));
+	step_evening(&p->fixed, &m, &w, out->area_m2, head_m3, 1, s, &f);
+	step_refill(&p->fixed, &w, wish(&p->fixed, d, s), 1, s, &f);
 
-	s->segment = basin_seek(p->basin, s->pond_m3, s->segment);
-	s->level_m = basin_level_in(p->basin, s->segment, s->pond_m3,
-				    basin_area_in(p->basin, s->segment,
-						  s->pond_m3));
+	out->flows = none;
+	split_losses(p, &m, &w, &f, before_m3, out->area_m2, head_m3,
+		     &out->flows);
+	out->flows.rain_m3 = w.rain_mm * p->collecting_m2 * MM;
+	out->flows.runoff_m3 = w.rain_mm * apron_m2(&p->pond->apron) * MM +
+			       runoff_m3;
+	out->flows.overflow_m3 = f.overflow_m3;
+	out->flows.roof_m3 = f.roof_m3;
+	out->flows.tank_spill_m3 = f.tank_spill_m3;
+	out->flows.tank_m3 = f.tank_m3;
+	out->flows.topup_m3 = f.topup_m3;
+	out->flows.unmet_m3 = f.unmet_m3;
+	find_level(b, s);
 	out->level_m = s->level_m;
 	out->pond_m3 = s->pond_m3;
 	out->held_m3 = s->bed_m3 + s->transit_m3;
 	out->tank_m3 = s->tank_m3;
-	if (s->level_m < p->intake_m)
-		out->flags |= TARN_DAY_UNDER_INTAKE;
-	if (f->overflow_m3 > 0)
-		out->flags |= TARN_DAY_SPILLED;
-	if (f->shortfall_m3 > 0)
-		out->flags |= TARN_DAY_DRY;
+	out->flags = flags_of(&p->fixed, d, s, &f, &out->flows);
 }

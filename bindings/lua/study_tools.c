@@ -1,0 +1,359 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "bind_study.h"
+
+/* Records, designs, sensitivities, budgets: the rest of tarn.study. */
+
+/* ---- records ---------------------------------------------------------------- */
+
+enum { PARTS_MAX = 1000000 };
+
+/* Pushes space for the quantities of a record. */
+static void make_rows(lua_State *L, const struct tarn_record *r,
+		      struct tarn_study_rows *rows)
+{
+	double *space;
+	size_t n = 0;
+
+	rows->first = r->first;
+	rows->count = r->count;
+	rows->done = r->done;
+	for (int q = 0; q < TARN_QUANTITIES; q++)
+		n += r->wanted[q] != 0;
+	space = lua_newuserdatauv(L, (n * r->count + 1) * sizeof *space, 0);
+	for (int q = 0; q < TARN_QUANTITIES; q++)
+		if (r->wanted[q]) {
+			rows->value[q] = space;
+			space += r->count;
+		}
+}
+
+static void fill(lua_State *L, struct tarn_study_rows *rows, const char *bytes,
+		 size_t size)
+{
+	struct tarn_error err = { 0 };
+
+	if (tarn_record_fill(rows, bytes, size, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+}
+
+static void set_size(lua_State *L, const char *name, size_t value)
+{
+	lua_pushinteger(L, (lua_Integer)value);
+	lua_setfield(L, -2, name);
+}
+
+/* study.record(bytes) -> {fingerprint =, rows =, first =, count =, done =,
+ * values = {name = list}} */
+static int l_record(lua_State *L)
+{
+	size_t size;
+	const char *bytes = luaL_checklstring(L, 1, &size);
+	struct tarn_error err = { 0 };
+	struct tarn_record r;
+	struct tarn_study_rows rows = { 0 };
+	char text[17];
+
+	if (tarn_record_read(&r, bytes, size, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	make_rows(L, &r, &rows);
+	fill(L, &rows, bytes, size);
+	lua_newtable(L);
+	snprintf(text, sizeof text, "%016llx",
+		 (unsigned long long)r.fingerprint);
+	bind_set_text(L, "fingerprint", text);
+	set_size(L, "rows", r.rows_of_all);
+	set_size(L, "first", r.first + 1);
+	set_size(L, "count", r.count);
+	set_size(L, "done", r.done);
+	lua_newtable(L);
+	for (int q = 0; q < TARN_QUANTITIES; q++) {
+		if (!rows.value[q])
+			continue;
+		bind_push_doubles(L, rows.value[q], rows.done);
+		lua_setfield(L, -2, tarn_quantity_info(q)->name);
+	}
+	lua_setfield(L, -2, "values");
+	return 1;
+}
+
+/* study.merge{record, ...} -> the record of the whole study; raises for a
+ * part that is missing, doubled, unfinished or foreign */
+static int l_merge(lua_State *L)
+{
+	size_t n = bind_list(L, 1, "parts", 1, PARTS_MAX), size;
+	const void **bytes = lua_newuserdatauv(L, n * sizeof *bytes, 0);
+	size_t *sizes = lua_newuserdatauv(L, n * sizeof *sizes, 0);
+	struct tarn_error err = { 0 };
+	struct tarn_record whole;
+	struct tarn_study_rows rows = { 0 };
+	luaL_Buffer b;
+	char *out;
+
+	for (size_t i = 0; i < n; i++) {
+		/* the list keeps the strings alive */
+		lua_rawgeti(L, 1, (lua_Integer)i + 1);
+		if (lua_type(L, -1) != LUA_TSTRING)
+			bind_error(L, "parts: entry %d is no record",
+				   (int)i + 1);
+		bytes[i] = lua_tolstring(L, -1, &sizes[i]);
+		lua_pop(L, 1);
+	}
+	if (tarn_records_check(bytes, sizes, n, &whole, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	make_rows(L, &whole, &rows);
+	for (size_t i = 0; i < n; i++)
+		fill(L, &rows, bytes[i], sizes[i]);
+	size = tarn_record_size(&rows);
+	out = luaL_buffinitsize(L, &b, size);
+	tarn_record_write(&rows, whole.fingerprint, whole.rows_of_all, out);
+	luaL_pushresultsize(&b, size);
+	return 1;
+}
+
+void bind_study_records(lua_State *L)
+{
+	static const luaL_Reg functions[] = {
+		{ "record", l_record },
+		{ "merge", l_merge },
+		{ NULL, NULL }
+	};
+
+	luaL_setfuncs(L, functions, 0);
+}
+
+/* ---- designs ------------------------------------------------------------------ */
+
+static size_t size_arg(lua_State *L, int arg, const char *what, double hi)
+{
+	return (size_t)bind_number(L, arg, what, 1, hi);
+}
+
+/* A design as a list of columns. */
+static int push_design(lua_State *L, const double *x, size_t rows,
+		       size_t columns)
+{
+	lua_createtable(L, (int)columns, 0);
+	for (size_t d = 0; d < columns; d++) {
+		bind_push_doubles(L, x + d * rows, rows);
+		lua_rawseti(L, -2, (lua_Integer)d + 1);
+	}
+	return 1;
+}
+
+/* study.grid{levels, ...} -> columns of shares */
+static int l_grid(lua_State *L)
+{
+	size_t columns, rows = 1;
+	double *x, *given = bind_doubles(L, 1, "levels", &columns);
+	size_t *levels = lua_newuserdatauv(L, (columns + 1) * sizeof *levels,
+					   0);
+
+	for (size_t d = 0; d < columns; d++) {
+		if (!(given[d] >= 1 && given[d] <= 1e6))
+			bind_error(L, "levels: entry %d must be 1 or more",
+				   (int)d + 1);
+		levels[d] = (size_t)given[d];
+		rows *= levels[d];
+		if (rows > 10000000)
+			bind_error(L, "levels: more than 10 million rows");
+	}
+	x = lua_newuserdatauv(L, (rows * columns + 1) * sizeof *x, 0);
+	tarn_design_grid(x, levels, columns);
+	return push_design(L, x, rows, columns);
+}
+
+/* study.latin(rows, columns, seed) -> columns of shares */
+static int l_latin(lua_State *L)
+{
+	size_t rows = size_arg(L, 1, "rows", 1e7);
+	size_t columns = size_arg(L, 2, "columns", 1000);
+	uint64_t seed = (uint64_t)luaL_optinteger(L, 3, 1);
+	double *x = lua_newuserdatauv(L, rows * columns * sizeof *x, 0);
+
+	tarn_design_latin(x, rows, columns, seed);
+	return push_design(L, x, rows, columns);
+}
+
+/* study.sobol(rows, columns) -> columns of shares */
+static int l_sobol(lua_State *L)
+{
+	size_t rows = size_arg(L, 1, "rows", 1e7);
+	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS);
+	double *x = lua_newuserdatauv(L, rows * columns * sizeof *x, 0);
+	struct tarn_error err = { 0 };
+
+	if (tarn_design_sobol(x, rows, columns, 0, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	return push_design(L, x, rows, columns);
+}
+
+/* study.scale(shares, low, high) -> list of numbers */
+static int l_scale(lua_State *L)
+{
+	size_t rows;
+	double *x = bind_doubles(L, 1, "shares", &rows);
+
+	tarn_design_scale(x, rows, luaL_checknumber(L, 2),
+			  luaL_checknumber(L, 3));
+	bind_push_doubles(L, x, rows);
+	return 1;
+}
+
+/* ---- which input matters ------------------------------------------------------- */
+
+/* study.one_at_a_time(low, high) -> columns; false is the pond's own */
+static int l_one_at_a_time(lua_State *L)
+{
+	size_t columns, n;
+	double *low = bind_doubles(L, 1, "low", &columns);
+	double *high = bind_doubles(L, 2, "high", &n), *x;
+
+	if (n != columns)
+		bind_error(L, "low has %d numbers, high %d", (int)columns,
+			   (int)n);
+	x = lua_newuserdatauv(L, ((1 + 2 * columns) * columns + 1) * sizeof *x,
+			      0);
+	tarn_design_one(x, low, high, columns);
+	return push_design(L, x, 1 + 2 * columns, columns);
+}
+
+/* study.swings(results) -> list of {base =, low =, high =, swing =, rank =} */
+static int l_swings(lua_State *L)
+{
+	size_t n, columns;
+	double *y = bind_doubles(L, 1, "results", &n);
+	struct tarn_swing *s;
+
+	if (n < 3 || n % 2 == 0)
+		bind_error(L, "results: 1 + 2 for each input, got %d", (int)n);
+	columns = (n - 1) / 2;
+	s = lua_newuserdatauv(L, columns * sizeof *s, 0);
+	tarn_one_at_a_time(y, columns, s);
+	lua_createtable(L, (int)columns, 0);
+	for (size_t d = 0; d < columns; d++) {
+		lua_createtable(L, 0, 5);
+		bind_set(L, "base", s[d].base);
+		bind_set(L, "low", s[d].low);
+		bind_set(L, "high", s[d].high);
+		bind_set(L, "swing", s[d].swing);
+		set_size(L, "rank", s[d].rank);
+		lua_rawseti(L, -2, (lua_Integer)d + 1);
+	}
+	return 1;
+}
+
+/* study.sensitivity_design(count, columns) -> columns of shares */
+static int l_sensitivity_design(lua_State *L)
+{
+	size_t count = size_arg(L, 1, "count", 1e6);
+	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
+	size_t rows = count * (columns + 2);
+	double *x = lua_newuserdatauv(L, rows * columns * sizeof *x, 0);
+	struct tarn_error err = { 0 };
+
+	if (tarn_sensitivity_design(x, count, columns, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	return push_design(L, x, rows, columns);
+}
+
+/* study.sensitivity(results, columns, seed) -> list of {first =, first_low =,
+ * first_high =, total =, total_low =, total_high =} */
+static int l_sensitivity(lua_State *L)
+{
+	size_t n, columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
+	uint64_t seed = (uint64_t)luaL_optinteger(L, 3, 1);
+	double *y = bind_doubles(L, 1, "results", &n);
+	struct tarn_sensitivity s[TARN_SOBOL_COLUMNS / 2];
+	struct tarn_error err = { 0 };
+
+	if (n % (columns + 2) != 0)
+		bind_error(L, "results: %d do not come from a design of %d "
+			   "columns", (int)n, (int)columns);
+	if (tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL, s,
+			     &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_createtable(L, (int)columns, 0);
+	for (size_t d = 0; d < columns; d++) {
+		lua_createtable(L, 0, 6);
+		bind_set(L, "first", s[d].first);
+		bind_set(L, "first_low", s[d].first_low);
+		bind_set(L, "first_high", s[d].first_high);
+		bind_set(L, "total", s[d].total);
+		bind_set(L, "total_low", s[d].total_low);
+		bind_set(L, "total_high", s[d].total_high);
+		lua_rawseti(L, -2, (lua_Integer)d + 1);
+	}
+	return 1;
+}
+
+/* ---- budget, tank ---------------------------------------------------------------- */
+
+/* study.budget{reference =, unit =, area =, special_area =, adjustment =,
+ * plant_factor =, efficiency =} -> {allowance =, use =} */
+static int l_budget(lua_State *L)
+{
+	static const char *const known[] = {
+		"reference", "unit", "area", "special_area", "adjustment",
+		"plant_factor", "efficiency", NULL
+	};
+	struct tarn_budget b;
+
+	luaL_checktype(L, 1, LUA_TTABLE);
+	bind_known(L, 1, NULL, known);
+	b.reference = bind_field(L, 1, "budget", "reference", "", 0, 1e5,
+				 TARN_NAN);
+	b.unit = bind_field(L, 1, "budget", "unit", "", 0, 1e5, TARN_NAN);
+	b.area = bind_field(L, 1, "budget", "area", "", 0, 1e9, TARN_NAN);
+	b.special_area = bind_field(L, 1, "budget", "special_area", "", 0, 1e9,
+				    0);
+	b.adjustment = bind_field(L, 1, "budget", "adjustment", "", 0, 1,
+				  TARN_NAN);
+	b.plant_factor = bind_field(L, 1, "budget", "plant_factor", "", 0, 2,
+				    TARN_NAN);
+	b.efficiency = bind_field(L, 1, "budget", "efficiency", "", 0.01, 1, 1);
+	lua_createtable(L, 0, 2);
+	bind_set(L, "allowance", tarn_budget_allowance(&b));
+	bind_set(L, "use", tarn_budget_use(&b));
+	return 1;
+}
+
+/* study.tank_capacity(capacities, shares, wanted) -> m3, or nil */
+static int l_tank_capacity(lua_State *L)
+{
+	size_t n, m;
+	double *capacity = bind_doubles(L, 1, "capacities", &n);
+	double *share = bind_doubles(L, 2, "shares", &m), out;
+
+	if (n != m)
+		bind_error(L, "capacities has %d numbers, shares %d", (int)n,
+			   (int)m);
+	out = tarn_tank_capacity(capacity, share, n,
+				 bind_number(L, 3, "wanted", 0, 1));
+	if (out >= 0)
+		lua_pushnumber(L, out);
+	else
+		lua_pushnil(L);
+	return 1;
+}
+
+void bind_study_tools(lua_State *L)
+{
+	static const luaL_Reg functions[] = {
+		{ "grid", l_grid },
+		{ "latin", l_latin },
+		{ "sobol", l_sobol },
+		{ "scale", l_scale },
+		{ "one_at_a_time", l_one_at_a_time },
+		{ "swings", l_swings },
+		{ "sensitivity_design", l_sensitivity_design },
+		{ "sensitivity", l_sensitivity },
+		{ "budget", l_budget },
+		{ "tank_capacity", l_tank_capacity },
+		{ NULL, NULL }
+	};
+
+	luaL_setfuncs(L, functions, 0);
+}

@@ -1,0 +1,273 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "bind_flow.h"
+#include "bind_pond.h"
+
+/* Pump, pipes, falls, bay, overflow and storm of a description. */
+
+/* ---- reading -------------------------------------------------------------- */
+
+static void read_curve(lua_State *L, struct tarn_works *works)
+{
+	struct flow_pairs pairs;
+
+	if (!bind_push_section(L, "pump"))
+		return;
+	lua_newtable(L);	/* keeps the pairs; the description stays as
+				   it is */
+	pairs = flow_read_pairs(L, lua_gettop(L) - 1, "pump", "curve",
+				lua_gettop(L));
+	if (pairs.count > TARN_CURVE_MAX)
+		bind_error(L, "pump.curve takes at most %d points",
+			   TARN_CURVE_MAX);
+	works->curve_points = pairs.count;
+	for (size_t i = 0; i < pairs.count; i++) {
+		works->curve_flow_m3s[i] = pairs.first[i];
+		works->curve_head_m[i] = pairs.second[i];
+	}
+	lua_pop(L, 2);
+}
+
+/* fittings = { ["90 elbow threaded"] = 4, ["ball valve"] = 1 } */
+static void read_fittings(lua_State *L, struct tarn_pipe_run *run)
+{
+	int type = lua_getfield(L, -1, "fittings");
+
+	if (type != LUA_TNIL && type != LUA_TTABLE)
+		bind_error(L, "pipes.fittings must be a table, such as "
+			   "{ [\"90 elbow threaded\"] = 4 }");
+	for (lua_pushnil(L); type == LUA_TTABLE && lua_next(L, -2);
+	     lua_pop(L, 1)) {
+		const char *name = lua_type(L, -2) == LUA_TSTRING
+			? lua_tostring(L, -2) : "";
+		struct tarn_pipe_fitting *f = &run->fitting[run->fittings];
+
+		if (run->fittings == TARN_RUN_FITTINGS_MAX)
+			bind_error(L, "pipes.fittings takes at most %d kinds",
+				   TARN_RUN_FITTINGS_MAX);
+		f->kind = tarn_flow_constant(TARN_FITTINGS, name);
+		if (!f->kind)
+			bind_error(L, "pipes.fittings: there is none named "
+				   "'%s'; docs/pond.md lists them",
+				   name);
+		f->count = bind_number(L, -1, "pipes.fittings, how many of a "
+				       "kind,", 0, 1000);
+		run->fittings++;
+	}
+	lua_pop(L, 1);
+}
+
+/* Entries of a list section; 'each' reads the one on top. */
+static int read_list(lua_State *L, const char *name, int most,
+		     void (*each)(lua_State *, struct tarn_works *, int),
+		     struct tarn_works *works)
+{
+	int count;
+
+	if (!bind_push_section(L, name))
+		return 0;
+	count = (int)bind_list(L, -1, name, 1, (size_t)most);
+	for (int i = 0; i < count; i++) {
+		if (lua_rawgeti(L, -1, i + 1) != LUA_TTABLE)
+			bind_error(L, "%s: number %d must be a table of fields",
+				   name, i + 1);
+		each(L, works, i);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+	return count;
+}
+
+static void read_run(lua_State *L, struct tarn_works *works, int i)
+{
+	static const char *const also[] = { "fittings", "name", NULL };
+
+	bind_fields(L, -1, &tarn_pipe_run_fields, &works->run[i], also);
+	read_fittings(L, &works->run[i]);
+}
+
+static void read_fall(lua_State *L, struct tarn_works *works, int i)
+{
+	static const char *const also[] = { "name", NULL };
+
+	bind_fields(L, -1, &tarn_fall_fields, &works->fall[i], also);
+}
+
+static void read_catchment(lua_State *L, struct tarn_works *works, int i)
+{
+	static const char *const also[] = { "name", NULL };
+
+	bind_fields(L, -1, &tarn_catchment_fields, &works->catchment[i], also);
+}
+
+void bind_read_works(lua_State *L, struct tarn_works *works)
+{
+	const struct tarn_fields *const plain[] = {
+		&tarn_bay_fields, &tarn_pond_overflow_fields,
+		&tarn_storm_fields
+	};
+
+	read_curve(L, works);
+	works->runs = read_list(L, "pipes", TARN_RUNS_MAX, read_run, works);
+	works->falls = read_list(L, "falls", TARN_FALLS_MAX, read_fall, works);
+	works->catchments = read_list(L, "catchments", TARN_CATCHMENTS_MAX,
+				      read_catchment, works);
+	for (int i = 0; i < 3; i++) {
+		if (!bind_push_section(L, plain[i]->section))
+			continue;
+		bind_fields(L, -1, plain[i], works, NULL);
+		lua_pop(L, 1);
+	}
+}
+
+/* ---- what runs --------------------------------------------------------------- */
+
+static void push_runs(lua_State *L, const struct tarn_works *w,
+		      const struct tarn_works_flow *f)
+{
+	lua_createtable(L, w->runs, 0);
+	for (int i = 0; i < w->runs; i++) {
+		flow_push(L, &tarn_branch_flow_fields, &f->run[i]);
+		bind_set(L, "diameter", tarn_pipe_run_diameter_m(&w->run[i]));
+		lua_rawseti(L, -2, i + 1);
+	}
+	lua_setfield(L, -2, "runs");
+}
+
+static void push_falls(lua_State *L, const struct tarn_works *w,
+		       const struct tarn_works_flow *f)
+{
+	lua_createtable(L, w->falls, 0);
+	for (int i = 0; i < w->falls; i++) {
+		if (isnan(f->fall[i].flow_m3s))
+			lua_newtable(L);
+		else
+			flow_push(L, &tarn_weir_flow_fields, &f->fall[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+	lua_setfield(L, -2, "falls");
+}
+
+/* Where a part of the water in transit comes from. */
+static void set_origin(lua_State *L, const char *name, int given)
+{
+	bind_set_text(L, name, given > 0 ? "given" : given == 0 ? "solved"
+							       : "unknown");
+}
+
+/* pond:works() -> what runs and what is in transit */
+int bind_pond_works(lua_State *L)
+{
+	struct pond_box *box = bind_check_pond(L, 1);
+	const struct tarn_works_flow *f = &box->running;
+
+	lua_newtable(L);
+	lua_pushboolean(L, f->from_curve);
+	lua_setfield(L, -2, "from_curve");
+	bind_set(L, "running_level", tarn_running_level_m(&box->pond));
+	bind_set(L, "flow", f->flow_m3s);
+	bind_set(L, "solved", f->solved_m3s);
+	bind_set(L, "low_flow", f->low_m3s);
+	bind_set(L, "head", f->head_m);
+	bind_set(L, "share_of_label", f->share_of_label);
+	bind_set(L, "continuity", f->continuity);
+	bind_set(L, "energy", f->energy);
+	bind_set(L, "bed_flow", f->bed_m3s);
+	bind_set(L, "falls_flow", f->falls_m3s);
+	bind_set(L, "pond_flow", f->pond_m3s);
+	bind_set(L, "bed_head", box->pond.bed.head_m);
+	bind_set(L, "bed_transit", f->bed_m3);
+	bind_set(L, "pools_transit", f->pools_m3);
+	bind_set(L, "stream_transit", f->stream_m3);
+	bind_set(L, "drain_transit", f->drain_m3);
+	bind_set(L, "pipes", f->pipes_m3);
+	bind_set(L, "siphon", f->siphon_m3);
+	set_origin(L, "bed_from", f->bed_given);
+	set_origin(L, "stream_from", f->stream_given);
+	set_origin(L, "drain_from", f->drain_given);
+	push_runs(L, &box->works, f);
+	push_falls(L, &box->works, f);
+	if (!isnan(f->stream.area_m2)) {
+		flow_push(L, &tarn_channel_flow_fields, &f->stream);
+		lua_setfield(L, -2, "stream");
+	}
+	return 1;
+}
+
+/* ---- storm and levels ---------------------------------------------------------- */
+
+static int storm_described(const struct tarn_works *w)
+{
+	const struct tarn_overflow *o = &w->overflow;
+
+	return !isnan(w->storm.intensity_mm_h) &&
+	       !(isnan(o->lip_width_m) && isnan(o->standpipe_diameter_m) &&
+		 isnan(o->side_diameter_m));
+}
+
+/* pond:storm() -> the design storm, nil if none or no overflow is described */
+int bind_pond_storm(lua_State *L)
+{
+	struct pond_box *box = bind_check_pond(L, 1);
+	struct tarn_storm_flow s;
+	struct tarn_error err = { 0 };
+
+	if (!storm_described(&box->works))
+		return 0;
+	if (tarn_storm_solve(&box->works, &box->pond, &s, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_newtable(L);
+	bind_set(L, "rain", s.rain_m3);
+	bind_set(L, "peak", s.peak_m3s);
+	bind_set(L, "start", s.start_m);
+	bind_set(L, "spill_at_stop", s.spill_at_stop_m3);
+	bind_set(L, "peak_level", s.peak_level_m);
+	bind_set(L, "head", s.head_m);
+	bind_set(L, "peak_out", s.peak_out_m3s);
+	bind_set(L, "out", s.out_m3);
+	bind_set(L, "edge_left", s.edge_left_m);
+	bind_set(L, "balance", s.balance_m3);
+	bind_set(L, "clear_head", s.clear_head_m);
+	bind_set(L, "clogged_head", s.clogged_head_m);
+	return 1;
+}
+
+/* pond:chart() -> levels from the top down, and what stops and starts do */
+int bind_pond_chart(lua_State *L)
+{
+	struct pond_box *box = bind_check_pond(L, 1);
+	struct tarn_storm_flow s = { .peak_level_m = TARN_NAN };
+	struct tarn_chart c;
+	struct tarn_error err = { 0 };
+
+	if (storm_described(&box->works) &&
+	    tarn_storm_solve(&box->works, &box->pond, &s, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	if (tarn_chart_make(&box->pond, &box->works, s.peak_level_m, &c,
+			    &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_newtable(L);
+	for (size_t i = 0; i < c.count; i++) {
+		lua_newtable(L);
+		bind_set_text(L, "name", tarn_level_name(c.level[i].name));
+		bind_set(L, "level", c.level[i].level_m);
+		bind_set(L, "area", c.level[i].area_m2);
+		bind_set(L, "volume", c.level[i].volume_m3);
+		bind_set(L, "between", c.level[i].between_m3);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	bind_set(L, "freeboard", c.freeboard_m);
+	bind_set(L, "transit", c.transit_m3);
+	bind_set(L, "rise", c.rise_m);
+	bind_set(L, "spill", c.spill_m3);
+	bind_set(L, "room", c.room_m3);
+	lua_pushboolean(L, c.spills);
+	lua_setfield(L, -2, "spills");
+	bind_set(L, "drop", c.drop_m);
+	bind_set(L, "drop_trigger", c.drop_trigger_m);
+	lua_pushboolean(L, c.start_bares_intake);
+	lua_setfield(L, -2, "start_bares_intake");
+	return 1;
+}

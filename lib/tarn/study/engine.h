@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_STUDY_ENGINE_H
+#define TARN_STUDY_ENGINE_H
+
+#include "tarn/study.h"
+#include "tarn/study/lanes.h"
+
+/*
+ * From a study to rows: variants (variant.c) are loaded into the lanes of a
+ * block, which goes through the stretches of a plan (plan.c) by the loops of
+ * lanes.c and gives its figures (block.c).  Threads take block after block
+ * (study.c).
+ */
+
+/* ---- variants ------------------------------------------------------------ */
+
+/* A column's place in a variant, found once. */
+struct variant_target {
+	const struct tarn_field *field;
+	int in_delta;		/* of tarn_study_delta, not of the pond */
+	int month;		/* 0 .. 11; -1 all */
+};
+
+/* Errors: TARN_EARG, the column named. */
+enum tarn_status variant_target(struct variant_target *out,
+				const struct tarn_study_column *column,
+				struct tarn_error *err);
+
+/* A variant worked out.  Begin with 'from' NULL; the next one reuses what
+ * the last one did not change. */
+struct variant {
+	const struct tarn_pond *from;
+	struct tarn_pond pond;
+	struct tarn_study_delta delta;
+	struct step_pond step;
+	double start_level_m;
+};
+
+/* Errors: TARN_EARG, the variant's number from 1 in the text. */
+enum tarn_status variant_make(struct variant *out,
+			      const struct tarn_study *study,
+			      const struct variant_target *targets,
+			      size_t number, struct tarn_error *err);
+
+static inline unsigned variant_pond(const struct tarn_study *study,
+				    size_t variant)
+{
+	return study->pond_of ? study->pond_of[variant] : 0;
+}
+
+/* Places of all columns, new.  Errors: TARN_EARG, TARN_ENOMEM. */
+enum tarn_status study_targets(const struct tarn_study *study,
+			       struct variant_target **out,
+			       struct tarn_error *err);
+
+/* As tarn_study_check, with the columns' places at hand. */
+enum tarn_status study_check_numbers(const struct tarn_study *study,
+				     struct tarn_error *err);
+enum tarn_status study_check_variants(const struct tarn_study *study,
+				      const struct variant_target *targets,
+				      size_t *bad, size_t room, size_t *count,
+				      struct tarn_error *err);
+
+/* ---- plan ---------------------------------------------------------------- */
+
+/* Days of one ISO week, one month, one year. */
+struct plan_stretch {
+	size_t first, days;	/* index into the weather */
+	int month;		/* 0 .. 11 */
+	unsigned ends;		/* LANES_WEEK ... */
+	int whole_year;		/* the year that ends here is complete */
+};
+
+/* Calendar and schedules of one weather for ponds that start from one. */
+struct plan {
+	const struct tarn_forcing *weather;
+	const struct tarn_pond *pond;
+	size_t count, years;	/* years: complete ones */
+	struct plan_stretch *stretch;
+	unsigned char *open;	/* the supply, day by day */
+	double *withdrawal_m3;
+	double month_count[12];	/* Januaries that the weather holds */
+};
+
+/* Most stretches that so many days can make. */
+size_t plan_room(size_t days);
+
+/* Works out a plan; the arrays are there already. */
+void plan_make(struct plan *plan, const struct tarn_forcing *weather,
+	       const struct tarn_pond *pond);
+
+/* Weather and permissions of a day. */
+void plan_sky(const struct plan *plan, size_t day, struct step_sky *out);
+
+/* ---- block --------------------------------------------------------------- */
+
+enum tarn_status block_basin(struct lanes_basin *out,
+			     const struct tarn_alloc *alloc,
+			     const struct tarn_basin *basin,
+			     struct tarn_error *err);
+void block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc);
+
+/* What a block can lose in a day at most, by month; for the search's bounds. */
+struct block_bounds {
+	double lip_m3, intake_m3;
+	double open_m3_mm[12], grass_m3_mm[12], fixed_m3[12];
+	int stops[12];		/* some pump does not run every day */
+	int tank, apron, heads;
+	int may_stop;		/* in any month, or stands still at first */
+	int swings;		/* some pump stops every day, in any month */
+};
+
+/* All that a thread works with. */
+struct block {
+	struct lanes *lanes;
+	struct block_bounds bounds;
+	const struct lanes_basin *basin;
+	double *year_m3, *week_m3;	/* rows of LANES, one a complete year */
+	struct variant variant;
+};
+
+/* Empties a block for ponds of one basin; then lanes are loaded in turn. */
+void block_clear(struct block *k, const struct lanes_basin *basin);
+void block_load(struct block *k, size_t lane, const struct variant *v,
+		int start_stopped);
+
+/* Goes through a plan with the lanes loaded (fills up the last step). */
+void block_run(struct block *k, const struct plan *plan, size_t lanes,
+	       int no_topup);
+
+/* Figures of a lane, after the run. */
+void block_figures(const struct block *k, const struct plan *plan, size_t lane,
+		   const struct tarn_pond *pond,
+		   double value[TARN_QUANTITIES]);
+
+#endif

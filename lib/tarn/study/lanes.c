@@ -1,0 +1,430 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "tarn/study/lanes.h"
+
+/*
+ * The hot loops, all of them over lanes.  Compiled three times where the
+ * compiler and the system can choose at load time by the processor; else once.
+ * Such functions are static, as their helpers would leave the library else;
+ * sanitizers cannot run in code that is called while the program is loaded.
+ * The order of sums within a lane is fixed, and no product is fused with a
+ * sum (-ffp-contract=off): each build gives the same bits.
+ */
+#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && \
+	!defined(__clang__) && __GNUC__ >= 12 && \
+	!defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#define CLONES __attribute__((target_clones("arch=x86-64-v4", \
+					    "arch=x86-64-v3", "default")))
+#else
+#define CLONES
+#endif
+
+#define LANES_PICK(name) .name = a->name[l],
+
+STEP_INLINE struct step_fixed fixed_of(const struct lanes_fixed *a, size_t l)
+{
+	return (struct step_fixed){ STEP_FIXED(LANES_PICK) };
+}
+
+STEP_INLINE struct step_season season_of(const struct lanes_season *a, size_t l)
+{
+	return (struct step_season){ STEP_SEASON(LANES_PICK) };
+}
+
+STEP_INLINE size_t lanes_of(const struct lanes *b)
+{
+	return b->count & ~(size_t)(LANES_STEP - 1);	/* no remainder loop */
+}
+
+STEP_INLINE struct step_state state_of(const struct lanes *b, size_t l,
+				       int stops, int tank)
+{
+	struct step_state s = { .pond_m3 = b->pond_m3[l] };
+
+	if (stops) {
+		s.bed_m3 = b->bed_m3[l];
+		s.transit_m3 = b->transit_m3[l];
+	}
+	if (tank)
+		s.tank_m3 = b->tank_now_m3[l];
+	return s;
+}
+
+STEP_INLINE void put_state(struct lanes *b, size_t l, int stops, int tank,
+			   const struct step_state *s)
+{
+	b->pond_m3[l] = s->pond_m3;
+	if (stops) {
+		b->bed_m3[l] = s->bed_m3;
+		b->transit_m3[l] = s->transit_m3;
+	}
+	if (tank)
+		b->tank_now_m3[l] = s->tank_m3;
+}
+
+STEP_INLINE void sum_morning(struct lanes *b, size_t l, int tank,
+			     const struct step_flow *f)
+{
+	b->overflow_m3[l] += f->overflow_m3;
+	if (tank) {
+		b->roof_m3[l] += f->roof_m3;
+		b->tank_spill_m3[l] += f->tank_spill_m3;
+	}
+}
+
+/* 'count': some lane may count a day today. */
+STEP_INLINE void sum_evening(struct lanes *b, size_t l, int tank, int count,
+			     const struct step_sky *w,
+			     const struct step_state *s,
+			     const struct step_flow *f)
+{
+	b->filled_m3[l] += f->topup_m3;
+	b->lowest_m3[l] = step_least(b->lowest_m3[l], s->pond_m3);
+	if (count) {
+		b->under_intake[l] += s->pond_m3 < b->fixed.intake_m3[l];
+		b->restricted[l] += f->unmet_m3 > w->refused_m3;
+	}
+	if (tank) {
+		b->tank_used_m3[l] += f->tank_m3;
+		b->tank_empty[l] += !(s->tank_m3 > 0);
+	}
+}
+
+/*
+ * A day goes in passes over the lanes: each is short, so that the processor
+ * has many lanes in hand at once.  A pass that a day does not need is left
+ * out, and so is what a pass does for parts that the block does not have.
+ */
+
+/* ---- morning, where the area is found on the way --------------------------- */
+
+/*
+ * The segment of each lane is one of 'knots' + 1.  Pumps run all day, no
+ * apron goes by curve number.
+ *   wet   0: no rain, and nothing stands over a lip
+ */
+STEP_INLINE void short_morning(struct lanes *b,
+			       const struct lanes_season *season,
+			       const struct lanes_piece *piece, int knots,
+			       int tank, int wet, const struct step_sky *w)
+{
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		struct step_state s = state_of(b, l, 0, tank);
+		double start_m3 = piece[0].start_m3;
+		double square = piece[0].square, slope = piece[0].slope;
+
+		if (wet) {
+			struct step_fixed p = fixed_of(&b->fixed, l);
+			struct step_season m = season_of(season, l);
+			struct step_flow f;
+
+			step_morning(&p, &m, w, 0, 0, tank, &s, &f);
+			sum_morning(b, l, tank, &f);
+			put_state(b, l, 0, tank, &s);
+		}
+		for (int k = 1; k <= knots; k++) {
+			int above = s.pond_m3 > piece[k].start_m3;
+
+			start_m3 = above ? piece[k].start_m3 : start_m3;
+			square = above ? piece[k].square : square;
+			slope = above ? piece[k].slope : slope;
+		}
+		b->area_m2[l] = sqrt(square + slope * (s.pond_m3 - start_m3));
+	}
+}
+
+/* ---- morning, in general ---------------------------------------------------- */
+
+STEP_INLINE void run_off(struct lanes *b, const struct lanes_season *season,
+			 const struct step_sky *w)
+{
+	for (size_t l = 0; l < lanes_of(b); l++)
+		b->runoff_m3[l] = step_runoff(w->rain_mm *
+					      season->rain_factor[l],
+					      b->fixed.apron_s_mm[l]) *
+				  b->fixed.apron_m3_mm[l];
+}
+
+STEP_INLINE void long_morning(struct lanes *b,
+			      const struct lanes_season *season, int stops,
+			      int tank, const struct step_sky *w)
+{
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		struct step_fixed p = fixed_of(&b->fixed, l);
+		struct step_season m = season_of(season, l);
+		struct step_state s = state_of(b, l, stops, tank);
+		struct step_flow f;
+
+		step_morning(&p, &m, w, b->runoff_m3[l], stops, tank, &s, &f);
+		sum_morning(b, l, tank, &f);
+		put_state(b, l, stops, tank, &s);
+		if (stops)
+			b->running[l] = f.running;
+	}
+}
+
+/* The segment of each lane; the only loop that goes lane by lane. */
+STEP_INLINE void search(struct lanes *b, const struct lanes_basin *basin,
+			int heads)
+{
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		double v_m3 = b->pond_m3[l];
+		int i = basin->cell[(int)(v_m3 * basin->scale)];
+		const struct lanes_piece *p;
+
+		for (int k = 0; k < basin->steps; k++)
+			i += v_m3 > basin->piece[i].end_m3;
+		p = &basin->piece[i];
+		b->at.start_m3[l] = p->start_m3;
+		b->at.square[l] = p->square;
+		b->at.slope[l] = p->slope;
+		if (heads) {
+			b->at.level_m[l] = p->level_m;
+			b->at.area_m2[l] = p->area_m2;
+		}
+	}
+}
+
+STEP_INLINE void areas(struct lanes *b, int heads, double floor_m)
+{
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		double in_m3 = b->pond_m3[l] - b->at.start_m3[l];
+		double area_m2 = sqrt(b->at.square[l] + b->at.slope[l] * in_m3);
+
+		b->area_m2[l] = area_m2;
+		if (heads) {	/* as basin_level_in */
+			double sum_m2 = step_most(b->at.area_m2[l] + area_m2,
+						  1e-300);
+			double level_m = b->at.level_m[l] + 2 * in_m3 / sum_m2;
+
+			b->head_m3[l] = b->fixed.head_m3_m[l] *
+					(level_m - floor_m);
+		}
+	}
+}
+
+/* ---- evening ----------------------------------------------------------------- */
+
+STEP_INLINE void evening(struct lanes *b, const struct lanes_season *season,
+			 int all, int tank, int count, const struct step_sky *w)
+{
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		struct step_fixed p = fixed_of(&b->fixed, l);
+		struct step_season m = season_of(season, l);
+		struct step_state s = state_of(b, l, all, tank);
+		struct step_flow f;
+		double head_m3 = all ? b->head_m3[l] : 0;
+
+		f.running = all ? b->running[l] : 1;
+		step_evening(&p, &m, w, b->area_m2[l], head_m3, all, &s, &f);
+		step_refill(&p, w, step_wish(&p, &s), tank, &s, &f);
+		sum_evening(b, l, tank, count, w, &s, &f);
+		put_state(b, l, all, tank, &s);
+	}
+}
+
+/* ---- a stretch ------------------------------------------------------------ */
+
+STEP_INLINE int is_dry(const struct lanes_stretch *stretch, const struct step_sky *w)
+{
+	return stretch->steady && !(w->rain_mm > 0);
+}
+
+/* Constant arguments make a loop of their own for each case. */
+#define SHORT_MORNING(knots) \
+	case 3 * (knots): \
+		short_morning(b, season, piece, knots, 0, 0, w); \
+		break; \
+	case 3 * (knots) + 1: \
+		short_morning(b, season, piece, knots, 0, 1, w); \
+		break; \
+	case 3 * (knots) + 2: \
+		short_morning(b, season, piece, knots, 1, 1, w); \
+		break
+
+STEP_INLINE void any_short_morning(struct lanes *b,
+				   const struct lanes_season *season,
+				   const struct lanes_piece *piece,
+				   const struct lanes_stretch *stretch,
+				   const struct step_sky *w)
+{
+	int part = is_dry(stretch, w) ? 0 : 1 + stretch->tank;
+
+	switch (3 * stretch->loop + part) {
+	SHORT_MORNING(0);
+	SHORT_MORNING(1);
+	SHORT_MORNING(2);
+	SHORT_MORNING(3);
+	}
+}
+
+STEP_INLINE void any_long_morning(struct lanes *b,
+				  const struct lanes_season *season,
+				  const struct lanes_basin *basin,
+				  const struct lanes_stretch *stretch,
+				  const struct step_sky *w)
+{
+	if (stretch->apron)
+		run_off(b, season, w);
+	if (stretch->loop == LANES_ALL) {
+		long_morning(b, season, 1, 1, w);
+		search(b, basin, 1);
+		areas(b, 1, basin->piece[0].level_m);
+		return;
+	}
+	if (stretch->tank && !is_dry(stretch, w))
+		long_morning(b, season, 0, 1, w);
+	else if (!is_dry(stretch, w))
+		long_morning(b, season, 0, 0, w);
+	search(b, basin, 0);
+	areas(b, 0, 0);
+}
+
+STEP_INLINE void any_evening(struct lanes *b,
+			     const struct lanes_season *season,
+			     const struct lanes_stretch *stretch,
+			     const struct step_sky *w)
+{
+	int count = stretch->low || !(w->refused_m3 > 0);
+
+	if (stretch->loop == LANES_ALL)
+		evening(b, season, 1, 1, 1, w);
+	else if (stretch->tank && count)
+		evening(b, season, 0, 1, 1, w);
+	else if (stretch->tank)
+		evening(b, season, 0, 1, 0, w);
+	else if (count)
+		evening(b, season, 0, 0, 1, w);
+	else
+		evening(b, season, 0, 0, 0, w);
+}
+
+CLONES
+static void hot_run(struct lanes *b, const struct lanes_basin *basin,
+		    const struct lanes_stretch *stretch)
+{
+	const struct lanes_season *season = &b->season[stretch->month];
+	struct lanes_piece piece[LANES_KNOTS + 1] = { { 0 } };
+
+	for (int k = 0; k <= stretch->loop && k <= LANES_KNOTS; k++)
+		if (stretch->lowest + (size_t)k < basin->count)
+			piece[k] = basin->piece[stretch->lowest + (size_t)k];
+	for (size_t day = 0; day < stretch->days; day++) {
+		const struct step_sky *w = &stretch->sky[day];
+
+		/* an apron by curve number matters on wet days only */
+		if (stretch->loop <= LANES_KNOTS &&
+		    !(stretch->apron && w->rain_mm > 0))
+			any_short_morning(b, season, piece, stretch, w);
+		else
+			any_long_morning(b, season, basin, stretch, w);
+		any_evening(b, season, stretch, w);
+	}
+}
+
+CLONES
+static void hot_fold(struct lanes *b, int month, unsigned ends,
+		     double *restrict year_m3, double *restrict week_m3)
+{
+	double *restrict by_month = b->by_month_m3[month];
+
+	for (size_t l = 0; l < lanes_of(b); l++) {
+		b->week_m3[l] += b->filled_m3[l];
+		b->month_m3[l] += b->filled_m3[l];
+		b->filled_m3[l] = 0;
+	}
+	if (ends & LANES_WEEK)
+		for (size_t l = 0; l < lanes_of(b); l++) {
+			b->year_week_m3[l] = step_most(b->week_m3[l],
+						       b->year_week_m3[l]);
+			b->week_max_m3[l] = step_most(b->week_m3[l],
+						      b->week_max_m3[l]);
+			b->week_m3[l] = 0;
+		}
+	if (ends & LANES_MONTH)
+		for (size_t l = 0; l < lanes_of(b); l++) {
+			by_month[l] += b->month_m3[l];
+			b->year_m3[l] += b->month_m3[l];
+			b->month_m3[l] = 0;
+		}
+	if (!(ends & LANES_YEAR))
+		return;
+	for (size_t l = 0; l < lanes_of(b) && year_m3; l++) {
+		year_m3[l] = b->year_m3[l];
+		week_m3[l] = b->year_week_m3[l];
+	}
+	for (size_t l = 0; l < lanes_of(b); l++)
+		b->year_m3[l] = b->year_week_m3[l] = 0;
+}
+
+/*
+ * Batcher's odd-even merge exchange: Knuth, The Art of Computer Programming 3
+ * (1998), section 5.2.2, algorithm M.  The pairs do not depend on the numbers.
+ */
+CLONES
+static void hot_sort(double *rows, size_t count)
+{
+	size_t top = 1;
+
+	while (2 * top < count)
+		top *= 2;
+	for (size_t p = top; p > 0 && count > 1; p /= 2) {
+		size_t q = top, r = 0, d = p;
+
+		for (;;) {
+			for (size_t i = 0; i + d < count; i++) {
+				double *restrict a = rows + i * LANES;
+				double *restrict b = rows + (i + d) * LANES;
+
+				if ((i & p) != r)
+					continue;
+				for (size_t l = 0; l < LANES; l++) {
+					double x = a[l], y = b[l];
+
+					a[l] = x < y ? x : y;
+					b[l] = x < y ? y : x;
+				}
+			}
+			if (q == p)
+				break;
+			d = q - p;
+			q /= 2;
+			r = p;
+		}
+	}
+}
+
+CLONES
+static double hot_least(const double *x, size_t count)
+{
+	double least = x[0];
+
+	for (size_t i = 1; i < count; i++)
+		least = step_least(x[i], least);
+	return least;
+}
+
+/* ---- doors ----------------------------------------------------------------- */
+
+void lanes_run(struct lanes *b, const struct lanes_basin *basin,
+	       const struct lanes_stretch *stretch)
+{
+	hot_run(b, basin, stretch);
+}
+
+void lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
+		double *week_m3)
+{
+	hot_fold(b, month, ends, year_m3, week_m3);
+}
+
+void lanes_sort(double *rows, size_t count)
+{
+	hot_sort(rows, count);
+}
+
+double lanes_least(const double *x, size_t count)
+{
+	return hot_least(x, count);
+}

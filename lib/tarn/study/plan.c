@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "tarn/study/engine.h"
+
+size_t plan_room(size_t days)
+{
+	/* 53 weeks and 12 months a year, and the ends */
+	return days / 365 * 66 + 70;
+}
+
+static const double usual_days[12] = {
+	31, 28.2425, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
+};
+
+/* Schedules are asked once for each day, not once for each block. */
+static void ask_schedules(struct plan *plan)
+{
+	const struct tarn_pond *p = plan->pond;
+
+	for (size_t i = 0; i < plan->weather->days; i++) {
+		long day = plan->weather->first_day + (long)i;
+		double out_m3 = 0;
+
+		for (int k = 0; k < p->withdrawals; k++)
+			if (tarn_schedule_on(&p->withdrawal[k].when, day))
+				out_m3 += p->withdrawal[k].volume_m3;
+		plan->withdrawal_m3[i] = out_m3;
+		plan->open[i] = tarn_schedule_on(&p->supply.when, day) != 0;
+	}
+}
+
+static size_t least(size_t a, size_t b)
+{
+	return a < b ? a : b;
+}
+
+/* Stretches, counted on from the first day: asking the calendar for each
+ * would cost as much as running a few ponds. */
+static void cut_stretches(struct plan *plan)
+{
+	const struct tarn_forcing *w = plan->weather;
+	struct tarn_date date = tarn_date(w->first_day);
+	size_t week_left = (size_t)(8 - tarn_week(w->first_day).weekday);
+	size_t month_left = (size_t)(tarn_days_in_month(date.year, date.month) -
+				     date.day + 1);
+	int whole = date.month == 1 && date.day == 1;
+
+	for (size_t at = 0; at < w->days;) {
+		struct plan_stretch *s = &plan->stretch[plan->count++];
+
+		s->first = at;
+		s->days = least(least(week_left, month_left), w->days - at);
+		s->month = date.month - 1;
+		s->ends = 0;
+		s->whole_year = 0;
+		plan->month_count[s->month] += (double)s->days;
+		at += s->days;
+		week_left -= s->days;
+		month_left -= s->days;
+		if (week_left == 0) {
+			s->ends |= LANES_WEEK;
+			week_left = 7;
+		}
+		if (month_left > 0)
+			continue;
+		s->ends |= LANES_MONTH;
+		if (date.month == 12) {
+			s->ends |= LANES_YEAR;
+			s->whole_year = whole;
+			plan->years += (size_t)whole;
+			whole = 1;
+			date.year++;
+			date.month = 0;
+		}
+		date.month++;
+		month_left = (size_t)tarn_days_in_month(date.year, date.month);
+	}
+	/* what the weather breaks off ends with it */
+	plan->stretch[plan->count - 1].ends |= LANES_WEEK | LANES_MONTH;
+}
+
+void plan_make(struct plan *plan, const struct tarn_forcing *weather,
+	       const struct tarn_pond *pond)
+{
+	plan->weather = weather;
+	plan->pond = pond;
+	plan->count = plan->years = 0;
+	for (int m = 0; m < 12; m++)
+		plan->month_count[m] = 0;
+	ask_schedules(plan);
+	cut_stretches(plan);
+	for (int m = 0; m < 12; m++)
+		plan->month_count[m] /= usual_days[m];
+}
+
+void plan_sky(const struct plan *plan, size_t day, struct step_sky *out)
+{
+	const struct tarn_forcing *w = plan->weather;
+	double open = plan->open[day] ? STEP_NO_LIMIT : 0;
+
+	out->rain_mm = w->rain_mm[day];
+	out->open_water_mm = w->open_water_mm[day];
+	out->grass_mm = w->grass_mm[day];
+	out->withdrawal_m3 = plan->withdrawal_m3[day];
+	out->supply_m3 = out->refused_m3 = open;
+	out->tank_m3 = STEP_NO_LIMIT;
+}

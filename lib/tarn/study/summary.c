@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "tarn/study.h"
+
+/* The figures of a row from the days of a single ledger. */
+
+#define YEARS_MAX 401		/* of the calendar: 1800 to 2200 */
+
+static size_t by_year(const struct tarn_ledger *ledger, size_t days,
+		      double *year_m3)
+{
+	size_t years = 0;
+
+	for (size_t at = 0, next; at < days; at = next) {
+		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_YEAR,
+							  at, &next);
+
+		if (p.complete)
+			year_m3[years++] = p.flows.topup_m3;
+	}
+	return years;
+}
+
+/* Largest week of each whole year, a week going with its last day. */
+static size_t by_week(const struct tarn_ledger *ledger, size_t days,
+		      double *week_m3, double *largest_m3)
+{
+	long first = tarn_ledger_days(ledger, &days)[0].day;
+	long last = first + (long)days - 1;
+	struct tarn_date a = tarn_date(first), z = tarn_date(last);
+	int from = a.month == 1 && a.day == 1 ? a.year : a.year + 1;
+	int to = z.month == 12 && z.day == 31 ? z.year : z.year - 1;
+
+	*largest_m3 = 0;
+	for (int i = 0; i <= to - from; i++)
+		week_m3[i] = 0;
+	for (size_t at = 0, next; at < days; at = next) {
+		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_WEEK,
+							  at, &next);
+		int year = tarn_date(p.last_day).year;
+
+		*largest_m3 = fmax(*largest_m3, p.flows.topup_m3);
+		if (year >= from && year <= to)
+			week_m3[year - from] = fmax(week_m3[year - from],
+						    p.flows.topup_m3);
+	}
+	return to >= from ? (size_t)(to - from + 1) : 0;
+}
+
+static void by_month(const struct tarn_ledger *ledger, size_t days,
+		     double *value)
+{
+	static const double usual_days[12] = {
+		31, 28.2425, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
+	};
+	double sum_m3[12] = { 0 }, count[12] = { 0 };
+
+	for (size_t at = 0, next; at < days; at = next) {
+		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_MONTH,
+							  at, &next);
+		int m = tarn_date(p.first_day).month - 1;
+
+		sum_m3[m] += p.flows.topup_m3;
+		count[m] += p.days;
+	}
+	value[TARN_Q_MONTH_MAX] = -1;
+	for (int m = 0; m < 12; m++) {
+		double mean = count[m] > 0
+			? sum_m3[m] / (count[m] / usual_days[m]) : TARN_NAN;
+
+		value[TARN_Q_JANUARY + m] = mean;
+		if (mean > value[TARN_Q_MONTH_MAX]) {
+			value[TARN_Q_MONTH_MAX] = mean;
+			value[TARN_Q_MONTH_AT] = m + 1;
+		}
+	}
+}
+
+static void distribution(double *year_m3, size_t years, double *week_m3,
+			 size_t weeks, double *value)
+{
+	double sum = 0;
+
+	value[TARN_Q_YEAR_P10] = tarn_percentile(year_m3, years, 0.1);
+	value[TARN_Q_YEAR_P50] = tarn_percentile(year_m3, years, 0.5);
+	value[TARN_Q_YEAR_P90] = tarn_percentile(year_m3, years, 0.9);
+	value[TARN_Q_YEAR_MAX] = tarn_percentile(year_m3, years, 1);
+	value[TARN_Q_WEEK_P50] = tarn_percentile(week_m3, weeks, 0.5);
+	value[TARN_Q_WEEK_P90] = tarn_percentile(week_m3, weeks, 0.9);
+	for (size_t i = 0; i < years; i++)
+		sum += year_m3[i];
+	value[TARN_Q_YEAR_MEAN] = years ? sum / (double)years : TARN_NAN;
+}
+
+void tarn_study_summary(const struct tarn_ledger *ledger,
+			const struct tarn_pond *pond,
+			double value[TARN_QUANTITIES])
+{
+	double year_m3[YEARS_MAX], week_m3[YEARS_MAX], filled_m3;
+	int tank = pond->tank.capacity_m3 > 0;
+	size_t days, next, years, weeks;
+	const struct tarn_ledger_day *day = tarn_ledger_days(ledger, &days);
+	struct tarn_period all = tarn_ledger_period(ledger, TARN_BY_RUN, 0,
+						    &next);
+
+	years = by_year(ledger, days, year_m3);
+	weeks = by_week(ledger, days, week_m3, &value[TARN_Q_WEEK_MAX]);
+	distribution(year_m3, years, week_m3, weeks, value);
+	by_month(ledger, days, value);
+	value[TARN_Q_TOPUP] = all.flows.topup_m3;
+	value[TARN_Q_OVERFLOW] = all.flows.overflow_m3;
+	value[TARN_Q_LOWEST_LEVEL] = all.lowest_level_m;
+	value[TARN_Q_END_LEVEL] = all.end_level_m;
+	value[TARN_Q_UNDER_INTAKE] = all.under_intake;
+	value[TARN_Q_RESTRICTED] = all.refused;
+	value[TARN_Q_TANK] = all.flows.tank_m3;
+	filled_m3 = all.flows.topup_m3 + all.flows.tank_m3;
+	value[TARN_Q_TANK_SHARE] = tank && filled_m3 > 0
+		? all.flows.tank_m3 / filled_m3 : TARN_NAN;
+	value[TARN_Q_ROOF] = all.flows.roof_m3;
+	value[TARN_Q_TANK_SPILL] = all.flows.tank_spill_m3;
+	value[TARN_Q_TANK_EMPTY] = tank ? 0 : TARN_NAN;
+	for (size_t i = 0; i < days && tank; i++)
+		value[TARN_Q_TANK_EMPTY] += !(day[i].tank_m3 > 0);
+}

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_TAKEOFF_H
+#define TARN_TAKEOFF_H
+
+/*
+ * takeoff: quantities of a pond to be built, for a bid: digging, liner and
+ * underlay, stone and gravel, hours.
+ *
+ * The basin that a description gives is the liner's shape, the finished hole.
+ * Estimates: ground, stone and crews differ; bid your first one high.
+ */
+
+#include "tarn/base.h"
+#include "tarn/pond.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- formulas ------------------------------------------------------------ */
+
+/* Volumes between cross-sections or contours; NaN if anything is negative.
+ *   prismoid   length/6 (a + 4 middle + b)     exact for prismoids
+ *   end_area   length/2 (a + b)                too large for cones
+ *   simpson    spacing/3 (first + 4 odd + 2 even + last), count odd, >= 3
+ *   frustum    pi/12 height (D^2 + D d + d^2)  of a cone, diameters       */
+TARN_API double tarn_prismoid_m3(double a_m2, double middle_m2, double b_m2,
+				 double length_m);
+TARN_API double tarn_end_area_m3(double a_m2, double b_m2, double length_m);
+TARN_API double tarn_simpson_m3(const double *area_m2, size_t count,
+				double spacing_m);
+TARN_API double tarn_frustum_m3(double top_m, double bottom_m,
+				double height_m);
+
+/* Area of a round pond from the length of its shoreline: c^2 / 4 pi. */
+TARN_API double tarn_shoreline_area_m2(double shoreline_m);
+
+/* Earth: loose = bank (1 + swell).  swell from densities: bank/loose - 1;
+ * shrink from densities: 1 - bank/compacted.  NaN outside physics. */
+TARN_API double tarn_loose_m3(double bank_m3, double swell);
+TARN_API double tarn_swell(double bank_kgm3, double loose_kgm3);
+TARN_API double tarn_shrink(double bank_kgm3, double compacted_kgm3);
+
+/* Loads of a size that carry an amount, whole ones. */
+TARN_API double tarn_loads(double amount, double load);
+
+/* The trade's liner rule: side + 2 depth + overlap in all. */
+TARN_API double tarn_liner_rule_m(double side_m, double depth_m,
+				  double overlap_m);
+
+/* ---- how it is built ------------------------------------------------------ */
+
+/* Swell of soils when dug, rows of tarn_soils: name, swell, source. */
+struct tarn_soil {
+	const char *name;
+	double swell;
+	const char *source;
+};
+TARN_API const struct tarn_soil *tarn_soils(size_t *count);
+
+struct tarn_build {	/* section "build" */
+	int soil;		/* index of tarn_soils */
+	double swell;		/* overrides the soil's */
+	double shrink;		/* compacted fill / what it was in the bank, as
+				   a share lost */
+	double berm_m3;		/* finished, compacted, from this soil */
+	double bed_dug_m;	/* depth of the bed that is dug, not built up */
+	double stream_dug_m;
+	double truck_m3;	/* loose, of one load */
+	double length_m, width_m;	/* at the edge, for basins that were
+					   not described by a tape */
+	double overlap_m;	/* liner beyond the edge, each side: the wet
+				   edge, and what is tucked up behind it */
+	double underlay_layers;
+	int rule;		/* 0: L W / 65, 1: L W / 40 */
+	double floor_gravel_m;	/* thickness on floor and shelves */
+	double wall_stone_m;	/* thickness of stone before the walls */
+	double voids;		/* between those stones */
+	double stone_kgm3;	/* solid */
+	double gravel_kgm3;	/* as it lies */
+	double waste_liner, waste_stone, waste_gravel;
+	double round_kg;	/* stone and gravel are ordered in these */
+	double load_kg;		/* of one delivery */
+	double dig_m3s, liner_m2s, stone_kgs, gravel_kgs;	/* of one
+					   worker: the builder's own figures */
+};
+TARN_API struct tarn_build tarn_build_default(void);
+TARN_API extern const struct tarn_fields tarn_build_fields;
+
+/* ---- the take-off ---------------------------------------------------------- */
+
+enum tarn_item_unit { TARN_ITEM_M3, TARN_ITEM_M2, TARN_ITEM_KG, TARN_ITEM_H };
+
+struct tarn_item {
+	const char *name;
+	int unit;		/* enum tarn_item_unit */
+	double net;
+	double waste;		/* share added */
+	double order;		/* with waste, rounded up */
+	double loads;		/* NaN: not asked for */
+	double hours;		/* man-hours, NaN without a productivity */
+	int choice;		/* 0: buy; 1, 2, 3: one of the ways to figure
+				   the same stone, never to be added up */
+	const char *basis;	/* how it was found */
+};
+#define TARN_ITEMS_MAX 20
+
+struct tarn_takeoff {
+	double dig_m3, loose_m3, berm_bank_m3, spoil_m3, swell;
+	double floor_m2, shelves_m2, walls_m2;	/* of the liner's shape */
+	double liner_m2;	/* lying: floor, shelves, walls, wet edge */
+	double sheet_length_m, sheet_width_m, sheet_m2;	/* along the profile */
+	double rule_length_m, rule_width_m, rule_m2;	/* L + 2D, W + 2D */
+	double stone_kg, gravel_kg;	/* by layer geometry */
+	double rule_stone_kg[2], rule_gravel_kg[2];	/* by 65, by 40 */
+	double stream_stone_kg[2], stream_gravel_kg[2];
+	double bed_gravel_kg;
+	double displaced_m3;	/* solid stone and gravel in the pond */
+	int displaced_by;	/* 0: layer geometry, 1: rule 65, 2: rule 40 */
+	double water_m3;	/* at the lip, less that; as metered, where
+				   the basin is */
+	double hours;		/* sum of those items that know theirs */
+	size_t count;
+	struct tarn_item item[TARN_ITEMS_MAX];
+};
+
+/*
+ * Take-off of a pond.
+ *
+ *   shape  the basin as a tape measured it; NULL: build's length and width at
+ *          the edge, shrinking with the root of the basin's areas
+ *
+ * The sheet follows the real profile: down each wall, over each shelf, across
+ * the floor.  The rule L + 2D walks down an upright wall and so is never
+ * shorter; it is too long by what walls that lean save.  The lying area is
+ * less than the sheet, whose corners are folded away.
+ *
+ * Stone two ways.  By the trade's pairs, common practice, no source: boulders
+ * L W / 65 tons (feet, US tons) with gravel 0.45 of them and a stream at 0.75 t
+ * + 0.5 t per 10 ft; or L W / 40 with gravel 0.25 of them and a stream at
+ * 1.5 t per 10 ft.  They are pairs: boulders of one with gravel of the other
+ * are wrong.  And by layer geometry: thickness x area.
+ *
+ * Errors: TARN_EARG.
+ */
+TARN_API enum tarn_status tarn_takeoff_solve(const struct tarn_build *build,
+					     const struct tarn_pond *pond,
+					     const struct tarn_shelved *shape,
+					     struct tarn_takeoff *out,
+					     struct tarn_error *err);
+
+/*
+ * The basin's profile, from the edge down; two stations at one level are the
+ * outer and the inner side of a shelf.  A basin without sizes is drawn round.
+ *
+ *   out     filled, up to TARN_STATIONS_MAX
+ */
+struct tarn_station {
+	double level_m, length_m, width_m, area_m2, perimeter_m;
+};
+#define TARN_STATIONS_MAX (2 * TARN_SHELVES_MAX + 130)
+TARN_API enum tarn_status
+tarn_takeoff_profile(const struct tarn_build *build,
+		     const struct tarn_pond *pond,
+		     const struct tarn_shelved *shape, struct tarn_station *out,
+		     size_t *count, struct tarn_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,223 @@
+-- commission: measurements of a finished pond against its design
+local args = require "common.args"
+local inputs = require "common.inputs"
+local text = require "common.text"
+local view_of = require "common.view"
+
+local spec = {
+  usage = "tarn commission POND.lua MEASURED [options]",
+  purpose = "Checks what was measured when a pond was started, tells what a difference means and what to do next.",
+  positions = {
+    { name = "POND.lua", key = "pond", meaning = "description of the pond" },
+    { name = "MEASURED", key = "measured", optional = true, meaning = "the record: a Lua table, or CSV of name,value,unit" },
+  },
+  options = {
+    { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
+    { name = "form", meaning = "print an empty record to fill in (CSV)" },
+  },
+  more = "Names: date, pail_volume, pail_seconds, pump_off_rise, pump_on_drop, fill_volume, fill_level, watts.\n" ..
+    "A Lua record multiplies units: return { pail_volume = 5 * gal, pail_seconds = 8, ... }",
+}
+
+-- name, kind of quantity, what to measure
+local FIELDS = {
+  { "pail_volume", "volume", "US gal", "held by the pail under one fall or the end of one pipe" },
+  { "pail_seconds", "time", "s", "time to fill it, mean of three" },
+  { "pump_off_rise", "depth", "inch", "rise of the level from running at normal high to still, pump off" },
+  { "pump_on_drop", "depth", "inch", "fall of the level from still to running, pump on" },
+  { "fill_volume", "volume", "US gal", "by the meter, from empty to fill_level, stone in place" },
+  { "fill_level", "length", "inch", "level above the floor at which the meter was read" },
+  { "watts", "power", "W", "at a plug-in meter" },
+}
+local NAMES = { "date" }
+for i, field in ipairs(FIELDS) do NAMES[i + 1] = field[1] end
+
+-- ---- the record ------------------------------------------------------------------
+
+local function form()
+  local out = { "name,value,unit,what" }
+  out[2] = "date,,YYYY-MM-DD,day of the measurements"
+  for i, field in ipairs(FIELDS) do
+    out[i + 2] = ("%s,,%s,%s"):format(field[1], field[3]:gsub("US ", ""), '"' .. field[4] .. '"')
+  end
+  return table.concat(out, "\n") .. "\n"
+end
+
+local function unknown(where, name)
+  local near = tarn.nearest(name, NAMES)
+  tarn.mistake(("%s unknown name '%s'%s"):format(where, name, near and (": did you mean '" .. near .. "'?") or ""))
+end
+
+local UNITS = { s = 1, W = 1 }
+
+local function trim(s) return s and s:match("^%s*(.-)%s*$") or "" end
+
+-- CSV of name,value,unit[,what]; an empty value is not measured.
+local function read_csv(path)
+  local file, reason = io.open(path)
+  if not file then tarn.mistake(reason) end
+  local record, lines, number = {}, {}, 0
+  for line in file:lines() do
+    number = number + 1
+    local where = ("%s:%d:"):format(path, number)
+    local name, value, unit = line:match("^%s*([%w_]+)%s*,([^,]*),?([^,]*)")
+    value, unit = trim(value), trim(unit)
+    if number > 1 and line:find("%S") then
+      if not name then tarn.mistake(where .. " must be name,value,unit") end
+      if record[name] then tarn.mistake(("%s '%s' stands twice"):format(where, name)) end
+      if name == "date" then
+        record.date = value ~= "" and value or nil
+      elseif value ~= "" then
+        local known
+        for _, field in ipairs(FIELDS) do known = known or field[1] == name end
+        if not known then unknown(where, name) end
+        local x, factor = tonumber(value), UNITS[unit] or tarn.units[unit]
+        if not x then tarn.mistake(("%s %s: '%s' is not a number"):format(where, name, value)) end
+        if type(factor) ~= "number" then tarn.mistake(("%s %s: there is no unit '%s'"):format(where, name, unit)) end
+        record[name] = x * factor
+      end
+      lines[name] = number
+    end
+  end
+  file:close()
+  return record, lines
+end
+
+local function read(path)
+  local record, lines
+  if path:find("%.csv$") then
+    record, lines = read_csv(path)
+  else
+    record, lines = tarn.description(path), {}
+    for name in pairs(record) do
+      local known = name == "date"
+      for _, field in ipairs(FIELDS) do known = known or field[1] == name end
+      if not known then unknown(path .. ":", tostring(name)) end
+    end
+  end
+  for _, field in ipairs(FIELDS) do
+    local x = record[field[1]]
+    if x and not (type(x) == "number" and x > 0 and x < 1e9) then
+      tarn.mistake(("%s:%s %s must be a number above 0, got %s"):format(path,
+        lines[field[1]] and lines[field[1]] .. ":" or "", field[1], tostring(x)))
+    end
+  end
+  if (record.pail_volume == nil) ~= (record.pail_seconds == nil) then
+    tarn.mistake(path .. ": pail_volume and pail_seconds belong together")
+  end
+  if (record.fill_volume == nil) ~= (record.fill_level == nil) then
+    tarn.mistake(path .. ": fill_volume and fill_level belong together")
+  end
+  return record
+end
+
+-- ---- comparing -------------------------------------------------------------------
+
+-- One check: { what, kind, design, measured, tolerance (share), low, high, fine }
+-- low, high: what a reading below or above may mean, and the next step.
+local function checks_of(pond, record)
+  local works, chart, facts, basin = pond:works(), pond:chart(), pond:facts(), pond:basin()
+  local pump = pond:description().pump or {}
+  local ok, takeoff = pcall(pond.takeoff, pond)
+  local list = {}
+  local function add(check) list[#list + 1] = check end
+  if record.pail_volume then
+    add { "Flow by the pail", "flow", works.bed_flow and works.bed_flow + works.falls_flow or works.flow,
+      record.pail_volume / record.pail_seconds, 0.10,
+      low = "A clogged basket, a valve partly shut, air in the pipe, a lift or fittings beyond the description; or the pail missed water. Next: clean, time it again; if it stays, measure the lift and count the elbows.",
+      high = "Less lift or fewer fittings than described, or jets shut. Next: correct the description; look at the falls' splash." }
+  end
+  if record.pump_off_rise then
+    add { "Rise when it stops", "depth", chart.rise, record.pump_off_rise, 0.25,
+      low = "Less water stands in stream and bed than worked out, or a check valve holds the pipes. Next: give stream.depth and bed.head as measured.",
+      high = "More comes back: a pipe siphons its pool down, pipes drain further, the stream is rougher. Next: find the siphon (raise the mouth, or fit a check valve), then see that a stop does not spill." }
+  end
+  if record.pump_on_drop then
+    add { "Drop when it starts", "depth", chart.drop_trigger, record.pump_on_drop, 0.25,
+      low = "The upper parts were not empty, or fill slowly: read again after half an hour.",
+      high = "More than worked out goes up; if it keeps falling, water leaves above: walk the stream's and the bed's edge. Next: pump off, mark the level, wait a day." }
+  end
+  if record.fill_volume then
+    if record.fill_level > basin:top() then
+      tarn.mistake(("fill_level is above the basin's top at %.4g m"):format(basin:top()))
+    end
+    local design = basin:volume(record.fill_level)
+    if ok and basin:scale() == 1 then
+      design = design - takeoff.displaced * design / facts.lip_volume
+    end
+    add { "Metered first fill", "volume", design, record.fill_volume, 0.10,
+      low = "Stone takes more room than figured, or the tape ran long: formulas are 10 to 30 % off on irregular ground. Next: the meter wins; see below.",
+      high = "The dig is larger than drawn, the meter served something else, or water went behind the liner. Next: watch the level for two days, then let the meter win; see below." }
+  end
+  if record.watts then
+    add { "Power", "power", pump.watts or (pump.amps and pump.volts and pump.amps * pump.volts), record.watts, 0.10,
+      low = "The pump works against more head than planned, or is throttled: see the flow. If amps x volts was the design, less is as it should be.",
+      high = "Debris in the impeller, low voltage, another model. Next: clean it; ask the electrician if it stays." }
+  end
+  return list
+end
+
+local function put_row(view, check)
+  local kind, design, measured = check[2], check[3], check[4]
+  local function show(x)
+    if not x then return "-" end
+    return kind == "power" and text.number(x) .. " W" or view:show(kind, x)
+  end
+  local off = design and design > 0 and measured / design - 1
+  check.off = off
+  -- a ruler cannot tell less than a sixteenth of an inch
+  check.fine = off and (math.abs(off) <= check[5] or (kind == "depth" and math.abs(measured - design) <= tarn.units.inch / 16))
+  return { check[1], show(design), show(measured), off and ("%+.0f %%"):format(100 * off) or "-",
+    not off and "no design figure" or check.fine and "agrees" or off < 0 and "LOW" or "HIGH" }
+end
+
+-- ---- main ------------------------------------------------------------------------
+
+local asked = args.read(spec)
+if asked.form then
+  io.write(form())
+  return
+end
+if not asked.measured then tarn.mistake("MEASURED is missing; --form prints an empty record. Usage: " .. spec.usage) end
+local view = view_of(asked.units or "us")
+local pond, description = inputs.pond(asked.pond)
+local record = read(asked.measured)
+local checks = checks_of(pond, record)
+if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") end
+
+local title = (description.name or "Pond") .. ": commissioning" .. (record.date and ", " .. record.date or "")
+io.write(title, "\n", ("="):rep(utf8.len(title) or #title), "\n")
+local rows = {}
+for i, check in ipairs(checks) do rows[i] = put_row(view, check) end
+io.write(text.table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows))
+local lines = {}
+for _, check in ipairs(checks) do
+  if not check[3] then
+    lines[#lines + 1] = check[1] .. ": the description gives nothing to compare with; put the measured figure into it."
+  elseif not check.fine then
+    lines[#lines + 1] = check[1] .. ": " .. (check.off < 0 and check.low or check.high)
+  end
+end
+if #lines > 0 then io.write(text.heading("Differences and what to do next"), text.list(lines)) end
+
+lines = {}
+if record.fill_volume then
+  local basin = pond:basin()
+  local metered = record.fill_volume * basin:volume(basin:top()) / basin:volume(record.fill_level)
+  lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read).")
+    :format(metered)
+end
+if record.pail_volume then
+  local works = pond:works()
+  local jets = works.pond_flow or 0
+  lines[#lines + 1] = ("Into the description: pump.flow = %.0f * gph (the pail's%s)."):format(
+    (record.pail_volume / record.pail_seconds + jets) / tarn.units.gph, jets > 0 and " and the jets' as worked out" or "")
+end
+for _, field in ipairs(FIELDS) do
+  if not record[field[1]] then
+    lines[#lines + 1] = ("Not measured: %s (%s)."):format(field[1], field[4])
+  end
+end
+lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the record; it is what a later \"is it leaking?\" is compared with."
+lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
+io.write(text.heading("Record"), text.list(lines))

@@ -1,0 +1,25 @@
+-- merge: puts the parts of a study together, and refuses what does not belong
+local records = require "whatif.records"
+
+if #arg < 2 or arg[1]:sub(1, 2) == "--" then
+  io.write "Usage: tarn merge WHOLE PART PART ...\n\n"
+  io.write "Writes the record WHOLE from the parts that 'tarn whatif --part K/N --record PART' made.\n"
+  io.write "A part that is missing, doubled, unfinished or of another study is refused, by name.\n"
+  os.exit(arg[1] == "--help" and 0 or 2, true)
+end
+
+local parts, names = {}, {}
+for i = 2, #arg do
+  names[i - 1] = arg[i]
+  parts[i - 1] = records.slurp(arg[i]) or tarn.mistake(arg[i] .. ": cannot read")
+end
+local ok, result = pcall(tarn.study.merge, parts)
+if not ok then
+  -- "part 3 is of another study": say which file that is
+  tarn.mistake((tostring(result):gsub("part (%d+)", function(n)
+    return names[tonumber(n)] and ("part %s (%s)"):format(n, names[tonumber(n)])
+  end)))
+end
+tarn.write_file(arg[1], result, names)
+local whole = tarn.study.record(result)
+io.write(("%s: %d rows of %d parts, fingerprint %s\n"):format(arg[1], whole.rows, #parts, whole.fingerprint))

@@ -1,0 +1,144 @@
+-- Sheet: the year's table, when to worry, top-up water, winter, calendar, assumptions, cautions.
+local season = require "sheet.season"
+local text = require "common.text"
+local u = tarn.units
+
+local care = {}
+
+function care.year(doc, job, view)
+  local rows = {}
+  for month, m in ipairs(job.season.months) do
+    if m then
+      rows[#rows + 1] = { season.MONTHS[month], view:cell("depth", m.drop_low), view:cell("depth", m.drop),
+        view:cell("depth", m.drop_high), view:cell("depth", m.look), view:cell("depth", m.act), view:cell("volume", m.topup),
+        view:cell("volume", m.topup_high) }
+    end
+  end
+  local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
+  doc:heading("A normal week, month by month")
+  doc:table({ "\n\nMonth", "Drop\nlow" .. d, "\nmiddle" .. d, "\nhigh" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
+    "Top-up\nmean" .. v, "\nhigh" .. v }, rows)
+  doc:say("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain.")
+end
+
+function care.worry(doc, job, view)
+  doc:heading("Is it a leak?")
+  doc:list {
+    ("Look when a week's drop is above \"look\" (high + %s, what two readings of a ruler cannot tell) or the meter above the month's high: wind, splash or a low edge may do it.")
+      :format(view:show("depth", season.RULER)),
+    "Act above \"act\" (twice that, our rule): shut the fill valve, watch the intake minimum, test at once.",
+    "Test in pairs, 48 h each, no rain, valve shut: ruler in the pond, and a bucket of its water on a step beside; pump on, then off (fish need air).",
+    "Both fall alike: weather. Pond faster, pump on only: falls, stream, bed, pipes. Pump off too: the pond; where it settles marks the height. Weather alone never says \"leak\".",
+  }
+end
+
+function care.topup(doc, job, view)
+  local lines, d = {}, job.description
+  local function add(...) lines[#lines + 1] = string.format(...) end
+  local most = 0
+  for _, m in ipairs(job.season.months) do most = math.max(most, m and m.topup_high or 0) end
+  doc:heading("Top-up water")
+  local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
+  add("The driest weeks take %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
+    view:show("volume", most), 100 * share.share)
+  if job.facts.trigger and d.supply and d.supply.rate then
+    local basin = job.pond:basin()
+    local one = basin:volume(job.facts.target or job.facts.trigger) - basin:volume(job.facts.trigger)
+    if one > 0 then
+      add("One filling, normal low to normal high: %s, %.0f min at %s with the valve wide open.", view:show("volume", one),
+        one / d.supply.rate / 60, view:show("small_flow", d.supply.rate))
+    end
+  end
+  add("An automatic valve hides a leak: read its meter weekly against the table; shut it for tests and in winter.")
+  add("Chlorine leaves in a day or two; chloramine does not, and leaves ammonia when neutralised. Ask the supplier; dose by the label.")
+  doc:list(lines)
+end
+
+function care.winter(doc, job, view)
+  local f, lines = job.frost, {}
+  local function add(...) lines[#lines + 1] = string.format(...) end
+  doc:heading("Winter")
+  if not f then
+    doc:say("This weather has no lowest temperatures: no frost dates.")
+    return
+  end
+  if not f.first then
+    add("No frost in these years.")
+  else
+    add("Frost came from %s (earliest) to %s (latest); %.1f days a year went to %s or below, where one owner's falls froze faster than water could be added: stop the pump before such days, drain the pipes, shut the fill valve.",
+      f.first, f.last, f.hard, view.name == "us" and ("%.0f F"):format(u.fahrenheit(season.HARD_FROST)) or ("%d C"):format(season.HARD_FROST))
+    if f.degree_days and f.degree_days > 0 then
+      local ice = function(factor)
+        return tarn.flow.ice { degree_days = f.degree_days, factor = factor, area = job.facts.lip_area }
+      end
+      add("Ice of the coldest spell, very roughly: %s thick, %s of water held in it.",
+        view:range("depth", ice(0.014).thickness, ice(0.027).thickness), view:range("volume", ice(0.014).water, ice(0.027).water))
+    end
+    add("Restart takes %s from the pond: fill to normal high first. No blows on ice over fish; keep a hole open for gas.",
+      view:show("volume", job.facts.transit))
+  end
+  doc:list(lines)
+end
+
+local NORTH = { spring = "Mar-Apr", summer = "Jun-Aug", fall = "Oct-Nov", winter = "Dec-Feb" }
+local SOUTH = { spring = "Sep-Oct", summer = "Dec-Feb", fall = "Apr-May", winter = "Jun-Aug" }
+
+function care.calendar(doc, job)
+  local when = job.south and SOUTH or NORTH
+  local rows = {
+    { "Every week", "Level, meter and rain into the log; empty the intake's basket." },
+    { "Every month", "Overflow and screens clear; liner edge above the water all round; ground-fault device tested." },
+    { when.spring, "Flush the bed's chamber; cut dead stems; thin and divide; pump off and on once: rise and drop as above." },
+    { when.summer, "Log twice a week in dry spells; shade and air for fish on hot nights." },
+    { when.fall, "Net against leaves; stop feeding as the water cools; meter read and compared with the year's table." },
+    { when.winter, job.frost and job.frost.first and "Fill valve shut, pipes drained before hard frost; a hole in the ice."
+      or "Fill valve by the meter; pump may run." },
+  }
+  doc:heading("Calendar")
+  for i, row in ipairs(rows) do rows[i] = row[1] .. ": " .. row[2] end
+  if job.description.plants then rows[#rows + 1] = "Plants: " .. job.description.plants end
+  doc:list(rows)
+end
+
+function care.assumptions(doc, job, view)
+  local t, d, lines = job.totals, job.description, {}
+  local function add(...) lines[#lines + 1] = string.format(...) end
+  local e = d.evaporation or {}
+  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band covers %d method%s.", job.weather_path, t.first, t.last, t.days,
+    t.days < 3 * 365 and "; under three years, so low and high are rough" or "", job.season.methods[1],
+    #job.season.methods, #job.season.methods > 1 and "s" or "")
+  add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter or 1, e.shade or 1,
+     view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
+    d.seepage and "as described" or "none")
+  if job.takeoff then
+    add("Water at the lip: %s of basin%s.", view:show("volume", job.facts.lip_volume),
+      job.pond:basin():scale() ~= 1 and ", by the meter" or
+      (" less %s of stone (%s); a meter at the first fill is better than any tape"):format(
+        view:show("volume", job.takeoff.displaced), job.takeoff.displaced_by == "layers" and "the layers described, all under water"
+          or "by the trade's rule, all under water"))
+  end
+  if job.works.solved then
+    add("Pipes at 15 C, clean; fittings by a table whose sources differ by half; a pail and a watch are better.%s",
+      job.works.drain_from == "solved" and " They are taken to drain over their whole length." or "")
+  end
+  if job.works.falls[1] then
+    add("Lips: rough stone 1.6 (common practice, no source); gaps between stones take water.")
+  end
+  add("The ledger closes to %.0e of the water turned over.", t.residual)
+  doc:heading("Assumptions")
+  doc:list(lines)
+end
+
+function care.cautions(doc)
+  doc:heading("Cautions")
+  doc:list {
+    "Deep water: children drown in inches. Barriers, depths and setbacks are local law.",
+    "Digging: utilities marked first; trenches cave in (US rules: protection from 5 ft, sooner in bad soil); spoil back from the edge; stay out of the 45-degree line below footings.",
+    "Walls and boulders: stacked stone and wet banks are walls; many codes want an engineer and a permit from 3 or 4 ft. This sheet designs no structure.",
+    "Electricity: a licensed electrician, ground-fault protection, local code. A trip leaves fish without air.",
+    "Backflow: an air gap of twice the supply's opening, never under 1 inch, or an approved preventer. Chemicals: by the label, never mixed.",
+    "Local codes and licensed practice rule over anything printed here.",
+  }
+end
+
+return care

@@ -1,0 +1,159 @@
+-- Sheet: volumes, levels, what runs, overflow and storm.
+local water = {}
+local u = tarn.units
+
+local NAMES = {
+  edge = "Edge of the basin", storm = "Highest in the design storm", overflow = "Overflow (full, pump off)",
+  stop = "After a stop", full_on = "Full, pump on", target = "Normal, high (top-up ends)",
+  trigger = "Normal, low (top-up starts)", start = "After a start, from normal low", intake = "Intake minimum",
+  sill = "Sill of the intake", pump = "Pump minimum", floor = "Floor",
+}
+water.NAMES = NAMES
+
+function water.levels(doc, job, view)
+  local chart, rows, edge = job.chart, {}, job.pond:basin():top()
+  for i, l in ipairs(chart) do
+    rows[i] = { NAMES[l.name], view:cell("depth", edge - l.level), view:cell("depth", l.level), view:cell("area", l.area),
+      view:cell("volume", l.volume), view:cell("volume", l.between) }
+  end
+  doc:heading("Levels")
+  local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
+  doc:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Water\nbelow it" .. v,
+    "Down to\nthe next" .. v }, rows)
+  doc:list(water.moves(job, view))
+end
+
+-- What stops and starts do, as sentences.
+function water.moves(job, view)
+  local c, out = job.chart, {}
+  out[1] = ("Stop: %s come back and the level rises %s%s."):format(view:show("volume", c.transit), view:show("depth", c.rise),
+    c.spills and (", to the overflow: %s SPILL at every stop. Lower the target by %s or more"):format(
+      view:show("volume", c.spill), view:show("depth", math.max(0, job.works.running_level - job.at.full_on)))
+    or (", with room for %s more below the overflow"):format(view:show("volume", c.room)))
+  out[2] = ("Start: the level falls %s from full, %s from normal low%s."):format(view:show("depth", c.drop),
+    view:show("depth", c.drop_trigger), c.start_bares_intake and ", and BARES THE INTAKE: top up before starting" or "")
+  return out
+end
+
+local FROM = { given = "as described", solved = "worked out", unknown = "not described, taken as none" }
+
+function water.running(doc, job, view)
+  local w, d, lines = job.works, job.description, {}
+  local function add(...) lines[#lines + 1] = string.format(...) end
+  doc:heading("What runs")
+  if not w.flow then
+    doc:say("No flow is described: give pump.flow, or pump.curve (or max_head and label_flow) and pipes.")
+    return
+  end
+  if w.from_curve then
+    add("Pump: %s (%s) against %s of head%s.", view:show("flow", w.flow), view:show("small_flow", w.flow),
+      view:show("length", w.head), w.share_of_label and
+      (", %.0f %% of its flow at no lift (what labels print)"):format(100 * w.share_of_label) or "")
+    if w.low_flow then add("With the pond at the intake minimum it gives %s.", view:show("flow", w.low_flow)) end
+  else
+    add("Pump: %s, as described%s.", view:show("flow", w.flow), w.solved and
+      ("; its curve against these pipes gives %s"):format(view:show("flow", w.solved)) or "")
+  end
+  add("Turnover: the pond's water once in %.1f h.", job.water / w.flow / 3600)
+  if w.bed_flow and w.bed_flow > 0 and job.facts.bed_area > 0 then
+    add("Bed: %s, or %s a day for each %s.", view:show("flow", w.bed_flow),
+      view:show("volume", w.bed_flow * 86400 / job.facts.bed_area * (view.name == "us" and u.ft2 or 1)),
+      view.name == "us" and "ft2" or "m2")
+  end
+  for i, fall in ipairs(w.falls) do
+    if fall.head then
+      add("%s: %s wide, %s deep on the lip (head behind it %s), %s of its width: %s%s.",
+        (d.falls[i].name or "Fall " .. i):gsub("^%l", string.upper), view:show("depth", fall.width),
+        view:show("depth", fall.lip_depth), view:show("depth", fall.head),
+        view.name == "us" and ("%.0f US gal/h per inch"):format(fall.flow_per_width * u.inch / u.gph)
+          or ("%.1f L/s per m"):format(fall.flow_per_width * 1000),
+        fall.look:gsub("_", " "), fall.throw and ("; it lands %s out"):format(view:show("depth", fall.throw)) or "")
+    end
+  end
+  for i, run in ipairs(w.runs) do
+    local told = d.pipes[i]
+    if told.to == "pond" and told.orifice and run.flow then
+      local jet = tarn.flow.jet { diameter = told.orifice, flow = run.flow / (told.orifices or 1) }
+      add("Jets: %d of %s at %s; each stirs the water for %s (to %s). Sharp corners and the lee of stones stay dead: aim one there.",
+        told.orifices or 1, view:show("depth", told.orifice), view:show("speed", run.orifice_velocity),
+        view:show("length", jet.throw), view:show("speed", 0.1))
+    end
+  end
+  if w.stream then
+    add("Stream: %s deep at %s, %s.", view:show("depth", w.stream.depth), view:show("speed", w.stream.velocity),
+      w.stream.froude > 1 and "fast and broken (supercritical)" or "quiet (subcritical)")
+  end
+  doc:list(lines)
+  water.pipes(doc, job, view)
+  local parts = {
+    { "over the bed's lip", w.bed_transit, job.facts.bed_area > 0 and w.bed_from },
+    { "stream", w.stream_transit, d.stream and w.stream_from }, { "pools behind falls", w.pools_transit, "solved" },
+    { "pipes that drain back", w.drain_transit, w.drain_from },
+  }
+  local said = {}
+  for _, part in ipairs(parts) do
+    if part[2] > 0 or part[3] == "unknown" then
+      said[#said + 1] = ("%s %s (%s)"):format(part[1], view:show("volume", part[2]), FROM[part[3]])
+    end
+  end
+  doc:say("In transit while it runs: %s in all%s.", view:show("volume", job.facts.transit),
+    #said > 0 and ": " .. table.concat(said, ", ") or "")
+end
+
+function water.pipes(doc, job, view)
+  local rows = {}
+  for i, run in ipairs(job.works.runs) do
+    local told = job.description.pipes[i]
+    if run.flow then
+      rows[#rows + 1] = { told.name or ("to the " .. (told.to or "bed")), view:cell("depth", run.diameter),
+        view:cell("length", told.length), view:cell("flow", run.flow), view:cell("speed", run.velocity),
+        view:cell("length", run.headloss) }
+    end
+  end
+  if #rows > 0 then
+    doc:table({ "\nPipe", "Inside\n" .. view:unit("depth"), "Length\n" .. view:unit("length"), "Flow\n" .. view:unit("flow"),
+      "Speed\n" .. view:unit("speed"), "Loss\n" .. view:unit("length") }, rows)
+  end
+end
+
+-- Intake bay: opening and speed at the intake minimum and at normal high.
+function water.bay(job)
+  local bay, facts = job.description.bay, job.facts
+  if not (bay and bay.sill and facts.intake and job.works.flow) or not (bay.width or bay.velocity_limit) then return nil end
+  return tarn.flow.intake {
+    flow = job.works.flow, width = bay.width, open_share = bay.open_share, velocity_limit = bay.velocity_limit,
+    depth_low = facts.intake - bay.sill, depth_high = job.works.running_level - bay.sill, suction_diameter = bay.suction,
+  }
+end
+
+function water.overflow(doc, job, view)
+  local s, storm, lines = job.storm, job.description.storm, {}
+  local function add(...) lines[#lines + 1] = string.format(...) end
+  doc:heading("Overflow and storm")
+  add("The overflow's lip stands %s under the edge. Lead it away from walls, foundations and neighbours; local rules say where to.",
+    view:show("depth", job.chart.freeboard))
+  if s then
+    add("Design storm: %s for %.0f min%s%s: %s of water, %s at its peak.", view:show("storm", storm.intensity),
+      (storm.duration or 3600) / 60, storm.years and (", once in %g years"):format(storm.years) or "",
+      storm.stopped == false and "" or ", with the pump stopped", view:show("volume", s.rain), view:show("small_flow", s.peak))
+    add("It lifts the level %s over the lip%s; %s", view:show("depth", s.head),
+      (job.description.overflow.clogging or 0) > 0 and
+        (" with %.0f %% of the opening clogged"):format(100 * job.description.overflow.clogging) or " with a clean opening",
+      s.edge_left >= 0 and ("%s are left to the edge."):format(view:show("depth", s.edge_left))
+        or ("it runs OVER THE EDGE by %s: make the overflow larger."):format(view:show("depth", -s.edge_left)))
+    if not s.clogged_head then
+      add("The openings cannot pass the peak under any head, as clogged: the pond's room alone holds the storm, or does not.")
+    end
+  else
+    add("No storm was worked out: it needs `overflow` (width, standpipe or side_pipe) and `storm` (intensity from a local table).")
+  end
+  local bay = water.bay(job)
+  if bay then
+    add("Intake: %s of open area and %s at the intake minimum, %s at normal high%s.",
+      view:show("opening", bay.area_low), view:show("speed", bay.velocity_low), view:show("speed", bay.velocity_high),
+      bay.over_limit and (": ABOVE the limit of " .. view:show("speed", job.description.bay.velocity_limit)) or "")
+  end
+  doc:list(lines)
+end
+
+return water

@@ -1,0 +1,105 @@
+-- whatif: scenarios, which input matters, rain tank sizes, budgets, many ponds at once
+local args = require "common.args"
+local inputs = require "common.inputs"
+local new_page = require "common.page"
+local view_of = require "common.view"
+local figures = require "whatif.figures"
+local plan = require "whatif.plan"
+local records = require "whatif.records"
+local sections = require "whatif.sections"
+
+local spec = {
+  usage = "tarn whatif POND.lua WEATHER.csv STUDY.lua [options]",
+  purpose = "What if it is hotter, drier, shadier; the bed doubled, the hose banned; which input matters.",
+  positions = {
+    { name = "POND.lua", key = "pond", meaning = "description of the pond" },
+    { name = "WEATHER.csv", key = "weather", meaning = "daily weather, ten years or more" },
+    { name = "STUDY.lua", key = "study", meaning = "what to change: docs/guide-consultant.md" },
+  },
+  options = inputs.with_weather {
+    { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
+    { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
+    { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
+    { name = "last", value = "DATE", meaning = "last day" },
+    { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
+    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow)" },
+    { name = "part", value = "K/N", meaning = "run part K of N of the samples, into --record, and no report" },
+    { name = "record", value = "FILE", meaning = "keep finished samples here; go on from it; report from a merged one" },
+    { name = "skip-bad", meaning = "go on without samples that are no pond that could stand" },
+    { name = "csv", value = "FILE", meaning = "write the samples, one line each (SI units)" },
+    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+  },
+  more = "Ctrl-C keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
+}
+
+local function read_rule(path)
+  if not path then return nil end
+  local chunk, why = loadfile(path, "t")
+  local ok, rule = pcall(chunk or error, why)
+  if not ok or type(rule) ~= "function" then
+    tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(rule)))
+  end
+  return rule
+end
+
+local function read_budget(job, view)
+  local b = job.file.budget
+  local totals = job.pond:run(job.weather, job.options):totals()
+  local budget = { unit = b.unit, adjustment = b.adjustment, plant_factor = b.plant_factor,
+    efficiency = b.efficiency or 1,
+    reference = b.reference or view:value("rain", totals.grass_mm / job.years),
+    area = b.area or view:value("area", job.pond:facts().wetted) }
+  local result = inputs.hinted("budget", tarn.study.budget, budget)
+  budget.allowance, budget.use = result.allowance, result.use
+  return budget
+end
+
+local asked = args.read(spec)
+local view = view_of(asked.units or "us")
+local job = { file = plan.read(asked.study), threads = asked.threads, skip_bad = asked.skip_bad,
+  options = { method = asked.method, first = asked.first, last = asked.last }, rule = read_rule(asked.rule) }
+local source
+job.pond, job.description, source = inputs.pond(asked.pond)
+job.weather = inputs.weather(asked.weather, asked)
+if job.file.generate then
+  job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
+end
+job.forcing = inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options)
+job.years = #job.forcing / 365.2425
+
+local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
+local values
+if job.file.samples then
+  if not job.file.inputs then tarn.mistake(asked.study .. ": samples need inputs") end
+  local study
+  study, values = plan.ensemble(job)
+  job.total = #study
+  job.rows = records.run(study, asked)
+elseif asked.part then
+  tarn.mistake(asked.study .. ": has no samples to divide")
+end
+if asked.csv and job.rows then tarn.write_file(asked.csv, records.csv(job.rows, job.file.inputs, values), files) end
+if asked.part then return end
+
+local start = os.clock()
+job.scenarios = plan.scenarios(job)
+job.rule_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
+if job.file.inputs then job.swings = plan.one_at_a_time(job) end
+if job.file.inputs and job.file.sensitivity then job.sensitivity = plan.sensitivity(job) end
+if job.file.tank then job.tank = plan.tank(job) end
+if job.file.budget then job.budget = read_budget(job, view) end
+
+local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
+sections.scenarios(page, job, view)
+page:figure(figures.scenarios(job, view), "Top-up of a middle and of a dry year")
+sections.swings(page, job, view)
+page:figure(figures.swings(job, view), "Which input matters")
+sections.sensitivity(page, job)
+sections.ensemble(page, job, view)
+sections.tank(page, job, view)
+sections.budget(page, job, view)
+sections.notes(page, job)
+if asked.report then tarn.write_file(asked.report, page:html { { asked.pond, source } }, files) end
+page:print()
+if asked.csv and job.rows then io.write("\nThe samples (SI units) are in ", asked.csv, "\n") end
+if asked.report then io.write("\nThe report with pictures is in ", asked.report, "\n") end

@@ -1,0 +1,85 @@
+-- Records of ensembles: a run that may stop and go on, and CSV of its rows.
+local records = {}
+
+local SLICE_S = 5             -- how often the finished rows are put on disk
+
+local function slurp(path)
+  local f = io.open(path, "rb")
+  if not f then return nil end
+  local bytes = f:read "a"
+  f:close()
+  return bytes
+end
+records.slurp = slurp
+
+-- A line that overwrites itself, while somebody looks on.
+local function progress_line(rows)
+  local start = os.time()
+  return function(done)
+    local spent = os.difftime(os.time(), start)
+    if spent >= 1 then
+      io.stderr:write(("\r%d of %d rows, %.0f s  "):format(done, rows, spent))
+      return true
+    end
+  end
+end
+
+--[[
+  Runs a study (or its part), putting what is finished into 'path' every few
+  seconds, and going on from there if the file is from an earlier run.
+]]
+function records.run(study, asked)
+  local part, parts = 1, 1
+  if asked.part then
+    part, parts = asked.part:match "^(%d+)/(%d+)$"
+    part, parts = tonumber(part), tonumber(parts)
+    if not part or part < 1 or part > parts then
+      tarn.mistake(("--part must be like 2/8, got '%s'"):format(asked.part))
+    end
+  end
+  local options = { threads = asked.threads, part = part, parts = parts, resume = asked.record and slurp(asked.record) }
+  local rows, limit, told = nil, 2048, false
+  repeat
+    local from, start = rows and rows.done or 0, os.time()
+    local show = progress_line(#study)
+    options.limit = limit
+    options.progress = function(done) told = show(from + done) or told end
+    rows = study:run(options)
+    options.resume = rows.record
+    if asked.record then tarn.write_file(asked.record, rows.record) end
+    local spent = os.difftime(os.time(), start)
+    if spent < SLICE_S then limit = limit * 2 end
+  until rows.stopped or rows.done == rows.count
+  if told then io.stderr:write("\n") end
+  if rows.stopped then
+    tarn.mistake(("stopped after %d of %d rows%s"):format(rows.done, rows.count,
+      asked.record and "; the same command goes on from " .. asked.record or ""))
+  end
+  return rows
+end
+
+-- One line a row: number, inputs, figures.
+function records.csv(rows, inputs, values)
+  local heads, names = { "row" }, {}
+  for _, input in ipairs(inputs) do heads[#heads + 1] = input.field .. (input.times and "_times" or "") end
+  for _, q in ipairs(tarn.study.quantities()) do
+    if rows.values[q.name] then
+      names[#names + 1] = q.name
+      heads[#heads + 1] = q.unit == "-" and q.name or q.name .. "_" .. q.unit
+    end
+  end
+  local out = { table.concat(heads, ",") }
+  for i = 1, rows.done do
+    local row = rows.first + i - 1
+    local cells = { ("%d"):format(row) }
+    for d in ipairs(inputs) do cells[#cells + 1] = ("%.9g"):format(values[d][(row - 1) % #values[d] + 1]) end
+    for _, name in ipairs(names) do
+      local x = rows.values[name][i]
+      cells[#cells + 1] = x and ("%.9g"):format(x) or ""
+    end
+    out[#out + 1] = table.concat(cells, ",")
+  end
+  return table.concat(out, "\n") .. "\n"
+end
+
+return records

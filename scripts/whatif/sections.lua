@@ -1,0 +1,155 @@
+-- What the what-if report says, block by block.
+local stats = require "common.stats"
+local text = require "common.text"
+
+local sections = {}
+
+local MONTHS = { "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
+  "november", "december" }
+
+local function percent(share) return share and ("%.0f %%"):format(100 * share) or "-" end
+local function maybe(x) return x or nil end
+
+local function change(x, base)
+  if not (x and base and base > 0) then return "-" end
+  return ("%+.0f %%"):format(100 * (x / base - 1))
+end
+
+-- ---- scenarios --------------------------------------------------------------------
+
+function sections.scenarios(page, job, view)
+  local volume, base, rows = view:unit("volume"), job.scenarios[1], {}
+  local typical = base.year_p50 and "year_p50" or "topup"
+  for i, s in ipairs(job.scenarios) do
+    rows[i] = { s.name, view:cell("volume", s[typical]), change(s[typical], base[typical]),
+      view:cell("volume", maybe(s.year_p90)), view:cell("volume", maybe(s.week_p90) or s.week_max),
+      view:cell("length", s.lowest_level), ("%d"):format(s.under_intake), ("%d"):format(s.restricted) }
+  end
+  page:heading "What if"
+  page:paragraph(base.year_p50 and
+    "Top-up of a middle year and of a dry one (more in 1 year of 10), the largest week of such a year, and over the whole weather the lowest level, the days that end under the intake and those on which top-up was refused." or
+    "The weather holds no whole year: top-up is that of all its days.")
+  page:table({ "scenario", "middle year\n" .. volume, "change", "dry year\n" .. volume, "peak week\n" .. volume,
+    "lowest\n" .. view:unit("length"), "days under\nintake", "days\nrefused" }, rows)
+  local simple = {}
+  for _, s in ipairs(job.scenarios) do if s.simple then simple[#simple + 1] = s.name .. " (" .. s.method .. ")" end end
+  if #simple > 0 then
+    page:paragraph("Care: warmer scenarios that rest on a method without sun and humidity, or on given evaporation, say little: such formulas can misstate the change by more than its size. It concerns: " .. table.concat(simple, "; ") .. ". Use weather with radiation (or sunshine) and humidity.")
+  end
+end
+
+-- ---- which input matters ------------------------------------------------------------
+
+local function label(input)
+  local low, high = table.unpack(input.times or { input.low, input.high })
+  return ("%s %s%.4g to %.4g"):format(input.name or input.field, input.times and "x " or "", low, high)
+end
+
+function sections.swings(page, job, view)
+  if not job.swings then return end
+  local rows, bars, years = {}, {}, job.years
+  for i, s in ipairs(job.swings) do
+    local name = label(s.input)
+    rows[i] = { name, view:cell("volume", s.low / years), view:cell("volume", s.high / years),
+      view:cell("volume", s.swing / years) }
+    bars[i] = { name, s.swing / years, view:show("volume", s.swing / years) }
+  end
+  page:heading "Which input matters: one at a time"
+  page:paragraph(("Top-up a year (mean) with one input at its low and at its high end, all others as they are: %s. Fields in SI units."):format(
+    view:show("volume", job.swings[1].base / years)))
+  page:table({ "input", "low\n" .. view:unit("volume"), "high\n" .. view:unit("volume"),
+    "swing\n" .. view:unit("volume") }, rows)
+  page:bars(bars)
+end
+
+function sections.sensitivity(page, job)
+  if not job.sensitivity then return end
+  local rows = {}
+  local function range(x, low, high) return ("%.2f (%.2f to %.2f)"):format(x, low, high) end
+  for i, s in ipairs(job.sensitivity) do
+    rows[i] = { label(s.input), range(s.first, s.first_low, s.first_high), range(s.total, s.total_low, s.total_high) }
+  end
+  page:heading "Which input matters: all at once"
+  page:paragraph(("Share of the top-up's variance that an input explains alone, and with all that it takes part in (Sobol' indices, %d samples, 95 %% intervals), with every input anywhere in its range."):format(
+    job.file.sensitivity))
+  page:table({ "input", "alone", "in all" }, rows)
+end
+
+function sections.ensemble(page, job, view)
+  if not job.rows then return end
+  local rows = {}
+  for _, q in ipairs { { "year_p50", "top-up of a middle year" }, { "year_p90", "top-up of a dry year" },
+    { "week_p90", "peak week of a dry year" }, { "overflow", "overflow, whole weather" },
+    { "lowest_level", "lowest level", "length" }, { "under_intake", "days under the intake", "days" },
+    { "tank_share", "share that the rain tank gives", "share" } } do
+    local good = {}
+    for _, x in ipairs(job.rows.values[q[1]]) do if x then good[#good + 1] = x end end
+    if #good > 0 then
+      local row = { q[2] }
+      for _, p in ipairs { 10, 50, 90 } do
+        local x = stats.percentile(good, p)
+        row[#row + 1] = q[3] == "days" and ("%.0f"):format(x) or q[3] == "share" and percent(x) or
+          view:show(q[3] or "volume", x)
+      end
+      rows[#rows + 1] = row
+    end
+  end
+  page:heading "All inputs uncertain"
+  page:paragraph(("%d of %d rows%s: every input by chance within its range."):format(job.rows.done, job.total,
+    job.rows.bad > 0 and (", " .. job.rows.bad .. " of them no pond that could stand") or ""))
+  page:table({ "figure", "P10", "P50", "P90" }, rows)
+end
+
+-- ---- tank, budget -----------------------------------------------------------------------
+
+function sections.tank(page, job, view)
+  if not job.tank then return end
+  local rows, bars, t = {}, {}, job.tank
+  for i, size in ipairs(t.sizes) do
+    local share = t.rows.tank_share[i]
+    rows[i] = { view:show("volume", size), percent(share), view:cell("volume", t.rows.topup[i] / job.years),
+      view:cell("volume", t.rows.tank_spill[i] / job.years),
+      ("%.0f"):format((t.rows.tank_empty[i] or 0) / job.years) }
+    bars[i] = { view:show("volume", size), share or 0, percent(share) }
+  end
+  page:heading "Rain tank"
+  page:table({ "tank", "share of\ntop-up met", "mains a year\n" .. view:unit("volume"),
+    "spilled a year\n" .. view:unit("volume"), "days empty\na year" }, rows)
+  page:bars(bars)
+  if job.file.tank.target then
+    page:paragraph(t.best and ("A tank of %s meets %s of the top-up."):format(view:show("volume", t.best),
+      percent(job.file.tank.target)) or
+      ("None of these tanks meets %s: the roof or the rain is the limit."):format(percent(job.file.tank.target)))
+  end
+  page:paragraph "Roof water brings what the roof holds; whether it may go to fish is for you to judge."
+end
+
+function sections.budget(page, job, view)
+  if not job.budget then return end
+  local b, base = job.budget, job.scenarios[1]
+  page:heading "Water budget for review"
+  page:paragraph(("By the ordinance's arithmetic (reference ET %.1f x %.4g x area %.0f; adjustment %.2f, plant factor %.2f, efficiency %.2f, constants as given): allowance %s, use %s a year, in its own units. It counts no rain, no splash, no seepage."):format(
+    b.reference, b.unit, b.area, b.adjustment, b.plant_factor, b.efficiency, text.number(b.allowance, 0),
+    text.number(b.use, 0)))
+  local peak = MONTHS[math.tointeger(base.month_at)]
+  page:paragraph(("By the ledger, for comparison and not to be mixed with it: %s of top-up in a mean year; the peak month is %s with %s."):format(
+    view:show("volume", base.year_mean or base.topup), peak, view:show("volume", base.month_max)))
+end
+
+-- ---- what it rests on ---------------------------------------------------------------------
+
+function sections.notes(page, job)
+  local report, list = job.forcing:report(), {}
+  list[1] = ("Evaporation: %s, %d days."):format(report.title, report.days)
+  for _, rule in ipairs(report.rules) do list[#list + 1] = ("%s (%d days)"):format(rule.title, rule.days) end
+  if job.file.generate then
+    list[#list + 1] = ("The weather is generated: %d years by chance from the record's statistics. Its years differ less than nature's, so that long droughts are understated."):format(job.file.generate.years)
+  end
+  if job.years < 10 then list[#list + 1] = ("%.0f years of weather are few for a 1-in-10 year; take ten or more, or generate them."):format(job.years) end
+  if job.rule then list[#list + 1] = ("A rule of your own ran before each day: %.0f ns a day."):format(job.rule_ns) end
+  list[#list + 1] = "Changes of climate are the user's; no forecast is made here. Rules on water use, and what an ordinance asks, differ from place to place: look yours up."
+  page:heading "What this rests on"
+  page:list(list)
+end
+
+return sections

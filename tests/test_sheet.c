@@ -1,0 +1,161 @@
+/* SPDX-License-Identifier: MIT */
+#define _POSIX_C_SOURCE 200809L
+#include <ctype.h>
+#include <glob.h>
+#include <time.h>
+
+#include "run.h"
+
+/* The hand-over sheet and the commissioning check as their users meet them. */
+#define FULL " weather-samples/courtyard-full.lua "
+#define SIMPLE " weather-samples/courtyard-pond.lua "
+#define SEATTLE " weather-samples/seattle_daily_2012_2015.csv " \
+		"--map weather-samples/seattle-map.lua "
+#define DE_BILT " weather-samples/de_bilt_daily_1980_2019.csv "
+
+Test(sheet, command_line)
+{
+	static const struct row rows[] = {
+		{ "$TARN sheet --help", 0, "--drawings PREFIX" },
+		{ "$TARN sheet" FULL SEATTLE, 0, "hand-over sheet" },
+		{ "$TARN sheet" FULL SEATTLE, 0, "Overflow (full, pump off)" },
+		{ "$TARN sheet" FULL SEATTLE, 0, "once in 25 years" },
+		{ "$TARN sheet" FULL SEATTLE "--units metric", 0, " L/h " },
+		{ "$TARN sheet" FULL SEATTLE "--materials", 0,
+		  "boulders, way 2" },
+		{ "$TARN sheet" FULL SEATTLE "--markdown /dev/stdout "
+		  "| grep -c '^## '", 0, "10" },
+		{ "$TARN sheet" SIMPLE SEATTLE, 0, "No storm was worked out" },
+		{ "$TARN sheet" FULL, 2, "WEATHER.csv is missing" },
+		{ "$TARN sheet" FULL SEATTLE "--drawing x", 2,
+		  "did you mean --drawings?" },
+		{ "$TARN sheet" FULL SEATTLE "--units feet", 2,
+		  "must be one of us, metric" },
+		{ "$TARN sheet" FULL SEATTLE "--method guess", 2,
+		  "there is none named 'guess'" },
+		{ "$TARN sheet" FULL SEATTLE "--drawings /nowhere/x", 2,
+		  "/nowhere/x-levels.svg: cannot write" },
+		{ "$TARN sheet" FULL SEATTLE "--csv /dev/full", 2,
+		  "/dev/full: cannot write" },
+		/* topup takes the same water in transit */
+		{ "$TARN topup" FULL SEATTLE, 0,
+		  "a stop lets 16 US gal come back" },
+		{ "$TARN sheet" FULL SEATTLE, 0,
+		  "In transit while it runs: 16 US gal" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* All files or none. */
+Test(sheet, writes_all_or_nothing)
+{
+	static const struct row rows[] = {
+		{ "d=$(mktemp -d); $TARN sheet" FULL SEATTLE "--drawings $d/ "
+		  "--csv $d/m.csv --markdown $d/s.md > /dev/null; ls $d; "
+		  "grep -c '(levels.svg)' $d/s.md; tail -c 7 $d/levels.svg; "
+		  "rm -r $d", 0,
+		  "levels.svg\nm.csv\ns.md\nsection.svg\n1\n</svg>\n" },
+		{ "d=$(mktemp -d); $TARN sheet" FULL SEATTLE "--drawings $d/ "
+		  "--csv $d/none/m.csv; s=$?; ls $d | wc -l; rm -r $d; "
+		  "exit $s", 2, "cannot write: No such file or directory\n0\n" },
+		{ "d=$(mktemp -d); $TARN sheet tests/bad/works/cannot-lift.lua"
+		  SEATTLE "--drawings $d/ --csv $d/m.csv; s=$?; ls $d | wc -l; "
+		  "rm -r $d; exit $s", 2, "\n0\n" },
+		/* the drawings are well-formed and the same each time */
+		{ "d=$(mktemp -d); for n in a b; do $TARN sheet" FULL SEATTLE
+		  "--drawings $d/$n > /dev/null; done; cmp $d/a-section.svg "
+		  "$d/b-section.svg && cmp $d/a-levels.svg $d/b-levels.svg && "
+		  "echo same; rm -r $d", 0, "same" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* Broken works: the first line says what must be told, topup says it too. */
+Test(sheet, refuses_bad_works)
+{
+	static char out[OUT_MAX];
+	glob_t files;
+
+	cr_assert(glob("tests/bad/works/*.lua", 0, NULL, &files) == 0);
+	cr_expect(files.gl_pathc >= 15, "%zu files", files.gl_pathc);
+	for (size_t i = 0; i < files.gl_pathc; i++) {
+		char command[500], first[300] = "";
+		const char *at, *want = first + strlen("-- expect: ");
+		FILE *f = fopen(files.gl_pathv[i], "r");
+
+		cr_assert(fgets(first, sizeof first, f) != NULL);
+		fclose(f);
+		first[strcspn(first, "\n")] = '\0';
+		snprintf(command, sizeof command, "$TARN sheet %s" SEATTLE,
+			 files.gl_pathv[i]);
+		cr_expect(run(command, out) == 2, "%s said: %.300s",
+			  files.gl_pathv[i], out);
+		cr_expect(strstr(out, want) != NULL, "%s: '%s' is not in: "
+			  "%.400s", files.gl_pathv[i], want, out);
+		at = strstr(out, files.gl_pathv[i]);
+		cr_expect(at && isdigit((unsigned char)
+					at[strlen(files.gl_pathv[i]) + 1]),
+			  "%s is not named with its line in: %.300s",
+			  files.gl_pathv[i], out);
+	}
+	globfree(&files);
+}
+
+/* A tape-measure pond gives its sheet in under a second (ten times that under
+ * sanitizers). */
+Test(sheet, is_quick)
+{
+	static char out[OUT_MAX];
+	struct timespec a, b;
+	double s, limit = getenv("TARN_SANITIZED") ? 10 : 1;
+
+	clock_gettime(CLOCK_MONOTONIC, &a);
+	cr_expect(run("$TARN sheet" FULL SEATTLE, out) == 0);
+	clock_gettime(CLOCK_MONOTONIC, &b);
+	s = (double)(b.tv_sec - a.tv_sec) + 1e-9 * (double)(b.tv_nsec -
+							    a.tv_nsec);
+	cr_expect(s < limit, "%g s", s);
+}
+
+Test(commission, checks_a_record)
+{
+#define MEASURED " weather-samples/courtyard-measured.lua "
+	static const struct row rows[] = {
+		{ "$TARN commission" FULL MEASURED, 0, "Flow by the pail" },
+		{ "$TARN commission" FULL MEASURED, 0, "LOW" },
+		{ "$TARN commission" FULL MEASURED, 0, "A clogged basket" },
+		{ "$TARN commission" FULL MEASURED, 0, "basin.metered = " },
+		{ "$TARN commission" FULL MEASURED "--units metric", 0, "mm" },
+		{ "$TARN commission" FULL "--form", 0, "pail_volume,,gal" },
+		{ "$TARN commission" FULL, 2, "--form prints an empty record" },
+		{ "f=$(mktemp --suffix .csv); $TARN commission" FULL "--form | "
+		  "sed 's/^watts,,/watts,400,/; s/^pump_on_drop,,/&/' > $f; "
+		  "$TARN commission" FULL "$f; s=$?; rm $f; exit $s", 0,
+		  "HIGH" },
+		{ "f=$(mktemp --suffix .csv); echo 'name,value,unit' > $f; "
+		  "echo 'wats,4,W' >> $f; $TARN commission" FULL "$f; s=$?; "
+		  "rm $f; exit $s", 2, ".csv:2: unknown name 'wats': did you "
+		  "mean 'watts'?" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nwatts,4,volt\\n' "
+		  "> $f; $TARN commission" FULL "$f; s=$?; rm $f; exit $s", 2,
+		  ".csv:2: watts: there is no unit 'volt'" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nwatts,four,W\\n' "
+		  "> $f; $TARN commission" FULL "$f; s=$?; rm $f; exit $s", 2,
+		  ".csv:2: watts: 'four' is not a number" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nwatts,-4,W\\n' "
+		  "> $f; $TARN commission" FULL "$f; s=$?; rm $f; exit $s", 2,
+		  ".csv:2: watts must be a number above 0" },
+		{ "f=$(mktemp --suffix .csv); $TARN commission" FULL "--form > "
+		  "$f; $TARN commission" FULL "$f; s=$?; rm $f; exit $s", 2,
+		  "nothing was measured" },
+		{ "f=$(mktemp --suffix .lua); echo 'return { pail_volume = 5 * "
+		  "gal }' > $f; $TARN commission" FULL "$f; s=$?; rm $f; "
+		  "exit $s", 2, "belong together" },
+		{ "$TARN commission" FULL "nowhere.csv", 2, "nowhere.csv" },
+		{ "$TARN commission" FULL "nowhere.lua", 2, "nowhere.lua" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}

@@ -1,0 +1,426 @@
+/* SPDX-License-Identifier: MIT */
+#include <criterion/criterion.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "tarn/study.h"
+
+#define PI 3.14159265358979323846
+
+/* ---- designs --------------------------------------------------------------- */
+
+Test(study_tools, grid_holds_all_combinations)
+{
+	static const size_t levels[] = { 2, 1, 3 };
+	static const double want[3][6] = {
+		{ 0, 0, 0, 1, 1, 1 }, { .5, .5, .5, .5, .5, .5 },
+		{ 0, .5, 1, 0, .5, 1 },
+	};
+	double x[18];
+
+	tarn_design_grid(x, levels, 3);
+	for (int d = 0; d < 3; d++)
+		for (int r = 0; r < 6; r++)
+			cr_expect(fabs(x[d * 6 + r] - want[d][r]) < 1e-15,
+				  "column %d row %d", d, r);
+}
+
+Test(study_tools, latin_hypercube_has_one_in_each_slice)
+{
+	enum { N = 101, D = 5 };
+	double x[N * D];
+
+	tarn_design_latin(x, N, D, 11);
+	for (int d = 0; d < D; d++) {
+		int seen[N] = { 0 };
+
+		for (int r = 0; r < N; r++)
+			seen[(int)(x[d * N + r] * N)]++;
+		for (int r = 0; r < N; r++)
+			cr_expect(seen[r] == 1, "column %d slice %d", d, r);
+	}
+	cr_expect(fabs(x[0] - x[N]) > 1e-9, "columns are shuffled apart");
+}
+
+/* A digital net in base 2: each block of 2^k points has one in each of 2^k
+ * slices of every column.  The first points of column 1 and 2: Joe and Kuo
+ * (2008), notes on their program, 'sobol 10 3'; from memory. */
+Test(study_tools, sobol_sequence)
+{
+	static const double want[3][8] = {
+		{ 0, .5, .75, .25, .375, .875, .625, .125 },
+		{ 0, .5, .25, .75, .375, .875, .125, .625 },
+		{ 0, .5, .25, .75, .625, .125, .875, .375 },
+	};
+	enum { N = 1024 };
+	static double x[N * TARN_SOBOL_COLUMNS];
+	double from[TARN_SOBOL_COLUMNS];
+
+	cr_assert(tarn_design_sobol(x, N, TARN_SOBOL_COLUMNS, 0, NULL) ==
+		  TARN_OK);
+	for (int d = 0; d < 3; d++)
+		for (int r = 0; r < 8; r++)
+			cr_expect(fabs(x[d * N + r] - want[d][r]) < 1e-15,
+				  "column %d point %d: %g", d, r, x[d * N + r]);
+	for (int d = 0; d < TARN_SOBOL_COLUMNS; d++) {
+		static int seen[N];
+
+		memset(seen, 0, sizeof seen);
+		for (int r = 0; r < N; r++)
+			seen[(int)(x[d * N + r] * N)]++;
+		for (int r = 0; r < N; r++)
+			cr_expect(seen[r] == 1, "column %d slice %d", d, r);
+	}
+	cr_assert(tarn_design_sobol(from, 1, TARN_SOBOL_COLUMNS, 777, NULL) ==
+		  TARN_OK);
+	for (int d = 0; d < TARN_SOBOL_COLUMNS; d++)
+		cr_expect(fabs(from[d] - x[d * N + 777]) < 1e-15);
+	cr_expect(tarn_design_sobol(x, 1, TARN_SOBOL_COLUMNS + 1, 0, NULL) ==
+		  TARN_EARG);
+}
+
+Test(study_tools, one_at_a_time)
+{
+	static const double low[] = { 1, 10, 100 }, high[] = { 2, 20, 200 };
+	/* base 5; the first moves it by 1, the second by 4, the third not */
+	static const double y[] = { 5, 4.5, 5.5, 7, 3, 5, 5 };
+	struct tarn_swing s[3];
+	double x[21];
+
+	tarn_design_one(x, low, high, 3);
+	for (int d = 0; d < 3; d++)
+		for (int r = 0; r < 7; r++) {
+			double v = x[d * 7 + r];
+
+			if (r == 1 + 2 * d)
+				cr_expect(fabs(v - low[d]) < 1e-15);
+			else if (r == 2 + 2 * d)
+				cr_expect(fabs(v - high[d]) < 1e-15);
+			else
+				cr_expect(isnan(v));
+		}
+	tarn_one_at_a_time(y, 3, s);
+	cr_expect(s[0].rank == 2 && s[1].rank == 1 && s[2].rank == 3);
+	cr_expect(fabs(s[1].swing - 4) < 1e-15 && s[1].low > s[1].high);
+}
+
+/* ---- Sobol' indices --------------------------------------------------------- */
+
+static double ishigami(const double x[3])
+{
+	return sin(x[0]) + 7 * pow(sin(x[1]), 2) +
+	       0.1 * pow(x[2], 4) * sin(x[0]);
+}
+
+/*
+ * Ishigami and Homma (1990), with a = 7, b = 0.1: closed form
+ *     V1 = (1 + b pi^4 / 5)^2 / 2, V2 = a^2 / 8, V13 = b^2 pi^8 8 / 225,
+ * which gives 0.3139 0.4424 0 alone and 0.5576 0.4424 0.2437 in all: Saltelli
+ * et al. (2008), Global Sensitivity Analysis, the same function.
+ */
+Test(study_tools, published_indices_of_a_test_function)
+{
+	enum { N = 4096 };
+	static const double first[] = { 0.3139, 0.4424, 0 };
+	static const double total[] = { 0.5576, 0.4424, 0.2437 };
+	static double x[N * 5 * 3], y[N * 5];
+	struct tarn_sensitivity s[3];
+
+	cr_assert(tarn_sensitivity_design(x, N, 3, NULL) == TARN_OK);
+	for (int r = 0; r < N * 5; r++) {
+		double at[3];
+
+		for (int d = 0; d < 3; d++)
+			at[d] = -PI + 2 * PI * x[d * N * 5 + r];
+		y[r] = ishigami(at);
+	}
+	cr_assert(tarn_sensitivity(y, N, 3, 1, NULL, s, NULL) == TARN_OK);
+	for (int d = 0; d < 3; d++) {
+		cr_expect(fabs(s[d].first - first[d]) < 0.01, "first %d: %g",
+			  d + 1, s[d].first);
+		cr_expect(fabs(s[d].total - total[d]) < 0.01, "total %d: %g",
+			  d + 1, s[d].total);
+		cr_expect(s[d].first_low < first[d] &&
+			  s[d].first_high > first[d], "first %d: %g .. %g",
+			  d + 1, s[d].first_low, s[d].first_high);
+		cr_expect(s[d].total_low < total[d] &&
+			  s[d].total_high > total[d], "total %d: %g .. %g",
+			  d + 1, s[d].total_low, s[d].total_high);
+	}
+	y[17] = TARN_NAN;
+	cr_expect(tarn_sensitivity(y, N, 3, 1, NULL, s, NULL) == TARN_EARG);
+	for (int r = 0; r < N * 5; r++)
+		y[r] = 2;
+	cr_expect(tarn_sensitivity(y, N, 3, 1, NULL, s, NULL) == TARN_EARG);
+	cr_expect(tarn_sensitivity_design(x, 8, 11, NULL) == TARN_EARG);
+}
+
+/* ---- budgets, tank, changed weather ------------------------------------------ */
+
+/* California Code of Regulations title 23, section 492.4 (2009), its worked
+ * example for Fresno, from memory; with a special area: derived. */
+Test(study_tools, published_water_budgets)
+{
+	struct tarn_budget b = { .reference = 51.1, .unit = 0.62,
+				 .area = 50000, .adjustment = 0.7,
+				 .plant_factor = 1, .efficiency = 1 };
+
+	cr_expect(fabs(tarn_budget_allowance(&b) - 1108870) < 0.5);
+	b.special_area = 2000;
+	cr_expect(fabs(tarn_budget_allowance(&b) - 1127879) < 0.5, "%f",
+		  tarn_budget_allowance(&b));
+	/* the constant is 1 inch over 1 ft2 in US gal, cut to two digits */
+	cr_expect(fabs(tarn_unit("inch") * tarn_unit("ft2") / tarn_unit("gal") -
+		       0.6234) < 5e-5);
+	b.special_area = 0;
+	b.efficiency = 0.5;
+	cr_expect(fabs(tarn_budget_use(&b) - 51.1 * 0.62 * 1e5) < 1e-6);
+	b.efficiency = 0;
+	cr_expect(isnan(tarn_budget_use(&b)));
+	b.adjustment = 1.2;
+	cr_expect(isnan(tarn_budget_allowance(&b)));
+	b.adjustment = 0.5;
+	b.area = -1;
+	cr_expect(isnan(tarn_budget_allowance(&b)));
+}
+
+Test(study_tools, tank_for_a_share)
+{
+	static const double m3[] = { 1, 2, 4 }, share[] = { 0.3, 0.5, 0.6 };
+
+	cr_expect(fabs(tarn_tank_capacity(m3, share, 3, 0.4) - 1.5) < 1e-12);
+	cr_expect(fabs(tarn_tank_capacity(m3, share, 3, 0.2) - 1) < 1e-12);
+	cr_expect(fabs(tarn_tank_capacity(m3, share, 3, 0.6) - 4) < 1e-12);
+	cr_expect(isnan(tarn_tank_capacity(m3, share, 3, 0.61)));
+}
+
+Test(study_tools, changed_weather)
+{
+	double by[12] = { 1, 2 };
+	const double x[3] = { 10, TARN_NAN, 20 };
+	double out[3];
+	long first = tarn_day(2001, 1, 30);
+
+	tarn_weather_plus(x, first, 3, by, out);
+	cr_expect(fabs(out[0] - 11) < 1e-15 && isnan(out[1]));
+	cr_expect(fabs(out[2] - 22) < 1e-15);	/* 1 February */
+	tarn_weather_times(x, first, 3, by, out);
+	cr_expect(fabs(out[2] - 40) < 1e-15);
+}
+
+/* ---- generated weather --------------------------------------------------------- */
+
+enum { COLUMNS = 3 };
+
+static struct tarn_generator from_normals(void)
+{
+	struct tarn_normals n = tarn_normals_default();
+	struct tarn_generator g;
+
+	for (int m = 0; m < 12; m++) {
+		double summer = 0.5 - 0.5 * cos((m + 0.5) * PI / 6);
+
+		n.rain_mm[m] = 40 + 50 * summer;
+		n.wet_days[m] = 8 + 4 * summer;
+		n.tmax_c[m] = 5 + 22 * summer;
+		n.tmin_c[m] = -3 + 17 * summer;
+		n.solar_mj[m] = 5 + 16 * summer;
+		n.tmax_sd[m] = 4;
+		n.tmin_sd[m] = 3.5;
+		n.solar_sd[m] = 2;
+	}
+	cr_assert(tarn_generator_normals(&g, &n, NULL) == TARN_OK);
+	g.over[0] = -1;		/* bounds would bend the means */
+	for (int c = 0; c < COLUMNS; c++) {
+		g.lo[c] = -1e9;
+		g.hi[c] = 1e9;
+	}
+	/* wet days are duller and cooler */
+	for (int m = 0; m < 12; m++) {
+		g.mean[0][1][m] -= 3;
+		g.mean[2][1][m] *= 0.6;
+	}
+	return g;
+}
+
+struct days {
+	size_t count;
+	double *rain, *column[COLUMNS];
+};
+
+static struct days generate(const struct tarn_generator *g, uint64_t stream,
+			    size_t count)
+{
+	struct days d = { count, malloc(count * sizeof(double)), { NULL } };
+
+	for (int c = 0; c < COLUMNS; c++)
+		d.column[c] = malloc(count * sizeof(double));
+	tarn_generate(g, 99, stream, tarn_day(1900, 1, 1), count, d.rain,
+		      d.column);
+	return d;
+}
+
+static void free_days(struct days *d)
+{
+	free(d->rain);
+	for (int c = 0; c < COLUMNS; c++)
+		free(d->column[c]);
+}
+
+/* Sums of one month over a record. */
+struct month {
+	double days, wet, rain, rain2, sum[COLUMNS], sum2[COLUMNS];
+};
+
+static void add_up(const struct days *d, struct month *out)
+{
+	memset(out, 0, 12 * sizeof *out);
+	for (size_t i = 0; i < d->count; i++) {
+		struct month *m = &out[tarn_date(tarn_day(1900, 1, 1) +
+						 (long)i).month - 1];
+
+		m->days++;
+		m->wet += d->rain[i] > 0;
+		m->rain += d->rain[i];
+		m->rain2 += d->rain[i] * d->rain[i];
+		for (int c = 0; c < COLUMNS; c++) {
+			m->sum[c] += d->column[c][i];
+			m->sum2[c] += d->column[c][i] * d->column[c][i];
+		}
+	}
+}
+
+/* Mean length of wet spells. */
+static double spell(const struct days *d)
+{
+	double wet = 0, spells = 0;
+
+	for (size_t i = 1; i < d->count; i++) {
+		wet += d->rain[i] > 0;
+		spells += d->rain[i] > 0 && !(d->rain[i - 1] > 0);
+	}
+	return wet / spells;
+}
+
+/*
+ * A record of 30 years is fitted, and 200 years are generated from the fit:
+ * means, variances and wet spells agree within what 30 years can tell (four
+ * standard errors; days that follow each other count for fewer).
+ */
+Test(study_tools, generated_weather_is_like_its_source, .timeout = 60)
+{
+	static const double follows = 3;	/* variance of means, x */
+	struct tarn_generator g = from_normals(), fit;
+	struct days source = generate(&g, 0, 30 * 365), made;
+	struct month a[12], b[12];
+	double z = 4, n;
+
+	cr_assert(tarn_generator_fit(&fit, tarn_day(1900, 1, 1), source.count,
+				     source.rain,
+				     (const double *const *)source.column,
+				     COLUMNS, NULL, NULL, 0.1, NULL) ==
+		  TARN_OK);
+	made = generate(&fit, 1, 200 * 365);
+	add_up(&source, a);
+	add_up(&made, b);
+	for (int m = 0; m < 12; m++) {
+		double mean = a[m].rain / a[m].days, share;
+		double var = a[m].rain2 / a[m].days - mean * mean;
+
+		n = a[m].days / follows;
+		share = a[m].wet / a[m].days;
+		cr_expect(fabs(b[m].wet / b[m].days - share) <
+			  z * sqrt(share * (1 - share) / n), "wet days, %d",
+			  m + 1);
+		cr_expect(fabs(b[m].rain / b[m].days - mean) <
+			  z * sqrt(var / n), "rain, %d", m + 1);
+		cr_expect(fabs(sqrt(b[m].rain2 / b[m].days - mean * mean) /
+			       sqrt(var) - 1) < 0.25, "rain's spread, %d",
+			  m + 1);
+		for (int c = 0; c < COLUMNS; c++) {
+			double x = a[m].sum[c] / a[m].days;
+			double y = b[m].sum[c] / b[m].days;
+			double v = a[m].sum2[c] / a[m].days - x * x;
+			double w = b[m].sum2[c] / b[m].days - y * y;
+
+			cr_expect(fabs(y - x) < z * sqrt(v / n),
+				  "column %d, %d: %g for %g", c, m + 1, y, x);
+			cr_expect(fabs(sqrt(w / v) - 1) < z * sqrt(0.5 / n),
+				  "spread of column %d, %d", c, m + 1);
+		}
+	}
+	cr_expect(fabs(spell(&made) / spell(&source) - 1) < 0.08, "%g for %g",
+		  spell(&made), spell(&source));
+	/* the residuals' matrix comes back */
+	for (int i = 0; i < COLUMNS; i++)
+		for (int k = 0; k < COLUMNS; k++)
+			cr_expect(fabs(fit.follow[i][k] - g.follow[i][k]) <
+				  0.05, "follow %d %d: %g for %g", i, k,
+				  fit.follow[i][k], g.follow[i][k]);
+	free_days(&source);
+	free_days(&made);
+}
+
+Test(study_tools, generated_weather_starts_anywhere)
+{
+	struct tarn_generator g = from_normals();
+	struct days a = generate(&g, 5, 4000), b = generate(&g, 5, 100);
+	struct days c = generate(&g, 6, 100);
+
+	cr_expect(memcmp(a.rain, b.rain, 100 * sizeof(double)) == 0);
+	cr_expect(memcmp(a.column[2], b.column[2], 100 * sizeof(double)) == 0);
+	cr_expect(memcmp(a.column[2], c.column[2], 100 * sizeof(double)) != 0);
+	free_days(&a);
+	free_days(&b);
+	free_days(&c);
+}
+
+/* Richardson and Wright (1984) print the residuals' correlations too: of a
+ * day 0.633, 0.186, -0.193; what 'follow' and 'fresh' make of themselves. */
+Test(study_tools, published_matrices_fit_each_other)
+{
+	static const double want[3][3] = {
+		{ 1, 0.633, 0.186 }, { 0.633, 1, -0.193 },
+		{ 0.186, -0.193, 1 },
+	};
+	struct tarn_generator g = from_normals();
+
+	for (int i = 0; i < 3; i++)
+		for (int k = 0; k < 3; k++) {
+			double sum = 0;
+
+			for (int p = 0; p < 3; p++) {
+				sum += g.fresh[i][p] * g.fresh[k][p];
+				for (int q = 0; q < 3; q++)
+					sum += g.follow[i][p] * want[p][q] *
+					       g.follow[k][q];
+			}
+			cr_expect(fabs(sum - want[i][k]) < 0.01, "%d %d: %g", i,
+				  k, sum);
+		}
+}
+
+Test(study_tools, fit_refuses_what_does_not_do)
+{
+	struct tarn_generator g = from_normals(), fit;
+	struct days d = generate(&g, 0, 4000);
+	const double *twice[2] = { d.column[0], d.column[0] };
+	struct tarn_error err = { 0 };
+	struct tarn_normals n = tarn_normals_default();
+	long first = tarn_day(1900, 1, 1);
+
+	cr_expect(tarn_generator_fit(&fit, first, d.count, d.rain, twice, 2,
+				     NULL, NULL, 0.1, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "follows from the others"), "%s", err.text);
+	cr_expect(tarn_generator_fit(&fit, first, 200, d.rain, twice, 1, NULL,
+				     NULL, 0.1, NULL) == TARN_EARG);
+	cr_expect(tarn_generator_fit(&fit, first, d.count, d.rain, twice, 1,
+				     NULL, NULL, 0, NULL) == TARN_EARG);
+	/* gaps are left out */
+	d.rain[100] = d.column[0][500] = TARN_NAN;
+	cr_expect(tarn_generator_fit(&fit, first, d.count, d.rain, twice, 1,
+				     NULL, NULL, 0.1, NULL) == TARN_OK);
+	cr_expect(tarn_generator_normals(&fit, &n, NULL) == TARN_EARG);
+	free_days(&d);
+}

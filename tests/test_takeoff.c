@@ -1,0 +1,293 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "test_flow.h"
+#include "published.h"
+#include "tarn/takeoff.h"
+
+#define YD3 (27 * FT * FT * FT)
+#define FT3 (FT * FT * FT)
+#define GAL 3.785411784e-3
+#define TON 907.18474
+#define ACRE (43560 * FT * FT)
+#define LB_YD3 (0.45359237 / YD3)
+
+Test(takeoff, published_volumes)
+{
+	const struct published shapes[] = {
+		{ "10, 18, 20 m2 over 10 m", tarn_prismoid_m3(10, 18, 20, 10),
+		  170, 0.5 },
+		{ "the same by end areas", tarn_end_area_m3(10, 20, 10), 150,
+		  0.5 },
+	};
+	const struct published cups[] = {
+		{ "10, 8, 10", tarn_frustum_m3(10, 8, 10), 638.79, 0.005 },
+		{ "5, 12, 31", tarn_frustum_m3(5, 12, 31), 1858.51, 0.005 },
+		{ "12, 123, 1", tarn_frustum_m3(12, 123, 1), 4384.877946,
+		  5e-7 },
+	};
+	const struct published math_central[] = {
+		{ "frustum 100 x 70 ft, 12 ft, 2 : 1, ft3",
+		  tarn_prismoid_m3(7000, 76 * 46, 52 * 22, 12), 44256, 0.5 },
+		{ "the same in yd3",
+		  tarn_prismoid_m3(7000, 76 * 46, 52 * 22, 12) / 27, 1639.1,
+		  0.05 },
+		{ "trapezoid dam, 100 and 14 ft wide, 15 ft high, 300 ft, yd3",
+		  tarn_end_area_m3(100 * 15, 14 * 15, 300) / 27, 9500, 0.5 },
+	};
+	/* yd3 for each square inch of an end section at 1 in = 8 ft */
+	const struct published wheatley[] = {	/* printed cut off, not rounded */
+		{ "prismoid constant", tarn_prismoid_m3(64, 0, 0, 100) / 27,
+		  39.5061, 1e-4 },
+		{ "composite Simpson, 2 L / 3, L = 2 ft, 1 in = 10 ft",
+		  tarn_simpson_m3((double[]){ 0, 0, 100, 0, 0 }, 5, 2) / 27,
+		  4.9382, 1e-4 },
+		{ "gallons, composite Simpson, L = 1 ft",
+		  tarn_simpson_m3((double[]){ 0, 0, 1, 0, 0 }, 5, 1) * FT3 / GAL,
+		  4.987, 5e-4 },
+	};
+
+	EXPECT_ROWS("worked numbers of a CAD library's manual", shapes);
+	EXPECT_ROWS("public programming exercise, cup volumes", cups);
+	EXPECT_ROWS("Math Central QQ.09.07", math_central);
+	EXPECT_ROWS("Wheatley, The Polar Planimeter, eq. 7, 19-22", wheatley);
+}
+
+Test(takeoff, published_areas_and_earth)
+{
+	/* .4939 is cut off, not rounded (.49398) */
+	const struct published ohio[] = {
+		{ "520 ft of shoreline, acres",
+		  tarn_shoreline_area_m2(520 * FT) / ACRE, 0.4939, 1e-4 },
+		{ "80 x 140 ft, acres", 80 * 140 * FT * FT / ACRE, 0.2571,
+		  5e-5 },
+		{ "4 pi acres in ft2",
+		  ACRE / tarn_shoreline_area_m2(FT), 547390, 5 },
+	};
+	const struct published earth[] = {
+		{ "1000 yd3 swell 30 %", tarn_loose_m3(1000, 0.3), 1300, 0.5 },
+		{ "loads of 7 yd3", tarn_loads(1300, 7), 186, 0 },
+		{ "200 yd3 swell 40 % (spikevm.com)", tarn_loose_m3(200, 0.4),
+		  280, 0.5 },
+		{ "100 lb/ft3 in tons a yd3 (trade)",
+		  tarn_build_default().gravel_kgm3 * YD3 / TON, 1.35, 0.005 },
+	};
+	const struct published liner[] = {
+		{ "length 10 x 8 ft, 6 ft deep, 6 in each side",
+		  tarn_liner_rule_m(10, 6, 1), 23, 0.5 },
+		{ "width", tarn_liner_rule_m(8, 6, 1), 21, 0.5 },
+	};
+
+	EXPECT_ROWS("Ohio State University fact sheet A-2", ohio);
+	EXPECT_ROWS("earthwork examples 9-2, 9-3", earth);
+	EXPECT_ROWS("a trade page's advice", liner);
+	/* derived: clay 3000 / 2310 / 3750 lb/yd3 */
+	near("swell of clay (regression)",
+	     tarn_swell(3000 * LB_YD3, 2310 * LB_YD3), 0.2987013, 5e-8);
+	near("shrink of clay (regression)",
+	     tarn_shrink(3000 * LB_YD3, 3750 * LB_YD3), 0.20, 1e-12);
+}
+
+/* Swell table, spikevm.com. */
+Test(takeoff, soils)
+{
+	static const struct { const char *name; double swell; } want[] = {
+		{ "clay damp", 0.40 }, { "clay dry", 0.35 },
+		{ "gravel dry", 0.15 }, { "gravel wet", 0.05 },
+		{ "gravel pit run", 0.08 }, { "granite", 0.70 },
+		{ "limestone", 0.60 },
+	};
+	size_t count;
+	const struct tarn_soil *soils = tarn_soils(&count);
+
+	for (size_t i = 0; i < COUNT(want); i++) {
+		int found = 0;
+
+		for (size_t k = 0; k < count; k++)
+			if (strcmp(soils[k].name, want[i].name) == 0)
+				found = soils[k].swell == want[i].swell;
+		cr_expect(found, "%s", want[i].name);
+	}
+	for (size_t k = 0; k < count; k++)
+		cr_expect_str_eq(tarn_fields_find(&tarn_build_fields, "soil")
+					 ->choices[k], soils[k].name);
+}
+
+Test(takeoff, formulas_refuse)
+{
+	EXPECT_NAN(tarn_prismoid_m3(-1, 1, 1, 1));
+	EXPECT_NAN(tarn_end_area_m3(1, TARN_NAN, 1));
+	EXPECT_NAN(tarn_simpson_m3((double[]){ 1, 1, 1, 1 }, 4, 1));
+	EXPECT_NAN(tarn_simpson_m3((double[]){ 1, -1, 1 }, 3, 1));
+	EXPECT_NAN(tarn_frustum_m3(1, 1, -1));
+	EXPECT_NAN(tarn_shoreline_area_m2(-1));
+	EXPECT_NAN(tarn_loose_m3(1, -0.1));
+	EXPECT_NAN(tarn_swell(2000, 2100));
+	EXPECT_NAN(tarn_shrink(2000, 1900));
+	EXPECT_NAN(tarn_loads(1, 0));
+	EXPECT_NAN(tarn_liner_rule_m(1, -1, 0));
+	cr_expect(tarn_loads(7, 7) == 1 && tarn_loads(0, 7) == 0 &&
+		  tarn_loads(2.1 * 3, 2.1) == 3);
+}
+
+/* ---- a whole pond ------------------------------------------------------------- */
+
+static struct tarn_shelved shape_of(int shape, double slope)
+{
+	struct tarn_shelved s = tarn_shelved_default();
+
+	s.shape = shape;
+	s.length_m = 16 * FT;
+	s.width_m = 11 * FT;
+	s.depth_m = 4 * FT;
+	s.side_slope = slope;
+	return s;
+}
+
+static void figure(const struct tarn_shelved *s, const struct tarn_build *b,
+		   struct tarn_takeoff *t)
+{
+	struct tarn_basin *basin;
+	struct tarn_pond p = tarn_pond_default();
+
+	cr_assert(tarn_basin_shelved(&basin, NULL, s, NULL) == TARN_OK);
+	p.basin = basin;
+	p.lip_m = s->depth_m - 0.1;
+	cr_assert(tarn_takeoff_solve(b, &p, s, t, NULL) == TARN_OK);
+	tarn_basin_free(basin);
+}
+
+/* Upright walls: the sheet is the rule.  Shelves move nothing.  Leaning walls
+ * save: frustums by exact geometry. */
+Test(takeoff, liner_follows_the_profile)
+{
+	struct tarn_build b = tarn_build_default();
+	struct tarn_shelved s = shape_of(TARN_RECTANGLE, 0);
+	struct tarn_takeoff t;
+	double slant = 4 * FT * sqrt(1.25), r = 8 * FT;
+
+	figure(&s, &b, &t);
+	near("upright, length", t.sheet_length_m, t.rule_length_m, 1e-12);
+	near("upright, width", t.sheet_width_m, t.rule_width_m, 1e-12);
+	near("walls", t.walls_m2, 2 * 27 * 4 * FT * FT, 1e-12);
+	s.shelves = 1;
+	s.shelf[0].depth_m = 1 * FT;
+	s.shelf[0].width_m = 1 * FT;
+	figure(&s, &b, &t);
+	near("with a shelf", t.sheet_length_m, t.rule_length_m, 1e-12);
+	near("shelf", t.shelves_m2 / (FT * FT), 16 * 11 - 14 * 9, 1e-9);
+	s = shape_of(TARN_RECTANGLE, 0.5);
+	figure(&s, &b, &t);
+	near("pyramid frustum's walls", t.walls_m2,
+	     slant * (27 + 19) * FT, 1e-12);
+	near("slant", t.sheet_length_m, 12 * FT + 2 * slant + 2 * b.overlap_m,
+	     1e-12);
+	cr_expect(t.sheet_m2 < t.rule_m2);
+	s = shape_of(TARN_ELLIPSE, 0.5);
+	s.width_m = s.length_m;
+	figure(&s, &b, &t);
+	near("cone frustum's wall", t.walls_m2,
+	     PI * (r + r - 2 * FT) * slant, 1e-9);
+	near("floor", t.floor_m2, PI * 36 * FT * FT, 1e-9);
+	near("lying", t.liner_m2, t.floor_m2 + t.walls_m2 +
+	     2 * PI * r * b.overlap_m, 1e-9);
+	cr_expect(t.liner_m2 < t.sheet_m2);
+}
+
+/* The trade's pairs of an 11 x 16 ft pond: 2.7 t of boulders with 1.2 t of
+ * gravel, or 4.4 t with 1.1 t (derived from the rules). */
+Test(takeoff, stone_by_pairs_regression)
+{
+	struct tarn_build b = tarn_build_default();
+	struct tarn_shelved s = shape_of(TARN_ELLIPSE, 0.25);
+	struct tarn_takeoff t;
+
+	figure(&s, &b, &t);
+	near("boulders 65", t.rule_stone_kg[0] / TON, 2.7, 0.05);
+	near("gravel 65", t.rule_gravel_kg[0] / TON, 1.2, 0.05);
+	near("boulders 40", t.rule_stone_kg[1] / TON, 4.4, 0.05);
+	near("gravel 40", t.rule_gravel_kg[1] / TON, 1.1, 0.05);
+	cr_expect(t.displaced_by == 1);
+	near("displaced", t.displaced_m3, (t.rule_stone_kg[0] +
+	     t.rule_gravel_kg[0]) / b.stone_kgm3, 1e-12);
+	b.wall_stone_m = 0.2;
+	b.floor_gravel_m = 0.05;
+	figure(&s, &b, &t);
+	cr_expect(t.displaced_by == 0);
+	near("walls", t.stone_kg, t.walls_m2 * 0.2 * 0.65 * b.stone_kgm3,
+	     1e-9);
+	near("floor", t.gravel_kg, t.floor_m2 * 0.05 * b.gravel_kgm3, 1e-9);
+}
+
+Test(takeoff, earth_and_orders)
+{
+	struct tarn_build b = tarn_build_default();
+	struct tarn_shelved s = shape_of(TARN_RECTANGLE, 0);
+	struct tarn_takeoff t;
+	double dig = 16 * 11 * 4 * FT3;
+
+	b.swell = 0.3;
+	b.shrink = 0.05;
+	b.berm_m3 = 0.95;
+	b.truck_m3 = 5;
+	b.dig_m3s = 1.0 / 3600;
+	b.round_kg = 250;
+	b.load_kg = 2000;
+	b.waste_stone = 0.1;
+	figure(&s, &b, &t);
+	near("dig", t.dig_m3, dig, 1e-9);
+	near("berm", t.berm_bank_m3, 1, 1e-12);
+	near("spoil", t.spoil_m3, (dig - 1) * 1.3, 1e-9);
+	near("loads", t.item[3].loads, ceil((dig - 1) * 1.3 / 5), 0);
+	near("hours", t.item[0].hours, dig, 1e-9);
+	near("sum of hours", t.hours, dig, 1e-9);
+	for (size_t i = 0; i < t.count; i++) {
+		const struct tarn_item *m = &t.item[i];
+
+		if (m->unit != TARN_ITEM_KG)
+			continue;
+		cr_expect(m->order >= m->net * (1 + m->waste) * (1 - 1e-9) &&
+			  m->order < m->net * (1 + m->waste) + 250 &&
+			  fmod(m->order, 250) == 0, "%s", m->name);
+		near(m->name, m->loads, ceil(m->order / 2000), 0);
+	}
+	b.berm_m3 = 50;
+	figure(&s, &b, &t);
+	cr_expect(t.spoil_m3 < 0);
+	cr_expect_str_eq(t.item[3].name, "soil to bring, loose");
+}
+
+/* A basin given by areas: the same oval within the table's steps. */
+Test(takeoff, basin_without_a_shape)
+{
+	struct tarn_build b = tarn_build_default();
+	struct tarn_shelved s = shape_of(TARN_ELLIPSE, 0.3);
+	struct tarn_basin *basin;
+	struct tarn_pond p = tarn_pond_default();
+	struct tarn_takeoff t, by_shape;
+	struct tarn_station at[TARN_STATIONS_MAX];
+	size_t count;
+	struct tarn_error err = { 0 };
+
+	s.width_m = s.length_m;
+	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
+	p.basin = basin;
+	p.lip_m = 1;
+	cr_expect(tarn_takeoff_solve(&b, &p, NULL, &t, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "build.length");
+	cr_expect(tarn_takeoff_profile(&b, &p, NULL, at, &count, NULL) ==
+		  TARN_OK);
+	near("round", at[0].length_m, s.length_m, 1e-9);
+	b.length_m = b.width_m = s.length_m;
+	cr_assert(tarn_takeoff_solve(&b, &p, NULL, &t, NULL) == TARN_OK);
+	cr_assert(tarn_takeoff_solve(&b, &p, &s, &by_shape, NULL) == TARN_OK);
+	close_to("sheet", t.sheet_m2, by_shape.sheet_m2, 1e-4);
+	close_to("lying", t.liner_m2, by_shape.liner_m2, 1e-4);
+	b.wall_stone_m = 2;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_takeoff_solve(&b, &p, &s, &t, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "an inch is not a foot") != NULL);
+	b.wall_stone_m = -1;
+	cr_expect(tarn_takeoff_solve(&b, &p, &s, &t, NULL) == TARN_EARG);
+	tarn_basin_free(basin);
+}

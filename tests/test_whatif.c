@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: MIT */
+#define _POSIX_C_SOURCE 200809L
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+
+/* The what-if script as its users meet it, in a folder of its own. */
+
+static const char study[] =
+	"return { inputs = { { field = 'bed.area', times = { 0.5, 2 } },"
+	"{ field = 'rain', low = 0.8, high = 1.2 } }, samples = %d }\n";
+
+#define WHATIF "$TARN whatif weather-samples/courtyard-pond.lua " \
+	       "weather-samples/seattle_daily_2012_2015.csv %s " \
+	       "--map weather-samples/seattle-map.lua "
+
+static char folder[] = "/tmp/tarn-whatif-XXXXXX";
+
+/* Runs shell commands; $DIR is the test's folder, $WHATIF the script with the
+ * demo's pond and the study written there. */
+static int run(const char *commands)
+{
+	char line[4000];
+	const char *build = getenv("TARN_BUILD");
+	int status;
+
+	snprintf(line, sizeof line,
+		 "TARN=%s/tarn; DIR=%s; whatif() { " WHATIF "\"$@\"; }; "
+		 "{ %s; } > %s/out 2>&1",
+		 build ? build : "build", folder, "$DIR/study.lua", commands,
+		 folder);
+	status = system(line);
+	return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+static const char *said(void)
+{
+	static char text[200000];
+	char path[100];
+	FILE *f;
+
+	snprintf(path, sizeof path, "%s/out", folder);
+	f = fopen(path, "r");
+	cr_assert(f != NULL);
+	text[fread(text, 1, sizeof text - 1, f)] = '\0';
+	fclose(f);
+	return text;
+}
+
+static void begin(int samples)
+{
+	char path[100];
+	FILE *f;
+
+	cr_assert(mkdtemp(folder) != NULL);
+	snprintf(path, sizeof path, "%s/study.lua", folder);
+	f = fopen(path, "w");
+	cr_assert(f != NULL);
+	fprintf(f, study, samples);
+	fclose(f);
+}
+
+static void end(void)
+{
+	char line[100];
+
+	snprintf(line, sizeof line, "rm -rf %s", folder);
+	cr_assert(system(line) == 0);
+}
+
+static void expect(const char *commands, int status, const char *part)
+{
+	int got = run(commands);
+
+	cr_expect(got == status, "%s: exit status %d, want %d: %.500s",
+		  commands, got, status, said());
+	cr_expect(strstr(said(), part) != NULL, "%s: '%s' is not in: %.500s",
+		  commands, part, said());
+}
+
+Test(whatif, answers_all_questions_of_the_sample, .timeout = 120)
+{
+	static const char *const parts[] = {
+		"2 C warmer", "no hose in July", "Which input matters",
+		"Sobol' indices", "2000 of 2000 rows", "Rain tank",
+		"Water budget for review", "What this rests on",
+		"years of weather are few",
+		/* Seattle's file has no sun and no humidity */
+		"misstate the change",
+	};
+
+	begin(10);
+	cr_expect(run("cp weather-samples/courtyard-study.lua $DIR/study.lua; "
+		      "whatif --report $DIR/r.html --csv $DIR/r.csv && "
+		      "test $(wc -l < $DIR/r.csv) = 2001 && "
+		      "grep -q '<svg' $DIR/r.html") == 0, "%s", said());
+	for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+		cr_expect(strstr(said(), parts[i]) != NULL,
+			  "'%s' is not in what it says", parts[i]);
+	end();
+}
+
+Test(whatif, parts_merge_and_strangers_are_refused, .timeout = 120)
+{
+	begin(500);
+	expect("whatif --record $DIR/whole > /dev/null && "
+	       "for k in 1 2 3; do "
+	       "whatif --part $k/3 --record $DIR/p$k --threads 1; done && "
+	       "$TARN merge $DIR/merged $DIR/p3 $DIR/p1 $DIR/p2 && "
+	       "cmp $DIR/whole $DIR/merged && echo same bytes", 0,
+	       "same bytes");
+	expect("$TARN merge $DIR/m $DIR/p1 $DIR/p3", 2, "is missing");
+	expect("$TARN merge $DIR/m $DIR/p1 $DIR/p2 $DIR/p2 $DIR/p3", 2,
+	       "doubled");
+	expect("whatif --first 2013-01-01 --part 2/3 --record $DIR/other; "
+	       "$TARN merge $DIR/m $DIR/p1 $DIR/other $DIR/p3", 2,
+	       "other) is of another study");
+	expect("whatif --first 2013-01-01 --record $DIR/whole", 2,
+	       "another study");
+	expect("$TARN merge $DIR/m $DIR/nothing", 2, "cannot read");
+	end();
+}
+
+/* Killed while it runs, and gone on with; if it is over sooner, no harm. */
+Test(whatif, a_killed_run_goes_on_to_the_same_bytes, .timeout = 120)
+{
+	begin(60000);
+	expect("whatif --record $DIR/want > /dev/null; "
+	       "for s in KILL INT; do rm -f $DIR/got; "
+	       "timeout -s $s 0.4 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua --threads 1 "
+	       "--record $DIR/got; "
+	       "whatif --record $DIR/got > /dev/null && "
+	       "cmp $DIR/want $DIR/got && echo same bytes after $s; done", 0,
+	       "same bytes after INT");
+	cr_expect(strstr(said(), "same bytes after KILL") != NULL);
+	end();
+}
+
+Test(whatif, a_rule_of_ones_own, .timeout = 120)
+{
+	begin(3);
+	expect("echo 'return function(day) day.supply_open = day.month ~= 7 "
+	       "end' > $DIR/rule.lua; whatif --rule $DIR/rule.lua", 0,
+	       "ns a day");
+	expect("echo 'return 1' > $DIR/rule.lua; whatif --rule $DIR/rule.lua",
+	       2, "must return function(day)");
+	end();
+}
+
+Test(whatif, refusals, .timeout = 120)
+{
+	begin(3);
+	expect("whatif --part 4/3", 2, "--part must be like 2/8");
+	expect("echo 'return { senarios = {} }' > $DIR/study.lua; whatif", 2,
+	       "did you mean 'scenarios'?");
+	expect("echo 'return { inputs = { { field = \"bed.area\" } } }' > "
+	       "$DIR/study.lua; whatif", 2, "needs a field, and low and high");
+	expect("echo 'return { samples = 3 }' > $DIR/study.lua; whatif", 2,
+	       "samples need inputs");
+	expect("echo 'return { scenarios = { { name = \"high\", pond = { lip = "
+	       "9 } } } }' > $DIR/study.lua; whatif", 2, "scenario 'high'");
+	end();
+}

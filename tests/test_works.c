@@ -1,0 +1,318 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "test_flow.h"
+#include "tarn/works.h"
+
+/* Pump, pipes, falls and stream put together; levels; a storm. */
+
+#define GAL 3.785411784e-3
+
+static struct tarn_basin *box(double area_m2, double depth_m)
+{
+	const double level[] = { 0, depth_m }, area[] = { area_m2, area_m2 };
+	struct tarn_basin *b;
+
+	cr_assert(tarn_basin_table(&b, NULL, level, area, 2, NULL) == TARN_OK);
+	return b;
+}
+
+static struct tarn_pond pond_in(const struct tarn_basin *b)
+{
+	struct tarn_pond p = tarn_pond_default();
+
+	p.basin = b;
+	p.lip_m = 1.1;
+	p.trigger_m = 0.95;
+	p.target_m = 1;
+	p.intake_m = 0.7;
+	return p;
+}
+
+/*
+ * 100 US gal/min over a 2 ft suppressed lip with a pool of 12 ft2, along 15 ft
+ * of stream 2 ft wide, slope 0.05, n 0.035, from 40 ft of 2 in schedule 40:
+ * 9.32 + 16.02 + 6.97 gal (computed here part by part; no published example
+ * of drain-back was found).
+ */
+Test(works, transit_regression)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+	struct tarn_pond_facts facts;
+
+	p.pump.flow_m3s = 100 * GPM;
+	p.stream.length_m = 15 * FT;
+	p.stream.width_m = 2 * FT;
+	p.stream.slope = 0.05;
+	p.stream.manning = 0.035;
+	w.runs = 1;
+	w.run[0].to = TARN_TO_FALLS;
+	w.run[0].size = 6;	/* "2" */
+	w.run[0].length_m = 40 * FT;
+	w.falls = 1;
+	w.fall[0].kind = TARN_FALL_SHARP;
+	w.fall[0].width_m = 2 * FT;
+	w.fall[0].pool_m2 = 12 * FT * FT;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	near("head on the lip", f.fall[0].head_m / INCH, 1.2458809, 3e-4);
+	near("pool", f.pools_m3 / GAL, 9.319837, 2e-3);
+	near("stream", f.stream_m3 / GAL, 16.021503, 3e-3);
+	near("pipe", f.drain_m3 / GAL, 6.9726862, 1e-5);
+	cr_expect(f.drain_given == 0 && f.stream_given == 0 &&
+		  f.bed_given == -1 && !f.from_curve);
+	tarn_works_fill(&f, &p);
+	cr_assert(tarn_pond_facts(&p, &facts, NULL) == TARN_OK);
+	near("in all", facts.transit_m3,
+	     f.pools_m3 + f.stream_m3 + f.drain_m3, 1e-15);
+	p.pump.check_valve = 1;
+	p.pump.drainback_m3 = TARN_NAN;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	cr_expect(f.drain_m3 == 0, "a check valve holds the pipes");
+	tarn_basin_free(b);
+}
+
+/* What is described wins over what is worked out. */
+Test(works, given_stands)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+
+	p.bed.area_m2 = 2;
+	p.bed.head_m = 0.02;
+	p.stream.area_m2 = 3;
+	p.stream.depth_m = 0.03;
+	p.pump.drainback_m3 = 0.015;
+	p.pump.flow_m3s = 2e-3;
+	w.runs = 1;
+	w.run[0].diameter_m = 0.05;
+	w.run[0].length_m = 10;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	near("bed", f.bed_m3, 0.04, 1e-15);
+	near("stream", f.stream_m3, 0.09, 1e-15);
+	near("pipes", f.drain_m3, 0.015, 1e-15);
+	cr_expect(f.bed_given == 1 && f.stream_given == 1 &&
+		  f.drain_given == 1);
+	tarn_works_fill(&f, &p);
+	cr_expect(p.bed.head_m == 0.02 && p.pump.drainback_m3 == 0.015);
+	tarn_basin_free(b);
+}
+
+static void plumb(struct tarn_works *w)
+{
+	w->runs = 3;
+	w->run[0] = tarn_pipe_run_default();
+	w->run[0].to = TARN_TO_MANIFOLD;
+	w->run[0].diameter_m = 0.05;
+	w->run[0].length_m = 2;
+	w->run[1] = tarn_pipe_run_default();
+	w->run[1].diameter_m = 0.04;
+	w->run[1].length_m = 8;
+	w->run[1].lift_m = 0.9;
+	w->run[1].fittings = 1;
+	w->run[1].fitting[0].kind = tarn_flow_constant(TARN_FITTINGS,
+						       "90 elbow threaded");
+	w->run[1].fitting[0].count = 4;
+	w->run[2] = tarn_pipe_run_default();
+	w->run[2].to = TARN_TO_POND;
+	w->run[2].diameter_m = 0.025;
+	w->run[2].length_m = 5;
+	w->run[2].orifice_diameter_m = 0.012;
+}
+
+/* The pump against its pipes: laws of the network, and the same heads by
+ * hand along each way. */
+Test(works, pump_meets_pipes)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f, high;
+	struct tarn_pump_curve curve = tarn_pump_curve_default();
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	p.pump.max_head_m = curve.max_head_m = 5;
+	p.pump.label_flow_m3s = curve.label_flow_m3s = 3e-3;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	cr_expect(f.continuity <= 1e-10 && f.energy <= 1e-10);
+	cr_expect(f.from_curve);
+	close_to("split", f.bed_m3s + f.falls_m3s + f.pond_m3s, f.flow_m3s,
+		 1e-10);
+	close_to("head by the curve", tarn_pump_head_m(&curve, f.flow_m3s),
+		 f.head_m, 1e-9);
+	/* to the bed: 0.9 above the lip, the pond 0.1 under it */
+	close_to("head by the way to the bed", f.run[0].headloss_m + 1.0 +
+		 f.run[1].headloss_m, f.head_m, 1e-9);
+	close_to("head by the way of the jets", f.run[0].headloss_m +
+		 f.run[2].headloss_m, f.head_m, 1e-9);
+	cr_expect(f.low_m3s < f.flow_m3s, "a lower pond is a higher lift");
+	near("minor losses: 4 elbows of K 1.5 and the mouth", f.run[1].minor_m,
+	     7 * f.run[1].velocity_ms * f.run[1].velocity_ms /
+	     (2 * TARN_GRAVITY), 1e-9);
+	w.run[1].lift_m = 1.4;
+	cr_assert(tarn_works_solve(&w, &p, &high, NULL) == TARN_OK);
+	cr_expect(high.bed_m3s < f.bed_m3s && high.pond_m3s > f.pond_m3s);
+	/* a measured flow is split as the network splits its own */
+	w.run[1].lift_m = 0.9;
+	p.pump.flow_m3s = f.solved_m3s / 2;
+	cr_assert(tarn_works_solve(&w, &p, &high, NULL) == TARN_OK);
+	close_to("measured", high.bed_m3s, f.bed_m3s / 2, 1e-10);
+	cr_expect(!high.from_curve && high.solved_m3s == f.solved_m3s);
+	tarn_basin_free(b);
+}
+
+Test(works, refuses)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+	struct tarn_error err = { 0 };
+
+	p.stream.slope = -0.01;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "stream.slope");
+	p.stream.slope = TARN_NAN;
+	w.bay.sill_m = 0.7;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "bay.sill");
+	w.bay.sill_m = 0.6;
+	w.bay.pump_minimum_m = 0.71;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "bay.pump_minimum");
+	w.bay.pump_minimum_m = 0.5;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	plumb(&w);
+	p.pump.max_head_m = 0.05;
+	p.pump.label_flow_m3s = 1e-3;
+	w.runs = 2;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "cannot lift") != NULL, "%s", err.text);
+	tarn_basin_free(b);
+}
+
+/* ---- levels --------------------------------------------------------------- */
+
+static double level_of(const struct tarn_chart *c, int name)
+{
+	for (size_t i = 0; i < c->count; i++)
+		if (c->level[i].name == name)
+			return c->level[i].level_m;
+	return TARN_NAN;
+}
+
+/* 10 m2 upright: every level by hand. */
+Test(chart, upright_basin)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_chart c;
+	double sum = 0;
+
+	p.pump.drainback_m3 = 0.5;
+	w.bay.pump_minimum_m = 0.4;
+	cr_assert(tarn_chart_make(&p, &w, 1.15, &c, NULL) == TARN_OK);
+	near("stop", level_of(&c, TARN_LEVEL_STOP), 1.05, 1e-12);
+	near("full on", level_of(&c, TARN_LEVEL_FULL_ON), 1.05, 1e-12);
+	near("start", level_of(&c, TARN_LEVEL_START), 0.90, 1e-12);
+	near("room", c.room_m3, 0.5, 1e-12);
+	near("drop", c.drop_m, 0.05, 1e-12);
+	near("freeboard", c.freeboard_m, 0.1, 1e-12);
+	cr_expect(!c.spills && !c.start_bares_intake && c.count == 11);
+	for (size_t i = 0; i < c.count; i++) {
+		cr_expect(i == 0 || c.level[i].level_m <=
+					    c.level[i - 1].level_m);
+		sum += c.level[i].between_m3;
+	}
+	near("the parts add up to all", sum, 12, 1e-12);
+	p.target_m = 1.08;	/* 0.02 m to the lip take 0.2 m3 of 0.5 */
+	cr_assert(tarn_chart_make(&p, &w, TARN_NAN, &c, NULL) == TARN_OK);
+	cr_expect(c.spills);
+	near("spill", c.spill_m3, 0.3, 1e-12);
+	p.intake_m = 0.92;
+	cr_assert(tarn_chart_make(&p, &w, TARN_NAN, &c, NULL) == TARN_OK);
+	cr_expect(c.start_bares_intake);
+	p.trigger_m = p.target_m = TARN_NAN;	/* no top-up */
+	cr_assert(tarn_chart_make(&p, &w, TARN_NAN, &c, NULL) == TARN_OK);
+	cr_expect(!c.spills && isnan(level_of(&c, TARN_LEVEL_TARGET)));
+	near("a stop just reaches the lip", level_of(&c, TARN_LEVEL_STOP), 1.1,
+	     1e-12);
+	cr_expect_str_eq(tarn_level_name(TARN_LEVEL_FULL_ON), "full_on");
+	cr_expect_str_eq(tarn_level_name(-1), "");
+	tarn_basin_free(b);
+}
+
+/* ---- storm ---------------------------------------------------------------- */
+
+Test(storm, volumes_close)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_storm_flow s, wide;
+
+	p.apron.area_m2 = 20;
+	p.apron.coefficient = 0.5;
+	w.catchments = 1;
+	w.catchment[0] = (struct tarn_catchment){ 50, 0.9 };
+	w.storm.intensity_mm_h = 60;
+	w.overflow.lip_width_m = 0.2;
+	w.overflow.clogging = 0.5;
+	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
+	/* rational: (10 + 10 + 45) m2 x 60 mm/h */
+	close_to("peak", s.peak_m3s, 65 * 0.06 / 3600, 1e-12);
+	close_to("rain", s.rain_m3, 3.9, 1e-9);
+	near("routing conserves volume", s.balance_m3, 0, 1e-10);
+	cr_expect(s.head_m > 0 && s.head_m <= s.clogged_head_m + 1e-9);
+	cr_expect(s.clear_head_m < s.clogged_head_m);
+	near("clogged head by hand", s.clogged_head_m,
+	     pow(s.peak_m3s / (0.5 * 0.2 * 1.705), 2.0 / 3), 1e-9);
+	near("edge", s.edge_left_m, 1.2 - s.peak_level_m, 1e-12);
+	w.overflow.lip_width_m = 1;
+	cr_assert(tarn_storm_solve(&w, &p, &wide, NULL) == TARN_OK);
+	cr_expect(wide.head_m < s.head_m);
+	/* 1 in/h on 1 ft2 is 0.0104 US gal/min (derived from the units) */
+	near("rule", tarn_rational_m3s(1, 25.4, FT * FT) / GPM, 0.0104, 5e-5);
+	tarn_basin_free(b);
+}
+
+/* Too small an overflow: the water stands over the edge, and it is told. */
+Test(storm, over_the_edge)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_storm_flow s;
+	struct tarn_error err = { 0 };
+
+	cr_expect(tarn_storm_solve(&w, &p, &s, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "storm.intensity");
+	w.storm.intensity_mm_h = 60;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_storm_solve(&w, &p, &s, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "overflow");
+	w.overflow.standpipe_diameter_m = 0.02;
+	w.catchments = 1;
+	w.catchment[0] = (struct tarn_catchment){ 100, 1 };
+	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
+	cr_expect(s.edge_left_m < 0);
+	near("closes", s.balance_m3, 0, 1e-9);
+	/* a stop just before it brings the water in transit back */
+	p.pump.drainback_m3 = 0.3;
+	w.catchment[0].area_m2 = 10;
+	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
+	near("start after the stop", s.start_m, 1.03, 1e-12);
+	w.storm.stopped = 0;
+	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
+	near("start running", s.start_m, 1, 1e-12);
+	tarn_basin_free(b);
+}
