@@ -46,6 +46,7 @@ PACKAGES = gcc libc6-dev make pkgconf liblua5.4-dev lua5.4 libcsv-dev \
            libcriterion-dev
 
 include .ci/deps.mk
+include .ci/trust.mk
 
 # ---- library ----------------------------------------------------------------
 $B/lib/%.o: lib/%.c | $(READY)
@@ -105,7 +106,7 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
 
 TESTFLAGS =
-test: suite exports
+test: suite exports trust
 
 suite: all $B/run-tests
 	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
@@ -181,9 +182,11 @@ ROOT     = $(DESTDIR)$(PREFIX)
 LUA_DIR  = $(ROOT)/lib/lua/5.4
 INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
             $(ROOT)/lib/$(SONAME) $(ROOT)/lib/pkgconfig/tarn.pc \
-            $(ROOT)/include/tarn.h $(LUA_DIR)/tarn.so
+            $(ROOT)/include/tarn.h $(LUA_DIR)/tarn.so \
+            $(ROOT)/share/man/man1/tarn.1 $(ROOT)/share/man/man1/tarn-*.1 \
+            $(ROOT)/share/bash-completion/completions/tarn
 
-install: all
+install: all manual
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
 		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
@@ -205,6 +208,12 @@ install: all
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
+	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
+		$(ROOT)/share/bash-completion/completions
+	install -m 644 $B/man/*.1 $(ROOT)/share/man/man1
+	install -m 644 $B/tarn.d.lua $(ROOT)/share/tarn/annotations/tarn.lua
+	install -m 644 docs/man/tarn.bash \
+		$(ROOT)/share/bash-completion/completions/tarn
 
 uninstall:
 	rm -f $(INSTALLED)

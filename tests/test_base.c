@@ -122,3 +122,9 @@ Test(fields, check)
 	s.kind = 2;
 	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
 }
+
+Test(fields, find)
+{
+	cr_expect(tarn_fields_find(&sample_fields, rows[1].name) == &rows[1]);
+	cr_expect(tarn_fields_find(&sample_fields, "none") == NULL);
+}
