@@ -170,8 +170,10 @@ TARN_API enum tarn_status tarn_study_variant(const struct tarn_study *study,
 					     struct tarn_study_delta *delta,
 					     struct tarn_error *err);
 
-/* The whole ledger of one row; tarn_study_summary of it and of the variant's
- * pond gives that row. */
+/*
+ * The whole ledger of one row; tarn_study_summary of it and of the variant's
+ * pond gives that row.  Errors: as tarn_study_run, for that row.
+ */
 TARN_API enum tarn_status tarn_study_trace(const struct tarn_study *study,
 					   size_t row,
 					   struct tarn_ledger **out,
