@@ -8,6 +8,17 @@
 
 #define DAYS 3652	/* ten years */
 
+/* Two numbers from 0 to 1, by a plain congruential generator. */
+static void unrest(double u[2])
+{
+	static unsigned long state = 1;
+
+	for (int i = 0; i < 2; i++) {
+		state = (state * 1664525 + 1013904223) & 0xFFFFFFFF;
+		u[i] = (double)state / 4294967296.0;
+	}
+}
+
 /* Rain each third day, a yearly wave of temperature with some unrest. */
 static struct tarn_weather *made_up(void)
 {
@@ -23,13 +34,14 @@ static struct tarn_weather *made_up(void)
 	dew = tarn_weather_add(w, TARN_DEWPOINT);
 	cr_assert(rain && low && high && dew);
 	for (int i = 0; i < DAYS; i++) {
-		double u[2];
+		double u[2], v[2];
 
-		tarn_random(1, 2, (uint64_t)i, u);
+		unrest(u);
+		unrest(v);
 		rain[i] = u[0] < 0.3 ? 12 * u[1] : 0;
 		low[i] = 8 - 8 * cos(i * 2 * 3.14159265 / 365.25) + 3 * u[0];
 		high[i] = low[i] + 6 + 4 * u[1];
-		dew[i] = low[i] - 1;
+		dew[i] = low[i] - 3 * v[0];
 	}
 	return w;
 }
