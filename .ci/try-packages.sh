@@ -5,7 +5,7 @@
 set -eu
 debs=$1
 root=$(mktemp -d)
-trap 'rm -rf "$root"' EXIT
+trap 'umount "$root/proc" 2> /dev/null || true; rm -rf "$root"' EXIT
 
 inside() { chroot "$root" env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin \
 	DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8 "$@"; }
@@ -18,15 +18,15 @@ for f in /etc/apt/apt.conf.d /etc/resolv.conf /etc/hosts /etc/ssl/certs \
 	[ ! -e "$f" ] || { mkdir -p "$root/$(dirname $f)"; cp -rL "$f" "$root/$(dirname $f)/"; }
 done
 mkdir -p "$root/debs" && cp "$debs"/*.deb "$root/debs" && rm -f "$root"/debs/*dbgsym*
-inside find / -xdev -path /proc -prune -o -type f -print | sort > "$debs/try-before"
 
+mount -t proc proc "$root/proc"
 inside sh -c 'apt-get update -q && apt-get install -y -q --no-install-recommends \
 	/debs/tarn_*.deb' >> "$debs/try-log" 2>&1 || { tail -5 "$debs/try-log"; exit 1; }
 inside tarn --version
 inside sh -c 'cd /usr/share/tarn/weather-samples && tarn topup courtyard-pond.lua \
 	seattle_daily_2012_2015.csv --map seattle-map.lua' | sed -n 3,4p
-inside apt-get install -y -q --no-install-recommends /debs/libtarn0_*.deb \
-	/debs/libtarn-dev_*.deb /debs/lua-tarn_*.deb lua5.4 gcc libc6-dev pkgconf \
+inside sh -c 'apt-get install -y -q --no-install-recommends /debs/libtarn0_*.deb \
+	/debs/libtarn-dev_*.deb /debs/lua-tarn_*.deb lua5.4 gcc libc6-dev pkgconf' \
 	>> "$debs/try-log" 2>&1 || { tail -5 "$debs/try-log"; exit 1; }
 inside lua5.4 -e 'print("Lua:", require("tarn").air.pressure(1800))'
 inside sh -c 'printf "%s\n" "#include <stdio.h>" "#include <tarn.h>" "int main(void)" \

@@ -73,7 +73,8 @@ struct tarn_error {
  *
  *   err     may be NULL; left alone if it already holds an error
  *   field   name at fault, or NULL
- *   format  as printf; the text is cut to fit
+ *   format  as printf; the text is cut to fit, control characters in it and
+ *           in the field become '?'
  */
 TARN_API enum tarn_status tarn_fail(struct tarn_error *err,
 				    enum tarn_status code, const char *field,
