@@ -350,7 +350,7 @@ static double spell(const struct days *d)
  * means, variances and wet spells agree within what 30 years can tell (four
  * standard errors; days that follow each other count for fewer).
  */
-Test(study_tools, generated_weather_is_like_its_source, .timeout = 60)
+Test(study_tools, generated_weather_is_like_its_source)
 {
 	static const double follows = 3;	/* variance of means, x */
 	struct tarn_generator g = from_normals(), fit;
