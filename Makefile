@@ -46,6 +46,7 @@ PACKAGES = gcc libc6-dev make pkgconf liblua5.4-dev lua5.4 libcsv-dev \
            libcriterion-dev
 
 include .ci/deps.mk
+include .ci/trust.mk
 
 # ---- library ----------------------------------------------------------------
 $B/lib/%.o: lib/%.c | $(READY)
@@ -105,7 +106,7 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
 
 TESTFLAGS =
-test: suite exports
+test: suite exports trust
 
 suite: all $B/run-tests
 	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
@@ -181,14 +182,14 @@ ROOT     = $(DESTDIR)$(PREFIX)
 LUA_DIR  = $(ROOT)/lib/lua/5.4
 INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
             $(ROOT)/lib/$(SONAME) $(ROOT)/lib/pkgconfig/tarn.pc \
-            $(ROOT)/include/tarn.h $(LUA_DIR)/tarn.so
+            $(ROOT)/include/tarn.h $(LUA_DIR)/tarn.so \
+            $(ROOT)/share/man/man1/tarn.1 $(ROOT)/share/man/man1/tarn-*.1 \
+            $(ROOT)/share/bash-completion/completions/tarn
 
-install: all
+install: all manual
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
 		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
-		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
-		$(ROOT)/share/tarn/scripts/topup $(ROOT)/share/tarn/scripts/bed \
-		$(ROOT)/share/tarn/scripts/sheet
+		$(LUA_DIR) $(ROOT)/share/tarn/scripts
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -198,13 +199,19 @@ install: all
 	install -m 644 lib/tarn/*.h $(ROOT)/include/tarn
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
-	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
-	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
-	install -m 644 scripts/bed/*.lua $(ROOT)/share/tarn/scripts/bed
-	install -m 644 scripts/sheet/*.lua $(ROOT)/share/tarn/scripts/sheet
+	for part in $(notdir $(patsubst %/,%,$(wildcard scripts/*/))); do \
+		install -d $(ROOT)/share/tarn/scripts/$$part && \
+		install -m 644 scripts/$$part/*.lua \
+			$(ROOT)/share/tarn/scripts/$$part || exit 1; done
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
+	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
+		$(ROOT)/share/bash-completion/completions
+	install -m 644 $B/man/*.1 $(ROOT)/share/man/man1
+	install -m 644 $B/tarn.d.lua $(ROOT)/share/tarn/annotations/tarn.lua
+	install -m 644 docs/man/tarn.bash \
+		$(ROOT)/share/bash-completion/completions/tarn
 
 uninstall:
 	rm -f $(INSTALLED)

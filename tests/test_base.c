@@ -122,3 +122,19 @@ Test(fields, check)
 	s.kind = 2;
 	cr_expect(tarn_fields_check(&sample_fields, &s, NULL) == TARN_EARG);
 }
+
+Test(fields, find)
+{
+	cr_expect(tarn_fields_find(&sample_fields, rows[1].name) == &rows[1]);
+	cr_expect(tarn_fields_find(&sample_fields, "none") == NULL);
+}
+
+/* What a file holds cannot break the line, nor move the cursor. */
+Test(status, an_error_is_one_line)
+{
+	struct tarn_error err = { 0 };
+
+	tarn_fail(&err, TARN_EFORMAT, "a\tb", "%s", "x\ny\033[2J\177");
+	cr_expect_str_eq(err.field, "a?b");
+	cr_expect_str_eq(err.text, "x?y?[2J?");
+}

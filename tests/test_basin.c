@@ -113,6 +113,17 @@ Test(basin, shelves_by_hand)
 	tarn_basin_free(b);
 }
 
+Test(basin, floor_and_top)
+{
+	static const double level[] = { 0.25, 0.5, 1.5 }, area[] = { 1, 2, 3 };
+	struct tarn_basin *b = table(level, area, 3);
+
+	cr_expect(tarn_basin_floor(b) == 0.25 && tarn_basin_top(b) == 1.5);
+	cr_expect(isnan(tarn_basin_area(b, 0.2499)));
+	cr_expect(isnan(tarn_basin_area(b, 1.5001)));
+	tarn_basin_free(b);
+}
+
 Test(basin, volume_and_level_are_inverse)
 {
 	static const double level[] = { 0.1, 0.13, 0.5, 0.50001, 1.7, 2.05 };

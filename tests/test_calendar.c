@@ -83,3 +83,10 @@ Test(calendar, refuses_what_is_no_date)
 	cr_expect(tarn_day_of_year(TARN_NO_DAY) == 0);
 	cr_expect(tarn_days_in_month(2015, 0) == 0);
 }
+
+/* The Gregorian rule: Inter gravissimas (1582). */
+Test(calendar, leap_years)
+{
+	cr_expect(tarn_leap_year(2000) == 1 && tarn_leap_year(2024) == 1);
+	cr_expect(tarn_leap_year(1900) == 0 && tarn_leap_year(2023) == 0);
+}

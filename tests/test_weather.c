@@ -36,6 +36,15 @@ Test(weather_table, columns)
 	cr_expect(tarn_column_find("") == TARN_COLUMNS);
 }
 
+Test(weather_table, nothing_is_known_of_a_new_site)
+{
+	struct tarn_site site = tarn_site_default();
+
+	cr_expect_str_eq(site.name, "");
+	cr_expect(isnan(site.latitude_deg) && isnan(site.elevation_m) &&
+		  isnan(site.wind_height_m));
+}
+
 Test(weather_table, new_and_site)
 {
 	struct tarn_weather *w = new_table("2015-12-31", 3);

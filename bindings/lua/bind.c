@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "bind.h"
@@ -16,13 +17,16 @@ int bind_error(lua_State *L, const char *format, ...)
 	/* The runner looks here to see whose mistake an error was. */
 	lua_pushvalue(L, -1);
 	lua_setfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
-	return lua_error(L);
+	lua_error(L);
+	abort();	/* Lua's header does not say that it never returns */
 }
 
 int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 {
-	if (err->code == TARN_ENOMEM)
-		return luaL_error(L, "out of memory");
+	if (err->code == TARN_ENOMEM) {
+		luaL_error(L, "out of memory");
+		abort();
+	}
 	if (path && err->line > 0 && err->column > 0)
 		lua_pushfstring(L, "%s:%I:%I: ", path, (LUAI_UACINT)err->line,
 				(LUAI_UACINT)err->column);
@@ -32,8 +36,8 @@ int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 		lua_pushfstring(L, "%s: ", path);
 	else
 		lua_pushliteral(L, "");
-	return bind_error(L, "%s%s%s%s", lua_tostring(L, -1), err->field,
-			  err->field[0] ? " " : "", err->text);
+	bind_error(L, "%s%s%s%s", lua_tostring(L, -1), err->field,
+		   err->field[0] ? " " : "", err->text);
 }
 
 /* "%.6g", which lua_pushfstring does not have. */

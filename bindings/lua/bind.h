@@ -16,13 +16,20 @@
 
 #include "tarn.h"
 
+#if defined(__GNUC__)
+#define BIND_NO_RETURN __attribute__((noreturn))
+#else
+#define BIND_NO_RETURN
+#endif
+
 /* Raises a message of the user's mistake; as lua_pushfstring.  Never returns
  * (int, so that callers can write return bind_error(...)). */
-int bind_error(lua_State *L, const char *format, ...);
+BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 
 /* Raises a library error: "section.field text", with 'path:line:column: '
  * before it where 'path' is given and the line is known. */
-int bind_fail(lua_State *L, const struct tarn_error *err, const char *path);
+BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
+			     const char *path);
 
 /* Argument 'arg' as a number in [lo, hi]; 'what' names quantity and unit. */
 double bind_number(lua_State *L, int arg, const char *what, double lo,

@@ -19,10 +19,10 @@ struct reader {
 	int depth;
 };
 
-static int fail(struct reader *r, const char *what)
+BIND_NO_RETURN static int fail(struct reader *r, const char *what)
 {
-	return bind_error(r->L, "%s:%I:%I: %s", r->path, (LUAI_UACINT)r->line,
-			  (LUAI_UACINT)(r->at - r->line_start + 1), what);
+	bind_error(r->L, "%s:%I:%I: %s", r->path, (LUAI_UACINT)r->line,
+		   (LUAI_UACINT)(r->at - r->line_start + 1), what);
 }
 
 static int peek(const struct reader *r)

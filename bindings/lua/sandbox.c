@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include "bind.h"
 
@@ -20,9 +21,20 @@
 #define DEPTH_MAX 16
 #define ENTRIES_MAX 200000
 
+/*
+ * One instruction may take long: it copies or compares a whole text, or
+ * walks all the keys of a table that fall on one place.  So both are small;
+ * and the processor's time is limited too.
+ */
+#define TEXT_BYTES_MAX (16 << 10)
+#define BLOCK_BYTES_MAX 800000	/* a table of 32768 keys */
+#define CPU_SECONDS_MAX 3
+
 struct limits {
 	size_t bytes;
 	long instructions;
+	clock_t start;
+	const char *broken;	/* which limit; NULL: none */
 };
 
 /* The state and what its allocator counts live and die together. */
@@ -34,16 +46,23 @@ struct box {
 static void *limited_alloc(void *context, void *block, size_t old, size_t size)
 {
 	struct limits *limits = context;
+	int is_text = !block && old == LUA_TSTRING;
 	void *moved;
 
 	if (!block)
-		old = 0;
+		old = 0;	/* it said what the block is for */
 	if (size == 0) {
 		free(block);
 		limits->bytes -= old;
 		return NULL;
 	}
 	if (size > old && size - old > MEMORY_BYTES_MAX - limits->bytes)
+		limits->broken = "uses more than 32 MB";
+	else if (is_text && size > TEXT_BYTES_MAX)
+		limits->broken = "makes a text of more than 16 kB";
+	else if (size > old && size > BLOCK_BYTES_MAX)
+		limits->broken = "makes too large a table, or calls itself too deeply";
+	if (limits->broken && size > old)
 		return NULL;
 	moved = realloc(block, size);
 	if (moved)
@@ -63,15 +82,24 @@ static void count_hook(lua_State *box, lua_Debug *ar)
 	if (limits->instructions > INSTRUCTIONS_MAX)
 		luaL_error(box, "runs too long for a description (more than "
 			   "%d steps)", INSTRUCTIONS_MAX);
+	if (clock() - limits->start > CPU_SECONDS_MAX * CLOCKS_PER_SEC)
+		luaL_error(box, "runs too long for a description (more than "
+			   "%d seconds)", CPU_SECONDS_MAX);
 }
+
+/* What was copied out so far; a value that stands twice counts twice. */
+struct copied {
+	int entries;
+	size_t text;
+};
 
 /* Copies the value at 'from' of the box to the top of L.  0, or a reason. */
 static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
-			    int *entries)
+			    struct copied *sum)
 {
 	const char *why = NULL;
 
-	if (++*entries > ENTRIES_MAX)
+	if (++sum->entries > ENTRIES_MAX)
 		return "holds too many entries";
 	if (depth > DEPTH_MAX || !lua_checkstack(L, 8) ||
 	    !lua_checkstack(box, 8))
@@ -90,6 +118,9 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 		size_t n;
 		const char *s = lua_tolstring(box, from, &n);
 
+		sum->text += n;
+		if (sum->text > FILE_BYTES_MAX)
+			return "holds more than 1 MB of text";
 		lua_pushlstring(L, s, n);
 		return NULL;
 	}
@@ -106,10 +137,10 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 			why = "has a key that is neither a name nor a number";
 		if (!why)
 			why = copy_out(box, lua_gettop(box) - 1, L, depth + 1,
-				       entries);
+				       sum);
 		if (!why)
 			why = copy_out(box, lua_gettop(box), L, depth + 1,
-				       entries);
+				       sum);
 		if (why)
 			break;
 		lua_rawset(L, -3);
@@ -162,22 +193,25 @@ static int open_box(lua_State *box)
 	return 0;
 }
 
-static const char *reason_of(lua_State *box)
+static const char *reason_of(lua_State *L, lua_State *box)
 {
 	const char *text = lua_tostring(box, -1);
+	void *context;
+	const struct limits *limits;
 
-	if (!text)
-		return "failed";
-	if (strcmp(text, "not enough memory") == 0)
-		return "uses more than 32 MB: not a description";
-	return text;
+	lua_getallocf(box, &context);
+	limits = context;
+	if (limits->broken)
+		return lua_pushfstring(L, "%s: not a description",
+				       limits->broken);
+	return text ? text : "failed";
 }
 
 static lua_State *new_box(lua_State *L, struct box **out)
 {
 	struct box *box = lua_newuserdatauv(L, sizeof *box, 0);
 
-	*box = (struct box){ NULL, { 0, 0 } };
+	*box = (struct box){ .limits.start = clock() };
 	if (luaL_newmetatable(L, "tarn.box")) {
 		lua_pushcfunction(L, free_box);
 		lua_setfield(L, -2, "__gc");
@@ -235,7 +269,7 @@ static void run_box(lua_State *L, lua_State *state, const char *path,
 		lua_pop(L, 1);
 		return;
 	}
-	why = reason_of(state);
+	why = reason_of(L, state);
 	hint = push_hint(L, why);
 	if (strncmp(why, path, strlen(path)) == 0)
 		bind_error(L, "%s%s", why, hint);
@@ -257,7 +291,8 @@ static int l_description(lua_State *L)
 	struct box *box;
 	lua_State *state = new_box(L, &box);
 	size_t bytes;
-	int entries = 0, top;
+	struct copied sum = { 0, 0 };
+	int top;
 
 	text = slurp(L, path, &bytes);
 	if (is_json(path)) {
@@ -269,7 +304,7 @@ static int l_description(lua_State *L)
 	if (!lua_istable(state, -1))
 		bind_error(L, "%s: must return a table: return { ... }", path);
 	top = lua_gettop(L);
-	why = copy_out(state, lua_gettop(state), L, 0, &entries);
+	why = copy_out(state, lua_gettop(state), L, 0, &sum);
 	if (why)
 		bind_error(L, "%s: %s", path, why);
 	lua_settop(L, top + 1);

@@ -13,7 +13,7 @@
  *   NaN       "no value": a formula outside its range, a datum not there
  *
  * Nothing in the library prints, exits, keeps global state or starts a
- * thread.  Two threads may use it at once on different objects, and on the
+ * thread (but a study that is asked for several).  Two threads may use it at once on different objects, and on the
  * same object as long as both only read.
  */
 
@@ -73,7 +73,8 @@ struct tarn_error {
  *
  *   err     may be NULL; left alone if it already holds an error
  *   field   name at fault, or NULL
- *   format  as printf; the text is cut to fit
+ *   format  as printf; the text is cut to fit, control characters in it and
+ *           in the field become '?'
  */
 TARN_API enum tarn_status tarn_fail(struct tarn_error *err,
 				    enum tarn_status code, const char *field,

@@ -419,12 +419,13 @@ struct tarn_loop_result {
 	unsigned flags;			 /* NO_STEADY_STATE */
 };
 
+/* Errors: TARN_EARG, field "loop.name". */
 TARN_API enum tarn_status tarn_loop_steady(const struct tarn_loop *loop,
 					   struct tarn_loop_result *out,
 					   struct tarn_error *err);
 
 /* Concentrations after 'days' from 'from' (any number of days, in one step
- * or in many the same); 'to' may be 'from'. */
+ * or in many the same); 'to' may be 'from'.  Errors: TARN_EARG. */
 TARN_API enum tarn_status
 tarn_loop_after(const struct tarn_loop *loop, double days,
 		const double from[TARN_SUBSTANCES],
@@ -576,6 +577,7 @@ struct tarn_oxygen_result {
 	unsigned flags;	/* LOW_OXYGEN, ANAEROBIC, OXYGEN_ASSUMED */
 };
 
+/* Errors: TARN_EARG, field "oxygen.name". */
 TARN_API enum tarn_status tarn_oxygen(const struct tarn_oxygen *o,
 				      struct tarn_oxygen_result *out,
 				      struct tarn_error *err);
@@ -644,11 +646,11 @@ enum tarn_packing_law {
 	TARN_LAW_JONES_KRIER
 };
 
-/* f; NaN unless Re_m > 0. */
+/* f, dimensionless; NaN unless Re_m > 0. */
 TARN_API double tarn_packing_friction(enum tarn_packing_law law,
 				      double reynolds_m);
 
-/* dP/L [Pa/m] of clean gravel ('clogging' plays no part). */
+/* dP/L [Pa/m] of clean gravel ('clogging' plays no part); sources above. */
 TARN_API double tarn_packing_pressure(enum tarn_packing_law law,
 				      const struct tarn_gravel *g,
 				      double velocity_ms);
@@ -1047,7 +1049,7 @@ TARN_API enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 /*
  * Checks every area x depth x flow.  'out' is filled with
  * areas * depths * flows entries, flow fastest; a cell is infeasible where
- * flags & TARN_BED_REFUSALS, and its flags say why.
+ * flags & TARN_BED_REFUSALS, and its flags say why.  Errors: TARN_EARG.
  */
 struct tarn_tradeoff {
 	const double *area_m2, *depth_m, *flow_m3s;	/* borrowed */

@@ -278,6 +278,7 @@ TARN_API enum tarn_status tarn_pond_facts(const struct tarn_pond *pond,
  * The pump stops with the water at 'level_m': where the level goes, and what
  * leaves over the lip; it starts: where it goes.  NaN where the level is
  * outside the basin or the pond holds less than the start takes.
+ * Errors: TARN_EARG (the description).
  */
 struct tarn_pump_swing {
 	double stopped_m, spill_m3;	/* after a stop */
@@ -436,7 +437,8 @@ TARN_API struct tarn_period tarn_ledger_period(const struct tarn_ledger *ledger,
 					       enum tarn_period_kind kind,
 					       size_t at, size_t *next);
 
-/* Largest relative residual of the identity that the run met. */
+/* Largest residual of the identity that the run met, as a share of the water
+ * turned over; >= 0. */
 TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);
 
 /*
@@ -446,6 +448,9 @@ TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);
  * rule is not asked.
  *
  *   days_out   filled, forcing->days of them
+ *
+ * Errors: TARN_EARG (description, forcing; a level_m that is not between the
+ * floor and the start).
  */
 #define TARN_ENDURANCE_DAYS 366
 TARN_API enum tarn_status

@@ -171,7 +171,7 @@ TARN_API enum tarn_status tarn_study_variant(const struct tarn_study *study,
 					     struct tarn_error *err);
 
 /* The whole ledger of one row; tarn_study_summary of it and of the variant's
- * pond gives that row. */
+ * pond gives that row.  Errors: as tarn_study_run. */
 TARN_API enum tarn_status tarn_study_trace(const struct tarn_study *study,
 					   size_t row,
 					   struct tarn_ledger **out,
@@ -463,7 +463,7 @@ tarn_weather_generated(struct tarn_weather **out,
  *
  *   capacity_m3   rising
  *   share         TARN_Q_TANK_SHARE of each
- *   returns       NaN if none reaches it
+ *   returns       [m3], NaN if none reaches it.  Definition: no source
  */
 TARN_API double tarn_tank_capacity(const double *capacity_m3,
 				   const double *share, size_t count,
@@ -487,7 +487,8 @@ struct tarn_budget {
 	double efficiency;	/* of irrigation; 1 for a pond   0 .. 1 */
 };
 
-/* reference unit (adjustment area + (1 - adjustment) special_area).
+/* reference unit (adjustment area + (1 - adjustment) special_area).  Source: the
+ * ordinance at hand.
  * NaN if a number is negative or outside its range. */
 TARN_API double tarn_budget_allowance(const struct tarn_budget *b);
 

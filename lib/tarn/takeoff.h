@@ -36,12 +36,14 @@ TARN_API double tarn_frustum_m3(double top_m, double bottom_m,
 TARN_API double tarn_shoreline_area_m2(double shoreline_m);
 
 /* Earth: loose = bank (1 + swell).  swell from densities: bank/loose - 1;
- * shrink from densities: 1 - bank/compacted.  NaN outside physics. */
+ * shrink from densities: 1 - bank/compacted, both shares.  NaN outside
+ * physics. */
 TARN_API double tarn_loose_m3(double bank_m3, double swell);
 TARN_API double tarn_swell(double bank_kgm3, double loose_kgm3);
 TARN_API double tarn_shrink(double bank_kgm3, double compacted_kgm3);
 
-/* Loads of a size that carry an amount, whole ones. */
+/* Loads of a size that carry an amount in the same unit: a count, whole
+ * ones. */
 TARN_API double tarn_loads(double amount, double load);
 
 /* The trade's liner rule: side + 2 depth + overlap in all. */

@@ -58,7 +58,8 @@ struct tarn_pipe_run {	/* one of section "pipes" */
 TARN_API struct tarn_pipe_run tarn_pipe_run_default(void);
 TARN_API extern const struct tarn_fields tarn_pipe_run_fields;
 
-/* Inside diameter by size and schedule, or as given; NaN without either. */
+/* Inside diameter by size and schedule (source: tarn_pipe_inside_m), or as
+ * given; NaN without either. */
 TARN_API double tarn_pipe_run_diameter_m(const struct tarn_pipe_run *run);
 
 enum tarn_fall_kind { TARN_FALL_STONE, TARN_FALL_BROAD, TARN_FALL_SHARP };

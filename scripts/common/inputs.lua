@@ -77,11 +77,17 @@ local function in_full(message)
     :gsub("^rate '", "treatment.rate '"))
 end
 
+-- A want of memory is nobody's mistake.
+local function no_memory(message)
+  return message == "not enough memory" or message == "out of memory"
+end
+
 -- Calls f with the description; an error that names a field gets the file and
 -- the line.
 function inputs.located(path, source, f, ...)
   local result = table.pack(pcall(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
+  if no_memory(result[2]) then error(result[2], 0) end
   local message = in_full(tostring(result[2]))
   local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.%[%]]+)")
   local line = name and line_of(source, name)
@@ -94,30 +100,6 @@ function inputs.pond(path)
   local description, source = tarn.description(path)
   local function located(f, ...) return inputs.located(path, source, f, ...) end
   return located(tarn.pond, description), description, source, located
-end
-
--- The library speaks of its own fields; on a command line an option answers.
-local HINTS = {
-  { "units =", "--file-units NAME" },
-  { "totals =", "--totals NAME" },
-  { 'rain = "zero"', "--dry-gaps" },
-  { "interpolate", "--bridge DAYS" },
-  { "fill the gap", "--bridge DAYS, --dry-gaps" },
-  { "latitude", "--latitude DEG" },
-}
-
-function inputs.hinted(path, f, ...)
-  local result = table.pack(pcall(f, ...))
-  if result[1] then return table.unpack(result, 2, result.n) end
-  local message = tostring(result[2])
-  if not message:find(path, 1, true) then message = path .. ": " .. message end
-  for _, hint in ipairs(HINTS) do
-    if message:find(hint[1], 1, true) then
-      message = ("%s (%s)"):format(message, hint[2])
-      break
-    end
-  end
-  tarn.mistake(message)
 end
 
 -- The library speaks of its own fields; on a command line an option answers.
@@ -139,6 +121,7 @@ local HINTS = {
 function inputs.hinted(path, f, ...)
   local result = table.pack(pcall(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
+  if no_memory(result[2]) then error(result[2], 0) end
   local message = tostring(result[2])
   if not message:find(path, 1, true) then message = path .. ": " .. message end
   for _, hint in ipairs(HINTS) do

@@ -10,6 +10,14 @@ const char *tarn_version(void)
 	return TARN_VERSION;
 }
 
+/* One line, whatever a file had in it: control characters become '?'. */
+static void one_line(char *text)
+{
+	for (; *text; text++)
+		if ((unsigned char)*text < 32 || *text == 127)
+			*text = '?';
+}
+
 enum tarn_status tarn_fail(struct tarn_error *err, enum tarn_status code,
 			   const char *field, const char *format, ...)
 {
@@ -22,6 +30,8 @@ enum tarn_status tarn_fail(struct tarn_error *err, enum tarn_status code,
 	va_start(args, format);
 	vsnprintf(err->text, sizeof err->text, format, args);
 	va_end(args);
+	one_line(err->field);
+	one_line(err->text);
 	return code;
 }
 

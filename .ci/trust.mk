@@ -1,0 +1,160 @@
+# SPDX-License-Identifier: MIT
+# What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
+# and files, static analysis, mutants, the exported symbols, the package.
+
+.PHONY: trust replay fuzz fuzz-programs faults headers abi \
+        abi-accept mutants analyze manual deb deb-try installed
+
+# What `make test` does of all this.
+trust: replay headers abi installed $B/faults
+	$B/faults 97
+
+# ---- fuzzing -------------------------------------------------------------------
+FUZZ_SRC = $(filter-out %/replay.c,$(wildcard tests/fuzz/*.c))
+FUZZ     = $(FUZZ_SRC:tests/fuzz/%.c=%)
+FUZZ_OBJ = $(FUZZ_SRC:%.c=$B/%.o) $B/tests/fuzz/replay.o
+SEEDS    = $B/seeds
+SECONDS  = 60
+
+$(FUZZ:%=$B/replay-%): $B/replay-%: $B/tests/fuzz/%.o $B/tests/fuzz/replay.o \
+		$(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm
+
+$(FUZZ:%=$B/fuzz-%): $B/fuzz-%: $B/tests/fuzz/%.o $(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer -o $@ $^ $(LUA_LIB) -lcsv -lm
+
+# One folder a target: the corpus, and what the tests have of the same kind (a
+# weather file behind the options that its .expect names).
+$(SEEDS): FORCE | $(READY)
+	@rm -rf $@ && mkdir -p $(FUZZ:%=$@/%)
+	@cp -r tests/fuzz/corpus/. $@
+	@cp tests/bad/ponds/* weather-samples/*.lua $@/pond/
+	@for e in tests/good/*.expect tests/bad/*.expect; do \
+		f=$${e%.expect}; to=$@/csv/$$(echo $$f | tr / -); \
+		{ cat $$e; echo ---; head -c 20000 $$f.csv; } > $$to; \
+	done
+
+replay: $(FUZZ:%=$B/replay-%) $(SEEDS)
+	@for t in $(FUZZ); do $B/replay-$$t $(SEEDS)/$$t/* || exit 1; done
+
+# make fuzz SECONDS=300 TARGET=csv: a quarter of the time under sanitizers, the
+# rest as fast as can be (leaks are looked for at the end of a run).  What breaks a rule is kept in build/fuzz.
+TARGET   = $(FUZZ)
+FUZZ_LIMITS = -max_len=4096 -detect_leaks=0 -rss_limit_mb=2048 -timeout=20 \
+              -print_final_stats=1 -verbosity=0
+fuzz: | $(READY)
+	@$(call NEED,clang)
+	$(MAKE) fuzz-programs B=$B/fuzz/asan CC=clang CFLAGS='-O1 -g \
+		-fno-omit-frame-pointer \
+		-fsanitize=fuzzer-no-link,address,undefined \
+		-fno-sanitize-recover=undefined'
+	$(MAKE) fuzz-programs B=$B/fuzz/fast CC=clang \
+		CFLAGS='-O2 -g -fsanitize=fuzzer-no-link'
+	@for t in $(TARGET); do for kind in asan fast; do \
+		mkdir -p $B/fuzz/found-$$t; \
+		[ $$kind = asan ] && s=$$(($(SECONDS) / 4)) || \
+			s=$$(($(SECONDS) * 3 / 4)); \
+		echo "== $$t, $$kind"; \
+		ASAN_OPTIONS=quarantine_size_mb=8 \
+		$B/fuzz/$$kind/fuzz-$$t $(FUZZ_LIMITS) -max_total_time=$$s \
+			-artifact_prefix=$B/fuzz/$$t- $B/fuzz/found-$$t \
+			$B/fuzz/asan/seeds/$$t > $B/fuzz/log 2>&1; status=$$?; \
+		grep -a '^stat::n' $B/fuzz/log; \
+		[ $$status = 0 ] || { cat $B/fuzz/log; exit 1; }; \
+	done; done
+
+fuzz-programs: $(FUZZ:%=$B/fuzz-%) $(SEEDS)
+
+# ---- failing allocations, failing files --------------------------------------------
+# The runner, its bindings, the library and Lua in one program whose calls for
+# memory and files go through tests/faults/faults.c.
+comma    = ,
+WRAPPED  = malloc realloc free fopen fread write mkstemp fchmod fsync rename \
+           close
+LUA_STATIC = $$(pkg-config --variable=libdir lua5.4)/liblua5.4.a
+
+$B/faults-runner.o: bindings/lua/runner.c | $(READY)
+	$(SAY) compile $@
+	$(Q)$(COMPILE) $(LUA_CPP) -Dmain=tarn_main -Wno-missing-prototypes \
+		-c $< -o $@
+
+$B/faults: $B/tests/faults/faults.o $B/faults-runner.o $(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(CFLAGS) $(WRAPPED:%=-Wl$(comma)--wrap=%) -o $@ $^ \
+		$(LUA_STATIC) -lcsv -lm -ldl
+
+# every one; `make test` tries every 97th
+faults: $B/faults
+	$B/faults
+
+# ---- mutants: do the tests notice a changed formula? ----------------------------------
+# make mutants COUNT=100 WINGS='flow bed': so many changes a wing, spread evenly
+COUNT    = 20
+mutants:
+	lua5.4 tests/tools/mutants.lua $(COUNT) $(WINGS)
+
+# ---- static analysis ------------------------------------------------------------------
+# What is switched off, and why, stands in tests/tools/analyze.sh.
+analyze: | $(READY)
+	@$(call NEED,cppcheck)
+	@$(call NEED,clang-tidy)
+	@sh tests/tools/analyze.sh
+
+# ---- headers and symbols -----------------------------------------------------------
+# Every public function has units, range, errors, source, and a test.
+headers:
+	@lua5.4 tests/tools/headers.lua
+
+# What the library exports, what the headers declare and the list of record are
+# one.  A symbol that leaves the list, or a struct that changes, breaks programs:
+# DEVELOPERS.md says what follows.  After a wanted change: make abi-accept.
+ABI      = .ci/abi.txt
+SYMBOLS  = nm -D --defined-only $B/libtarn.so | \
+           awk 'NF == 3 && $$3 ~ /^tarn_/ { print $$3 }' | LC_ALL=C sort
+abi: $B/libtarn.so
+	@lua5.4 tests/tools/headers.lua list | LC_ALL=C sort > $B/declared
+	@$(SYMBOLS) | diff $B/declared - || \
+		{ echo 'abi: headers (<) and library (>) disagree'; exit 1; }
+	@$(SYMBOLS) | diff $(ABI) - || \
+		{ echo 'abi: $(ABI) (<) and library (>) differ:' \
+		'make abi-accept if that is meant'; exit 1; }
+	@grep -q '"$(VERSION)"' lib/tarn/base.h || \
+		{ echo 'abi: the version in base.h is not $(VERSION)'; exit 1; }
+	@echo "abi: $$(wc -l < $(ABI)) symbols, version $(VERSION), $(SONAME)"
+
+abi-accept: $B/libtarn.so
+	$(SYMBOLS) > $(ABI)
+
+# ---- what is installed beside the program ---------------------------------------------
+# Manual pages from --help, annotations for editors from the module itself.
+manual: all
+	@mkdir -p $B/man
+	$(SAY) write $B/man
+	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/man/write-man.lua $B/tarn $B/man
+	$(SAY) write $B/tarn.d.lua
+	$(Q)$B/tarn bindings/lua/write-annotations.lua > $B/tarn.d.lua
+
+# Installs below $B/root as a user would, and tries each part from there.
+installed:
+	@sh tests/tools/installed.sh $B
+
+# ---- Debian packages ---------------------------------------------------------------------
+DEB      = $B/deb/tarn-$(VERSION)
+deb: | $(READY)
+	@command -v dh > /dev/null || { $(call INSTALL,debhelper build-essential); }
+	rm -rf $B/deb && mkdir -p $(DEB)
+	cp -r Makefile README.md LICENSE lib bindings scripts docs .ci \
+		weather-samples $(DEB)
+	cp -r .ci/debian $(DEB)/debian
+	cd $(DEB) && dpkg-buildpackage -b -us -uc > ../log 2>&1 || \
+		{ tail -30 ../log; exit 1; }
+	@ls $B/deb/*.deb
+
+# and in a clean root: installed, tried, removed
+deb-try: deb
+	@$(call NEED,debootstrap)
+	sh .ci/try-packages.sh $B/deb
+
+-include $B/tests/faults/faults.d $(FUZZ_OBJ:.o=.d)

@@ -1,0 +1,117 @@
+-- Writes the annotations by which editors complete and check scripts that use
+-- the module: each function with the comment of its binding, each field of a
+-- pond with unit and meaning.
+--
+--     build/tarn bindings/lua/write-annotations.lua > build/tarn.d.lua
+
+-- ---- what the bindings' comments say -------------------------------------------
+
+local said = {} -- "name" -> list of { file, text }
+for path in assert(io.popen "ls bindings/lua/*.c"):lines() do
+  local f = assert(io.open(path))
+  local source, wing = f:read "a", path:match "([%a]+)[_%w]*%.c$"
+  f:close()
+  for comment, after in source:gmatch "\n/%*(.-)%*/\n([^\n]*)" do
+    local name = after:match "^static int l_([%w_]+)%(" or after:match "^int bind_%a+_([%w_]+)%("
+    if name then
+      local text = comment:gsub("%s*\n%s*%*?%s*", " "):match "^%s*(.-)%s*$"
+      said[name] = said[name] or {}
+      table.insert(said[name], { wing = wing, text = text })
+    end
+  end
+end
+
+-- The comment of a function; that of its own wing where several have the name.
+local function comment_of(owner, name)
+  for _, entry in ipairs(said[name] or {}) do
+    if owner:find(entry.wing, 1, true) then return entry.text end
+  end
+  local all = said[name]
+  return all and #all == 1 and all[1].text
+end
+
+-- ---- writing --------------------------------------------------------------------
+
+local CLASS = { ["tarn.weather"] = "tarn.Weather", ["tarn.pond"] = "tarn.Pond", ["tarn.ledger"] = "tarn.Ledger",
+  ["tarn.basin"] = "tarn.Basin", ["tarn.log"] = "tarn.Log", ["tarn.leak"] = "tarn.Leak" }
+local RETURNS = { ["tarn.weather.read"] = "tarn.Weather", ["tarn.weather.parse"] = "tarn.Weather",
+  ["tarn.weather.table"] = "tarn.Weather", ["tarn.Weather:slice"] = "tarn.Weather", ["tarn.pond"] = "tarn.Pond",
+  ["tarn.Pond:run"] = "tarn.Ledger", ["tarn.Pond:basin"] = "tarn.Basin", ["tarn.basin.table"] = "tarn.Basin",
+  ["tarn.basin.contours"] = "tarn.Basin", ["tarn.basin.shelved"] = "tarn.Basin", ["tarn.log.read"] = "tarn.Log",
+  ["tarn.log.list"] = "tarn.Log", ["tarn.leak"] = "tarn.Leak", ["tarn.description"] = "table, string" }
+local TAKES = { ["tarn.pond"] = "tarn.Description" }
+
+local function sorted(t)
+  local keys = {}
+  for key in pairs(t) do if type(key) == "string" then keys[#keys + 1] = key end end
+  table.sort(keys)
+  return keys
+end
+
+local function write_function(owner, mark, name)
+  local full = owner .. mark .. name
+  local comment = comment_of(owner:lower(), name)
+  if comment then print("---" .. comment) end
+  if TAKES[full] then print("---@param description " .. TAKES[full]) end
+  print("---@return " .. (RETURNS[full] or "any"))
+  print(("function %s(%s) end\n"):format(full, TAKES[full] and "description" or "..."))
+end
+
+local function write_functions(owner, t)
+  for _, name in ipairs(sorted(t)) do
+    if type(t[name]) == "function" then write_function(owner, ".", name) end
+  end
+  for _, name in ipairs(sorted(t)) do
+    if type(t[name]) == "table" and name ~= "units" and name:find "^[%a_][%w_]*$" then
+      print(("%s.%s = {}\n"):format(owner, name))
+      write_functions(owner .. "." .. name, t[name])
+    end
+  end
+end
+
+local function write_methods()
+  local registry = debug.getregistry()
+  for _, key in ipairs(sorted(registry)) do
+    local class, methods = CLASS[key], type(registry[key]) == "table" and registry[key].__index
+    if class and type(methods) == "table" then
+      print("---@class " .. class .. "\n" .. class .. " = {}\n")
+      for _, name in ipairs(sorted(methods)) do
+        if not name:find "^__" and type(methods[name]) == "function" then write_function(class, ":", name) end
+      end
+    end
+  end
+end
+
+local TYPES = { number = "number", months = "number|number[]", choice = "string", switch = "boolean" }
+
+-- Sections that several wings read are one class; the description itself has
+-- them as fields.
+local function write_description()
+  local order, fields, sections = {}, { [""] = { "---@field name? string" } }, {}
+  for _, section in ipairs(tarn.pond_fields()) do
+    local name = section.section or ""
+    if not fields[name] or name == "" and #order == 0 then
+      order[#order + 1] = name
+      fields[name] = fields[name] or {}
+      if name ~= "" then
+        sections[#sections + 1] = ("---@field %s? tarn.Description.%s"):format(name, name)
+      end
+    end
+    for _, field in ipairs(section) do
+      table.insert(fields[name], ("---@field %s? %s [%s] %s"):format(field.name,
+        TYPES[field.kind] or "any", field.unit or "-", field.meaning or ""))
+    end
+  end
+  table.move(sections, 1, #sections, #fields[""] + 1, fields[""])
+  for _, name in ipairs(order) do
+    print("---@class tarn.Description" .. (name == "" and "" or "." .. name))
+    print(table.concat(fields[name], "\n") .. "\n")
+  end
+end
+
+print("---@meta tarn\n-- Tarn " .. tarn.version .. ": annotations of the module for editors; not to be run.\n")
+print("tarn = { version = \"\" }\n\n---factors: 4 * tarn.units.ft is 4 ft in metres\ntarn.units = {}\n")
+write_description()
+write_functions("tarn", tarn)
+write_methods()
+print "return tarn"

@@ -1,0 +1,3 @@
+-- expect: runs too long for a description
+local function f() return f() end
+return { lip = f() }

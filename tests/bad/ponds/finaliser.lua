@@ -1,0 +1,2 @@
+-- expect: global 'setmetatable'
+setmetatable({}, { __gc = function() while true do end end })

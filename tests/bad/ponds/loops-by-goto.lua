@@ -1,0 +1,3 @@
+-- expect: runs too long for a description
+::again::
+goto again

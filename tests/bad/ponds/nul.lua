@@ -1,0 +1,2 @@
+-- expect: basin is missing
+return { basin = "\0\0os" }

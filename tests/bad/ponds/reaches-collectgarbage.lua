@@ -1,0 +1,2 @@
+-- expect: global 'collectgarbage'
+collectgarbage("stop")

@@ -1,0 +1,2 @@
+-- expect: global 'coroutine'
+return coroutine.wrap(function() while true do end end)()

@@ -1,0 +1,2 @@
+-- expect: global 'debug'
+return debug.getregistry()

@@ -1,0 +1,2 @@
+-- expect: global 'string'
+return load(string.dump(function() end))

@@ -1,0 +1,2 @@
+-- expect: global 'os'
+return _ENV.os.execute("true")

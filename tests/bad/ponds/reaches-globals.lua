@@ -1,0 +1,2 @@
+-- expect: global '_G'
+return _G.os.execute("true")

@@ -1,0 +1,2 @@
+-- expect: global 'io'
+return { name = io.open("/etc/passwd"):read("a") }

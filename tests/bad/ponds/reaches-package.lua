@@ -1,0 +1,2 @@
+-- expect: global 'package'
+return package.loadlib("libc.so.6", "system")

@@ -1,0 +1,2 @@
+-- expect: global 'pcall'
+while true do pcall(function() while true do end end) end

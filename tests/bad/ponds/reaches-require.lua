@@ -1,0 +1,2 @@
+-- expect: global 'require'
+return require "tarn"

@@ -1,0 +1,2 @@
+-- expect: attempt to index a string value
+return { name = ("x"):rep(1e9) }

@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TESTS_FUZZ_STATE_H
+#define TESTS_FUZZ_STATE_H
+
+/* A Lua state that targets keep from one input to the next. */
+
+#define _GNU_SOURCE
+#include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
+
+#include <lualib.h>
+
+#include "../../bindings/lua/bind.h"
+#include "fuzz.h"
+
+/* The state, with a function that 'program' returns on top of its stack. */
+static inline lua_State *fuzz_state(const char *program)
+{
+	static lua_State *L;
+
+	if (!L) {
+		L = luaL_newstate();
+		MUST(L != NULL);
+		luaL_openlibs(L);
+		luaL_requiref(L, "tarn", luaopen_tarn, 1);
+		lua_pop(L, 1);
+		if (luaL_loadstring(L, program) != LUA_OK ||
+		    lua_pcall(L, 0, 1, 0) != LUA_OK) {
+			fprintf(stderr, "%s\n", lua_tostring(L, -1));
+			abort();
+		}
+	}
+	return L;
+}
+
+/* Path of a file in memory that holds the input. */
+static inline const char *fuzz_file(const uint8_t *data, size_t size)
+{
+	static char path[40];
+	static int fd = -1;
+
+	if (fd < 0) {
+		fd = memfd_create("input", 0);
+		MUST(fd >= 0);
+		snprintf(path, sizeof path, "/proc/self/fd/%d", fd);
+	}
+	MUST(ftruncate(fd, 0) == 0);
+	MUST(pwrite(fd, data, size, 0) == (ssize_t)size);
+	return path;
+}
+
+/* Whether the error on top is the user's to mend, said in one line. */
+static inline int fuzz_mistake(lua_State *L)
+{
+	const char *text = lua_tostring(L, -1);
+	int mistake;
+
+	lua_getfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
+	mistake = lua_rawequal(L, -1, -2);
+	lua_pop(L, 1);
+	if (!mistake)
+		fprintf(stderr, "no mistake of the user's: %s\n",
+			text ? text : lua_typename(L, lua_type(L, -1)));
+	return mistake && text && text[0];
+}
+
+/* Calls the function at 'at' with the arguments on top of it. */
+static inline void fuzz_call(lua_State *L, int arguments)
+{
+	if (lua_pcall(L, arguments, 0, 0) != LUA_OK) {
+		MUST(fuzz_mistake(L));
+		lua_pop(L, 1);
+	}
+}
+
+#endif

@@ -1,0 +1,122 @@
+-- mutants: changes one constant, sign or comparison of a formula at a time, builds
+-- the tests with it and counts the changes that no test notices.
+--
+--     lua5.4 tests/tools/mutants.lua COUNT [WING...]    from the project's folder
+--
+-- Which changes is the same in every run.  Survivors are listed with file and line.
+
+local count = tonumber(arg[1]) or 40
+local COPY = "build/mutants/tree"
+
+local function lines_of(command)
+  local out, pipe = {}, assert(io.popen(command))
+  for line in pipe:lines() do out[#out + 1] = line end
+  return out, pipe:close()
+end
+
+local function text_of(path)
+  local f = assert(io.open(path))
+  local text = f:read "a"
+  f:close()
+  return text
+end
+
+local function write(path, text)
+  local f = assert(io.open(path, "w"))
+  f:write(text)
+  f:close()
+end
+
+-- ---- the changes that a file offers ---------------------------------------------
+
+local SWAPS = {
+  { " %+ ", " - " }, { " %- ", " + " }, { " %* ", " / " }, { " / ", " * " },
+  { " < ", " >= " }, { " > ", " <= " }, { " <= ", " < " }, { " >= ", " > " },
+  { " == ", " != " }, { " && ", " || " }, { "fmin%(", "fmax(" }, { "fmax%(", "fmin(" },
+}
+
+-- Positions of code: comments, strings, preprocessor lines are blanked out.
+local function code_of(text)
+  local function blank(s) return (s:gsub("[^\n]", " ")) end
+  text = text:gsub("/%*.-%*/", blank):gsub('"[^"\n]*"', blank)
+  return (("\n" .. text):gsub("\n#[^\n]*", blank):sub(2))
+end
+
+local function changes_of(path)
+  local text = text_of(path)
+  local code, out = code_of(text), {}
+  local function add(from, to, new)
+    local line = select(2, text:sub(1, from):gsub("\n", "")) + 1
+    out[#out + 1] = { path = path, line = line, old = text:sub(from, to), from = from, to = to, new = new }
+  end
+  for _, swap in ipairs(SWAPS) do
+    for from, to in code:gmatch("()" .. swap[1] .. "()") do add(from, to - 1, swap[2]) end
+  end
+  for from, number, to in code:gmatch "()%f[%w_.](%d+%.%d+[%d]*)()" do
+    local x = tonumber(number)
+    add(from, to - 1, ("%.17g"):format(x == 0 and 0.01 or x * 1.01))
+  end
+  return out
+end
+
+-- ---- one mutant, in a copy of the project ---------------------------------------
+
+-- The suites that look after a wing's formulas.
+local SUITES = {
+  base = "@(calendar|fields|units|status|base|names|memory)*/*", weather = "weather_*/*", flow = "flow_*/*",
+  bed = "bed_*/*", evaporation = "@(air|sun|heat|evaporation|day|plants|pan)*/*",
+  pond = "@(basin|runoff|ledger|pond|schedule)*/*", leak = "leak_@(fit|log|pair)*/*", study = "study*/*",
+}
+
+local function run(command)
+  return (os.execute("cd " .. COPY .. " && { " .. command .. "; } > ../log 2>&1"))
+end
+
+local function build_tests()
+  return run "make -s build/run-tests CFLAGS=-O1 WERROR="
+end
+
+local function tests_pass(wing)
+  return run("TARN_BUILD=build timeout 120 build/run-tests --color=never --fail-fast --timeout 20 --filter '"
+    .. SUITES[wing] .. "'")
+end
+
+-- "killed", "survived" or "broken": it does not build
+local function fate(change, wing)
+  local path = COPY .. "/" .. change.path
+  local text = text_of(path)
+  write(path, text:sub(1, change.from - 1) .. change.new .. text:sub(change.to + 1))
+  local built = build_tests()
+  local alive = built and tests_pass(wing)
+  write(path, text)
+  return not built and "broken" or alive and "survived" or "killed"
+end
+
+-- ---- all ---------------------------------------------------------------------------
+
+os.execute("rm -rf " .. COPY .. " && mkdir -p " .. COPY .. "/build && cp -r Makefile .ci lib bindings tests scripts docs"
+  .. " weather-samples " .. COPY .. " && touch " .. COPY .. "/build/ready")
+assert(build_tests(), "the tests do not build")
+
+local wings = { table.unpack(arg, 2) }
+if #wings == 0 then wings = { "base", "weather", "flow", "bed", "evaporation", "pond", "leak" } end
+local sum = { killed = 0, survived = 0, broken = 0 }
+for _, wing in ipairs(wings) do
+  assert(tests_pass(wing), "the tests of " .. wing .. " fail as they are")
+  local all = {}
+  for _, path in ipairs(lines_of("ls lib/tarn/" .. wing .. "/*.c")) do
+    for _, change in ipairs(changes_of(path)) do all[#all + 1] = change end
+  end
+  local step = math.max(1, #all / count)
+  for i = 1, math.min(count, #all) do
+    local change = all[math.floor((i - 0.5) * step) + 1]
+    local what = fate(change, wing)
+    sum[what] = sum[what] + 1
+    if what == "survived" then
+      print(("%s:%d: '%s' for '%s' survives"):format(change.path, change.line, change.new, change.old))
+      io.stdout:flush()
+    end
+  end
+  print(("%s: %d changes possible"):format(wing, #all))
+end
+print(("mutants: %d killed, %d survived, %d did not build"):format(sum.killed, sum.survived, sum.broken))
