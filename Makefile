@@ -227,10 +227,15 @@ help:
 	@echo 'make validation models against open measured data, to docs/validation.md'
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make deps       install what is missing, no more'
+	@echo 'make web        the page for a browser, $B/web/tarn.html'
+	@echo 'make web-test   the page in headless Chromium'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
 	@echo 'make coverage   line coverage of lib/ by the tests'
 	@echo 'make clean      remove $B/'
 	@echo 'Settings: B=folder CC=gcc|clang CFLAGS=... PREFIX=... WERROR=-Werror'
+
+# ---- the page -------------------------------------------------------------------
+include bindings/web/web.mk
 
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY)

@@ -1,0 +1,48 @@
+// Files in and out, all on this machine.
+
+const files = (() => {
+  function save(name, text, type) {
+    const a = document.createElement("a");
+    a.href = URL.createObjectURL(new Blob([text], { type }));
+    a.download = name;
+    a.click();
+    setTimeout(() => URL.revokeObjectURL(a.href), 10000);
+  }
+
+  function slug(name) {
+    return (name || "pond").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "pond";
+  }
+
+  // What the build packed: gzip in base64.
+  async function unpack(text) {
+    const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+    return new Uint8Array(await new Response(stream).arrayBuffer());
+  }
+
+  // Last pond and units; where the browser allows no storage, nothing is kept.
+  const KEY = "tarn.pond";
+  function remember(state) {
+    try { localStorage.setItem(KEY, JSON.stringify(state)); } catch (e) { /* not kept */ }
+  }
+  function recall() {
+    try { return JSON.parse(localStorage.getItem(KEY)); } catch (e) { return null; }
+  }
+  function forget() {
+    try { localStorage.removeItem(KEY); } catch (e) { /* none there */ }
+  }
+
+  // Drop on the box or anywhere on the page.
+  function onDrop(take) {
+    const box = document.getElementById("drop");
+    const over = (on) => (event) => { event.preventDefault(); box.classList.toggle("over", on); };
+    addEventListener("dragover", over(true));
+    addEventListener("dragleave", over(false));
+    addEventListener("drop", (event) => {
+      over(false)(event);
+      if (event.dataTransfer.files.length) take(event.dataTransfer.files[0]);
+    });
+  }
+
+  return { save, slug, unpack, remember, recall, forget, onDrop };
+})();
