@@ -189,9 +189,7 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 install: all manual
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
 		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
-		$(LUA_DIR) $(ROOT)/share/tarn/scripts/common \
-		$(ROOT)/share/tarn/scripts/topup $(ROOT)/share/tarn/scripts/bed \
-		$(ROOT)/share/tarn/scripts/sheet
+		$(LUA_DIR) $(ROOT)/share/tarn/scripts
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
 	install $B/libtarn.so $(ROOT)/lib/$(SONAME)
@@ -201,10 +199,10 @@ install: all manual
 	install -m 644 lib/tarn/*.h $(ROOT)/include/tarn
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
-	install -m 644 scripts/common/*.lua $(ROOT)/share/tarn/scripts/common
-	install -m 644 scripts/topup/*.lua $(ROOT)/share/tarn/scripts/topup
-	install -m 644 scripts/bed/*.lua $(ROOT)/share/tarn/scripts/bed
-	install -m 644 scripts/sheet/*.lua $(ROOT)/share/tarn/scripts/sheet
+	for part in $(notdir $(patsubst %/,%,$(wildcard scripts/*/))); do \
+		install -d $(ROOT)/share/tarn/scripts/$$part && \
+		install -m 644 scripts/$$part/*.lua \
+			$(ROOT)/share/tarn/scripts/$$part || exit 1; done
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods

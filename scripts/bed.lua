@@ -24,8 +24,10 @@ local view = view_of(asked.units or "us")
 local pond, description, source = inputs.pond(asked.pond)
 local job = plan.of(pond, description, source, asked.pond)
 
-if asked.drawing then tarn.write_file(asked.drawing, drawing.section(job, view)) end
-if asked.csv then tarn.write_file(asked.csv, choices.csv(job)) end
+local files = { asked.pond }
+if asked.drawing and asked.drawing == asked.csv then tarn.mistake("--drawing and --csv name the same file") end
+if asked.drawing then tarn.write_file(asked.drawing, drawing.section(job, view), files) end
+if asked.csv then tarn.write_file(asked.csv, choices.csv(job), files) end
 
 local title = (description.name or asked.pond) .. ": the bed"
 io.write(title, "\n", ("="):rep(utf8.len(title) or #title), "\n")

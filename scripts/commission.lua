@@ -48,7 +48,13 @@ local function unknown(where, name)
   tarn.mistake(("%s unknown name '%s'%s"):format(where, name, near and (": did you mean '" .. near .. "'?") or ""))
 end
 
-local UNITS = { s = 1, W = 1 }
+-- Units that a record may use, by kind of quantity.
+local LENGTHS = { inch = true, ft = true, mm = true, cm = true, m = true }
+local UNITS_OF = {
+  volume = { gal = true, liter = true, m3 = true, ft3 = true, ccf = true, kgal = true },
+  time = { second = true, minute = true }, depth = LENGTHS, length = LENGTHS, power = { watt = true, kW = true },
+}
+local ALIASES = { L = "liter", ["in"] = "inch", s = "second", W = "watt", min = "minute" }
 
 local function trim(s) return s and s:match("^%s*(.-)%s*$") or "" end
 
@@ -69,11 +75,15 @@ local function read_csv(path)
         record.date = value ~= "" and value or nil
       elseif value ~= "" then
         local known
-        for _, field in ipairs(FIELDS) do known = known or field[1] == name end
+        for _, field in ipairs(FIELDS) do known = known or field[1] == name and field[2] end
         if not known then unknown(where, name) end
-        local x, factor = tonumber(value), UNITS[unit] or tarn.units[unit]
+        unit = ALIASES[unit] or unit
+        local x, factor = tonumber(value), tarn.units[unit]
         if not x then tarn.mistake(("%s %s: '%s' is not a number"):format(where, name, value)) end
         if type(factor) ~= "number" then tarn.mistake(("%s %s: there is no unit '%s'"):format(where, name, unit)) end
+        if not UNITS_OF[known][unit] then
+          tarn.mistake(("%s %s: '%s' is no unit of %s"):format(where, name, unit, known))
+        end
         record[name] = x * factor
       end
       lines[name] = number
@@ -203,15 +213,22 @@ if #lines > 0 then io.write(text.heading("Differences and what to do next"), tex
 lines = {}
 if record.fill_volume then
   local basin = pond:basin()
-  local metered = record.fill_volume * basin:volume(basin:top()) / basin:volume(record.fill_level)
-  lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read).")
-    :format(metered)
+  -- the meter counts water; the basin that holds it is larger by the stone
+  local ok, takeoff = pcall(pond.takeoff, pond)
+  local stone = ok and basin:scale() == 1 and
+    takeoff.displaced * basin:volume(record.fill_level) / pond:facts().lip_volume or 0
+  local metered = (record.fill_volume + stone) * basin:volume(basin:top()) / basin:volume(record.fill_level)
+  lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read%s).")
+    :format(metered, stone > 0 and "; with the stone described, which takes room but no surface" or "")
 end
 if record.pail_volume then
+  -- a flow that is given is split as the pipes split it
   local works = pond:works()
-  local jets = works.pond_flow or 0
+  local falls = works.bed_flow and works.bed_flow + works.falls_flow or works.flow
+  local share = falls and falls > 0 and works.flow / falls or 1
   lines[#lines + 1] = ("Into the description: pump.flow = %.0f * gph (the pail's%s)."):format(
-    (record.pail_volume / record.pail_seconds + jets) / tarn.units.gph, jets > 0 and " and the jets' as worked out" or "")
+    record.pail_volume / record.pail_seconds * share / tarn.units.gph,
+    share > 1.001 and ", and the jets' in the proportion that was worked out" or "")
 end
 for _, field in ipairs(FIELDS) do
   if not record[field[1]] then

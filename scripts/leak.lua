@@ -73,6 +73,23 @@ local function asked_for_pair(asked)
   end
 end
 
+-- What a bucket test must have, told by the names of its options.
+local function check_pair(asked)
+  if not asked.off_hours and not asked.on_hours then tarn.mistake("a bucket test needs --off-hours or --on-hours") end
+  for _, name in ipairs { "off", "on" } do
+    local hours, option = asked[name .. "_hours"], "--" .. name
+    if hours and not (hours > 0) then tarn.mistake(option .. "-hours must be above 0") end
+    if hours and not asked[name .. "_drop"] then tarn.mistake(option .. "-drop is missing beside " .. option .. "-hours") end
+    if hours and not asked[name .. "_bucket"] and not asked.evaporation then
+      tarn.mistake(option .. "-bucket is missing (or --evaporation, where no bucket stood)")
+    end
+    if (asked[name .. "_rain"] or 0) > 0 then
+      tarn.mistake(option .. "-rain: rain voids the test; repeat it in a dry spell")
+    end
+  end
+  if asked.area and not (asked.area > 0) then tarn.mistake("--area must be above 0") end
+end
+
 local function side_of(asked, view, name)
   if not asked[name .. "_hours"] then return nil end
   local rate = asked.evaporation and depth_of(view, asked.evaporation) * 1000
@@ -102,12 +119,25 @@ local SIDE_TITLES = {
   on = { "Pump on", "pond, stream, falls, bed and pipes together" },
 }
 
+-- The verdict of a half; a gain is no sound pond but a test gone wrong.
+local function half_verdict(half)
+  if half.unexplained_mm_d.high < 0 then
+    return "less was lost than evaporation takes (is the fill valve shut, did it rain, were two readings swapped?)"
+  end
+  return half.verdict
+end
+
+-- Falls of a day or two: a tenth of a millimetre counts.
+local function fine(view, m)
+  return view.name == "metric" and ("%.1f mm"):format(m * 1000) or view:show("depth", m)
+end
+
 local function put_half(view, name, half, side, matters)
   local title, what = SIDE_TITLES[name][1], SIDE_TITLES[name][2]
   io.write(text.wrap(("%s, %g h: the pond fell %s, evaporation explains %s. Unexplained: %s/day, %s/day, best %s (%s). Verdict: %s.")
-    :format(title, side.hours, view:show("depth", side.drop), view:show("depth", half.expected),
+    :format(title, side.hours, fine(view, side.drop), fine(view, half.expected),
       drop_range(view, half.unexplained_mm_d), volume_range(view, half.unexplained_m3_d),
-      view:cell("volume", half.unexplained_m3_d.mean), what, half.verdict), "- "))
+      view:cell("volume", half.unexplained_m3_d.mean), what, half_verdict(half)), "- "))
   if half.verdict ~= "outside what weather explains" then
     local line = ("This test finds a loss of %s/day or more nine times in ten."):format(drop(view, half.resolvable_mm_d))
     if half.hours_needed < 1000 and half.hours_needed > side.hours then
@@ -122,13 +152,14 @@ end
 
 local function put_pair(asked, view, pond, matters)
   local sides = { off = side_of(asked, view, "off"), on = side_of(asked, view, "on") }
-  if not sides.off and not sides.on then tarn.mistake("a bucket test needs --off-hours or --on-hours") end
   local r = tarn.pair {
     pond = pond, off = sides.off, on = sides.on, matters = matters,
     reading_error = depth_of(view, asked.reading_error),
   }
   io.write(text.heading("The bucket test"))
+  local gains = false
   for _, name in ipairs { "off", "on" } do
+    gains = gains or r[name] and r[name].unexplained_mm_d.high < 0
     if r[name] then put_half(view, name, r[name], sides[name], matters) end
   end
   if r.upper_mm_d then
@@ -137,7 +168,9 @@ local function put_pair(asked, view, pond, matters)
         view:cell("volume", r.upper_m3_d.mean), r.upper_verdict), "- "))
   end
   io.write(text.heading("Next"))
-  if not r.off then
+  if gains then
+    put("Shut the fill valve at its stop, wait for a dry spell, and test again: a pond cannot lose less than the bucket.")
+  elseif not r.off then
     put("Repeat with the pump off, for as long: it tells the pond's shell from all that the pump feeds. Let the level settle for an hour before the first reading. Fish need air meanwhile.")
   elseif r.off.verdict == "outside what weather explains" then
     put("The pond loses water with the pump off. Let it fall: where it settles marks the height. Look along the edge for soil, mulch or moss that touches the water, and at the lowest point of the liner.")
@@ -153,11 +186,17 @@ end
 
 -- ---- the log ---------------------------------------------------------------------------
 
+local USES = {
+  refilled = "water was added, and how much is not known", ["pump switched"] = "the pump was switched: water in transit came or went",
+  skipped = "the note sets them aside", ["no weather"] = "outside the weather's dates",
+  spilled = "at the lip with rain: what ran over is not known", ["unexplained rise"] = "a rise without rain or note",
+}
+
 local function put_answer(job, view)
   local r, f = job.r, job.pond:facts()
   local rain, evaporation = 0, 0
   for _, v in ipairs(job.intervals) do
-    if v.rain_mm then rain, evaporation = rain + v.rain_mm, evaporation + v.open_water_mm end
+    if v.rain_mm and not USES[v.use] then rain, evaporation = rain + v.rain_mm, evaporation + v.open_water_mm end
   end
   put("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %.4g days: open-water evaporation %s, rain %s.",
     view:show("area", r.area), view:show("area", f.bed_area), view:show("area", f.wetted - f.lip_area - f.bed_area),
@@ -168,8 +207,8 @@ local function put_answer(job, view)
       view:range("depth", r.expected_mm.low / 1000, r.expected_mm.high / 1000), view:show("depth", r.logged_mm / 1000))
   end
   local e, v = r.unexplained_mm_d, r.unexplained_m3_d
-  put("Unexplained: %s/week, about %s/day at the ruler, best %s. The interval holds the truth nine times in ten.",
-    drop_range(view, e, 7), volume_range(view, v), view:cell("volume", v.mean))
+  put("Unexplained%s: %s/week, about %s/day at the ruler, best %s. The interval holds the truth nine times in ten.",
+    r.change.found and ", over the whole log" or "", drop_range(view, e, 7), volume_range(view, v), view:cell("volume", v.mean))
 end
 
 local function verdict_text(job, view)
@@ -205,8 +244,9 @@ end
 local function put_change(job, view)
   local c = job.r.change
   if not c.found then return end
-  put("Something changed between %s and %s, most likely about %s (%.0f %% sure): from %s/day unexplained before to %s/day after.",
-    c.first, c.last, c.date, math.min(99, 100 * c.chance), drop_range(view, c.before_mm_d), drop_range(view, c.after_mm_d))
+  put("Something changed between %s and %s, most likely about %s (%.0f %% sure): from %s/day unexplained before to %s/day after, which is %s/day now.",
+    c.first, c.last, c.date, math.min(99, 100 * c.chance), drop_range(view, c.before_mm_d), drop_range(view, c.after_mm_d),
+    volume_range(view, { low = c.after_mm_d.low / 1000 * job.r.area, high = c.after_mm_d.high / 1000 * job.r.area }))
 end
 
 local function factor(e) return { ("%.2f"):format(e.mean), ("%.2f"):format(e.low), ("%.2f"):format(e.high) } end
@@ -235,17 +275,11 @@ local function put_fit(job, view)
   end
 end
 
-local USES = {
-  refilled = "water was added, and how much is not known", ["pump switched"] = "the pump was switched: water in transit came or went",
-  skipped = "the note sets them aside", ["no weather"] = "outside the weather's dates",
-  spilled = "at the lip with rain: what ran over is not known", ["unexplained rise"] = "a rise without rain or note",
-}
-
 local function put_intervals(job, view, all)
   local rows, counts = {}, {}
   for _, v in ipairs(job.intervals) do
     if USES[v.use] then counts[v.use] = (counts[v.use] or 0) + 1 end
-    if v.expected_mm then
+    if v.expected_mm and not USES[v.use] then
       local over = (v.logged_mm - v.expected_mm) / v.expected_sd_mm
       rows[#rows + 1] = { v.from .. " to " .. v.to:sub(6), ("%.4g"):format(v.days), view:cell("depth", v.logged_mm / 1000),
         view:cell("depth", v.expected_mm / 1000), view:cell("depth", (v.logged_mm - v.expected_mm) / 1000),
@@ -292,6 +326,11 @@ local function put_calibration(job, view)
   io.write(text.heading("Calibration"))
   if not ok then
     put("The fit leaves the range of a description: %s.", tostring(c))
+    return
+  end
+  if r.change.found then
+    put("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times the same.",
+      c.open_water_factor)
     return
   end
   put("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f, seepage = { volume = %.3g * gpd }. A loss that is mended is not to be put in.",
@@ -347,6 +386,7 @@ local asked = args.read(spec)
 local view = view_of(asked.units or "us")
 local matters = (depth_of(view, asked.matters) or u.inch / 8) * 1000
 local pair = asked_for_pair(asked)
+if pair then check_pair(asked) end
 local pond, description
 if asked.pond then
   pond, description = inputs.pond(asked.pond)

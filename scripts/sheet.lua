@@ -111,12 +111,16 @@ local function compose(job, view, figures)
 end
 
 -- All files or none: what was not there before goes again if one fails.
-local function write_all(files)
-  local made = {}
+local function write_all(files, inputs_read)
+  local made, seen = {}, {}
+  for _, file in ipairs(files) do
+    if seen[file[1]] then tarn.mistake(file[1] .. ": named for two outputs: one would be lost") end
+    seen[file[1]] = true
+  end
   for _, file in ipairs(files) do
     local old = io.open(file[1])
     if old then old:close() end
-    local ok, message = pcall(tarn.write_file, file[1], file[2])
+    local ok, message = pcall(tarn.write_file, file[1], file[2], inputs_read)
     if not ok then
       for _, path in ipairs(made) do os.remove(path) end
       tarn.mistake(message)
@@ -153,5 +157,5 @@ local files = {}
 for _, figure in ipairs(figures) do files[#files + 1] = { figure.path, figure.source } end
 if asked.csv then files[#files + 1] = { asked.csv, materials.csv(job, view) } end
 if asked.markdown then files[#files + 1] = { asked.markdown, doc:markdown() } end
-write_all(files)
+write_all(files, inputs.files(asked))
 io.write(doc:text())

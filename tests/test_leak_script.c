@@ -46,7 +46,7 @@ static const struct {
 	  "--on-drop 1.4 --on-bucket 0.5", 0, "splash =" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5 --evaporation 0.25", 0,
 	  "evaporation explains 0.50 in" },
-	{ BUCKET "--off-hours 48 --off-drop 0.5", 2, "off needs bucket" },
+	{ BUCKET "--off-hours 48 --off-drop 0.5", 2, "--off-bucket is missing" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5 --off-bucket 1 --off-rain 1",
 	  2, "void" },
 	{ BUCKET "--off-drop 0.5", 2, "needs --off-hours or --on-hours" },
@@ -54,6 +54,16 @@ static const struct {
 	  "the pond is missing" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5 --off-bucket 1 --svg x", 2,
 	  "--svg draws a log" },
+	{ BUCKET "--off-hours 24 --off-drop '1 1/8' --off-bucket 1/4", 0,
+	  "fell 1.12 in" },
+	{ BUCKET "--off-hours 24 --off-drop -0.5 --off-bucket 0.25", 0,
+	  "less was lost than evaporation takes" },
+	{ BUCKET "--on-hours 0 --on-drop 1 --on-bucket 0.5", 2,
+	  "--on-hours must be above 0" },
+	/* 2,000 gal a week metered are 286 a day; weather explains some 25 */
+	{ LOG "tests/data/meter-leaks.csv" MAP, 0, "best 261" },
+	{ LOG "tests/data/meter-leaks.csv" MAP, 0, "2 of 2 weeks stand above" },
+	{ LOG "tests/data/meter-grows.csv" MAP, 0, "Outside what weather" },
 };
 
 Test(leak_script, command_line)

@@ -189,7 +189,7 @@ static void make_ponds(struct tarn_pond p[PONDS], const struct tarn_basin *b)
 
 /* One physics: each pond over columns that change it, on a coarse and on a
  * fine basin. */
-Test(study, rows_equal_the_single_ledger, .timeout = 300)
+Test(study, rows_equal_the_single_ledger)
 {
 	struct tarn_basin *basins[2] = { world_basin(), world_shelves() };
 	struct world w;
@@ -260,7 +260,7 @@ static void free_fixture(struct fixture *f)
 	free(f);
 }
 
-Test(study, same_bytes_for_any_number_of_threads, .timeout = 120)
+Test(study, same_bytes_for_any_number_of_threads)
 {
 	static const int threads[] = { 2, 3, 8 };
 	struct fixture *f = make_fixture();
@@ -279,7 +279,7 @@ Test(study, same_bytes_for_any_number_of_threads, .timeout = 120)
 }
 
 /* A row does not depend on its neighbours: any lane, any block. */
-Test(study, rows_do_not_depend_on_each_other, .timeout = 120)
+Test(study, rows_do_not_depend_on_each_other)
 {
 	struct fixture *f = make_fixture();
 	struct tarn_study_rows want = run_all(&f->study);
@@ -347,7 +347,7 @@ static enum tarn_status check_parts(struct bytes *part, size_t n,
 	return tarn_records_check(at, size, n, whole, err);
 }
 
-Test(study, parts_merge_to_the_bytes_of_an_undivided_run, .timeout = 120)
+Test(study, parts_merge_to_the_bytes_of_an_undivided_run)
 {
 	static const size_t parts[] = { 1, 3, 8 };
 	struct fixture *f = make_fixture();
@@ -383,7 +383,7 @@ Test(study, parts_merge_to_the_bytes_of_an_undivided_run, .timeout = 120)
 	free_fixture(f);
 }
 
-Test(study, merge_refuses_what_does_not_belong, .timeout = 120)
+Test(study, merge_refuses_what_does_not_belong)
 {
 	struct fixture *f = make_fixture();
 	struct bytes part[4], foreign;
@@ -425,7 +425,7 @@ static int stop_half_way(void *context, size_t done, size_t rows)
 }
 
 /* Stopped in the middle, and gone on with from what was kept. */
-Test(study, a_stopped_run_goes_on_to_the_same_bytes, .timeout = 120)
+Test(study, a_stopped_run_goes_on_to_the_same_bytes)
 {
 	struct fixture *f = make_fixture();
 	struct bytes want = run_part(&f->study, 1, 1), kept, got;
@@ -483,7 +483,7 @@ Test(study, parts_cover_all_rows_once)
 /* ---- refusals ------------------------------------------------------------- */
 
 /* A lip under the trigger in number 73. */
-Test(study, bad_variants_are_told_by_number, .timeout = 60)
+Test(study, bad_variants_are_told_by_number)
 {
 	struct fixture *f = make_fixture();
 	struct tarn_study_rows want = run_all(&f->study), got;
@@ -639,7 +639,7 @@ Test(study, a_rule_takes_the_slow_way_to_the_same_figures)
 	free_fixture(f);
 }
 
-Test(study, runs_without_topup_and_from_a_stopped_pump, .timeout = 60)
+Test(study, runs_without_topup_and_from_a_stopped_pump)
 {
 	struct fixture *f = make_fixture();
 

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "tarn/evaporation.h"
 #include "tarn/study.h"
 
 #define PI 3.14159265358979323846
@@ -209,6 +210,47 @@ Test(study_tools, changed_weather)
 	cr_expect(fabs(out[2] - 40) < 1e-15);
 }
 
+/* Warmer air keeps its relative humidity; what was given stays, and is said. */
+Test(study_tools, changed_table)
+{
+	struct tarn_weather *w, *out;
+	struct tarn_weather_change change = tarn_weather_change_default();
+	struct tarn_error err = { 0 };
+	double *tmin, *tmax, *vapour, *rain, rh;
+
+	cr_assert(tarn_weather_new(&w, NULL, tarn_day(2001, 1, 1), 40, NULL) ==
+		  TARN_OK);
+	tmin = tarn_weather_add(w, TARN_TMIN);
+	tmax = tarn_weather_add(w, TARN_TMAX);
+	vapour = tarn_weather_add(w, TARN_VAPOUR);
+	rain = tarn_weather_add(w, TARN_RAIN);
+	cr_assert(tmin && tmax && vapour && rain);
+	cr_assert(tarn_weather_add(w, TARN_PAN) != NULL);
+	for (int i = 0; i < 40; i++) {
+		tmin[i] = 5;
+		tmax[i] = 15;
+		vapour[i] = 0.8;
+		rain[i] = 3;
+	}
+	change.temperature_c[0] = 3;
+	change.rain[1] = 0.5;
+	cr_assert(tarn_weather_changed(&out, w, &change, &err) == TARN_OK);
+	cr_expect(fabs(tarn_weather_column(out, TARN_TMAX)[30] - 18) < 1e-12);
+	cr_expect(fabs(tarn_weather_column(out, TARN_TMAX)[31] - 15) < 1e-12);
+	cr_expect(fabs(tarn_weather_column(out, TARN_RAIN)[30] - 3) < 1e-12);
+	cr_expect(fabs(tarn_weather_column(out, TARN_RAIN)[31] - 1.5) < 1e-12);
+	rh = tarn_weather_column(out, TARN_VAPOUR)[0] /
+	     tarn_air_saturation(13);
+	cr_expect(fabs(rh - 0.8 / tarn_air_saturation(10)) < 1e-12);
+	cr_expect(fabs(tmax[0] - 15) < 1e-15, "the original is as it was");
+	cr_expect(tarn_weather_notes(out) == tarn_weather_notes(w) + 2);
+	tarn_weather_free(out);
+	change.wind[3] = -1;
+	cr_expect(tarn_weather_changed(&out, w, &change, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "change.wind");
+	tarn_weather_free(w);
+}
+
 /* ---- generated weather --------------------------------------------------------- */
 
 enum { COLUMNS = 3 };
@@ -308,7 +350,7 @@ static double spell(const struct days *d)
  * means, variances and wet spells agree within what 30 years can tell (four
  * standard errors; days that follow each other count for fewer).
  */
-Test(study_tools, generated_weather_is_like_its_source, .timeout = 60)
+Test(study_tools, generated_weather_is_like_its_source)
 {
 	static const double follows = 3;	/* variance of means, x */
 	struct tarn_generator g = from_normals(), fit;

@@ -80,7 +80,7 @@ static void expect(const char *commands, int status, const char *part)
 		  commands, part, said());
 }
 
-Test(whatif, answers_all_questions_of_the_sample, .timeout = 120)
+Test(whatif, answers_all_questions_of_the_sample)
 {
 	static const char *const parts[] = {
 		"2 C warmer", "no hose in July", "Which input matters",
@@ -102,7 +102,7 @@ Test(whatif, answers_all_questions_of_the_sample, .timeout = 120)
 	end();
 }
 
-Test(whatif, parts_merge_and_strangers_are_refused, .timeout = 120)
+Test(whatif, parts_merge_and_strangers_are_refused)
 {
 	begin(500);
 	expect("whatif --record $DIR/whole > /dev/null && "
@@ -124,7 +124,7 @@ Test(whatif, parts_merge_and_strangers_are_refused, .timeout = 120)
 }
 
 /* Killed while it runs, and gone on with; if it is over sooner, no harm. */
-Test(whatif, a_killed_run_goes_on_to_the_same_bytes, .timeout = 120)
+Test(whatif, a_killed_run_goes_on_to_the_same_bytes)
 {
 	begin(60000);
 	expect("whatif --record $DIR/want > /dev/null; "
@@ -140,7 +140,7 @@ Test(whatif, a_killed_run_goes_on_to_the_same_bytes, .timeout = 120)
 	end();
 }
 
-Test(whatif, a_rule_of_ones_own, .timeout = 120)
+Test(whatif, a_rule_of_ones_own)
 {
 	begin(3);
 	expect("echo 'return function(day) day.supply_open = day.month ~= 7 "
@@ -151,7 +151,7 @@ Test(whatif, a_rule_of_ones_own, .timeout = 120)
 	end();
 }
 
-Test(whatif, refusals, .timeout = 120)
+Test(whatif, refusals)
 {
 	begin(3);
 	expect("whatif --part 4/3", 2, "--part must be like 2/8");

@@ -117,10 +117,17 @@ int bind_pond_profile(lua_State *L)
 	return 1;
 }
 
-/* takeoff(pond) */
+/* takeoff(pond) or takeoff{pond = pond} */
 static int l_takeoff(lua_State *L)
 {
+	static const char *const known[] = { "pond", NULL };
+
 	lua_remove(L, 1);	/* the table that was called */
+	if (lua_istable(L, 1)) {
+		bind_known(L, 1, NULL, known);
+		lua_getfield(L, 1, "pond");
+		lua_replace(L, 1);
+	}
 	return bind_pond_takeoff(L);
 }
 

@@ -38,8 +38,11 @@ static void read_fittings(lua_State *L, struct tarn_pipe_run *run)
 	if (type != LUA_TNIL && type != LUA_TTABLE)
 		bind_error(L, "pipes.fittings must be a table, such as "
 			   "{ [\"90 elbow threaded\"] = 4 }");
-	for (lua_pushnil(L); type == LUA_TTABLE && lua_next(L, -2);
-	     lua_pop(L, 1)) {
+	if (type == LUA_TNIL) {
+		lua_pop(L, 1);
+		return;
+	}
+	for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1)) {
 		const char *name = lua_type(L, -2) == LUA_TSTRING
 			? lua_tostring(L, -2) : "";
 		struct tarn_pipe_fitting *f = &run->fitting[run->fittings];

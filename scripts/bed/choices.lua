@@ -132,6 +132,11 @@ function choices.assumptions(job)
   end
   if r.flags.oxygen_assumed then add("Oxygen at the inlet: 0.8 of saturation (ours), as it is not described.") end
   if r.flags.loading_assumed then add("%s.", r.flags.loading_assumed:gsub("^the", "The")) end
+  local t = d.treatment
+  if t and (t.k or t.rate) then
+    add(t.tanks and "Way through the bed: %g mixed tanks in a row." or
+      "Way through the bed: plug flow, the most that a bed can do; real ones mix (treatment.tanks = 3 to 6), and ask for more area where a pass has to clear much. Rain and evaporation on the way are left out here (tarn.bed.profile has them).", t.tanks)
+  end
   if not job.bed.layers and not job.bed.diameter then add("No stone is described: head and tonnage are not judged.") end
   if job.bed.layers then add("A layer's weight is (1 - porosity) x 2650 kg/m3 where bulk_density is not given.") end
   if not (job.bed.spare_head or job.bed.drop) then add("Head to spare is not described (bed.spare_head or bed.drop), so it is not checked.") end

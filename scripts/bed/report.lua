@@ -86,6 +86,10 @@ end
 local function ammonia_line(job)
   local r = job.sized
   if not r.pond then return nil end
+  if job.d.fish and not job.d.fish.feed and job.temp < 10 then
+    return ("No feeding is reckoned at %g C, so there is no load, and treatment is not judged: fish still breathe and give off some ammonia, and beds work least in the cold. Give water.temp of the feeding season.")
+      :format(job.temp)
+  end
   local rated = r.extrapolation and (r.extrapolation == 1 and "measured at such loadings"
     or ("measured at loadings that this bed is %s"):format(times(r.extrapolation)))
     or "of which nobody says at what loading it was measured"

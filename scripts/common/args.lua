@@ -12,13 +12,21 @@ local function find(spec, name)
     near and (": did you mean --" .. near .. "?") or "; --help lists them"))
 end
 
+-- "1 3/8", "3/8" or "1.375"
+local function number_of(text)
+  local whole, over, under = text:match("^%s*(%d*)%s*%f[%d](%d+)/(%d+)%s*$")
+  if not over then return tonumber(text) end
+  if tonumber(under) == 0 then return nil end
+  return (tonumber(whole) or 0) + tonumber(over) / tonumber(under)
+end
+
 local function convert(option, text)
   local name = "--" .. option.name
   if not text then
     tarn.mistake(("%s needs %s"):format(name, option.value))
   end
   if option.kind == "number" then
-    local x = tonumber(text)
+    local x = number_of(text)
     if not x or x ~= x or math.abs(x) == math.huge then
       tarn.mistake(("%s must be a number, got '%s'"):format(name, text))
     end

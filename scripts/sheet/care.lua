@@ -26,7 +26,7 @@ function care.worry(doc, job, view)
   doc:list {
     ("Look when a week's drop is above \"look\" (high + %s, what two readings of a ruler cannot tell) or the meter above the month's high: wind, splash or a low edge may do it.")
       :format(view:show("depth", season.RULER)),
-    "Act above \"act\" (twice that, our rule): shut the fill valve, watch the intake minimum, test at once.",
+    "Act above \"act\" (twice the high, and a ruler's error; our rule): shut the fill valve, watch the intake minimum, test at once.",
     "Test in pairs, 48 h each, no rain, valve shut: ruler in the pond, and a bucket of its water on a step beside; pump on, then off (fish need air).",
     "Both fall alike: weather. Pond faster, pump on only: falls, stream, bed, pipes. Pump off too: the pond; where it settles marks the height. Weather alone never says \"leak\".",
   }

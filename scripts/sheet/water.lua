@@ -18,8 +18,12 @@ function water.levels(doc, job, view)
   end
   doc:heading("Levels")
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
-  doc:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Water\nbelow it" .. v,
+  doc:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Basin\nbelow it" .. v,
     "Down to\nthe next" .. v }, rows)
+  if math.abs(job.water - job.facts.lip_volume) > 1e-6 then
+    doc:say(("Volumes are the basin's: the stone in it takes %s of that."):format(
+      view:show("volume", job.facts.lip_volume - job.water)))
+  end
   doc:list(water.moves(job, view))
 end
 
@@ -136,6 +140,7 @@ function water.overflow(doc, job, view)
     add("Design storm: %s for %.0f min%s%s: %s of water, %s at its peak.", view:show("storm", storm.intensity),
       (storm.duration or 3600) / 60, storm.years and (", once in %g years"):format(storm.years) or "",
       storm.stopped == false and "" or ", with the pump stopped", view:show("volume", s.rain), view:show("small_flow", s.peak))
+    add("It begins at %s, where the pump's stop leaves the level; full to the lip, it rises higher.", view:level(s.start))
     add("It lifts the level %s over the lip%s; %s", view:show("depth", s.head),
       (job.description.overflow.clogging or 0) > 0 and
         (" with %.0f %% of the opening clogged"):format(100 * job.description.overflow.clogging) or " with a clean opening",
@@ -152,6 +157,11 @@ function water.overflow(doc, job, view)
     add("Intake: %s of open area and %s at the intake minimum, %s at normal high%s.",
       view:show("opening", bay.area_low), view:show("speed", bay.velocity_low), view:show("speed", bay.velocity_high),
       bay.over_limit and (": ABOVE the limit of " .. view:show("speed", job.description.bay.velocity_limit)) or "")
+  end
+  local suction = job.description.bay and job.description.bay.suction
+  if suction and job.works.flow then
+    add("A suction of %s wants %s of water over it, or it draws air (ANSI/HI 9.8, as quoted).", view:show("depth", suction),
+      view:show("depth", tarn.flow.submergence(job.works.flow, suction)))
   end
   doc:list(lines)
 end

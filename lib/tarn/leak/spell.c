@@ -56,8 +56,15 @@ static double fill_share(const struct spell_fill *f, double start)
 	return to > from ? (to - from) / (f->to - f->from) : 0;
 }
 
+/*
+ * Metered water is given to the ledger as far as it keeps the pond at the
+ * level of the first reading; what is left stands "above" it in thought, so
+ * that much water never meets the lip of a pond that in truth lost it.
+ */
 struct orders {
 	const double *fill_m3;
+	double keep_m3;		/* pond at the first reading */
+	double left_m3;		/* metered so far and not given */
 	long first_day;
 	int stopped, filled;
 };
@@ -67,14 +74,18 @@ static enum tarn_status order_day(void *context,
 				  struct tarn_day_order *order,
 				  struct tarn_error *err)
 {
-	const struct orders *o = context;
+	struct orders *o = context;
 
 	(void)err;
 	if (o->stopped)
 		order->pump_hours = 0;
 	order->topup_m3 = 0;
-	if (o->filled)
-		order->topup_m3 = o->fill_m3[view->day - o->first_day];
+	if (o->filled) {
+		o->left_m3 += o->fill_m3[view->day - o->first_day];
+		order->topup_m3 = fmax(0, fmin(o->left_m3, o->keep_m3 -
+							   view->pond_m3));
+		o->left_m3 -= order->topup_m3;
+	}
 	order->supply_open = 1;
 	return TARN_OK;
 }
@@ -122,17 +133,29 @@ static void make_weather(const struct speller *sp, const struct spell *s,
 	}
 }
 
+/* Level at the end of a ledger day, with the metered water that is left. */
+static double end_level(const struct tarn_ledger_day *days, size_t n,
+			const double *fill_m3)
+{
+	double left_m3 = 0;
+
+	for (size_t i = 0; i <= n; i++)
+		left_m3 += fill_m3[i] - days[i].flows.topup_m3;
+	return days[n].level_m + left_m3 / days[n].area_m2;
+}
+
 /* Level at a moment: linear within a ledger day. */
 static double level_at(const struct tarn_ledger_day *days, size_t count,
-		       double start_m, double since)
+		       const double *fill_m3, double start_m, double since)
 {
 	size_t n = (size_t)fmax(0, floor(since + 1e-9));
 	double part = fmax(0, since - (double)n);
-	double before = n == 0 ? start_m : days[n - 1].level_m;
+	double before;
 
 	if (n >= count)
-		return days[count - 1].level_m;
-	return before + part * (days[n].level_m - before);
+		return end_level(days, count - 1, fill_m3);
+	before = n == 0 ? start_m : end_level(days, n - 1, fill_m3);
+	return before + part * (end_level(days, n, fill_m3) - before);
 }
 
 static void add_up(const struct speller *sp, const struct spell *s,
@@ -174,7 +197,7 @@ enum tarn_status spell_levels(const struct speller *sp, const struct spell *s,
 	struct tarn_ledger *ledger;
 	const struct tarn_ledger_day *days;
 	double *fill_m3 = sp->work + 3 * spell_days(s);
-	struct orders orders = { fill_m3, (long)floor(s->from + 1e-9),
+	struct orders orders = { fill_m3, 0, 0, (long)floor(s->from + 1e-9),
 				 s->stopped, sp->fill_count > 0 };
 	size_t n;
 	enum tarn_status status;
@@ -182,6 +205,7 @@ enum tarn_status spell_levels(const struct speller *sp, const struct spell *s,
 	make_weather(sp, s, trial, &f, fill_m3);
 	run.start_level_m = fmin(s->level_m, p.lip_m);
 	run.start_stopped = s->stopped;
+	orders.keep_m3 = tarn_basin_volume(p.basin, run.start_level_m);
 	run.rule = order_day;
 	run.rule_context = &orders;
 	status = tarn_ledger_run(&ledger, sp->alloc, &p, &f, &run, err);
@@ -189,7 +213,7 @@ enum tarn_status spell_levels(const struct speller *sp, const struct spell *s,
 		return status;
 	days = tarn_ledger_days(ledger, &n);
 	for (size_t i = 0; i < count; i++)
-		level_m[i] = level_at(days, n, run.start_level_m,
+		level_m[i] = level_at(days, n, fill_m3, run.start_level_m,
 				      at[i] - s->from);
 	if (sums)
 		add_up(sp, s, trial, days, n, sums);

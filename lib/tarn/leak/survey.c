@@ -32,6 +32,7 @@ static enum tarn_status check_spill(const struct tarn_leak *leak,
 				    struct speller *sp, size_t i, int *spills,
 				    struct tarn_error *err)
 {
+	/* a fill valve makes good what evaporates meanwhile */
 	static const struct spell_trial wetter = { 1, 1.5, 0, 0 };
 	struct spell_fill fill;
 	struct spell s = leak_spell(leak, i, &fill);

@@ -327,21 +327,28 @@ static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 	return TARN_OK;
 }
 
+/* Full blocks are fastest; several threads should be busy to the end. */
+static size_t rows_at_once(size_t rows, size_t threads)
+{
+	size_t share = threads > 1 ? rows / threads / 4 : LANES;
+
+	if (share >= LANES)
+		return LANES;
+	return share < LANES_STEP ? LANES_STEP
+				  : share / LANES_STEP * LANES_STEP;
+}
+
 enum tarn_status tarn_study_run(const struct tarn_study *study,
 				struct tarn_study_rows *rows,
 				struct tarn_error *err)
 {
 	struct engine e = { .study = study, .rows = rows };
-	size_t share;
 	enum tarn_status status = study_check_numbers(study, err);
 
 	rows->done = rows->bad = 0;
 	if (status != TARN_OK)
 		return status;
-	/* small studies too should keep all threads busy to the end */
-	share = rows->count / (size_t)study->threads / 4;
-	e.block_rows = share < LANES_STEP ? LANES_STEP
-		: share > LANES ? LANES : share / LANES_STEP * LANES_STEP;
+	e.block_rows = rows_at_once(rows->count, (size_t)study->threads);
 	pthread_mutex_init(&e.lock, NULL);
 	status = make_engine(&e, err);
 	if (status == TARN_OK)

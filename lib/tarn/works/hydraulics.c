@@ -115,6 +115,46 @@ static void note_trunk(const struct tarn_works *w, double flow_m3s,
 	}
 }
 
+/* A branch that gets no water, while others run, is a plan that fails. */
+static enum tarn_status check_dry(const struct plumbing *b,
+				  const struct tarn_branch_flow *branches,
+				  const struct tarn_network_flow *total,
+				  struct tarn_error *err)
+{
+	for (size_t i = 0; i < b->net.branch_count; i++)
+		if (branches[i].dry)
+			return tarn_fail(err, TARN_EARG, "pipes", "the pump "
+					 "cannot lift to the %s: it stands %.3g m "
+					 "(%.3g ft) above the running level, and "
+					 "with the other pipes open only %.3g m "
+					 "(%.3g ft) of head is left", b->branch[i].name,
+					 b->branch[i].lift_m,
+					 b->branch[i].lift_m / tarn_unit("ft"),
+					 total->manifold_m,
+					 total->manifold_m / tarn_unit("ft"));
+	return TARN_OK;
+}
+
+/* A flow that is given must be one that the pumps can have at all. */
+static enum tarn_status check_given(const struct tarn_works *w,
+				    const struct tarn_pond *p,
+				    struct tarn_error *err)
+{
+	double most = p->pump.label_flow_m3s;
+
+	if (w->curve_points > 0)
+		most = w->curve_flow_m3s[w->curve_points - 1];
+	most *= p->pump.count;
+	if (p->pump.flow_m3s > most)
+		return tarn_fail(err, TARN_EARG, "pump.flow", "is beyond the "
+				 "curve: %.4g m3/s (%.0f US gal/h) of at most "
+				 "%.4g m3/s (%.0f US gal/h) at no lift",
+				 p->pump.flow_m3s,
+				 p->pump.flow_m3s / tarn_unit("gph"), most,
+				 most / tarn_unit("gph"));
+	return TARN_OK;
+}
+
 static enum tarn_status solve_pump(const struct tarn_works *w,
 				   const struct tarn_pond *p,
 				   struct tarn_works_flow *out,
@@ -128,10 +168,15 @@ static enum tarn_status solve_pump(const struct tarn_works *w,
 
 	for (int i = 0; i < w->runs; i++)
 		branch_runs += w->run[i].to != TARN_TO_MANIFOLD;
-	if (!has_curve(w, p) || branch_runs == 0)
+	if (!has_curve(w, p))
 		return TARN_OK;
+	status = check_given(w, p, err);
+	if (status != TARN_OK || branch_runs == 0)
+		return status;
 	status = solve_at(w, p, tarn_running_level_m(p), &b, branches, &total,
 			  err);
+	if (status == TARN_OK)
+		status = check_dry(&b, branches, &total, err);
 	if (status != TARN_OK)
 		return status;
 	out->solved_m3s = total.flow_m3s;
@@ -148,6 +193,26 @@ static enum tarn_status solve_pump(const struct tarn_works *w,
 	if (status == TARN_OK)
 		out->low_m3s = total.flow_m3s;
 	return status;
+}
+
+/* The branches as they are at another flow of the pump: flow and speed in
+ * proportion, losses with the square. */
+static void scale_runs(const struct tarn_works *w, double share,
+		       struct tarn_works_flow *out)
+{
+	for (int i = 0; i < w->runs; i++) {
+		struct tarn_branch_flow *r = &out->run[i];
+
+		r->flow_m3s *= share;
+		r->velocity_ms *= share;
+		r->orifice_velocity_ms *= share;
+		r->reynolds *= share;
+		r->headloss_m *= share * share;
+		r->friction_m *= share * share;
+		r->minor_m *= share * share;
+		r->valve_m *= share * share;
+		r->orifice_m *= share * share;
+	}
 }
 
 /* Flow by where it goes.  A flow that is given is split as the network splits
@@ -167,13 +232,50 @@ static void share_out(const struct tarn_works *w, const struct tarn_pond *p,
 		*to[p->bed.area_m2 > 0 ? 0 : 1] = out->flow_m3s;
 		return;
 	}
+	if (!out->from_curve)
+		scale_runs(w, out->flow_m3s / out->solved_m3s, out);
 	for (int i = 0; i < w->runs; i++)
 		if (w->run[i].to != TARN_TO_MANIFOLD)
-			*to[w->run[i].to] += out->run[i].flow_m3s *
-					     (out->flow_m3s / out->solved_m3s);
+			*to[w->run[i].to] += out->run[i].flow_m3s;
 }
 
 /* ---- falls and stream ------------------------------------------------------ */
+
+/* Water that is lifted so high cannot fall further on its way back. */
+static enum tarn_status check_drops(const struct tarn_works *w,
+				    const struct tarn_pond *p,
+				    struct tarn_error *err)
+{
+	double lift_m = -1, down_m = 0;
+
+	for (int i = 0; i < w->runs; i++) {
+		const struct tarn_pipe_run *r = &w->run[i];
+
+		if (r->to != TARN_TO_BED && r->to != TARN_TO_FALLS)
+			continue;
+		/* 0 stands for "not given", which a curve cannot do with */
+		if (r->lift_m < 0 || (r->lift_m <= 0 && has_curve(w, p)))
+			return tarn_fail(err, TARN_EARG, "pipes", "number %d "
+					 "ends at the %s: its lift above the lip "
+					 "must be over 0 m, got %g", i + 1,
+					 run_names[r->to], r->lift_m);
+		if (r->lift_m > 0)
+			lift_m = fmax(lift_m, r->lift_m + p->lip_m -
+					      tarn_running_level_m(p));
+	}
+	for (int i = 0; i < w->falls; i++)
+		if (!isnan(w->fall[i].drop_m))
+			down_m += w->fall[i].drop_m;
+	if (p->stream.slope > 0 && p->stream.length_m > 0)
+		down_m += p->stream.slope * p->stream.length_m;
+	if (lift_m > 0 && down_m > lift_m + 0.02)
+		return tarn_fail(err, TARN_EARG, "falls", "drop %.3g m (%.3g ft) "
+				 "in all with the stream, but the pipes lift only "
+				 "%.3g m (%.3g ft) above the running level",
+				 down_m, down_m / tarn_unit("ft"), lift_m,
+				 lift_m / tarn_unit("ft"));
+	return TARN_OK;
+}
 
 static enum tarn_status solve_falls(const struct tarn_works *w,
 				    struct tarn_works_flow *out,
@@ -217,6 +319,10 @@ static enum tarn_status solve_stream(const struct tarn_pond *p,
 	c.slope = p->stream.slope;
 	c.manning = p->stream.manning;
 	c.width_m = p->stream.width_m;
+	if (!isnan(c.slope) && isnan(c.manning))
+		return tarn_fail(err, TARN_EARG, "stream.manning", "is missing "
+				 "beside the slope: stony beds have about 0.035 "
+				 "(docs/methods/flow.md lists more)");
 	if (!(c.flow_m3s > 0) || isnan(c.slope) || isnan(c.manning) ||
 	    isnan(c.width_m))
 		return TARN_OK;
@@ -301,6 +407,8 @@ enum tarn_status tarn_works_solve(const struct tarn_works *w,
 	enum tarn_status status = tarn_works_check(w, p, err);
 
 	clear_result(&r);
+	if (status == TARN_OK)
+		status = check_drops(w, p, err);
 	if (status == TARN_OK)
 		status = solve_pump(w, p, &r, err);
 	if (status == TARN_OK) {
