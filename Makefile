@@ -230,7 +230,8 @@ help:
 	@echo 'make web        the page for a browser, $B/web/tarn.html'
 	@echo 'make web-test   the page in headless Chromium'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
-	@echo 'make coverage   line coverage of lib/ by the tests'
+	@echo 'make coverage   lines and branches of lib/ and bindings/ that tests reach'
+	@echo 'make fuzz faults mutants analyze abi deb deb-try: see DEVELOPERS.md'
 	@echo 'make clean      remove $B/'
 	@echo 'Settings: B=folder CC=gcc|clang CFLAGS=... PREFIX=... WERROR=-Werror'
 
@@ -241,7 +242,13 @@ include bindings/web/web.mk
 coverage: | $(READY)
 	@$(call NEED,gcovr)
 	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage'
-	gcovr -r . --object-directory $B/cov --filter lib/
+	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
+		--exclude-throw-branches --txt $B/cov/lines.txt \
+		--print-summary > $B/cov/summary.txt
+	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
+		--json-summary $B/cov/summary.json > /dev/null
+	@lua5.4 tests/tools/uncovered.lua $B/cov/lines.txt
+	@tail -4 $B/cov/summary.txt
 
 FORCE:
 
