@@ -150,6 +150,7 @@ DEMO = weather-samples/courtyard-pond.lua \
        --map weather-samples/seattle-map.lua
 demo: all
 	$B/tarn topup $(DEMO)
+	@echo; echo 'With pictures: add --report FILE.html; in a browser: make web'
 
 # ---- speed, as ratios in one run ----------------------------------------------
 $B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
