@@ -150,6 +150,7 @@ DEMO = weather-samples/courtyard-pond.lua \
        --map weather-samples/seattle-map.lua
 demo: all
 	$B/tarn topup $(DEMO)
+	@echo; echo 'With pictures: add --report FILE.html; in a browser: make web'
 
 # ---- speed, as ratios in one run ----------------------------------------------
 $B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
@@ -230,7 +231,8 @@ help:
 	@echo 'make web        the page for a browser, $B/web/tarn.html'
 	@echo 'make web-test   the page in headless Chromium'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
-	@echo 'make coverage   line coverage of lib/ by the tests'
+	@echo 'make coverage   lines and branches of lib/ and bindings/ that tests reach'
+	@echo 'make fuzz faults mutants analyze abi deb deb-try: see DEVELOPERS.md'
 	@echo 'make clean      remove $B/'
 	@echo 'Settings: B=folder CC=gcc|clang CFLAGS=... PREFIX=... WERROR=-Werror'
 
@@ -241,7 +243,13 @@ include bindings/web/web.mk
 coverage: | $(READY)
 	@$(call NEED,gcovr)
 	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage'
-	gcovr -r . --object-directory $B/cov --filter lib/
+	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
+		--exclude-throw-branches --txt $B/cov/lines.txt \
+		--print-summary > $B/cov/summary.txt
+	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
+		--json-summary $B/cov/summary.json > /dev/null
+	@lua5.4 tests/tools/uncovered.lua $B/cov/lines.txt
+	@tail -4 $B/cov/summary.txt
 
 FORCE:
 

@@ -3,10 +3,10 @@
 # and files, static analysis, mutants, the exported symbols, the package.
 
 .PHONY: trust replay fuzz fuzz-programs faults headers abi \
-        abi-accept mutants analyze manual deb deb-try installed
+        abi-accept mutants analyze same same-compilers manual deb deb-try installed
 
 # What `make test` does of all this.
-trust: replay headers abi installed $B/faults
+trust: replay headers abi same installed $B/faults
 	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
@@ -126,6 +126,16 @@ abi: $B/libtarn.so
 
 abi-accept: $B/libtarn.so
 	$(SYMBOLS) > $(ABI)
+
+# ---- the same bytes everywhere --------------------------------------------------------
+same: all
+	@sh tests/tools/same.sh $B
+
+# and by clang
+same-compilers: all
+	@$(call NEED,clang)
+	$(MAKE) all CC=clang B=$B/clang
+	@sh tests/tools/same.sh $B $B/clang
 
 # ---- what is installed beside the program ---------------------------------------------
 # Manual pages from --help, annotations for editors from the module itself.

@@ -1,0 +1,67 @@
+#!/bin/sh
+# The same bytes wherever a report is made: locales, time zones, folders, masks;
+# and from builds of two compilers, where a second one is given.
+#     sh tests/tools/same.sh build [build-of-another-compiler]
+set -eu
+first=$1
+second=${2:-}
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+home=$PWD
+
+# a locale whose decimal point is a comma, made here
+if command -v localedef > /dev/null && [ -e /usr/share/i18n/locales/de_DE ]; then
+	mkdir "$work/locale"
+	localedef -i de_DE -f UTF-8 "$work/locale/de_DE.UTF-8" 2> /dev/null || true
+fi
+
+# Runs every report into a folder: program, folder, the rest as env takes it.
+reports() {
+	tarn=$1 to=$2
+	shift 2
+	mkdir -p "$to"
+	s=weather-samples
+	for job in "topup $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua --csv $to/topup.csv --report $to/topup.html" \
+		"weather $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua" \
+		"convert $s/courtyard-pond.lua --to $to/pond.json" \
+		"bed $s/courtyard-pond.lua" "sheet $s/courtyard-full.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua" \
+		"leak $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv $s/courtyard-log.csv --map $s/seattle-map.lua"; do
+		name=${job%% *}
+		[ -e "scripts/$name.lua" ] || continue
+		env "$@" "$tarn" $job > "$to/$name.txt" 2> "$to/$name.err" || true
+		sed -i "s|$to|FOLDER|g" "$to/$name.txt"
+	done
+}
+
+differ=0
+count=0
+compare() {
+	count=$((count + 1))
+	diff -r "$work/plain" "$work/other" > "$work/diff" ||
+		{ echo "same: differs under $1"; head -5 "$work/diff"; differ=1; }
+	rm -rf "$work/other"
+}
+
+tarn=$home/$first/tarn
+reports "$tarn" "$work/plain" LC_ALL=C TZ=UTC
+[ "$(cat "$work"/plain/*.err | wc -c)" = 0 ] ||
+	{ echo "same: a report fails:"; cat "$work"/plain/*.err; exit 1; }
+[ ! -e "$work/locale/de_DE.UTF-8" ] || {
+	reports "$tarn" "$work/other" LOCPATH="$work/locale" LC_ALL=de_DE.UTF-8 TZ=UTC
+	compare "a decimal comma"
+}
+for zone in Pacific/Kiritimati America/Los_Angeles; do
+	reports "$tarn" "$work/other" LC_ALL=C TZ=$zone
+	compare $zone
+done
+(umask 077; reports "$tarn" "$work/other" LC_ALL=C TZ=UTC)
+compare "umask 077"
+(ln -s "$home/weather-samples" "$home/scripts" "$work/" && cd "$work" &&
+	reports "$tarn" "$work/other" LC_ALL=C TZ=UTC)
+compare "another folder"
+[ -z "$second" ] || {
+	reports "$home/$second/tarn" "$work/other" LC_ALL=C TZ=UTC
+	compare "another compiler"
+}
+echo "same: $(ls "$work/plain" | grep -vc err) reports, $count other settings"
+exit $differ

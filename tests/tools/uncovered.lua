@@ -1,0 +1,52 @@
+-- uncovered: the lines that no test reaches, by file, each with its code, from the
+-- text report of gcovr; and why, where the code tells.
+--
+--     lua5.4 tests/tools/uncovered.lua build/cov/lines.txt
+
+-- What a line that is not reached has in it, and why that is so.
+local REASONS = {
+  { "ENOMEM", "an allocation fails: tests/faults, by chance of the stride" },
+  { "out of memory", "an allocation fails: tests/faults" },
+  { "no_memory", "an allocation fails: tests/faults" },
+  { "abort%(%)", "never reached: Lua's error does not return" },
+  { "errno", "the system fails: tests/faults" },
+}
+
+local files, path = {}, nil
+for line in io.lines(arg[1]) do
+  local name, list = line:match "^(%S+)%s+%d+%s+%d+%s+%d+%%%s*(.*)$"
+  if not name and path then list = line:match "^%s+([%d,-]+)$" end
+  path = name or (list and path)
+  if path and list and list ~= "" and path ~= "TOTAL" then
+    files[path] = (files[path] or "") .. list:gsub("%s", "")
+    if not files[path]:find ",$" then files[path] = files[path] .. "," end
+  elseif not list then
+    path = nil
+    local only = line:match "^(%S+/%S+%.[ch])$"
+    if only then path = only end
+  end
+end
+
+local names = {}
+for name in pairs(files) do names[#names + 1] = name end
+table.sort(names)
+local total, explained = 0, 0
+for _, name in ipairs(names) do
+  local code, number = {}, 0
+  for line in io.lines(name) do
+    number = number + 1
+    code[number] = line
+  end
+  for from, to in files[name]:gmatch "(%d+)%-?(%d*)," do
+    for i = tonumber(from), tonumber(to) or tonumber(from) do
+      local near, why = (code[i - 1] or "") .. (code[i] or "") .. (code[i + 1] or ""), nil
+      for _, reason in ipairs(REASONS) do
+        if not why and near:find(reason[1]) then why = reason[2] end
+      end
+      total = total + 1
+      if why then explained = explained + 1 end
+      print(("%s:%d: %s%s"):format(name, i, code[i]:match "^%s*(.-)%s*$", why and "   -- " .. why or ""))
+    end
+  end
+end
+print(("uncovered: %d lines, %d of them because something of the system's must fail"):format(total, explained))
