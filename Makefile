@@ -242,9 +242,9 @@ include bindings/web/web.mk
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY)
 	@$(call NEED,gcovr)
-	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage'
+	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage -fprofile-update=atomic'
 	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
-		--exclude-throw-branches --txt $B/cov/lines.txt \
+		--gcov-ignore-parse-errors --txt $B/cov/lines.txt \
 		--print-summary > $B/cov/summary.txt
 	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
 		--json-summary $B/cov/summary.json > /dev/null

@@ -36,6 +36,35 @@ Test(units, published)
 	cr_expect(fabs(tarn_unit("ccf") / tarn_unit("gal") - 748.05) < 0.005);
 }
 
+/* Rates: gallon per day, gpm, km/h and ft/s are printed in NIST SP 811; the
+ * others follow from the exact gallon, foot and hour, worked out by hand. */
+Test(units, rates)
+{
+	static const struct {
+		const char *name;
+		double want, tol;
+	} rows[] = {
+		{ "gpd", 4.381264e-8, 5e-15 }, { "gph", 1.0515033e-6, 5e-14 },
+		{ "gpm", 6.309020e-5, 5e-12 }, { "lpm", 1.6666667e-5, 5e-13 },
+		{ "lph", 2.7777778e-7, 5e-15 }, { "lpd", 1.1574074e-8, 5e-16 },
+		{ "kmh", 2.777778e-1, 5e-8 },  { "fps", 3.048e-1, 1e-16 },
+		{ "minute", 60, 0 }, { "hour", 3600, 0 }, { "day", 86400, 0 },
+		{ "week", 604800, 0 }, { "mm_per_day", 1, 0 },
+		{ "inch_per_day", 25.4, 0 }, { "mm_per_hour", 1, 0 },
+		{ "inch_per_hour", 25.4, 0 }, { "m_per_day", 1, 0 },
+		{ "m_per_hour", 24, 0 }, { "lpm_per_m2", 1.44, 1e-15 },
+		{ "gpm_per_ft2", 58.674, 5e-4 },
+		{ "gph_per_ft2", 0.97790, 5e-6 },
+		{ "gpd_per_ft2", 0.040746, 5e-7 },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+		cr_expect(fabs(tarn_unit(rows[i].name) - rows[i].want) <=
+				  rows[i].tol, "%s = %.10g, want %.10g",
+			  rows[i].name, tarn_unit(rows[i].name),
+			  rows[i].want);
+}
+
 Test(units, names_are_unique_and_factors_positive)
 {
 	size_t count;
@@ -74,6 +103,9 @@ Test(fields, name_distance)
 	cr_expect(tarn_name_distance("", "abc") == 3);
 	cr_expect(tarn_name_distance("kitten", "sitting") == 3);
 	cr_expect(tarn_name_distance("shelf", "shelves") == 3);
+	cr_expect(tarn_name_distance("abcd", "abdc") == 1, "a swap is one");
+	cr_expect(tarn_name_distance("ab", "012345678901234567890123456789"
+		  "012345678901234567890123456789012") == 63, "63 is the end");
 	cr_expect(tarn_name_distance("a", "0123456789012345678901234567890123"
 				     "456789012345678901234567890123") == 63);
 }

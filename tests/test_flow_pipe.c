@@ -646,3 +646,26 @@ Test(tables, sizes_fluids)
 	cr_expect(isnan(tarn_pipe_sdr_inside_m(1, 2)));
 	cr_expect(isnan(tarn_pipe_sdr_inside_m(-1, 20)));
 }
+
+/* Inside diameters of schedule 40 as tables of ASME B36.10 print them, inch;
+ * from memory, as are the walls in the library: two memories must agree. */
+Test(pipe, sizes_schedule_40)
+{
+	static const struct {
+		const char *nominal;
+		double inside;
+	} rows[] = {
+		{ "0.5", 0.622 }, { "0.75", 0.824 }, { "1", 1.049 },
+		{ "1.25", 1.380 }, { "1.5", 1.610 }, { "2", 2.067 },
+		{ "2.5", 2.469 }, { "3", 3.068 }, { "4", 4.026 },
+		{ "6", 6.065 }, { "8", 7.981 }, { "10", 10.020 },
+		{ "12", 11.938 },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+		cr_expect(fabs(tarn_pipe_inside_m("40", rows[i].nominal) -
+			       rows[i].inside * 0.0254) < 0.0005 * 0.0254,
+			  "%s in: %.6g in, want %g", rows[i].nominal,
+			  tarn_pipe_inside_m("40", rows[i].nominal) / 0.0254,
+			  rows[i].inside);
+}

@@ -114,6 +114,21 @@ Test(intake, opening)
 		  "%s", err.text);
 }
 
+/* 2 m/s from a drilled hole (cd 0.6) asks for (2 / 0.6)^2 / 2 g of head, and
+ * carries rho Q v^2 / 2: by hand. */
+Test(jet, head_and_power)
+{
+	struct tarn_jet j = tarn_jet_default();
+	struct tarn_jet_flow out;
+
+	j.diameter_m = 0.02;
+	j.velocity_ms = 2;
+	cr_assert(tarn_jet_solve(&j, &out, NULL) == TARN_OK);
+	near("head", out.head_m, 0.566509, 5e-7);
+	near("flow", out.flow_m3s, 6.28319e-4, 5e-9);
+	near("power", out.power_w, 1.2555, 5e-5);	/* 999.1 kg/m3, 15 C */
+}
+
 Test(jet, decay)
 {
 	struct tarn_jet j = tarn_jet_default();

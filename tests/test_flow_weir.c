@@ -577,3 +577,19 @@ Test(weir, refused)
 	w.flow_m3s = 0;
 	cr_expect(solve(&w).head_m == 0);
 }
+
+/* Rehbock (1929) where its ratio counts: head = crest = 0.3 m, 1 m wide,
+ * 2/3 sqrt(2 g) (0.602 + 0.0832) 0.30125^1.5, worked out by hand. */
+Test(weir, rehbock_high_ratio)
+{
+	struct tarn_weir w = tarn_weir_default();
+	struct tarn_weir_flow f;
+
+	w.kind = TARN_WEIR_RECTANGULAR;
+	w.formula = TARN_WEIR_REHBOCK;
+	w.head_m = w.crest_m = 0.3;
+	w.width_m = w.channel_width_m = 1;
+	w.contractions = 0;
+	cr_assert(tarn_weir_solve(&w, &f, NULL) == TARN_OK);
+	near("Rehbock", f.flow_m3s, 0.334497, 5e-7);
+}
