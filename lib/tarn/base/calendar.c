@@ -49,39 +49,40 @@ long tarn_day(int year, int month, int day)
 	       (month > 2 && tarn_leap_year(year)) + day - 1;
 }
 
-static int year_of(long day)
-{
-	int year = YEAR_MIN + (int)((day - TARN_DAY_MIN) / 366);
-
-	while (year < YEAR_MAX && january_first(year + 1) <= day)
-		year++;
-	return year;
-}
-
 static int outside(long day)
 {
 	return day < TARN_DAY_MIN || day > TARN_DAY_MAX;
 }
 
+/*
+ * A ledger asks this for each of its days, so nothing is searched.  Years are
+ * counted from 1 March, which puts the leap day last; every five months from
+ * there hold 153 days.
+ */
 struct tarn_date tarn_date(long day)
 {
 	struct tarn_date date = { 0, 0, 0 };
-	int left;
+	int count, of_era, year, of_year, month;
 
 	if (outside(day))
 		return date;
-	date.year = year_of(day);
-	date.month = 1;
-	left = (int)(day - january_first(date.year));
-	while (left >= tarn_days_in_month(date.year, date.month))
-		left -= tarn_days_in_month(date.year, date.month++);
-	date.day = left + 1;
+	count = (int)(day - january_first(1)) + 306;	/* from March of year 0 */
+	of_era = count % 146097;			/* of 400 years */
+	year = (of_era - of_era / 1460 + of_era / 36524 - of_era / 146096) /
+	       365;
+	of_year = of_era - (365 * year + year / 4 - year / 100);
+	month = (5 * of_year + 2) / 153;
+	date.day = of_year - (153 * month + 2) / 5 + 1;
+	date.month = month < 10 ? month + 3 : month - 9;
+	date.year = count / 146097 * 400 + year + (date.month <= 2);
 	return date;
 }
 
 int tarn_day_of_year(long day)
 {
-	return outside(day) ? 0 : (int)(day - january_first(year_of(day))) + 1;
+	if (outside(day))
+		return 0;
+	return (int)(day - january_first(tarn_date(day).year)) + 1;
 }
 
 /* Monday 1 .. Sunday 7; 1970-01-01 was a Thursday. */
@@ -102,7 +103,7 @@ struct tarn_week tarn_week(long day)
 	/* A week belongs to the year of its Thursday, which may lie just
 	 * outside the range that the calendar accepts. */
 	thursday = day - week.weekday + 4;
-	year = year_of(day);
+	year = tarn_date(day).year;
 	if (thursday < january_first(year))
 		year--;
 	else if (thursday >= january_first(year + 1))

@@ -14,13 +14,14 @@ struct tarn_basin *basin_make(const struct tarn_alloc *alloc, size_t rows)
 	b->alloc = alloc;
 	b->rows = rows;
 	b->scale = 1;
-	b->level_m = tarn_resize(alloc, NULL, 3 * rows * sizeof(double));
+	b->level_m = tarn_resize(alloc, NULL, 4 * rows * sizeof(double));
 	if (!b->level_m) {
 		tarn_resize(alloc, b, 0);
 		return NULL;
 	}
 	b->area_m2 = b->level_m + rows;
 	b->volume_m3 = b->area_m2 + rows;
+	b->growth_m = b->volume_m3 + rows;
 	return b;
 }
 
@@ -34,11 +35,17 @@ void tarn_basin_free(struct tarn_basin *b)
 
 void basin_integrate(struct tarn_basin *b)
 {
+	const double *area_m2 = b->area_m2;
+
 	b->volume_m3[0] = 0;
-	for (size_t i = 1; i < b->rows; i++)
-		b->volume_m3[i] = b->volume_m3[i - 1] +
-			(b->area_m2[i - 1] + b->area_m2[i]) / 2 *
-			(b->level_m[i] - b->level_m[i - 1]);
+	for (size_t i = 0; i + 1 < b->rows; i++) {
+		double dh = b->level_m[i + 1] - b->level_m[i];
+
+		b->volume_m3[i + 1] = b->volume_m3[i] +
+				      (area_m2[i] + area_m2[i + 1]) / 2 * dh;
+		b->growth_m[i] = dh > 0
+			? 2 * ((area_m2[i + 1] - area_m2[i]) / dh) : 0;
+	}
 }
 
 static enum tarn_status check_rows(const double *level_m,

@@ -13,12 +13,13 @@ struct tarn_basin {
 	size_t rows;
 	double scale;
 	double *level_m, *area_m2, *volume_m3;
+	double *growth_m;	/* 2 dA/dh from this row to the next */
 };
 
 /* New basin with room for 'rows', nothing filled in; NULL if that fails. */
 struct tarn_basin *basin_make(const struct tarn_alloc *alloc, size_t rows);
 
-/* Works out the volumes from levels and areas. */
+/* Works out volumes and growth from levels and areas. */
 void basin_integrate(struct tarn_basin *b);
 
 /*
@@ -40,16 +41,14 @@ static inline size_t basin_seek(const struct tarn_basin *b, double volume_m3,
 
 /*
  * Area in a segment from the volume in it: with the area linear in level,
- * A^2 = A0^2 + 2 s (V - V0), s = dA/dh.  No search, one square root.
+ * A^2 = A0^2 + 2 dA/dh (V - V0).  No search, one square root.
  */
 static inline double basin_area_in(const struct tarn_basin *b, size_t i,
 				   double volume_m3)
 {
-	double dh = b->level_m[i + 1] - b->level_m[i];
 	double a0 = b->area_m2[i];
-	double s = dh > 0 ? (b->area_m2[i + 1] - a0) / dh : 0;
 
-	return sqrt(a0 * a0 + 2 * s * (volume_m3 - b->volume_m3[i]));
+	return sqrt(a0 * a0 + b->growth_m[i] * (volume_m3 - b->volume_m3[i]));
 }
 
 /* Level in a segment; the form that does not cancel. */

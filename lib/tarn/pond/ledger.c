@@ -58,19 +58,21 @@ static enum tarn_status ask_rule(const struct tarn_run *run,
 	return TARN_OK;
 }
 
-/* Residual of a day's identity, relative to what was there and came. */
-static double residual_of(const struct tarn_flows *f, double before_m3,
-			  double after_m3)
+/* Notes the residual of an identity, relative to what was there and came. */
+static void close_on(struct tarn_ledger *ledger, const struct tarn_flows *f,
+		     double before_m3, double after_m3)
 {
 	double in_m3 = f->rain_m3 + f->runoff_m3 + f->tank_m3 + f->topup_m3;
 	double out_m3 = f->evaporation_m3 + f->bed_m3 + f->stream_m3 +
 			f->splash_m3 + f->seepage_m3 + f->withdrawal_m3 +
 			f->overflow_m3;
 	double turned_m3 = before_m3 + in_m3;
+	double residual = turned_m3 > 0
+		? fabs(turned_m3 - out_m3 - after_m3) / turned_m3
+		: fabs(after_m3 + out_m3);
 
-	if (!(turned_m3 > 0))
-		return fabs(after_m3 + out_m3);
-	return fabs(before_m3 + in_m3 - out_m3 - after_m3) / turned_m3;
+	if (!(residual <= ledger->residual))	/* NaN as well */
+		ledger->residual = residual;
 }
 
 static enum tarn_status run_days(struct tarn_ledger *ledger,
@@ -105,9 +107,7 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 		step_take(p, &d, s, out);
 		running = (out->flags & TARN_DAY_RUNNING) != 0;
 		after_m3 = out->pond_m3 + out->held_m3;
-		ledger->residual = fmax(ledger->residual,
-					residual_of(&out->flows, store_m3,
-						    after_m3));
+		close_on(ledger, &out->flows, store_m3, after_m3);
 		store_m3 = after_m3;
 	}
 	return TARN_OK;
@@ -120,9 +120,7 @@ static void close_run(struct tarn_ledger *ledger)
 	struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_RUN, 0,
 						  &next);
 
-	ledger->residual = fmax(ledger->residual,
-				residual_of(&p.flows, p.start_store_m3,
-					    p.end_store_m3));
+	close_on(ledger, &p.flows, p.start_store_m3, p.end_store_m3);
 }
 
 static struct tarn_ledger *make_ledger(const struct tarn_alloc *alloc,
@@ -242,7 +240,7 @@ static void add_flows(struct tarn_flows *sum, const struct tarn_flows *f)
 	sum->withdrawal_m3 += f->withdrawal_m3;
 	sum->overflow_m3 += f->overflow_m3;
 	sum->shortfall_m3 += f->shortfall_m3;
-	sum->unmet_m3 = fmax(sum->unmet_m3, f->unmet_m3);
+	sum->unmet_m3 = step_most(sum->unmet_m3, f->unmet_m3);
 	sum->roof_m3 += f->roof_m3;
 	sum->tank_spill_m3 += f->tank_spill_m3;
 }

@@ -162,7 +162,8 @@ void step_begin(const struct step_pond *p, const struct tarn_run *run,
 	s->transit_m3 = run->start_stopped ? 0 : p->fixed.transit_m3;
 	s->tank_m3 = p->pond->tank.start_m3;
 	s->level_m = level_m;
-	s->segment = basin_seek(p->pond->basin, s->pond_m3, 0);
+	s->found_m3 = -1;
+	s->segment = 0;
 }
 
 void step_order(const struct step_pond *p, const struct tarn_forcing *forcing,
@@ -243,15 +244,18 @@ static double wish(const struct step_fixed *p, const struct step_day *d,
 	return step_least(d->topup_m3, step_most(0, p->lip_m3 - s->pond_m3));
 }
 
-/* Finds segment and level of a volume; returns the area. */
-static double find_level(const struct tarn_basin *b, struct step_state *s)
+/* Finds area and level of the pond's volume; on a dry morning they are those
+ * of the evening before. */
+static void find_level(const struct tarn_basin *b, struct step_state *s)
 {
-	double area_m2;
+	double m3 = s->pond_m3;
 
-	s->segment = basin_seek(b, s->pond_m3, s->segment);
-	area_m2 = basin_area_in(b, s->segment, s->pond_m3);
-	s->level_m = basin_level_in(b, s->segment, s->pond_m3, area_m2);
-	return area_m2;
+	if (!(m3 < s->found_m3 || m3 > s->found_m3))
+		return;
+	s->found_m3 = m3;
+	s->segment = basin_seek(b, m3, s->segment);
+	s->area_m2 = basin_area_in(b, s->segment, m3);
+	s->level_m = basin_level_in(b, s->segment, m3, s->area_m2);
 }
 
 void step_take(const struct step_pond *p, const struct step_day *d,
@@ -259,7 +263,8 @@ void step_take(const struct step_pond *p, const struct step_day *d,
 {
 	static const struct tarn_flows none;
 	const struct tarn_basin *b = p->pond->basin;
-	struct step_season m = p->season[d->month];
+	const struct step_season *m = &p->season[d->month];
+	struct step_season ordered;
 	struct step_sky w = d->sky;
 	struct step_flow f = { 0 };
 	double runoff_m3 = 0, before_m3, head_m3;
@@ -267,22 +272,25 @@ void step_take(const struct step_pond *p, const struct step_day *d,
 	w.supply_m3 = d->supply_open ? STEP_NO_LIMIT : 0;
 	w.tank_m3 = d->tank_open ? STEP_NO_LIMIT : 0;
 	w.refused_m3 = d->supply_open ? STEP_NO_LIMIT : 0;
-	if (d->pump_share < m.share || d->pump_share > m.share) {
-		run_pump(p, d->pump_share, &m);
-		m.stream_m3_mm *= p->pond->open_water_factor;
+	if (d->pump_share < m->share || d->pump_share > m->share) {
+		ordered = *m;
+		run_pump(p, d->pump_share, &ordered);
+		ordered.stream_m3_mm *= p->pond->open_water_factor;
+		m = &ordered;
 	}
 	if (w.rain_mm > 0)
 		runoff_m3 = step_runoff(w.rain_mm, p->fixed.apron_s_mm) *
 			    p->fixed.apron_m3_mm;
-	step_morning(&p->fixed, &m, &w, runoff_m3, 1, 1, s, &f);
+	step_morning(&p->fixed, m, &w, runoff_m3, 1, 1, s, &f);
 	before_m3 = s->pond_m3;
-	out->area_m2 = find_level(b, s);
+	find_level(b, s);
+	out->area_m2 = s->area_m2;
 	head_m3 = p->fixed.head_m3_m * (s->level_m - tarn_basin_floor(b));
-	step_evening(&p->fixed, &m, &w, out->area_m2, head_m3, 1, s, &f);
+	step_evening(&p->fixed, m, &w, out->area_m2, head_m3, 1, s, &f);
 	step_refill(&p->fixed, &w, wish(&p->fixed, d, s), 1, s, &f);
 
 	out->flows = none;
-	split_losses(p, &m, &w, &f, before_m3, out->area_m2, head_m3,
+	split_losses(p, m, &w, &f, before_m3, out->area_m2, head_m3,
 		     &out->flows);
 	out->flows.rain_m3 = w.rain_mm * p->collecting_m2 * MM;
 	out->flows.runoff_m3 = w.rain_mm * apron_m2(&p->pond->apron) * MM +

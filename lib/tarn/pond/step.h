@@ -77,8 +77,9 @@ struct step_sky {
 
 struct step_state {
 	double pond_m3, bed_m3, transit_m3, tank_m3;
-	double level_m;		/* the single ledger's */
-	size_t segment;		/* of the basin, where its volume was last */
+	/* the single ledger's: what belongs to a volume, found last */
+	double found_m3, level_m, area_m2;
+	size_t segment;		/* of the basin */
 };
 
 /* What happened. */

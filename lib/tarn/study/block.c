@@ -45,18 +45,15 @@ static void fill_segments(struct lanes_basin *b, const struct tarn_basin *t)
 {
 	b->count = 0;
 	for (size_t i = 0; i + 1 < t->rows; i++) {
-		double dh = t->level_m[i + 1] - t->level_m[i];
-		double a0 = t->area_m2[i];
-
 		if (!(t->volume_m3[i + 1] > t->volume_m3[i]))
 			continue;	/* a level shelf holds no volume */
 		b->piece[b->count++] = (struct lanes_piece){
 			.start_m3 = t->volume_m3[i],
 			.end_m3 = t->volume_m3[i + 1],
-			.square = a0 * a0,
-			.slope = 2 * ((t->area_m2[i + 1] - a0) / dh),
+			.square = t->area_m2[i] * t->area_m2[i],
+			.slope = t->growth_m[i],
 			.level_m = t->level_m[i],
-			.area_m2 = a0
+			.area_m2 = t->area_m2[i]
 		};
 	}
 	b->piece[b->count - 1].end_m3 = STEP_NO_LIMIT;
