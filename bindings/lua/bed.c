@@ -24,8 +24,7 @@ void bed_push_flags(lua_State *L, unsigned flags)
 		if (flags & all[i].bit)
 			bind_set_text(L, all[i].name, all[i].text);
 	lua_setfield(L, -2, "flags");
-	lua_pushboolean(L, (flags & TARN_BED_REFUSALS) != 0);
-	lua_setfield(L, -2, "refused");
+	bind_set_flag(L, "refused", (flags & TARN_BED_REFUSALS) != 0);
 }
 
 void bed_push_source(lua_State *L, const char *source,

@@ -97,8 +97,7 @@ static void push_methods(lua_State *L, const struct tarn_sizing_result *r)
 		bind_set_text(L, "meaning", info->meaning);
 		bind_set(L, "area", r->area_m2[m]);
 		bed_push_source(L, NULL, info->evidence);
-		lua_pushboolean(L, m == r->governs);
-		lua_setfield(L, -2, "governs");
+		bind_set_flag(L, "governs", m == r->governs);
 		lua_seti(L, -2, ++n);
 	}
 	lua_setfield(L, -2, "methods");

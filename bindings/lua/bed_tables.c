@@ -94,8 +94,7 @@ static int l_place(lua_State *L)
 	bind_set(L, "factor", p.factor);
 	bind_set(L, "low", p.lo_m_d);
 	bind_set(L, "high", p.hi_m_d);
-	lua_pushinteger(L, (lua_Integer)p.inside);
-	lua_setfield(L, -2, "inside");
+	bind_set_count(L, "inside", p.inside);
 	push_range(L, p.nearest);
 	lua_setfield(L, -2, "nearest");
 	return 1;

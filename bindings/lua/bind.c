@@ -74,6 +74,14 @@ double bind_number(lua_State *L, int arg, const char *what, double lo,
 	return x;
 }
 
+const char *bind_string(lua_State *L, int arg, const char *what, size_t *n)
+{
+	if (lua_type(L, arg) != LUA_TSTRING)
+		bind_error(L, "%s must be a string, got %s", what,
+			   luaL_typename(L, arg));
+	return lua_tolstring(L, arg, n);
+}
+
 static int listed(const char *const names[], const char *name)
 {
 	for (size_t i = 0; names && names[i]; i++)
@@ -161,6 +169,17 @@ double bind_field(lua_State *L, int arg, const char *section,
 	}
 	lua_pop(L, 1);
 	return x;
+}
+
+int bind_switch(lua_State *L, int arg, const char *name, int otherwise)
+{
+	int type = lua_getfield(L, arg, name);
+	int on = type == LUA_TNIL ? otherwise : lua_toboolean(L, -1);
+
+	if (type != LUA_TNIL && type != LUA_TBOOLEAN)
+		bind_error(L, "%s must be true or false", name);
+	lua_pop(L, 1);
+	return on;
 }
 
 static void read_choice(lua_State *L, const struct tarn_field *row,
@@ -345,20 +364,6 @@ const char *bind_text(lua_State *L, int arg, const char *section,
 			   full_name(L, section, name), (int)most);
 	lua_pop(L, 1);
 	return text;
-}
-
-void bind_set(lua_State *L, const char *name, double value)
-{
-	if (isnan(value))
-		return;
-	lua_pushnumber(L, value);
-	lua_setfield(L, -2, name);
-}
-
-void bind_set_text(lua_State *L, const char *name, const char *text)
-{
-	lua_pushstring(L, text);
-	lua_setfield(L, -2, name);
 }
 
 long bind_day(lua_State *L, int arg, const char *what)

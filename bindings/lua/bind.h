@@ -35,6 +35,10 @@ BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 double bind_number(lua_State *L, int arg, const char *what, double lo,
 		   double hi);
 
+/* The string at 'arg', its length in *n unless that is NULL; raises if it is
+ * none. */
+const char *bind_string(lua_State *L, int arg, const char *what, size_t *n);
+
 /*
  * Reads the table at 'arg' into an object by its described fields.  An
  * unknown key raises and suggests the nearest; a value of the wrong type or
@@ -54,6 +58,9 @@ double bind_field(lua_State *L, int arg, const char *section,
 		  const char *name, const char *unit, double lo, double hi,
 		  double otherwise);
 
+/* Field of the table at 'arg' as true or false; 'otherwise' where it is nil. */
+int bind_switch(lua_State *L, int arg, const char *name, int otherwise);
+
 /*
  * Length of the list at 'arg', from lo to hi entries.  Raises for anything
  * else: a field that stands where an entry in braces of its own should.
@@ -66,9 +73,14 @@ size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
 const char *bind_text(lua_State *L, int arg, const char *section,
 		      const char *name, size_t most);
 
-/* Sets t[name] of the table on top; a NaN is left nil. */
+/* Set t[name] of the table on top; NaN and TARN_NO_DAY are left nil, a day is a
+ * text "YYYY-MM-DD". */
 void bind_set(lua_State *L, const char *name, double value);
 void bind_set_text(lua_State *L, const char *name, const char *text);
+void bind_set_count(lua_State *L, const char *name, size_t count);
+void bind_set_int(lua_State *L, const char *name, long value);
+void bind_set_flag(lua_State *L, const char *name, int on);
+void bind_set_day(lua_State *L, const char *name, long day);
 
 /* Pushes a described section as a table { section =, rows... }, for the
  * reference; 'defaults' is the object as its _default() makes it. */

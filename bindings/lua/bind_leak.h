@@ -16,11 +16,26 @@ struct log_box {
 /* Log at 'arg'; raises if it is none. */
 const struct log_box *bind_check_log(lua_State *L, int arg);
 
+#define LEAK_T "tarn.leak"
+/*
+ * A finished fit, and what it was made from: user values hold the pond, the
+ * log, the buffer of the forcing and the report on evaporation.
+ */
+struct leak_box {
+	struct tarn_leak *leak;
+	const struct tarn_pond *pond;
+	struct tarn_forcing forcing;
+	const struct log_box *log;
+	struct tarn_leak_options options;
+};
+enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING, LEAK_REPORT };
+
+/* Methods of a fit. */
+extern const luaL_Reg bind_leak_results[];
+
 /* Sets t[name] = { mean =, low =, high =, sd = }; nothing if it is NaN. */
 void bind_estimate(lua_State *L, const char *name,
 		   const struct tarn_estimate *e);
-void bind_flag(lua_State *L, const char *name, int on);
-void bind_date(lua_State *L, const char *name, long day);
 
 /* Each adds its tables to the module table on top. */
 void bind_log(lua_State *L);

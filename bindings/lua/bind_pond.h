@@ -60,6 +60,11 @@ void bind_ledger(lua_State *L);
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
+/* Pushes an empty ledger of a pond; the address of its pointer, to be filled by
+ * a call of the library.  User value 1 is for the report on evaporation. */
+struct tarn_ledger **bind_new_ledger(lua_State *L,
+				     const struct tarn_pond *pond);
+
 /* The weather of a ledger, worked out once: a struct tarn_forcing and its
  * columns in one userdata. */
 #define FORCING_T "tarn.forcing"

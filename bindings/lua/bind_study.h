@@ -18,6 +18,17 @@ void bind_push_doubles(lua_State *L, const double *x, size_t count);
 double *bind_field_doubles(lua_State *L, int arg, const char *name,
 			   size_t *count);
 
+#define STUDY_T "tarn.study"
+/* A study, and what it borrows: user value 1 holds all of it, user
+ * value 2 the rule. */
+struct study_box {
+	struct tarn_study study;
+	int has_rule;
+};
+
+/* study:run(options) */
+int bind_study_run(lua_State *L);
+
 /* Add their functions to the table tarn.study on top. */
 void bind_study_records(lua_State *L);
 void bind_study_tools(lua_State *L);

@@ -12,10 +12,26 @@ struct tarn_weather *bind_check_weather(lua_State *L, int arg);
  * a call of the library, which it then owns. */
 struct tarn_weather **bind_new_weather(lua_State *L);
 
+static inline long bind_last_day(const struct tarn_weather *w)
+{
+	return tarn_weather_first(w) + (long)tarn_weather_days(w) - 1;
+}
+
 /* Reads the options table of tarn.weather.read at 'arg' (nil: defaults). */
 void bind_csv_map(lua_State *L, int arg, struct tarn_csv_map *map);
 
 /* Index of the column of that name; raises and suggests otherwise. */
 enum tarn_column bind_column(lua_State *L, const char *name);
+
+/* Pushes what is told of how evaporation was found: {method =, title =, days =,
+ * dew_mm =, rules = {{name =, title =, days =, estimate =}, ...}, count = {[name]
+ * = days}}. */
+void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r);
+
+/* Adds tarn.air and tarn.sun to the module table on top. */
+void bind_air(lua_State *L);
+
+/* What a weather tells of itself: methods for its metatable. */
+extern const luaL_Reg bind_weather_looks[];
 
 #endif

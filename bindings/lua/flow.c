@@ -23,8 +23,7 @@ void flow_push(lua_State *L, const struct tarn_fields *fields,
 		}
 		memcpy(&whole, at, sizeof whole);
 		if (row->kind == TARN_FIELD_SWITCH) {
-			lua_pushboolean(L, whole);
-			lua_setfield(L, -2, row->name);
+			bind_set_flag(L, row->name, whole);
 		} else if (whole >= 0) {
 			bind_set_text(L, row->name, row->choices[whole]);
 		}

@@ -173,8 +173,7 @@ static int l_network(lua_State *L)
 
 	flow_check(L, tarn_network_solve(&net, flows, &total, &err), &err);
 	flow_push(L, &tarn_network_flow_fields, &total);
-	lua_pushinteger(L, total.dry_branches);
-	lua_setfield(L, -2, "dry_branches");
+	bind_set_int(L, "dry_branches", total.dry_branches);
 	push_branches(L, &net, flows, NULL);
 	lua_createtable(L, (int)net.pump_count, 0);
 	for (size_t k = 0; k < net.pump_count; k++) {
@@ -202,8 +201,7 @@ static int l_balance(lua_State *L)
 	bind_set(L, "manifold_head", out.manifold_m);
 	bind_set(L, "pump_head", out.pump_head_m);
 	bind_set(L, "surplus", out.surplus_m);
-	lua_pushinteger(L, (lua_Integer)out.governs + 1);
-	lua_setfield(L, -2, "governs");
+	bind_set_count(L, "governs", out.governs + 1);
 	push_branches(L, &net, flows, valves);
 	return 1;
 }

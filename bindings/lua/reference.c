@@ -50,8 +50,7 @@ static void push_row(lua_State *L, const struct tarn_field *row,
 	bind_set_text(L, "meaning", row->meaning);
 	bind_set(L, "lo", row->lo);
 	bind_set(L, "hi", row->hi);
-	lua_pushboolean(L, row->required);
-	lua_setfield(L, -2, "required");
+	bind_set_flag(L, "required", row->required);
 	push_default(L, row, defaults);
 	lua_setfield(L, -2, "default");
 	push_choices(L, row);

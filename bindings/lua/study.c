@@ -1,16 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-#include <errno.h>
 #include <math.h>
-#include <signal.h>
 #include <stdio.h>
-#include <string.h>
-#include <unistd.h>
 
 #include "bind_pond.h"
 #include "bind_study.h"
 #include "bind_weather.h"
 
-#define STUDY_T "tarn.study"
 enum { LIST_MAX = 100000000 };
 
 /* ---- arrays ---------------------------------------------------------------- */
@@ -63,12 +58,6 @@ void bind_push_doubles(lua_State *L, const double *x, size_t count)
 }
 
 /* ---- making a study --------------------------------------------------------- */
-
-/* A study, and what it borrows: uservalue 1 holds all of it. */
-struct study_box {
-	struct tarn_study study;
-	int has_rule;
-};
 
 /* What is on top of the stack lives as long as the study does; popped. */
 static void keep(lua_State *L, int box)
@@ -259,17 +248,6 @@ static void read_pond_of(lua_State *L, int at, struct tarn_study *study)
 	lua_pop(L, 1);
 }
 
-static int read_switch(lua_State *L, int arg, const char *name, int otherwise)
-{
-	int type = lua_getfield(L, arg, name);
-	int on = type == LUA_TNIL ? otherwise : lua_toboolean(L, -1);
-
-	if (type != LUA_TNIL && type != LUA_TBOOLEAN)
-		bind_error(L, "%s must be true or false", name);
-	lua_pop(L, 1);
-	return on;
-}
-
 /*
  * study{pond = | ponds =, weather = | weathers =, columns = {{field =, set = |
  * times = | plus = list}}, pond_of =, first =, last =, method =,
@@ -301,248 +279,14 @@ static int l_study(lua_State *L)
 	read_pond_of(L, at, &box->study);
 	box->study.run.start_level_m = bind_field(L, 1, "", "start_level", "m",
 						  -1000, 10000, TARN_NAN);
-	box->study.run.no_topup = !read_switch(L, 1, "topup", 1);
-	box->study.run.start_stopped = read_switch(L, 1, "stopped", 0);
-	box->study.skip_bad = read_switch(L, 1, "skip_bad", 0);
+	box->study.run.no_topup = !bind_switch(L, 1, "topup", 1);
+	box->study.run.start_stopped = bind_switch(L, 1, "stopped", 0);
+	box->study.skip_bad = bind_switch(L, 1, "skip_bad", 0);
 	box->has_rule = lua_getfield(L, 1, "each_day") != LUA_TNIL;
 	if (box->has_rule && !lua_isfunction(L, -1))
 		bind_error(L, "each_day must be a function of the day");
 	lua_setiuservalue(L, at, 2);
 	lua_settop(L, at);
-	return 1;
-}
-
-/* ---- running ---------------------------------------------------------------- */
-
-/* Ctrl-C asks a run to stop after the blocks in hand. */
-static volatile sig_atomic_t interrupted;
-
-static void interrupt(int signal)
-{
-	(void)signal;
-	interrupted = 1;
-}
-
-/* What the run tells to a Lua function.  An error in that function must not
- * jump over the library: the run stops, and it is raised after. */
-struct telling {
-	lua_State *L;
-	int function;		/* stack index, 0 if none */
-	int failed;		/* the error is on top */
-};
-
-static int tell(void *context, size_t done, size_t rows)
-{
-	struct telling *t = context;
-	int stop = interrupted;
-
-	if (stop || !t->function)
-		return stop;
-	lua_pushvalue(t->L, t->function);
-	lua_pushinteger(t->L, (lua_Integer)done);
-	lua_pushinteger(t->L, (lua_Integer)rows);
-	if (lua_pcall(t->L, 2, 1, 0) != LUA_OK) {
-		t->failed = 1;
-		return 1;
-	}
-	stop = lua_toboolean(t->L, -1);
-	lua_pop(t->L, 1);
-	return stop;
-}
-
-/* Pushes space for the wanted quantities of rows. */
-static void make_rows(lua_State *L, int arg, struct tarn_study_rows *rows)
-{
-	double *space;
-	size_t n = TARN_QUANTITIES;
-	int has = lua_getfield(L, arg, "values") != LUA_TNIL;
-
-	if (has)
-		n = bind_list(L, lua_gettop(L), "values", 1, TARN_QUANTITIES);
-	space = lua_newuserdatauv(L, (n * rows->count + 1) * sizeof *space, 0);
-	for (size_t i = 0; i < n * rows->count; i++)
-		space[i] = TARN_NAN;
-	for (size_t i = 0; i < n; i++) {
-		enum tarn_quantity q = (enum tarn_quantity)i;
-
-		if (has) {
-			lua_rawgeti(L, -2, (lua_Integer)i + 1);
-			q = tarn_quantity_find(luaL_checkstring(L, -1));
-			if (q == TARN_QUANTITIES)
-				bind_error(L, "values: there is no '%s'",
-					   lua_tostring(L, -1));
-			lua_pop(L, 1);
-		}
-		rows->value[q] = space + i * rows->count;
-	}
-	lua_remove(L, -2);
-}
-
-/* Takes over the rows that an earlier record has done. */
-static void resume(lua_State *L, int arg, const struct tarn_study *study,
-		   struct tarn_study_rows *rows)
-{
-	struct tarn_error err = { 0 };
-	struct tarn_record record;
-	const char *bytes;
-	size_t size;
-
-	if (lua_getfield(L, arg, "resume") != LUA_TNIL) {
-		bytes = luaL_checklstring(L, -1, &size);
-		if (tarn_record_read(&record, bytes, size, &err) != TARN_OK)
-			bind_fail(L, &err, NULL);
-		if (record.fingerprint != tarn_study_fingerprint(study) ||
-		    record.first != rows->first || record.count != rows->count)
-			bind_error(L, "resume: the record is of another study "
-				   "or another part");
-		for (int q = 0; q < TARN_QUANTITIES; q++)
-			if (record.wanted[q] != (rows->value[q] != NULL))
-				bind_error(L, "resume: the record holds other "
-					   "values");
-		if (tarn_record_fill(rows, bytes, size, &err) != TARN_OK)
-			bind_fail(L, &err, NULL);
-		rows->done = record.done;
-	}
-	lua_pop(L, 1);
-}
-
-/* Runs the rows that are not done yet, as many as 'limit'. */
-static enum tarn_status run_rest(const struct tarn_study *study,
-				 struct tarn_study_rows *rows, size_t limit,
-				 struct tarn_error *err)
-{
-	struct sigaction ours = { 0 }, theirs;
-	struct tarn_study_rows rest = *rows;
-	enum tarn_status status;
-
-	rest.first += rows->done;
-	rest.count -= rows->done;
-	if (rest.count > limit)
-		rest.count = limit;
-	for (int q = 0; q < TARN_QUANTITIES; q++)
-		if (rest.value[q])
-			rest.value[q] += rows->done;
-	ours.sa_handler = interrupt;
-	interrupted = 0;
-	sigaction(SIGINT, &ours, &theirs);
-	status = tarn_study_run(study, &rest, err);
-	sigaction(SIGINT, &theirs, NULL);
-	rows->done += rest.done;
-	rows->bad += rest.bad;
-	return status;
-}
-
-static void push_values(lua_State *L, const struct tarn_study_rows *rows)
-{
-	lua_newtable(L);
-	for (int q = 0; q < TARN_QUANTITIES; q++) {
-		if (!rows->value[q])
-			continue;
-		bind_push_doubles(L, rows->value[q], rows->done);
-		lua_setfield(L, -2, tarn_quantity_info(q)->name);
-	}
-}
-
-static void push_record(lua_State *L, const struct tarn_study *study,
-			const struct tarn_study_rows *rows)
-{
-	luaL_Buffer b;
-	size_t size = tarn_record_size(rows);
-	char *bytes = luaL_buffinitsize(L, &b, size);
-
-	tarn_record_write(rows, tarn_study_fingerprint(study),
-			  tarn_study_count(study), bytes);
-	luaL_pushresultsize(&b, size);
-}
-
-static void set_size(lua_State *L, const char *name, size_t value)
-{
-	lua_pushinteger(L, (lua_Integer)value);
-	lua_setfield(L, -2, name);
-}
-
-static size_t whole_field(lua_State *L, int arg, const char *name, double lo,
-			  double hi, double otherwise)
-{
-	double x = bind_field(L, arg, "", name, "-", lo, hi, otherwise);
-
-	if (x > floor(x))
-		bind_error(L, "%s must be a whole number, got %f", name, x);
-	return (size_t)x;
-}
-
-static size_t processors(void)
-{
-	long n = sysconf(_SC_NPROCESSORS_ONLN);
-
-	return n > 0 && n < 1024 ? (size_t)n : 1;
-}
-
-/*
- * study:run{threads =, part =, parts =, values = {names}, progress =
- * function(done, rows) -> true to stop, resume = record, limit = rows} ->
- * {first =, count =, done =, bad =, stopped =, values = {name = list},
- * record =}
- */
-static int l_run(lua_State *L)
-{
-	static const char *const known[] = {
-		"threads", "part", "parts", "values", "progress", "resume",
-		"limit", "record", NULL
-	};
-	struct study_box *box = luaL_checkudata(L, 1, STUDY_T);
-	struct tarn_study study = box->study;
-	struct tarn_study_rows rows = { 0 };
-	struct telling telling = { L, 0, 0 };
-	struct bind_rule rule = { L, 0, 0 };
-	struct tarn_error err = { 0 };
-	enum tarn_status status;
-	size_t parts, limit;
-
-	lua_settop(L, 2);
-	if (lua_isnil(L, 2)) {
-		lua_newtable(L);
-		lua_replace(L, 2);
-	}
-	bind_known(L, 2, NULL, known);
-	study.threads = (int)whole_field(L, 2, "threads", 1, 1024,
-					 (double)processors());
-	parts = whole_field(L, 2, "parts", 1, 1e9, 1);
-	limit = whole_field(L, 2, "limit", 1, 1e15, 1e15);
-	tarn_study_part(tarn_study_count(&study),
-			whole_field(L, 2, "part", 1, (double)parts, 1), parts,
-			&rows.first, &rows.count);
-	make_rows(L, 2, &rows);
-	resume(L, 2, &study, &rows);
-	if (lua_getfield(L, 2, "progress") != LUA_TNIL)
-		telling.function = lua_gettop(L);
-	study.progress = tell;
-	study.progress_context = &telling;
-	lua_getiuservalue(L, 1, 2);
-	rule.function = lua_gettop(L);
-	lua_newtable(L);
-	rule.day = lua_gettop(L);
-	if (box->has_rule) {
-		study.run.rule = bind_ask_rule;
-		study.run.rule_context = &rule;
-	}
-	luaL_checkstack(L, 8, NULL);
-	status = run_rest(&study, &rows, limit, &err);
-	if (telling.failed || strcmp(err.field, "each_day") == 0)
-		return lua_error(L);	/* the function's own, on top */
-	if (status != TARN_OK && status != TARN_ESTOP)
-		bind_fail(L, &err, NULL);
-	lua_newtable(L);
-	set_size(L, "first", rows.first + 1);
-	set_size(L, "count", rows.count);
-	set_size(L, "done", rows.done);
-	set_size(L, "bad", rows.bad);
-	lua_pushboolean(L, status == TARN_ESTOP);
-	lua_setfield(L, -2, "stopped");
-	push_values(L, &rows);
-	lua_setfield(L, -2, "values");
-	push_record(L, &study, &rows);
-	lua_setfield(L, -2, "record");
 	return 1;
 }
 
@@ -619,7 +363,7 @@ static int l_quantities(lua_State *L)
 void bind_study(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
-		{ "run", l_run },
+		{ "run", bind_study_run },
 		{ "check", l_check },
 		{ "fingerprint", l_fingerprint },
 		{ "__len", l_length },

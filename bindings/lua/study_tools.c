@@ -39,12 +39,6 @@ static void fill(lua_State *L, struct tarn_study_rows *rows, const char *bytes,
 		bind_fail(L, &err, NULL);
 }
 
-static void set_size(lua_State *L, const char *name, size_t value)
-{
-	lua_pushinteger(L, (lua_Integer)value);
-	lua_setfield(L, -2, name);
-}
-
 /* study.record(bytes) -> {fingerprint =, rows =, first =, count =, done =,
  * values = {name = list}} */
 static int l_record(lua_State *L)
@@ -64,10 +58,10 @@ static int l_record(lua_State *L)
 	snprintf(text, sizeof text, "%016llx",
 		 (unsigned long long)r.fingerprint);
 	bind_set_text(L, "fingerprint", text);
-	set_size(L, "rows", r.rows_of_all);
-	set_size(L, "first", r.first + 1);
-	set_size(L, "count", r.count);
-	set_size(L, "done", r.done);
+	bind_set_count(L, "rows", r.rows_of_all);
+	bind_set_count(L, "first", r.first + 1);
+	bind_set_count(L, "count", r.count);
+	bind_set_count(L, "done", r.done);
 	lua_newtable(L);
 	for (int q = 0; q < TARN_QUANTITIES; q++) {
 		if (!rows.value[q])
@@ -239,7 +233,7 @@ static int l_swings(lua_State *L)
 		bind_set(L, "low", s[d].low);
 		bind_set(L, "high", s[d].high);
 		bind_set(L, "swing", s[d].swing);
-		set_size(L, "rank", s[d].rank);
+		bind_set_count(L, "rank", s[d].rank);
 		lua_rawseti(L, -2, (lua_Integer)d + 1);
 	}
 	return 1;

@@ -23,8 +23,7 @@ static void push_items(lua_State *L, const struct tarn_takeoff *t)
 		bind_set(L, "order", item->order);
 		bind_set(L, "loads", item->loads);
 		bind_set(L, "hours", item->hours);
-		lua_pushinteger(L, item->choice);
-		lua_setfield(L, -2, "way");
+		bind_set_int(L, "way", item->choice);
 		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
 	lua_setfield(L, -2, "items");

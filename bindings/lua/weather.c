@@ -61,22 +61,12 @@ enum tarn_column bind_column(lua_State *L, const char *name)
 	return TARN_COLUMNS;
 }
 
-/* The string at 'arg'; raises if it is none. */
-static const char *check_text(lua_State *L, int arg, const char *what,
-			      size_t *n)
-{
-	if (lua_type(L, arg) != LUA_TSTRING)
-		bind_error(L, "%s must be a string, got %s", what,
-			   luaL_typename(L, arg));
-	return lua_tolstring(L, arg, n);
-}
-
 /* ---- making one ------------------------------------------------------ */
 
 /* read(path, options) -> weather */
 static int l_read(lua_State *L)
 {
-	const char *path = check_text(L, 1, "path", NULL);
+	const char *path = bind_string(L, 1, "path", NULL);
 	struct tarn_error err = { 0 };
 	struct tarn_csv_map map;
 
@@ -91,7 +81,7 @@ static int l_read(lua_State *L)
 static int l_parse(lua_State *L)
 {
 	size_t n;
-	const char *text = check_text(L, 1, "text", &n);
+	const char *text = bind_string(L, 1, "text", &n);
 	struct tarn_error err = { 0 };
 	struct tarn_csv_map map;
 
@@ -166,7 +156,7 @@ static void table_site(lua_State *L, struct tarn_site *site)
 {
 	if (lua_getfield(L, 1, "name") != LUA_TNIL) {
 		size_t n;
-		const char *name = check_text(L, -1, "name", &n);
+		const char *name = bind_string(L, -1, "name", &n);
 
 		if (n >= sizeof site->name)
 			bind_error(L, "name must be shorter than %d characters",
@@ -207,144 +197,6 @@ static int l_table(lua_State *L)
 	}
 	if (tarn_weather_check(*w, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	return 1;
-}
-
-/* ---- looking at one -------------------------------------------------- */
-
-static int l_days(lua_State *L)
-{
-	lua_pushinteger(L,
-		(lua_Integer)tarn_weather_days(bind_check_weather(L, 1)));
-	return 1;
-}
-
-static int push_day(lua_State *L, long day)
-{
-	char text[11];
-
-	tarn_day_text(day, text);
-	lua_pushstring(L, text);
-	return 1;
-}
-
-static long last_day(const struct tarn_weather *w)
-{
-	return tarn_weather_first(w) + (long)tarn_weather_days(w) - 1;
-}
-
-static int l_first(lua_State *L)
-{
-	return push_day(L, tarn_weather_first(bind_check_weather(L, 1)));
-}
-
-static int l_last(lua_State *L)
-{
-	return push_day(L, last_day(bind_check_weather(L, 1)));
-}
-
-/* weather:column(name) -> list of numbers, NaN where a day is missing; nil if
- * there is no such column */
-static int l_column(lua_State *L)
-{
-	const struct tarn_weather *w = bind_check_weather(L, 1);
-	enum tarn_column c = bind_column(L, check_text(L, 2, "name of a column",
-						       NULL));
-	const double *x = tarn_weather_column(w, c);
-	size_t days = tarn_weather_days(w);
-
-	if (!x) {
-		lua_pushnil(L);
-		return 1;
-	}
-	lua_createtable(L, (int)days, 0);
-	for (size_t i = 0; i < days; i++) {
-		lua_pushnumber(L, x[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-	return 1;
-}
-
-static void set_count(lua_State *L, const char *name, size_t n)
-{
-	lua_pushinteger(L, (lua_Integer)n);
-	lua_setfield(L, -2, name);
-}
-
-/* weather:summary() -> {tmin = {present =, missing =, min =, ...}, ...} */
-static int l_summary(lua_State *L)
-{
-	const struct tarn_weather *w = bind_check_weather(L, 1);
-
-	lua_newtable(L);
-	for (int i = 0; i < TARN_COLUMNS; i++) {
-		enum tarn_column c = (enum tarn_column)i;
-		struct tarn_column_summary s = tarn_weather_summary(w, c);
-
-		if (!tarn_weather_column(w, c))
-			continue;
-		lua_createtable(L, 0, 6);
-		set_count(L, "present", s.present);
-		set_count(L, "missing", s.missing);
-		bind_set(L, "min", s.min);
-		bind_set(L, "mean", s.mean);
-		bind_set(L, "max", s.max);
-		bind_set_text(L, "unit", tarn_column_info(c)->unit);
-		lua_setfield(L, -2, tarn_column_info(c)->name);
-	}
-	return 1;
-}
-
-/* weather:gaps() -> {{column =, first =, days =}, ...} */
-static int l_gaps(lua_State *L)
-{
-	const struct tarn_weather *w = bind_check_weather(L, 1);
-	size_t at, days;
-	int count = 0;
-
-	lua_newtable(L);
-	for (int i = 0; i < TARN_COLUMNS; i++) {
-		enum tarn_column c = (enum tarn_column)i;
-
-		if (!tarn_weather_column(w, c))
-			continue;
-		for (size_t from = 0; tarn_weather_gap(w, c, from, &at, &days);
-		     from = at + days) {
-			lua_createtable(L, 0, 3);
-			bind_set_text(L, "column", tarn_column_info(c)->name);
-			push_day(L, tarn_weather_first(w) + (long)at);
-			lua_setfield(L, -2, "first");
-			set_count(L, "days", days);
-			lua_rawseti(L, -2, ++count);
-		}
-	}
-	return 1;
-}
-
-static int l_site(lua_State *L)
-{
-	const struct tarn_site *site =
-		tarn_weather_site_of(bind_check_weather(L, 1));
-
-	lua_newtable(L);
-	if (site->name[0])
-		bind_set_text(L, "name", site->name);
-	bind_set(L, "latitude", site->latitude_deg);
-	bind_set(L, "elevation", site->elevation_m);
-	bind_set(L, "wind_height", site->wind_height_m);
-	return 1;
-}
-
-static int l_notes(lua_State *L)
-{
-	const struct tarn_weather *w = bind_check_weather(L, 1);
-	size_t count = tarn_weather_notes(w);
-
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		lua_pushstring(L, tarn_weather_note(w, i));
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
 	return 1;
 }
 
@@ -403,7 +255,7 @@ static int l_fill(lua_State *L)
 	lua_newtable(L);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (filled[c] > 0)
-			set_count(L, tarn_column_info((enum tarn_column)c)->name,
+			bind_set_count(L, tarn_column_info((enum tarn_column)c)->name,
 				  filled[c]);
 	return 1;
 }
@@ -414,7 +266,7 @@ static int l_slice(lua_State *L)
 	const struct tarn_weather *w = bind_check_weather(L, 1);
 	long first = lua_isnoneornil(L, 2) ? tarn_weather_first(w)
 					   : bind_day(L, 2, "first");
-	long last = lua_isnoneornil(L, 3) ? last_day(w)
+	long last = lua_isnoneornil(L, 3) ? bind_last_day(w)
 					  : bind_day(L, 3, "last");
 	struct tarn_error err = { 0 };
 
@@ -438,7 +290,7 @@ static int l_tostring(lua_State *L)
 		return 1;
 	}
 	tarn_day_text(tarn_weather_first(w), first);
-	tarn_day_text(last_day(w), last);
+	tarn_day_text(bind_last_day(w), last);
 	luaL_buffinit(L, &b);
 	lua_pushfstring(L, "weather: %I days, %s to %s:",
 			(LUAI_UACINT)tarn_weather_days(w), first, last);
@@ -488,23 +340,18 @@ static const luaL_Reg functions[] = {
 };
 
 static const luaL_Reg methods[] = {
-	{ "days", l_days },	  { "first", l_first },	 { "last", l_last },
-	{ "column", l_column },	  { "site", l_site },	 { "notes", l_notes },
-	{ "summary", l_summary }, { "gaps", l_gaps },	 { "fill", l_fill },
-	{ "slice", l_slice },	  { "close", l_close },	 { NULL, NULL },
-};
-
-static const luaL_Reg events[] = {
-	{ "__gc", l_close },	 { "__close", l_close },
-	{ "__len", l_days },	 { "__tostring", l_tostring },
+	{ "fill", l_fill },   { "slice", l_slice },
+	{ "close", l_close }, { "__tostring", l_tostring },
+	{ "__gc", l_close },  { "__close", l_close },
 	{ NULL, NULL },
 };
 
 void bind_weather(lua_State *L)
 {
 	luaL_newmetatable(L, WEATHER_T);
-	luaL_setfuncs(L, events, 0);
-	luaL_newlib(L, methods);
+	luaL_setfuncs(L, methods, 0);
+	luaL_setfuncs(L, bind_weather_looks, 0);
+	lua_pushvalue(L, -1);
 	lua_setfield(L, -2, "__index");
 	lua_pop(L, 1);
 	luaL_newlib(L, functions);

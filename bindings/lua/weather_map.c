@@ -1,145 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <string.h>
 
+#include "bind_option.h"
 #include "bind_weather.h"
 
 /* The options of tarn.weather.read, from a Lua table to a tarn_csv_map. */
-
-/* ---- values ---------------------------------------------------------- */
-
-static const char *type_name(lua_State *L, int at)
-{
-	return luaL_typename(L, at);
-}
-
-/* Copies the string at 'at'; raises if it is none or does not fit. */
-static void copy_text(lua_State *L, int at, const char *what, char *to,
-		      size_t size)
-{
-	size_t n;
-	const char *s;
-
-	if (lua_type(L, at) != LUA_TSTRING)
-		bind_error(L, "%s must be a string, got %s", what,
-			   type_name(L, at));
-	s = lua_tolstring(L, at, &n);
-	if (n >= size || strlen(s) != n)
-		bind_error(L, "%s must be shorter than %d characters", what,
-			   (int)size);
-	memcpy(to, s, n + 1);
-}
-
-static int whole(lua_State *L, int at, const char *what, int lo, int hi)
-{
-	int ok;
-	lua_Integer n = lua_tointegerx(L, at, &ok);
-
-	if (lua_type(L, at) != LUA_TNUMBER || !ok || n < lo || n > hi)
-		bind_error(L, "%s must be a whole number from %d to %d", what,
-			   lo, hi);
-	return (int)n;
-}
-
-static int choice(lua_State *L, int at, const char *what,
-		  const char *const choices[])
-{
-	const char *s = lua_type(L, at) == LUA_TSTRING ? lua_tostring(L, at)
-						       : "";
-	luaL_Buffer b;
-
-	for (int i = 0; choices[i]; i++)
-		if (strcmp(choices[i], s) == 0)
-			return i;
-	luaL_buffinit(L, &b);
-	for (int i = 0; choices[i]; i++) {
-		luaL_addstring(&b, i ? ", \"" : "\"");
-		luaL_addstring(&b, choices[i]);
-		luaL_addstring(&b, "\"");
-	}
-	luaL_pushresult(&b);
-	return bind_error(L, "%s must be one of %s", what,
-			  lua_tostring(L, -1));
-}
-
-/* Pushes t[name]; 0 (and nothing pushed) if it is nil. */
-static int has(lua_State *L, int table, const char *name)
-{
-	if (lua_getfield(L, table, name) != LUA_TNIL)
-		return 1;
-	lua_pop(L, 1);
-	return 0;
-}
-
-static void option_text(lua_State *L, int table, const char *name, char *to,
-			size_t size)
-{
-	if (!has(L, table, name))
-		return;
-	copy_text(L, -1, name, to, size);
-	lua_pop(L, 1);
-}
-
-static int option_choice(lua_State *L, int table, const char *name,
-			 const char *const choices[], int otherwise)
-{
-	int n = otherwise;
-
-	if (has(L, table, name)) {
-		n = choice(L, -1, name, choices);
-		lua_pop(L, 1);
-	}
-	return n;
-}
-
-static int option_whole(lua_State *L, int table, const char *name, int lo,
-			int hi, int otherwise)
-{
-	int n = otherwise;
-
-	if (has(L, table, name)) {
-		n = whole(L, -1, name, lo, hi);
-		lua_pop(L, 1);
-	}
-	return n;
-}
-
-static int option_switch(lua_State *L, int table, const char *name,
-			 int otherwise)
-{
-	int on = otherwise;
-
-	if (has(L, table, name)) {
-		if (!lua_isboolean(L, -1))
-			bind_error(L, "%s must be true or false", name);
-		on = lua_toboolean(L, -1);
-		lua_pop(L, 1);
-	}
-	return on;
-}
-
-/* Words of a string, or of a list of strings, into one blank-separated
- * string. */
-static void words(lua_State *L, int at, const char *what, char *to,
-		  size_t size)
-{
-	size_t used = 0;
-
-	if (lua_type(L, at) == LUA_TSTRING) {
-		copy_text(L, at, what, to, size);
-		return;
-	}
-	if (lua_type(L, at) != LUA_TTABLE)
-		bind_error(L, "%s must be a string or a list of strings", what);
-	to[0] = '\0';
-	for (int i = 1; lua_geti(L, at, i) != LUA_TNIL; i++) {
-		if (used > 0 && used + 1 < size)
-			to[used++] = ' ';
-		copy_text(L, -1, what, to + used, size - used);
-		used += strlen(to + used);
-		lua_pop(L, 1);
-	}
-	lua_pop(L, 1);
-}
 
 /* ---- places and columns ---------------------------------------------- */
 
@@ -147,8 +12,8 @@ static void words(lua_State *L, int at, const char *what, char *to,
 static void place_fields(lua_State *L, int at, const char *what,
 			 struct tarn_csv_place *place)
 {
-	if (has(L, at, "name")) {
-		copy_text(L, -1, what, place->name, sizeof place->name);
+	if (option_has(L, at, "name")) {
+		option_copy(L, -1, what, place->name, sizeof place->name);
 		lua_pop(L, 1);
 	}
 	place->index = option_whole(L, at, "index", 1, TARN_CSV_FIELDS_MAX,
@@ -167,9 +32,9 @@ static void read_place(lua_State *L, int at, const char *what,
 
 	at = lua_absindex(L, at);
 	if (lua_type(L, at) == LUA_TSTRING) {
-		copy_text(L, at, what, place->name, sizeof place->name);
+		option_copy(L, at, what, place->name, sizeof place->name);
 	} else if (lua_type(L, at) == LUA_TNUMBER) {
-		place->index = whole(L, at, what, 1, TARN_CSV_FIELDS_MAX);
+		place->index = option_check_whole(L, at, what, 1, TARN_CSV_FIELDS_MAX);
 	} else {
 		bind_known(L, at, NULL, known);
 		place_fields(L, at, what, place);
@@ -179,7 +44,7 @@ static void read_place(lua_State *L, int at, const char *what,
 static void option_place(lua_State *L, int table, const char *name,
 			 struct tarn_csv_place *place)
 {
-	if (!has(L, table, name))
+	if (!option_has(L, table, name))
 		return;
 	read_place(L, -1, name, place);
 	lua_pop(L, 1);
@@ -194,13 +59,13 @@ static void read_flag(lua_State *L, int at, struct tarn_csv_flag *flag)
 	bind_known(L, at, NULL, known);
 	place_fields(L, at, "flag", &flag->place);
 	flag->part = option_whole(L, at, "part", 1, 16, 0);
-	if (has(L, at, "reject")) {
-		words(L, lua_absindex(L, -1), "reject", flag->reject,
+	if (option_has(L, at, "reject")) {
+		option_words(L, lua_absindex(L, -1), "reject", flag->reject,
 		      sizeof flag->reject);
 		lua_pop(L, 1);
 	}
-	if (has(L, at, "quiet")) {
-		words(L, lua_absindex(L, -1), "quiet", flag->quiet,
+	if (option_has(L, at, "quiet")) {
+		option_words(L, lua_absindex(L, -1), "quiet", flag->quiet,
 		      sizeof flag->quiet);
 		lua_pop(L, 1);
 	}
@@ -231,7 +96,7 @@ static void read_column(lua_State *L, int at, const char *what,
 				   column->scale);
 	column->rule = (enum tarn_csv_rule)option_choice(L, at, "rule", rules,
 							 TARN_RULE_DEFAULT);
-	if (has(L, at, "flag")) {
+	if (option_has(L, at, "flag")) {
 		read_flag(L, -1, &column->flag);
 		lua_pop(L, 1);
 	}
@@ -260,7 +125,7 @@ static void read_columns(lua_State *L, int at, struct tarn_csv_map *map)
 	at = lua_absindex(L, at);
 	if (lua_type(L, at) != LUA_TTABLE)
 		bind_error(L, "columns must be a table, got %s",
-			   type_name(L, at));
+			   luaL_typename(L, at));
 	for (lua_pushnil(L); lua_next(L, at); lua_pop(L, 1)) {
 		const char *name = key_name(L, "columns");
 
@@ -275,14 +140,14 @@ static void read_units(lua_State *L, int at, struct tarn_csv_map *map)
 {
 	at = lua_absindex(L, at);
 	if (lua_type(L, at) != LUA_TTABLE) {
-		copy_text(L, at, "units", map->units, sizeof map->units);
+		option_copy(L, at, "units", map->units, sizeof map->units);
 		return;
 	}
 	for (lua_pushnil(L); lua_next(L, at); lua_pop(L, 1)) {
 		const char *name = key_name(L, "units");
 		struct tarn_csv_column *column = column_of(L, map, name);
 
-		copy_text(L, -1, name, column->unit, sizeof column->unit);
+		option_copy(L, -1, name, column->unit, sizeof column->unit);
 	}
 }
 
@@ -315,16 +180,16 @@ static void read_date(lua_State *L, int at, struct tarn_csv_map *map)
 static void read_skip(lua_State *L, int at, struct tarn_csv_map *map)
 {
 	if (lua_type(L, at) == LUA_TSTRING)
-		copy_text(L, at, "skip", map->skip_to, sizeof map->skip_to);
+		option_copy(L, at, "skip", map->skip_to, sizeof map->skip_to);
 	else
-		map->skip_lines = whole(L, at, "skip", 0, 1000000);
+		map->skip_lines = option_check_whole(L, at, "skip", 0, 1000000);
 }
 
 static void read_missing(lua_State *L, int at, struct tarn_csv_map *map)
 {
 	at = lua_absindex(L, at);
 	if (lua_type(L, at) == LUA_TSTRING) {
-		copy_text(L, at, "missing", map->missing[0],
+		option_copy(L, at, "missing", map->missing[0],
 			  sizeof map->missing[0]);
 		return;
 	}
@@ -334,7 +199,7 @@ static void read_missing(lua_State *L, int at, struct tarn_csv_map *map)
 		if (i == TARN_CSV_TOKENS_MAX)
 			bind_error(L, "missing can hold %d strings",
 				   TARN_CSV_TOKENS_MAX);
-		copy_text(L, -1, "missing", map->missing[i],
+		option_copy(L, -1, "missing", map->missing[i],
 			  sizeof map->missing[i]);
 		lua_pop(L, 1);
 	}
@@ -346,9 +211,9 @@ static void read_character(lua_State *L, int table, const char *name,
 {
 	char text[2];
 
-	if (!has(L, table, name))
+	if (!option_has(L, table, name))
 		return;
-	copy_text(L, -1, name, text, sizeof text);
+	option_copy(L, -1, name, text, sizeof text);
 	*to = text[0];
 	lua_pop(L, 1);
 }
@@ -386,7 +251,7 @@ static void read_policies(lua_State *L, int at, struct tarn_csv_map *map)
 	map->hours = option_whole(L, at, "hours", 0, 1440, map->hours);
 	map->hour_shift = option_whole(L, at, "hour_shift", -36, 36,
 				       map->hour_shift);
-	map->undated = option_switch(L, at, "undated", map->undated);
+	map->undated = bind_switch(L, at, "undated", map->undated);
 }
 
 /* Calls a reader with t[name], where it is given. */
@@ -394,7 +259,7 @@ static void option(lua_State *L, int at, const char *name,
 		   void (*reader)(lua_State *, int, struct tarn_csv_map *),
 		   struct tarn_csv_map *map)
 {
-	if (!has(L, at, name))
+	if (!option_has(L, at, name))
 		return;
 	reader(L, -1, map);
 	lua_pop(L, 1);
@@ -426,7 +291,7 @@ void bind_csv_map(lua_State *L, int arg, struct tarn_csv_map *map)
 	option_place(L, arg, "station_column", &map->station);
 	option_place(L, arg, "element", &map->element);
 	option_place(L, arg, "value", &map->value);
-	map->no_header = !option_switch(L, arg, "header", 1);
+	map->no_header = !bind_switch(L, arg, "header", 1);
 	read_character(L, arg, "delimiter", &map->delimiter);
 	read_character(L, arg, "decimal", &map->decimal);
 	read_site(L, arg, map);

@@ -167,8 +167,7 @@ int bind_pond_works(lua_State *L)
 	const struct tarn_works_flow *f = &box->running;
 
 	lua_newtable(L);
-	lua_pushboolean(L, f->from_curve);
-	lua_setfield(L, -2, "from_curve");
+	bind_set_flag(L, "from_curve", f->from_curve);
 	bind_set(L, "running_level", tarn_running_level_m(&box->pond));
 	bind_set(L, "flow", f->flow_m3s);
 	bind_set(L, "solved", f->solved_m3s);
@@ -266,11 +265,9 @@ int bind_pond_chart(lua_State *L)
 	bind_set(L, "rise", c.rise_m);
 	bind_set(L, "spill", c.spill_m3);
 	bind_set(L, "room", c.room_m3);
-	lua_pushboolean(L, c.spills);
-	lua_setfield(L, -2, "spills");
+	bind_set_flag(L, "spills", c.spills);
 	bind_set(L, "drop", c.drop_m);
 	bind_set(L, "drop_trigger", c.drop_trigger_m);
-	lua_pushboolean(L, c.start_bares_intake);
-	lua_setfield(L, -2, "start_bares_intake");
+	bind_set_flag(L, "start_bares_intake", c.start_bares_intake);
 	return 1;
 }

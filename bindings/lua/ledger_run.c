@@ -1,0 +1,325 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "bind_pond.h"
+#include "bind_weather.h"
+
+/* What a run takes from its options; 'options' is the stack index of the
+ * table. */
+struct plan {
+	const struct tarn_pond *pond;
+	const struct tarn_weather *weather;
+	struct tarn_evaporation_options evaporation;
+	struct tarn_evaporation_report report;
+	struct tarn_forcing forcing;
+	struct tarn_run run;
+};
+
+static const char *const run_names[] = {
+	"first", "last", "start_level", "method", "each_day", "topup",
+	"stopped", "level", NULL
+};
+
+static long read_day(lua_State *L, int arg, const char *name, long otherwise)
+{
+	long day = otherwise;
+
+	if (lua_getfield(L, arg, name) != LUA_TNIL)
+		day = bind_day(L, lua_gettop(L), name);
+	lua_pop(L, 1);
+	return day;
+}
+
+/* The method named on top of the stack is none. */
+static void fail_method(lua_State *L)
+{
+	luaL_Buffer b;
+
+	luaL_tolstring(L, -1, NULL);
+	luaL_buffinit(L, &b);
+	for (int m = 0; m < TARN_METHODS; m++) {
+		luaL_addstring(&b, m ? ", " : "");
+		luaL_addstring(&b, tarn_method_name((enum tarn_method)m));
+	}
+	luaL_pushresult(&b);
+	bind_error(L, "method: there is none named '%s'; there are %s",
+		   lua_tostring(L, -2), lua_tostring(L, -1));
+}
+
+/* Evaporation options: the description's, then the run's method. */
+static void read_evaporation(lua_State *L, struct plan *plan)
+{
+	struct tarn_evaporation_options *o = &plan->evaporation;
+	struct tarn_pond_facts facts;
+
+	*o = tarn_evaporation_options_default();
+	tarn_pond_facts(plan->pond, &facts, NULL);
+	o->area_m2 = facts.lip_area_m2;
+	o->depth_m = facts.lip_volume_m3 / facts.lip_area_m2;
+	lua_getiuservalue(L, 1, 2);
+	if (lua_getfield(L, -1, "evaporation") == LUA_TTABLE)
+		bind_fields(L, -1, &tarn_evaporation_fields, o, NULL);
+	lua_pop(L, 2);
+	if (lua_getfield(L, 3, "method") != LUA_TNIL) {
+		enum tarn_method m = TARN_METHODS;
+
+		if (lua_type(L, -1) == LUA_TSTRING)
+			m = tarn_method_find(lua_tostring(L, -1));
+		if (m == TARN_METHODS)
+			fail_method(L);
+		o->method = (int)m;
+	}
+	lua_pop(L, 1);
+}
+
+/* The days asked for, of a weather with rain. */
+static const struct tarn_weather *cut_weather(lua_State *L,
+					      const struct tarn_weather *w)
+{
+	struct tarn_weather **part;
+	size_t days = tarn_weather_days(w);
+	long start = tarn_weather_first(w), end = start + (long)days - 1;
+	long first = read_day(L, 3, "first", start);
+	long last = read_day(L, 3, "last", end);
+	struct tarn_error err = { 0 };
+
+	if (!tarn_weather_column(w, TARN_RAIN))
+		bind_error(L, "weather has no rain: give it a column (0 on dry "
+			   "days)");
+	if (first < start || last > end || last < first) {
+		char a[11], b[11];
+
+		tarn_day_text(start, a);
+		tarn_day_text(end, b);
+		bind_error(L, "first and last must lie within the weather's "
+			   "days, %s to %s", a, b);
+	}
+	if (first == start && last == end)
+		return w;
+	part = bind_new_weather(L);
+	if (tarn_weather_slice(part, w, first, last, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	return *part;
+}
+
+/* Works out evaporation over the days asked for. */
+static void make_forcing(lua_State *L, struct plan *plan)
+{
+	const struct tarn_weather *w = cut_weather(L, plan->weather);
+	size_t days = tarn_weather_days(w);
+	double *open = lua_newuserdatauv(L, 2 * days * sizeof *open, 0);
+	double *grass = open + days;
+	struct tarn_error err = { 0 };
+
+	if (tarn_evaporation_run(w, &plan->evaporation, open, grass, NULL,
+				 &plan->report, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	plan->forcing.first_day = tarn_weather_first(w);
+	plan->forcing.days = days;
+	plan->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
+	plan->forcing.open_water_mm = open;
+	plan->forcing.grass_mm = grass;
+}
+
+/* Reads pond, weather and options from arguments 1 to 3; leaves what the
+ * forcing borrows on the stack. */
+static void make_plan(lua_State *L, struct plan *plan)
+{
+	struct pond_box *box = luaL_checkudata(L, 1, POND_T);
+
+	plan->pond = &box->pond;
+	plan->weather = bind_check_weather(L, 2);
+	lua_settop(L, 3);
+	if (lua_isnil(L, 3)) {
+		lua_newtable(L);
+		lua_replace(L, 3);
+	}
+	bind_known(L, 3, NULL, run_names);
+	read_evaporation(L, plan);
+	plan->run = tarn_run_default();
+	plan->run.start_level_m = bind_field(
+		L, 3, "", "start_level", "m",
+		tarn_basin_floor(box->pond.basin), box->pond.lip_m, TARN_NAN);
+	plan->run.no_topup = !bind_switch(L, 3, "topup", 1);
+	plan->run.start_stopped = bind_switch(L, 3, "stopped", 0);
+	make_forcing(L, plan);
+}
+
+/* pond:methods(weather) -> list of the methods that can be run, best known
+ * first */
+int bind_pond_methods(lua_State *L)
+{
+	struct plan plan;
+	lua_Integer row = 0;
+
+	plan.pond = &((struct pond_box *)luaL_checkudata(L, 1, POND_T))->pond;
+	plan.weather = bind_check_weather(L, 2);
+	lua_settop(L, 2);
+	lua_newtable(L);	/* no options */
+	read_evaporation(L, &plan);
+	lua_newtable(L);
+	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++)
+		if (tarn_evaporation_possible(plan.weather, &plan.evaporation,
+					      (enum tarn_method)m)) {
+			lua_pushstring(L, tarn_method_name((enum tarn_method)m));
+			lua_rawseti(L, -2, ++row);
+		}
+	return 1;
+}
+
+static void fill_day(lua_State *L, const struct tarn_day_view *v,
+		     const struct tarn_day_order *o)
+{
+	struct tarn_date date = tarn_date(v->day);
+
+	bind_set_day(L, "date", v->day);
+	bind_set_int(L, "year", date.year);
+	bind_set_int(L, "month", date.month);
+	bind_set_int(L, "day", date.day);
+	bind_set_int(L, "weekday", tarn_week(v->day).weekday);
+	bind_set(L, "rain_mm", v->rain_mm);
+	bind_set(L, "open_water_mm", v->open_water_mm);
+	bind_set(L, "grass_mm", v->grass_mm);
+	bind_set(L, "level", v->level_m);
+	bind_set(L, "volume", v->pond_m3);
+	bind_set(L, "in_tank", v->tank_m3);
+	bind_set_flag(L, "running", v->running);
+	bind_set(L, "pump_hours", o->pump_hours);
+	bind_set_flag(L, "supply_open", v->supply_open);
+	lua_pushnil(L);
+	lua_setfield(L, -2, "topup");
+}
+
+static int protected_rule(lua_State *L)
+{
+	const struct tarn_day_view *view = lua_touserdata(L, 1);
+	struct tarn_day_order *order = lua_touserdata(L, 2);
+
+	/* 3: the function, 4: the day's table */
+	lua_settop(L, 4);
+	fill_day(L, view, order);
+	lua_pushvalue(L, 3);
+	lua_pushvalue(L, 4);
+	lua_call(L, 1, 0);
+	order->pump_hours = bind_field(L, 4, "day", "pump_hours", "h", 0, 24,
+				       order->pump_hours);
+	order->topup_m3 = bind_field(L, 4, "day", "topup", "m3", 0, 1e6,
+				     TARN_NAN);
+	lua_getfield(L, 4, "supply_open");
+	order->supply_open = lua_toboolean(L, -1);
+	return 0;
+}
+
+enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
+			       struct tarn_day_order *order,
+			       struct tarn_error *err)
+{
+	struct bind_rule *rule = context;
+	lua_State *L = rule->L;
+	struct tarn_day_view v = *view;
+
+	lua_pushcfunction(L, protected_rule);
+	lua_pushlightuserdata(L, &v);
+	lua_pushlightuserdata(L, order);
+	lua_pushvalue(L, rule->function);
+	lua_pushvalue(L, rule->day);
+	if (lua_pcall(L, 4, 0, 0) == LUA_OK)
+		return TARN_OK;
+	return tarn_fail(err, TARN_ESTOP, "each_day", "failed");
+}
+
+/* pond:forcing(weather, {first =, last =, method =}) -> forcing */
+int bind_pond_forcing(lua_State *L)
+{
+	struct plan plan;
+	struct tarn_forcing *f;
+	double *column;
+	size_t days;
+
+	make_plan(L, &plan);
+	days = plan.forcing.days;
+	f = lua_newuserdatauv(L, sizeof *f + 3 * days * sizeof *column, 1);
+	luaL_setmetatable(L, FORCING_T);
+	column = (double *)(f + 1);
+	*f = plan.forcing;
+	memcpy(column, f->rain_mm, days * sizeof *column);
+	memcpy(column + days, f->open_water_mm, days * sizeof *column);
+	memcpy(column + 2 * days, f->grass_mm, days * sizeof *column);
+	f->rain_mm = column;
+	f->open_water_mm = column + days;
+	f->grass_mm = column + 2 * days;
+	bind_push_report(L, &plan.report);
+	lua_setiuservalue(L, -2, 1);
+	return 1;
+}
+
+/* pond:run(weather, {first =, last =, start_level =, method =, each_day =,
+ * topup =, stopped =}) -> ledger */
+int bind_pond_run(lua_State *L)
+{
+	struct plan plan;
+	struct bind_rule rule;
+	struct tarn_ledger **ledger;
+	struct tarn_error err = { 0 };
+	enum tarn_status status;
+	int at;
+
+	make_plan(L, &plan);
+	rule.L = L;
+	if (lua_getfield(L, 3, "each_day") != LUA_TNIL) {
+		if (!lua_isfunction(L, -1))
+			bind_error(L, "each_day must be a function of the day");
+		plan.run.rule = bind_ask_rule;
+		plan.run.rule_context = &rule;
+	}
+	rule.function = lua_gettop(L);
+	lua_newtable(L);
+	rule.day = lua_gettop(L);
+	ledger = bind_new_ledger(L, plan.pond);
+	at = lua_gettop(L);
+	bind_push_report(L, &plan.report);
+	lua_setiuservalue(L, at, 1);
+	luaL_checkstack(L, 8, NULL);
+	status = tarn_ledger_run(ledger, NULL, plan.pond, &plan.forcing,
+				 &plan.run, &err);
+	if (status == TARN_ESTOP)
+		return lua_error(L);	/* the rule's own, on top */
+	if (status != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_settop(L, at);
+	return 1;
+}
+
+/*
+ * pond:endurance(weather, {level =, start_level =, first =, last =, ...}) ->
+ * list: for each day the number of days until the level falls under 'level'
+ * without top-up, false where the weather ends (or a year passes) before
+ */
+int bind_pond_endurance(lua_State *L)
+{
+	struct plan plan;
+	struct tarn_error err = { 0 };
+	double level_m;
+	long *days;
+
+	make_plan(L, &plan);
+	level_m = bind_field(L, 3, "", "level", "m", -1000, 10000,
+			     plan.pond->intake_m);
+	if (isnan(level_m))
+		bind_error(L, "level is missing, and the pond has no intake "
+			   "level");
+	days = lua_newuserdatauv(L, plan.forcing.days * sizeof *days, 0);
+	if (tarn_pond_endurance(plan.pond, &plan.forcing, &plan.run, level_m,
+				days, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	lua_createtable(L, (int)plan.forcing.days, 0);
+	for (size_t i = 0; i < plan.forcing.days; i++) {
+		if (days[i] < 0)
+			lua_pushboolean(L, 0);
+		else
+			lua_pushinteger(L, days[i]);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
