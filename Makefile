@@ -57,8 +57,8 @@ $B/lib/%.o: lib/%.c | $(READY)
 # The loops of the study are worth the compiler's best.  No NaN and no
 # infinity comes into them (checked before), which makes a minimum of two
 # numbers one instruction; sums and products stay as they are written.
-$B/lib/tarn/study/lanes.o: HOT = -O3 -fno-trapping-math -fno-signed-zeros \
-                                 -ffinite-math-only
+$B/lib/tarn/study/lanes.o $B/lib/tarn/study/lanes_fold.o: \
+  HOT = -O3 -fno-trapping-math -fno-signed-zeros -ffinite-math-only
 
 # Changes when a source comes or goes, so that what is linked follows.
 $B/sources: FORCE | $(READY)

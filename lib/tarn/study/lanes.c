@@ -1,24 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "tarn/study/lanes.h"
+#include "tarn/study/lanes_hot.h"
 
-/*
- * The hot loops, all of them over lanes.  Compiled three times where the
- * compiler and the system can choose at load time by the processor; else once.
- * Such functions are static, as their helpers would leave the library else;
- * sanitizers cannot run in code that is called while the program is loaded.
- * The order of sums within a lane is fixed, and no product is fused with a
- * sum (-ffp-contract=off): each build gives the same bits.
- */
-#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && \
-	!defined(__clang__) && __GNUC__ >= 12 && \
-	!defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
-#define CLONES __attribute__((target_clones("arch=x86-64-v4", \
-					    "arch=x86-64-v3", "default")))
-#else
-#define CLONES
-#endif
+/* A day of every lane.  See lanes_hot.h for how these loops are compiled. */
 
 #define LANES_PICK(name) .name = a->name[l],
 
@@ -30,11 +15,6 @@ STEP_INLINE struct step_fixed fixed_of(const struct lanes_fixed *a, size_t l)
 STEP_INLINE struct step_season season_of(const struct lanes_season *a, size_t l)
 {
 	return (struct step_season){ STEP_SEASON(LANES_PICK) };
-}
-
-STEP_INLINE size_t lanes_of(const struct lanes *b)
-{
-	return b->count & ~(size_t)(LANES_STEP - 1);	/* no remainder loop */
 }
 
 STEP_INLINE struct step_state state_of(const struct lanes *b, size_t l,
@@ -323,108 +303,8 @@ static void hot_run(struct lanes *b, const struct lanes_basin *basin,
 	}
 }
 
-CLONES
-static void hot_fold(struct lanes *b, int month, unsigned ends,
-		     double *restrict year_m3, double *restrict week_m3)
-{
-	double *restrict by_month = b->by_month_m3[month];
-
-	for (size_t l = 0; l < lanes_of(b); l++) {
-		b->week_m3[l] += b->filled_m3[l];
-		b->month_m3[l] += b->filled_m3[l];
-		b->filled_m3[l] = 0;
-	}
-	if (ends & LANES_WEEK)
-		for (size_t l = 0; l < lanes_of(b); l++) {
-			b->year_week_m3[l] = step_most(b->week_m3[l],
-						       b->year_week_m3[l]);
-			b->week_max_m3[l] = step_most(b->week_m3[l],
-						      b->week_max_m3[l]);
-			b->week_m3[l] = 0;
-		}
-	if (ends & LANES_MONTH)
-		for (size_t l = 0; l < lanes_of(b); l++) {
-			by_month[l] += b->month_m3[l];
-			b->year_m3[l] += b->month_m3[l];
-			b->month_m3[l] = 0;
-		}
-	if (!(ends & LANES_YEAR))
-		return;
-	for (size_t l = 0; l < lanes_of(b) && year_m3; l++) {
-		year_m3[l] = b->year_m3[l];
-		week_m3[l] = b->year_week_m3[l];
-	}
-	for (size_t l = 0; l < lanes_of(b); l++)
-		b->year_m3[l] = b->year_week_m3[l] = 0;
-}
-
-/*
- * Batcher's odd-even merge exchange: Knuth, The Art of Computer Programming 3
- * (1998), section 5.2.2, algorithm M.  The pairs do not depend on the numbers.
- */
-CLONES
-static void hot_sort(double *rows, size_t count)
-{
-	size_t top = 1;
-
-	while (2 * top < count)
-		top *= 2;
-	for (size_t p = top; p > 0 && count > 1; p /= 2) {
-		size_t q = top, r = 0, d = p;
-
-		for (;;) {
-			for (size_t i = 0; i + d < count; i++) {
-				double *restrict a = rows + i * LANES;
-				double *restrict b = rows + (i + d) * LANES;
-
-				if ((i & p) != r)
-					continue;
-				for (size_t l = 0; l < LANES; l++) {
-					double x = a[l], y = b[l];
-
-					a[l] = x < y ? x : y;
-					b[l] = x < y ? y : x;
-				}
-			}
-			if (q == p)
-				break;
-			d = q - p;
-			q /= 2;
-			r = p;
-		}
-	}
-}
-
-CLONES
-static double hot_least(const double *x, size_t count)
-{
-	double least = x[0];
-
-	for (size_t i = 1; i < count; i++)
-		least = step_least(x[i], least);
-	return least;
-}
-
-/* ---- doors ----------------------------------------------------------------- */
-
 void lanes_run(struct lanes *b, const struct lanes_basin *basin,
 	       const struct lanes_stretch *stretch)
 {
 	hot_run(b, basin, stretch);
-}
-
-void lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
-		double *week_m3)
-{
-	hot_fold(b, month, ends, year_m3, week_m3);
-}
-
-void lanes_sort(double *rows, size_t count)
-{
-	hot_sort(rows, count);
-}
-
-double lanes_least(const double *x, size_t count)
-{
-	return hot_least(x, count);
 }
