@@ -213,6 +213,7 @@ install: all manual
 	install -m 644 $B/tarn.d.lua $(ROOT)/share/tarn/annotations/tarn.lua
 	install -m 644 docs/man/tarn.bash \
 		$(ROOT)/share/bash-completion/completions/tarn
+	@[ -n "$(DESTDIR)" ] || ldconfig 2> /dev/null || true
 
 uninstall:
 	rm -f $(INSTALLED)
