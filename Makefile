@@ -106,7 +106,7 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
 
 TESTFLAGS =
-test: suite exports trust
+test: suite exports trust documents
 
 suite: all $B/run-tests
 	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
@@ -238,6 +238,9 @@ help:
 
 # ---- the page -------------------------------------------------------------------
 include bindings/web/web.mk
+
+# ---- documents ------------------------------------------------------------------
+include docs/docs.mk
 
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY)
