@@ -12,3 +12,4 @@ guides: all
 # Fails where one differs, and where a link, a make target or an option is dead.
 documents: all
 	@$B/tarn docs/write-outputs.lua $B compare $(DOCUMENTS)
+	@$B/tarn tests/tools/documents.lua $B $(DOCUMENTS)
