@@ -13,3 +13,17 @@ guides: all
 documents: all
 	@$B/tarn docs/write-outputs.lua $B compare $(DOCUMENTS)
 	@$B/tarn tests/tools/documents.lua $B $(DOCUMENTS)
+
+# ---- published values ------------------------------------------------------------
+# The suite notes what it compares with printed values (tests/published.h):
+# docs/checks.md and docs/checks.csv are made of that.
+.PHONY: checks checks-same
+checks: suite
+	$B/tarn docs/write-checks.lua $B/checks.notes docs
+
+# Part of `make test`; a suite that ran in part notes only a part.
+checks-same: suite
+	@$(if $(TESTFLAGS),:,mkdir -p $B/checks && \
+		$B/tarn docs/write-checks.lua $B/checks.notes $B/checks && \
+		for f in md csv; do diff docs/checks.$$f $B/checks/checks.$$f || \
+		{ echo 'docs/checks.md is out of date: make checks'; exit 1; }; done)

@@ -43,10 +43,10 @@ Test(bed_treatment, published)
 {
 	const struct bed_row rows[] = {
 		{ "K01", area_of(of(500, 150, 30, 5, 0.10 * 365)).area_m2,
-		  8789, 1, "teaching text in a public repository (second-hand)"
-		  ": 5000 ln(5.8) = 8789 m2" },
+		  8789, 1, "teaching text in a public repository: 5000 ln(5.8) "
+		  "= 8789 m2" },
 	};
-	CHECK_ROWS(rows);
+	CHECK_QUOTED(rows);
 }
 
 Test(bed_treatment, published_inputs_regression)
@@ -148,7 +148,7 @@ Test(bed_treatment, from_memory)
 			{ "K28", kk.background_mgl, 8.8, 1e-9,
 			  "Kadlec & Knight 1996, table 21-1" },
 		};
-		CHECK_ROWS(rows);
+		CHECK_RECALLED(rows);
 	}
 }
 
