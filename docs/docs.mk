@@ -13,6 +13,9 @@ guides: all
 documents: all
 	@$B/tarn docs/write-outputs.lua $B compare $(DOCUMENTS)
 	@$B/tarn tests/tools/documents.lua $B $(DOCUMENTS)
+	@$B/tarn docs/write-validation.lua | diff docs/validation.md - || \
+		{ echo 'docs/validation.md is out of date: make validation'; \
+		exit 1; }
 
 # ---- published values ------------------------------------------------------------
 # The suite notes what it compares with printed values (tests/published.h):
