@@ -9,6 +9,7 @@
 --                                   replaces the rest of the fence
 --   <!-- refusal: EXCERPT -->       the same, of commands that must end with an error
 --   <!-- more: EXCERPT -->          the fence shows more of what the last commands printed
+--   <!-- says: TEXT -->             no fence: the last output holds the text, on which the paragraph rests
 --   <!-- file: NAME -->             the fence is the file NAME of the commands below it
 --
 -- Commands run in BUILD/guides, one folder for each document; weather-samples, docs and build lead to
@@ -123,7 +124,13 @@ local function renew(fence, mark, dir)
   return table.move(got, 1, #got, n + 1, out)
 end
 
-local KINDS = { output = true, refusal = true, more = true, file = true }
+local KINDS = { output = true, refusal = true, more = true, file = true, says = true }
+
+-- However the lines are broken.
+local function in_output(text)
+  local all = " " .. table.concat(printed or {}, " ") .. " "
+  return all:gsub("%s+", " "):find(text:gsub("%s+", " "), 1, true) ~= nil
+end
 
 local function mark_of(line)
   local kind, what = line:match("^<!%-%- (%l+): (.*) %-%->$")
@@ -159,6 +166,12 @@ local function document(file)
     else
       mark = mark_of(line)
       if mark and not dir then dir = prepare(file) end
+      if mark and mark.kind == "says" then
+        if not in_output(mark.what) then
+          complain("%s:%d: the output no longer holds '%s': mend the text below", file, i, mark.what)
+        end
+        mark = nil
+      end
     end
     i = i + 1
   end
