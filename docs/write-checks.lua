@@ -112,6 +112,11 @@ local function write_page(rows)
   say("| known | values | what that means |\n| --- | --- | --- |")
   for _, kind in ipairs(KINDS) do say("| %s | %d | %s |", kind, known[kind] or 0, MEANING[kind]) end
   say("| in all | %d | |\n", #rows)
+  local many = {}
+  for _, g in ipairs(groups_of(rows)) do
+    if g.rows > 100 then many[#many + 1] = ("%d are of %s"):format(g.rows, g.source) end
+  end
+  say("Of these %s.\n", table.concat(many, "; "))
   say("## What does not come out\n")
   say("| wing | source | what | printed | ours | why |\n| --- | --- | --- | --- | --- | --- |")
   for _, r in ipairs(rows) do
