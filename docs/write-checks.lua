@@ -10,7 +10,7 @@ local WINGS = {
   { "base", "test_base" }, { "weather", "test_weather" },
   { "evaporation", "test_air", "test_sun", "test_heat", "test_evaporation" }, { "flow", "test_flow" },
   { "bed", "test_bed" }, { "pond", "test_basin" }, { "works", "test_works" }, { "takeoff", "test_takeoff" },
-  { "study", "test_study" },
+  { "leak", "test_leak" }, { "study", "test_study" },
 }
 
 local function wing_of(file)
@@ -116,7 +116,12 @@ local function write_page(rows)
   for _, g in ipairs(groups_of(rows)) do
     if g.rows > 100 then many[#many + 1] = ("%d are of %s"):format(g.rows, g.source) end
   end
-  say("Of these %s.\n", table.concat(many, "; "))
+  say("Of these %s.", table.concat(many, "; "))
+  local by_wing, none = count_by(rows, "wing"), {}
+  for _, names in ipairs(WINGS) do
+    if not by_wing[names[1]] then none[#none + 1] = "`" .. names[1] .. "`" end
+  end
+  say("No published values were found for %s: laws, other programs and invented data test them.\n", table.concat(none, " and "))
   say("## What does not come out\n")
   say("| wing | source | what | printed | ours | why |\n| --- | --- | --- | --- | --- | --- |")
   for _, r in ipairs(rows) do

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- What the documents name exists: each relative link and its anchor, each file of the project, each make
--- target, each option of a script.
+-- target, each option of a script.  And each wing includes the wings that docs/architecture.md says, and no other.
 --
 --   tarn tests/tools/documents.lua BUILD FILE.md ...
 
@@ -147,6 +147,34 @@ for i = 2, #arg do
     end
   end
 end
+
+-- ---- the wings -------------------------------------------------------------------
+
+-- The rows of the table: | `wing` | knows | includes |
+local function wings_of(page)
+  local out = {}
+  for wing, includes in page:gmatch("\n| `(%l+)` |[^\n|]*| ([^\n|]*) |") do
+    out[wing] = { base = true }
+    for name in includes:gmatch("%l+") do out[wing][name] = true end
+  end
+  return out
+end
+
+local function check_wings(file)
+  local wings = wings_of(assert(read(file)))
+  assert(wings.base and wings.study, file .. ": the table of wings was not found")
+  for wing, said in pairs(wings) do
+    local found, list = {}, io.popen(("cat lib/tarn/%s.h lib/tarn/%s/*"):format(wing, wing))
+    for name in list:read("a"):gmatch('#include "tarn/(%l+)') do found[name] = true end
+    for name in pairs(wings) do
+      if name ~= wing and name ~= "base" and (found[name] or false) ~= (said[name] or false) then
+        complain(file, 1, "the wing %s %s %s", wing, found[name] and "includes" or "does not include", name)
+      end
+    end
+  end
+end
+
+check_wings("docs/architecture.md")
 
 if bad > 0 then os.exit(1) end
 print(("documents: %d links, %d files, %d make targets, %d options exist"):format(counts.links, counts.paths,
