@@ -25,14 +25,15 @@ static inline void check_rows(const char *file, const char *known,
 			      const struct bed_row rows[], size_t count)
 {
 	for (size_t i = 0; i < count; i++)
-		published_check(file, known, rows[i].source, rows[i].id, rows[i].got,
-				rows[i].want, rows[i].tol);
+		published_check(file, known, rows[i].source, rows[i].id,
+				rows[i].got, rows[i].want, rows[i].tol);
 }
 
-#define CHECK_PRINTED(rows) check_rows(__FILE__, "seen", rows, LENGTH(rows))
-#define CHECK_QUOTED(rows) check_rows(__FILE__, "second-hand", rows, LENGTH(rows))
-#define CHECK_RECALLED(rows) check_rows(__FILE__, "from memory", rows, LENGTH(rows))
-#define CHECK_ROWS(rows) check_rows(__FILE__, NULL, rows, LENGTH(rows))
+#define CHECK_AS(known, rows) check_rows(__FILE__, known, rows, LENGTH(rows))
+#define CHECK_PRINTED(rows) CHECK_AS("seen", rows)
+#define CHECK_QUOTED(rows) CHECK_AS("second-hand", rows)
+#define CHECK_RECALLED(rows) CHECK_AS("from memory", rows)
+#define CHECK_ROWS(rows) CHECK_AS(NULL, rows)
 
 /* |a - b| small against b */
 static inline int near(double a, double b, double relative)

@@ -73,7 +73,8 @@ Test(network, cengel_from_memory)
 						 sqrt(7.46 / 0.0453) * lpm);
 	struct tarn_network_flow t = duty(&pump, 3.52, 0.0261 / (lpm * lpm));
 
-	recalled("Cengel & Cimbala, ch. 14", "flow, L/min", t.flow_m3s / lpm, 7.43, 0.01);
+	recalled("Cengel & Cimbala, ch. 14", "flow, L/min", t.flow_m3s / lpm,
+		 7.43, 0.01);
 	recalled("Cengel & Cimbala, ch. 14", "head, m", t.head_m, 4.96, 0.01);
 	/* SDSU: Q = sqrt((c - a) / (b + d)) */
 	close_to("closed form", t.flow_m3s / lpm,
@@ -91,8 +92,10 @@ Test(network, straight_pump_published)
 	pump.head_m = h;
 	pump.points = 2;
 	t = duty(&pump, 20, 0.5);
-	printed("intermediatehydraulics.passetra.com", "flow", t.flow_m3s, 8.18, 0.005);
-	printed("intermediatehydraulics.passetra.com", "head", t.head_m, 53.46, 0.01);
+	printed("intermediatehydraulics.passetra.com", "flow", t.flow_m3s, 8.18,
+		0.005);
+	printed("intermediatehydraulics.passetra.com", "head", t.head_m, 53.46,
+		0.01);
 	close_to("label", t.label_flow_m3s, 75, 1e-15);
 	close_to("share", t.share_of_label, t.flow_m3s / 75, 1e-15);
 }

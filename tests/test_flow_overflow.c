@@ -26,10 +26,10 @@ Test(rational, published)
 	printed("homeworksource", "ft3/s",
 	     tarn_rational_m3s(0.4, 2.87 * inch_h, 128 * acre) / CFS /
 		     (43560.0 / 43200), 146.944, 0.001);
-	printed("UMD GISHydro", "1.008", tarn_rational_m3s(1, inch_h, acre) / CFS,
-	     1.008, 0.0005);
-	printed("UMD GISHydro", "1/360 (mm/h, ha)", tarn_rational_m3s(1, 1, 1e4), 1.0 / 360,
-	     1e-15);
+	printed("UMD GISHydro", "1.008",
+		tarn_rational_m3s(1, inch_h, acre) / CFS, 1.008, 0.0005);
+	printed("UMD GISHydro", "1/360 (mm/h, ha)",
+		tarn_rational_m3s(1, 1, 1e4), 1.0 / 360, 1e-15);
 	recalled("NSPC app. A.1", "gpm per ft2 and in/h",
 	     tarn_rational_m3s(1, inch_h, FT * FT) / GPM, 0.0104, 1e-4);
 	/* code appendix D: roof of 21,400 ft2 at 1 in/h, rain of 3.2 in/h */
@@ -96,7 +96,8 @@ Test(orifice, published)
 		o.head_m = rows[i][0] * FT;
 		cr_assert(tarn_orifice_solve(&o, &out, NULL) == TARN_OK);
 		printed("Colorado DRMS sediment pond 002",
-			named("%g ft, ft3/s", rows[i][0]), out.flow_m3s / CFS, rows[i][1], 0.001);
+			named("%g ft, ft3/s", rows[i][0]), out.flow_m3s / CFS,
+			rows[i][1], 0.001);
 	}
 }
 
@@ -315,11 +316,10 @@ Test(routing, chow_from_memory)
 	cr_assert(tarn_routing_solve(&r, out_h, out_q, &out, &err) ==
 		  TARN_OK, "%s %s", err.field, err.text);
 	for (size_t i = 0; i < COUNT(rows); i++)
-		recalled("Chow ex. 8.2.1",
-			 named("step %d, ft3/s", rows[i].at), out_q[rows[i].at] / CFS,
-		     rows[i].want, 0.05);
-	recalled("Chow ex. 8.2.1", "peak depth, ft", out.peak_level_m / FT, 9.77,
-	     0.005);
+		recalled("Chow ex. 8.2.1", named("step %d, ft3/s", rows[i].at),
+			 out_q[rows[i].at] / CFS, rows[i].want, 0.05);
+	recalled("Chow ex. 8.2.1", "peak depth, ft", out.peak_level_m / FT,
+		 9.77, 0.005);
 	recalled("Chow ex. 8.2.1", "peak time, s", out.peak_time_s, 4800, 1);
 	near("peak in", out.peak_inflow_m3s / CFS, 360, 1e-9);
 	cr_expect(fabs(out.balance_m3) <= 1e-12 * out.inflow_m3);

@@ -37,12 +37,12 @@ static void refuse(const struct tarn_pipe *p, const char *field,
  * and 8-8 with answers from memory. */
 Test(friction, published)
 {
-	printed("Lindeburg ex. 17.2", "Colebrook", tarn_friction_colebrook(4e5, 0.004),
-	     0.0287, 5e-5);
+	printed("Lindeburg ex. 17.2", "Colebrook",
+		tarn_friction_colebrook(4e5, 0.004), 0.0287, 5e-5);
 	printed("Lindeburg ex. 17.2", "Swamee-Jain",
 	     tarn_friction_swamee_jain(4e5, 0.004), 0.0288, 5e-5);
-	printed(MAURER "4.2", "f", tarn_friction_colebrook(1.036e6, 4.6e-5 / 0.5),
-	     0.0133, 5e-5);
+	printed(MAURER "4.2", "f",
+		tarn_friction_colebrook(1.036e6, 4.6e-5 / 0.5), 0.0133, 5e-5);
 }
 
 /* A spreadsheet example prints 0.0375 for Re 6000, e/D 0.00197, where its
@@ -202,9 +202,9 @@ Test(pipe, hazen_williams_published)
 		p.length_m = 100 * FT;
 		p.hazen_williams = 150;
 		printed("Illinois Admin. Code 77-906 app. A exhibit I",
-			named("%s in, %g gpm, ft", rows[i].nominal, rows[i].gpm),
-			 solve(&p).headloss_m / FT,
-		     rows[i].feet, rows[i].tol);
+			named("%s in, %g gpm, ft", rows[i].nominal,
+			    rows[i].gpm), solve(&p).headloss_m / FT,
+			rows[i].feet, rows[i].tol);
 	}
 }
 
@@ -230,7 +230,8 @@ Test(pipe, maurer_published)
 	printed(MAURER "4.4", "flow, m3/s", solve(&p).flow_m3s, 0.413, 0.0006);
 	p.flow_m3s = 0.416;
 	p.diameter_m = TARN_NAN;
-	printed(MAURER "4.5", "diameter, m", solve(&p).diameter_m, 0.501, 0.0006);
+	printed(MAURER "4.5", "diameter, m", solve(&p).diameter_m, 0.501,
+		0.0006);
 }
 
 /* Subramanian's and Kudela's oil examples as quoted in the R package iemisc;
@@ -244,13 +245,15 @@ Test(pipe, other_published)
 	p.length_m = 1600 * FT;
 	p.roughness_m = 0.00085 * FT;
 	p.kinematic_m2s = 0.000115 * FT * FT;
-	quoted("Subramanian, oil line", "head loss, ft", solve(&p).headloss_m / FT, 83.7, 1.5);
+	quoted("Subramanian, oil line", "head loss, ft",
+	       solve(&p).headloss_m / FT, 83.7, 1.5);
 	p.flow_m3s = 0.2;
 	p.diameter_m = 0.2;
 	p.length_m = 500;
 	p.roughness_m = 0.26e-3;
 	p.kinematic_m2s = 1e-5;
-	quoted("Kudela, oil line", "head loss, m", solve(&p).headloss_m, 117, 0.5);
+	quoted("Kudela, oil line", "head loss, m", solve(&p).headloss_m, 117,
+	       0.5);
 	p.flow_m3s = 0.2 / 60;
 	p.diameter_m = 0.0525;
 	p.roughness_m = 0;
@@ -320,8 +323,8 @@ Test(pipe, crane_published)
 	p[0].roughness_m = 0.0022 * INCH;
 	p[0].kinematic_m2s = 0.95e-3 / (62.298 * 16.01846);
 	p[0].minor_k = 0.1377 + 4 * 0.5164 + 25.2445 + 1;
-	quoted(CRANE "7.15", "head, ft", (400 * FT + solve(&p[0]).headloss_m) / FT, 421,
-	     1.0);
+	quoted(CRANE "7.15", "head, ft",
+	       (400 * FT + solve(&p[0]).headloss_m) / FT, 421, 1.0);
 
 	/* 7.19: entrance, miter bend, gate in 3 in; contraction and exit in
 	 * 2 in */
@@ -572,8 +575,8 @@ Test(tables, fittings_published)
 			TARN_FITTINGS, rows[i].name);
 
 		cr_assert(c != NULL, "%s", rows[i].name);
-		printed("minor-loss tables, lmnoeng.com and others", rows[i].name,
-			c->value, rows[i].k, 0);
+		printed("minor-loss tables, lmnoeng.com and others",
+			rows[i].name, c->value, rows[i].k, 0);
 	}
 	printed(MANNING, "gravel channel",
 		tarn_flow_constant(TARN_MANNING, "gravel channel")->value,

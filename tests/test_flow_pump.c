@@ -153,7 +153,8 @@ Test(pump, power_published)
 	c.price_per_kwh = 0.12;
 	cr_assert(tarn_running_cost_solve(&c, &out, NULL) == TARN_OK);
 	quoted(CRANE "7.34", "USD a year", out.cost_year, 83970, 100);
-	quoted(CRANE "7.34", "brake power, hp", out.water_w / 0.707 / hp, 107.06, 0.1);
+	quoted(CRANE "7.34", "brake power, hp", out.water_w / 0.707 / hp,
+	       107.06, 0.1);
 	quoted(CRANE "7.15", "power, hp",
 	     tarn_pump_water_w(100 * GPM, 421 * FT, 999) / 0.7 / hp, 15.2,
 	     0.05);

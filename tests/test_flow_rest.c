@@ -210,7 +210,8 @@ Test(topup, neutralisers_published)
 	c = tarn_flow_constant(TARN_NEUTRALISERS,
 			       "sodium thiosulfate crystals");
 	near("crystals, 2 per Cl2", c->value, 2 * 248.18 / cl2, 0.005);
-	recalled("stoichiometry of thiosulfate", "complete oxidation", c->lo, 0.87507595, 5e-4);
+	recalled("stoichiometry of thiosulfate", "complete oxidation", c->lo,
+		 0.87507595, 5e-4);
 	near("1 mg/L in 1 m3", tarn_neutraliser_g(7, 1, 1), 7, 0);
 	cr_expect(isnan(tarn_neutraliser_g(-1, 1, 1)));
 }
@@ -316,6 +317,6 @@ Test(winter, estimates)
 /* pe-calc.com; an example there uses 448.831 US gal/min per ft3/s. */
 Test(units, flow_published)
 {
-	printed("pe-calc.com", "gpm per ft3/s", tarn_unit("cfs") / tarn_unit("gpm"), 448.831,
-	     0.001);
+	printed("pe-calc.com", "gpm per ft3/s",
+		tarn_unit("cfs") / tarn_unit("gpm"), 448.831, 0.001);
 }

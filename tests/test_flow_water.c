@@ -24,10 +24,10 @@ Test(water, published)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct tarn_water w = tarn_water(rows[i].t);
 
-		printed(MWH, named("density, %g C", rows[i].t), w.density_kgm3, rows[i].rho,
-		     rows[i].rho_tol);
-		printed(MWH, named("kinematic, %g C", rows[i].t), w.kinematic_m2s * 1e6,
-		     rows[i].nu, rows[i].nu_tol);
+		printed(MWH, named("density, %g C", rows[i].t), w.density_kgm3,
+			rows[i].rho, rows[i].rho_tol);
+		printed(MWH, named("kinematic, %g C", rows[i].t),
+			w.kinematic_m2s * 1e6, rows[i].nu, rows[i].nu_tol);
 	}
 }
 
@@ -86,8 +86,8 @@ Test(water, iapws)
 			 rows[i].kpa, 1e-4);
 	}
 	/* SR6-08(2011) table 6, from memory: 0.889 996 774e-3 Pa s */
-	recalled("IAPWS SR6-08(2011) table 6", "viscosity, 25 C", tarn_water(25).viscosity_pas,
-	     0.889996774e-3, 5e-13);
+	recalled("IAPWS SR6-08(2011) table 6", "viscosity, 25 C",
+		 tarn_water(25).viscosity_pas, 0.889996774e-3, 5e-13);
 }
 
 Test(water, ranges_and_law)

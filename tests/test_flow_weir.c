@@ -71,9 +71,10 @@ Test(weir, francis_published)
 					   rows[i].inches * INCH);
 
 		w.contractions = 2;
-		printed(TABLE, named("%g ft, %g in, gpm", rows[i].feet,
-				     rows[i].inches), solve(&w).flow_m3s / GPM, rows[i].gpm,
-		     rows[i].tol);
+		printed(TABLE,
+			named("%g ft, %g in, gpm", rows[i].feet,
+			    rows[i].inches), solve(&w).flow_m3s / GPM,
+			rows[i].gpm, rows[i].tol);
 	}
 }
 
@@ -103,8 +104,8 @@ Test(weir, francis_suppressed_published)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct tarn_weir w = crest(FT, rows[i][0] * INCH);
 
-		printed(TABLE, named("per ft, %g in, gpm", rows[i][0]), solve(&w).flow_m3s / GPM,
-		     rows[i][1], rows[i][2]);
+		printed(TABLE, named("per ft, %g in, gpm", rows[i][0]),
+			solve(&w).flow_m3s / GPM, rows[i][1], rows[i][2]);
 	}
 }
 
@@ -113,24 +114,29 @@ Test(weir, rectangular_published)
 	struct tarn_weir w = crest(2 * FT, 0.45 * FT);
 
 	w.contractions = 2;
-	printed("USBR worksheet", "Francis, ft3/s", solve(&w).flow_m3s / CFS, 1.92,
-	     0.005);
+	printed("USBR worksheet", "Francis, ft3/s", solve(&w).flow_m3s / CFS,
+		1.92, 0.005);
 	/* fluids docstring after Ackers (1978) */
 	w = crest(5, 0.9);
 	w.formula = TARN_WEIR_ACKERS;
 	w.crest_m = 0.6;
-	printed("fluids docstring after Ackers (1978)", "flow, m3/s", solve(&w).flow_m3s, 9.251938, 1e-4);
+	printed("fluids docstring after Ackers (1978)", "flow, m3/s",
+		solve(&w).flow_m3s, 9.251938, 1e-4);
 	/* inputs and formula seen, answer from memory */
 	w.formula = TARN_WEIR_CENGEL;
-	recalled("Cengel & Cimbala, ex. 13-10", "flow, m3/s", solve(&w).flow_m3s, 9.24, 0.02);
+	recalled("Cengel & Cimbala, ex. 13-10", "flow, m3/s",
+		 solve(&w).flow_m3s, 9.24, 0.02);
 	/* USGS TWRI 3-A5 (Hulsing 1967) fig. 2, digitised: C by H/P */
 	w.formula = TARN_WEIR_HEAD_RATIO;
 	w.head_m = 0.1119 * 0.6;
-	printed(HULSING, "C at H/P 0.1119", solve(&w).coefficient / ROOT_FT, 3.3143, 0.03);
+	printed(HULSING, "C at H/P 0.1119", solve(&w).coefficient / ROOT_FT,
+		3.3143, 0.03);
 	w.head_m = 0.5 * 0.6;
-	printed(HULSING, "C at H/P 0.5", solve(&w).coefficient / ROOT_FT, 3.4607, 0.03);
+	printed(HULSING, "C at H/P 0.5", solve(&w).coefficient / ROOT_FT,
+		3.4607, 0.03);
 	w.head_m = 0.6;
-	printed(HULSING, "C at H/P 1", solve(&w).coefficient / ROOT_FT, 3.646, 0.03);
+	printed(HULSING, "C at H/P 1", solve(&w).coefficient / ROOT_FT, 3.646,
+		0.03);
 	w.crest_m = 2 * FT;
 	w.head_m = 0.5 * FT;
 	near("Everett (regression)", solve(&w).coefficient / ROOT_FT, 3.37,
@@ -227,9 +233,10 @@ Test(weir, v_notch_published)
 		struct tarn_weir w = notch(rows[i].angle, rows[i].feet * FT);
 
 		printed("tables that cite ASTM D5242",
-			named("%g deg, %g ft, %s", rows[i].angle, rows[i].feet,
-			      rows[i].unit == CFS ? "ft3/s" : "gpm"), solve(&w).flow_m3s / rows[i].unit,
-		     rows[i].want, rows[i].tol);
+			named("%g deg, %g ft, %s", rows[i].angle,
+			    rows[i].feet, rows[i].unit == CFS ? "ft3/s" :
+				"gpm"), solve(&w).flow_m3s / rows[i].unit,
+			rows[i].want, rows[i].tol);
 	}
 }
 
@@ -265,13 +272,15 @@ Test(weir, broad_published)
 	w.kind = TARN_WEIR_BROAD;
 	printed("SDSU, broad crest", "(2/3) sqrt(2g/3)",
 	     solve(&w).coefficient / ROOT_FT, 3.087, 0.001);
-	printed("holooly.com 15.19", "flow, m3/s", solve(&w).flow_m3s, 8.9, 0.05);
-	printed("holooly.com 15.19", "critical depth, m", solve(&w).critical_depth_m, 0.43,
-	     0.005);
+	printed("holooly.com 15.19", "flow, m3/s", solve(&w).flow_m3s, 8.9,
+		0.05);
+	printed("holooly.com 15.19", "critical depth, m",
+		solve(&w).critical_depth_m, 0.43, 0.005);
 	w = crest(20 * FT, 0.8 * FT);
 	w.kind = TARN_WEIR_BROAD;
 	w.coefficient = 3.09 * ROOT_FT;
-	printed("SDSU, broad crest", "C 3.09, ft3/s", solve(&w).flow_m3s / CFS, 44.22, 0.01);
+	printed("SDSU, broad crest", "C 3.09, ft3/s", solve(&w).flow_m3s / CFS,
+		44.22, 0.01);
 	w = crest(3 * FT, 0.5 * FT);
 	w.kind = TARN_WEIR_LIP;
 	w.coefficient = 3.1 * ROOT_FT;
@@ -304,16 +313,16 @@ Test(weir, broad_tables_published)
 	for (size_t i = 0; i < COUNT(bos); i++) {
 		w.breadth_m = w.head_m / bos[i][0];
 		printed("Bos (1989), digitised",
-			named("C at h/L %g", bos[i][0]), solve(&w).coefficient / ideal, bos[i][1],
-		     1e-12);
+			named("C at h/L %g", bos[i][0]),
+			solve(&w).coefficient / ideal, bos[i][1], 1e-12);
 	}
 	w.formula = TARN_WEIR_BRATER_KING;
 	for (size_t i = 0; i < COUNT(bk); i++) {
 		w.head_m = bk[i][0] * FT;
 		w.breadth_m = bk[i][1] * FT;
-		printed("Brater & King in US EPA stormwater manual II table 6-3",
-			named("head %g, breadth %g ft", bk[i][0], bk[i][1]), solve(&w).coefficient / ROOT_FT,
-		     bk[i][2], 1e-9);
+		printed("Brater & King in US EPA stormwater II table 6-3",
+			named("head %g, breadth %g ft", bk[i][0], bk[i][1]),
+			solve(&w).coefficient / ROOT_FT, bk[i][2], 1e-9);
 	}
 }
 
@@ -432,8 +441,8 @@ Test(weir, lip_depth)
 	w.kind = TARN_WEIR_BROAD;
 	a = solve(&w);
 	near("critical", a.critical_depth_m, 0.05 * 2 / 3, 1e-12);
-	recalled("Rouse, brink depth 0.715 yc", "depth, m", a.lip_depth_m, 0.715 * 0.05 * 2 / 3,
-	     1e-12);
+	recalled("Rouse, brink depth 0.715 yc", "depth, m", a.lip_depth_m,
+		 0.715 * 0.05 * 2 / 3, 1e-12);
 	for (int kind = 0; kind < 4; kind++) {
 		if (kind == TARN_WEIR_V_NOTCH)
 			continue;
