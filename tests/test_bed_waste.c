@@ -47,7 +47,6 @@ Test(bed_waste, published)
 	const char *blog = "cent-dof blog 2009, Calculating Ammonia Loading";
 	const char *gujer = "Gujer & Jenkins, climate-policy-watcher.org";
 	const struct bed_row rows[] = {
-		{ "F02", 80.0 * 50, 4000, 1e-9, ras },
 		{ "F03", of_fish(4000, 0.015, 25).feed_g / 1000, 60, 1e-9,
 		  ras },
 		{ "F06", rule(TARN_WASTE_FISH, "25 mg") * 75000, 18.75, 1e-9,
