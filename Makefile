@@ -106,10 +106,11 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
 
 TESTFLAGS =
-test: suite exports trust
+test: suite exports trust documents checks-same
 
 suite: all $B/run-tests
-	TARN_BUILD=$B $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
+	@rm -f $B/checks.notes
+	TARN_BUILD=$B TARN_CHECKS_FILE=$B/checks.notes $B/run-tests --color=never --timeout 300 $(TESTFLAGS)
 
 # The suite again under sanitizers, then the main job under valgrind.  A leak
 # does not fail a Criterion test and its workers swallow valgrind's status, so
@@ -205,7 +206,8 @@ install: all manual
 		install -m 644 scripts/$$part/*.lua \
 			$(ROOT)/share/tarn/scripts/$$part || exit 1; done
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
-	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
+	install -m 644 README.md LICENSE docs/*.md docs/checks.csv \
+		$(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
 	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
 		$(ROOT)/share/bash-completion/completions
@@ -226,6 +228,8 @@ help:
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
 	@echo 'make tsan       threads of the study under the thread sanitizer'
 	@echo 'make bench      speed of reader, evaporation, ledger, study'
+	@echo 'make guides     outputs in the documents anew; make documents compares them'
+	@echo 'make checks     every published value beside ours, to docs/checks.md'
 	@echo 'make validation models against open measured data, to docs/validation.md'
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make deps       install what is missing, no more'
@@ -239,6 +243,9 @@ help:
 
 # ---- the page -------------------------------------------------------------------
 include bindings/web/web.mk
+
+# ---- documents ------------------------------------------------------------------
+include docs/docs.mk
 
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY)

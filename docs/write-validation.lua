@@ -239,8 +239,8 @@ local function put_fallon()
   say("\n")
 end
 
-local function put_de_bilt()
-  local weather = tarn.weather.read(SAMPLES .. "de_bilt_daily_1980_2019.csv", {
+local function de_bilt()
+  return tarn.weather.read(SAMPLES .. "de_bilt_daily_1980_2019.csv", {
     layout = "none", latitude = 52.1, elevation = 2, wind_height = 10,
     columns = {
       tmin = column("tmin_c", "C"), tmax = column("tmax_c", "C"), tmean = column("tmean_c", "C"),
@@ -249,6 +249,10 @@ local function put_de_bilt()
       reference = column("makkink_et_mm", "mm"),
     },
   })
+end
+
+local function put_de_bilt()
+  local weather = de_bilt()
   local want = weather:column("reference")
   say("## De Bilt, Netherlands, 1980 to 2019: reference evaporation\n\n")
   paragraph [[Reference evaporation as the Royal Netherlands Meteorological Institute (KNMI) publishes it, by
@@ -263,6 +267,42 @@ local function put_de_bilt()
   for _, method in ipairs { "penman_1956", "penman_1948", "penman_heat", "priestley_taylor", "grass", "hargreaves" } do
     put_errors("`" .. method .. "`, 1.25 x Makkink", series(weather, run(method).open_water, open))
   end
+  say("\n")
+end
+
+-- Means of a daily series by month, and its sum a year.
+local function by_month(values, first)
+  local sums, days, year = {}, {}, 0
+  for i, x in ipairs(values) do
+    local month = tonumber(os.date("!%m", (first + i - 1) * 86400 + 43200))
+    sums[month], days[month], year = (sums[month] or 0) + x, (days[month] or 0) + 1, year + x
+  end
+  return sums, days, year
+end
+
+local function put_storage()
+  local weather = de_bilt()
+  local first, years = day_number(weather:first()), 40
+  say("## De Bilt, Netherlands, 1980 to 2019: what stored heat changes\n\n")
+  paragraph [[A model result, no measurement: evaporation of 20 m2 of open water, mm, and the water's temperature, C, by
+    `penman_heat` for three depths, and Penman's formula of 1956, which knows no depth.]]
+  say("| | J | F | M | A | M | J | J | A | S | O | N | D | year |\n|" .. (" --- |"):rep(14) .. "\n")
+  local function row(name, method, depth)
+    local run = tarn.evaporation.run(weather, { method = method, area = 20, depth = depth })
+    local sums, days, year = by_month(run.open_water, first)
+    say("| " .. name)
+    for month = 1, 12 do say(" | %.0f", sums[month] / years) end
+    say(" | %.0f |\n", year / years)
+    if method ~= "penman_heat" or depth ~= 1.2 then return end
+    sums = by_month(run.water, first)
+    say("| water, C, 1.2 m")
+    for month = 1, 12 do say(" | %.1f", sums[month] / days[month]) end
+    say(" | |\n")
+  end
+  row("0.01 m", "penman_heat", 0.01)
+  row("1.2 m", "penman_heat", 1.2)
+  row("3 m", "penman_heat", 3)
+  row("Penman 1956", "penman_1956", 1.2)
   say("\n")
 end
 
@@ -306,4 +346,5 @@ may be shared: they are not used.
 put_lakes()
 put_fallon()
 put_de_bilt()
+put_storage()
 put_ranges()

@@ -9,9 +9,7 @@
  * computed from a source's inputs or our own; 'from_memory' recalled ones.
  */
 
-#include <criterion/criterion.h>
-#include <math.h>
-
+#include "published.h"
 #include "tarn/bed.h"
 
 #define DAY 86400.0
@@ -23,16 +21,19 @@ struct bed_row {
 	const char *source;
 };
 
-static inline void check_rows(const struct bed_row rows[], size_t count)
+static inline void check_rows(const char *file, const char *known,
+			      const struct bed_row rows[], size_t count)
 {
 	for (size_t i = 0; i < count; i++)
-		cr_expect(fabs(rows[i].got - rows[i].want) <= rows[i].tol,
-			  "%s: got %.10g, want %.10g +- %g (%s)", rows[i].id,
-			  rows[i].got, rows[i].want, rows[i].tol,
-			  rows[i].source);
+		published_check(file, known, rows[i].source, rows[i].id,
+				rows[i].got, rows[i].want, rows[i].tol);
 }
 
-#define CHECK_ROWS(rows) check_rows(rows, LENGTH(rows))
+#define CHECK_AS(known, rows) check_rows(__FILE__, known, rows, LENGTH(rows))
+#define CHECK_PRINTED(rows) CHECK_AS("seen", rows)
+#define CHECK_QUOTED(rows) CHECK_AS("second-hand", rows)
+#define CHECK_RECALLED(rows) CHECK_AS("from memory", rows)
+#define CHECK_ROWS(rows) CHECK_AS(NULL, rows)
 
 /* |a - b| small against b */
 static inline int near(double a, double b, double relative)

@@ -1,9 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include <criterion/criterion.h>
-#include <math.h>
-#include <stddef.h>
-#include <string.h>
-
+#include "published.h"
 #include "tarn/base.h"
 
 /* NIST SP 811 (2008) appendix B.8 and B.9, from memory; the tolerance is half
@@ -25,10 +21,8 @@ Test(units, published)
 	};
 
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
-		cr_expect(fabs(tarn_unit(rows[i].name) - rows[i].want) <=
-				  rows[i].tol,
-			  "NIST SP 811: %s = %.10g, want %.10g", rows[i].name,
-			  tarn_unit(rows[i].name), rows[i].want);
+		recalled("NIST SP 811 (2008) appendix B", rows[i].name,
+			 tarn_unit(rows[i].name), rows[i].want, rows[i].tol);
 	cr_expect(isnan(tarn_unit("cubit")));
 	cr_expect(fabs(tarn_celsius(50) - 10) < 1e-14);
 	cr_expect(fabs(tarn_fahrenheit(tarn_celsius(71.3)) - 71.3) < 1e-12);

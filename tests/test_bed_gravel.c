@@ -71,7 +71,7 @@ Test(bed_gravel, published)
 		{ "H17", 0.67 * tarn_unit("inch") * 1000, 17.0, 0.1,
 		  region6 },
 	};
-	CHECK_ROWS(rows);
+	CHECK_PRINTED(rows);
 }
 
 /* The table of the source printed its results, we found the inputs. */
@@ -94,13 +94,12 @@ Test(bed_gravel, published_inputs_inferred)
 			{ "G08", tarn_settling_stokes(&p), 0.002246, 8.984e-6,
 			  source },
 		};
-		CHECK_ROWS(rows);
+		CHECK_PRINTED(rows);
 	}
 	for (size_t i = 0; i < LENGTH(d_mm); i++) {
 		p.diameter_m = d_mm[i] / 1000;
-		cr_expect(near(tarn_settling(&p), want[i], 0.004), "G09-G13: "
-			  "%g mm falls at %.6g, want %g (%s)", d_mm[i],
-			  tarn_settling(&p), want[i], source);
+		printed(source, named("%g mm falls at", d_mm[i]),
+			tarn_settling(&p), want[i], 0.004 * want[i]);
 	}
 }
 
@@ -120,7 +119,7 @@ Test(bed_settling, published)
 		{ "G07", settled_percent(), 8.7, 0.05,
 		  "coursehero 8439833: 0.01 mm sand, 900 m2, 80,000 m3/d" },
 	};
-	CHECK_ROWS(rows);
+	CHECK_PRINTED(rows);
 }
 
 Test(bed_gravel, published_inputs_regression)
@@ -178,7 +177,7 @@ Test(bed_gravel, from_memory)
 			{ "K44", 200.0 * 100 / 6, 3333.3, 0.1,
 			  "US EPA/625/R-99/010: 6 g BOD/m2/d" },
 		};
-		CHECK_ROWS(rows);
+		CHECK_RECALLED(rows);
 	}
 }
 

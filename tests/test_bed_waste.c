@@ -47,7 +47,6 @@ Test(bed_waste, published)
 	const char *blog = "cent-dof blog 2009, Calculating Ammonia Loading";
 	const char *gujer = "Gujer & Jenkins, climate-policy-watcher.org";
 	const struct bed_row rows[] = {
-		{ "F02", 80.0 * 50, 4000, 1e-9, ras },
 		{ "F03", of_fish(4000, 0.015, 25).feed_g / 1000, 60, 1e-9,
 		  ras },
 		{ "F06", rule(TARN_WASTE_FISH, "25 mg") * 75000, 18.75, 1e-9,
@@ -57,7 +56,7 @@ Test(bed_waste, published)
 		{ "", n[1].oxygen, 4.33, 0.005, gujer },
 		{ "F14", n[1].cells, 0.17, 1e-9, gujer },
 	};
-	CHECK_ROWS(rows);
+	CHECK_PRINTED(rows);
 }
 
 Test(bed_waste, published_inputs_regression)
@@ -101,7 +100,7 @@ Test(bed_waste, from_memory)
 		{ "F09", fao_media_volume(ammonia) * 300, 13.15, 0.06, fao },
 		{ "F10", fao_media_volume(ammonia) * 1000, 43.8, 0.1, fao },
 	};
-	CHECK_ROWS(rows);
+	CHECK_RECALLED(rows);
 }
 
 Test(bed_waste, regression)
@@ -227,7 +226,7 @@ Test(bed_water, published)
 		{ "O30", tarn_oxygen_saturation(30, 0), 7.56, 0.006,
 		  EN25814 },
 	};
-	CHECK_ROWS(rows);
+	CHECK_PRINTED(rows);
 }
 
 Test(bed_water, published_inputs_regression)

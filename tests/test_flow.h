@@ -4,9 +4,7 @@
 
 /* Shared by test_flow_*.c: US units as factors, and two comparisons. */
 
-#include <criterion/criterion.h>
-#include <math.h>
-
+#include "published.h"
 #include "tarn/flow.h"
 
 #define FT 0.3048
@@ -17,12 +15,10 @@
 #define ROOT_FT 0.5520869496736904	/* ft^0.5/s in m^0.5/s */
 #define COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
-static inline void near(const char *source, double got, double want,
+static inline void near(const char *what, double got, double want,
 			double tolerance)
 {
-	cr_expect(fabs(got - want) <= tolerance,
-		  "%s: got %.12g, want %.12g +- %g", source, got, want,
-		  tolerance);
+	published_check(NULL, NULL, "", what, got, want, tolerance);
 }
 
 static inline void close_to(const char *what, double got, double want,

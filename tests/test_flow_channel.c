@@ -37,18 +37,25 @@ static void refuse(const struct tarn_channel *c, const char *field,
 	cr_expect(out.flow_m3s == 9);
 }
 
+#define MAURER "Maurer, Hydraulics and Water Resources (R), ex. "
+#define SDSU "SDSU CIVE530 midterm, "
+
 /* SDSU CIVE530 midterms (fa08 problem 4, sp07 problem 1). */
 Test(channel, sdsu_published)
 {
 	struct tarn_channel c = channel(6, 0, 0.0025, 0.015);
 
 	c.depth_m = 1.6;
-	near("SDSU, Q", solve(&c).flow_m3s, 32.91, 0.02);
-	near("SDSU, V", solve(&c).velocity_ms, 3.428, 0.002);
+	printed(SDSU "fa08, problem 4", "flow, m3/s", solve(&c).flow_m3s, 32.91,
+		0.02);
+	printed(SDSU "fa08, problem 4", "m/s", solve(&c).velocity_ms, 3.428,
+		0.002);
 	c.width_m = 5;
 	c.depth_m = 0.8;
-	near("SDSU, Q", solve(&c).flow_m3s, 9.548, 0.02);
-	near("SDSU, V", solve(&c).velocity_ms, 2.387, 0.0005);
+	printed(SDSU "sp07, problem 1", "flow, m3/s", solve(&c).flow_m3s, 9.548,
+		0.02);
+	printed(SDSU "sp07, problem 1", "m/s", solve(&c).velocity_ms, 2.387,
+		0.0005);
 }
 
 /* Maurer ex. 5.1 to 5.4, feet. */
@@ -57,17 +64,19 @@ Test(channel, maurer_published)
 	struct tarn_channel c = channel(10 * FT, 2, 0.0006, 0.016);
 
 	c.flow_m3s = 225 * CFS;
-	near("Maurer 5.1, yn", solve(&c).depth_m / FT, 3.406, 0.002);
-	near("Maurer 5.2, yc", solve(&c).critical_depth_m / FT, 2.154, 0.002);
+	printed(MAURER "5.1", "depth, ft", solve(&c).depth_m / FT, 3.406,
+		0.002);
+	printed(MAURER "5.2", "critical depth, ft",
+		solve(&c).critical_depth_m / FT, 2.154, 0.002);
 	c = channel(TARN_NAN, 1, 0.00088, 0.015);
 	c.flow_m3s = 360 * CFS;
 	c.depth_m = 3 * FT;
-	near("Maurer 5.3, b (printed as 20)", solve(&c).width_m / FT, 20,
+	printed(MAURER "5.3", "width, ft", solve(&c).width_m / FT, 20,
 	     0.5);
 	c = channel(TARN_NAN, 0, 0.001, 0.013);
 	c.diameter_m = 0.2;
 	c.flow_m3s = 0.01;
-	near("Maurer 5.4, y", solve(&c).depth_m, 0.158, 0.0005);
+	printed(MAURER "5.4", "depth, m", solve(&c).depth_m, 0.158, 0.0005);
 }
 
 /* Cengel & Cimbala ex. 13-2: inputs seen, answers from memory; and the
@@ -78,12 +87,13 @@ Test(channel, other_published)
 					tan(0.3 * PI / 180), 0.030);
 
 	c.depth_m = 0.52;
-	near("Cengel 13-2, 0.3 deg (from memory)", solve(&c).flow_m3s, 0.60,
-	     0.006);
+	recalled("Cengel & Cimbala, ex. 13-2", "0.3 deg, m3/s",
+		 solve(&c).flow_m3s, 0.60, 0.006);
 	c.slope = tan(PI / 180);
-	near("Cengel 13-2, 1 deg (from memory)", solve(&c).flow_m3s, 1.1,
-	     0.05);
-	near("fluids", tarn_manning_velocity_ms(0.2859, 0.005236, 0.03),
+	recalled("Cengel & Cimbala, ex. 13-2", "1 deg, m3/s",
+		 solve(&c).flow_m3s, 1.1, 0.05);
+	printed("fluids 1.0.22, docstring", "Manning, m/s",
+		tarn_manning_velocity_ms(0.2859, 0.005236, 0.03),
 	     1.0467781958118971, 1e-14);
 	cr_expect(isnan(tarn_manning_velocity_ms(0, 0.1, 0.03)));
 	cr_expect(isnan(tarn_manning_velocity_ms(1, -0.1, 0.03)));
@@ -168,7 +178,8 @@ Test(channel, not_uniform)
 	c.width_m = 10 * FT;
 	c.side_slope = 2;
 	out = solve(&c);
-	near("Maurer 5.2, yc", out.critical_depth_m / FT, 2.154, 0.002);
+	printed(MAURER "5.2", "critical depth, ft", out.critical_depth_m / FT,
+		2.154, 0.002);
 	cr_expect(isnan(out.depth_m) && isnan(out.velocity_ms) &&
 		  isnan(out.critical_slope) && out.state == -1);
 	c.depth_m = out.critical_depth_m;

@@ -42,6 +42,8 @@ static struct tarn_network_flow duty(const struct tarn_pump_curve *p,
 	return t;
 }
 
+#define MAURER "Maurer, Hydraulics and Water Resources (R), ex. "
+
 /* Maurer ex. 7.1 and 7.3: 20 in pipe, 3884 ft, 30 ft of lift, against the
  * pump fitted in ex. 7.2 (82.47 - 0.2009 Q^2 in ft and ft3/s). */
 Test(network, maurer_published)
@@ -56,10 +58,10 @@ Test(network, maurer_published)
 	p.kinematic_m2s = 1.23e-5 * FT * FT;
 	/* taken at 1 ft3/s, as printed */
 	k = tarn_pipes_headloss_m(&p, 1, CFS);
-	near("Maurer 7.1, K", k / FT, 0.160, 0.001);
+	printed(MAURER "7.1", "K, ft s2/ft6", k / FT, 0.160, 0.001);
 	t = duty(&pump, 30 * FT, k / (CFS * CFS));
-	near("Maurer 7.3, Q", t.flow_m3s / CFS, 12.051, 0.006);
-	near("Maurer 7.3, h", t.head_m / FT, 53.285, 0.03);
+	printed(MAURER "7.3", "flow, ft3/s", t.flow_m3s / CFS, 12.051, 0.006);
+	printed(MAURER "7.3", "head, ft", t.head_m / FT, 53.285, 0.03);
 }
 
 /* Cengel & Cimbala, chapter 14 problem: inputs seen, answers from memory.
@@ -71,8 +73,9 @@ Test(network, cengel_from_memory)
 						 sqrt(7.46 / 0.0453) * lpm);
 	struct tarn_network_flow t = duty(&pump, 3.52, 0.0261 / (lpm * lpm));
 
-	near("Cengel 14, Q", t.flow_m3s / lpm, 7.43, 0.01);
-	near("Cengel 14, H", t.head_m, 4.96, 0.01);
+	recalled("Cengel & Cimbala, ch. 14", "flow, L/min", t.flow_m3s / lpm,
+		 7.43, 0.01);
+	recalled("Cengel & Cimbala, ch. 14", "head, m", t.head_m, 4.96, 0.01);
 	/* SDSU: Q = sqrt((c - a) / (b + d)) */
 	close_to("closed form", t.flow_m3s / lpm,
 		 sqrt((7.46 - 3.52) / (0.0453 + 0.0261)), 1e-12);
@@ -89,8 +92,10 @@ Test(network, straight_pump_published)
 	pump.head_m = h;
 	pump.points = 2;
 	t = duty(&pump, 20, 0.5);
-	near("Q", t.flow_m3s, 8.18, 0.005);
-	near("H", t.head_m, 53.46, 0.01);
+	printed("intermediatehydraulics.passetra.com", "flow", t.flow_m3s, 8.18,
+		0.005);
+	printed("intermediatehydraulics.passetra.com", "head", t.head_m, 53.46,
+		0.01);
 	close_to("label", t.label_flow_m3s, 75, 1e-15);
 	close_to("share", t.share_of_label, t.flow_m3s / 75, 1e-15);
 }

@@ -20,20 +20,20 @@ Test(rational, published)
 	const double acre = 43560 * FT * FT, inch_h = 25.4;
 	const struct tarn_catchment two[] = { { 50, 1 }, { 200, 0.3 } };
 
-	near("engineeringprep.com 079 (with 1.0083 exact)",
+	printed("engineeringprep.com 079 (with 1.0083 exact)", "ft3/s",
 	     tarn_rational_m3s(0.11, 1.25 * inch_h, 30 * acre) / CFS /
 		     (43560.0 / 43200), 4.125, 0.001);
-	near("homeworksource",
+	printed("homeworksource", "ft3/s",
 	     tarn_rational_m3s(0.4, 2.87 * inch_h, 128 * acre) / CFS /
 		     (43560.0 / 43200), 146.944, 0.001);
-	near("UMD GISHydro, 1.008", tarn_rational_m3s(1, inch_h, acre) / CFS,
-	     1.008, 0.0005);
-	near("UMD, 1/360 (mm/h, ha)", tarn_rational_m3s(1, 1, 1e4), 1.0 / 360,
-	     1e-15);
-	near("NSPC app. A.1 (number from memory)",
+	printed("UMD GISHydro", "1.008",
+		tarn_rational_m3s(1, inch_h, acre) / CFS, 1.008, 0.0005);
+	printed("UMD GISHydro", "1/360 (mm/h, ha)",
+		tarn_rational_m3s(1, 1, 1e4), 1.0 / 360, 1e-15);
+	recalled("NSPC app. A.1", "gpm per ft2 and in/h",
 	     tarn_rational_m3s(1, inch_h, FT * FT) / GPM, 0.0104, 1e-4);
 	/* code appendix D: roof of 21,400 ft2 at 1 in/h, rain of 3.2 in/h */
-	near("plumbing code app. D",
+	printed("plumbing code app. D", "roof of 21,400 ft2",
 	     tarn_rational_m3s(1, inch_h, 21400) /
 		     tarn_rational_m3s(1, 3.2 * inch_h, 1), 6688, 0.6);
 	close_to("sum", tarn_peak_m3s(two, 2, 60),
@@ -54,7 +54,8 @@ Test(overflow, stack_published)
 	};
 
 	for (size_t i = 0; i < COUNT(rows); i++)
-		near("NSPC 13.6.1",
+		printed("2006 NSPC table 13.6.1",
+			named("%g in, gpm", rows[i][0]),
 		     tarn_stack_m3s(rows[i][0] * INCH, 7.0 / 24) / GPM,
 		     rows[i][1], rows[i][2]);
 	cr_expect(isnan(tarn_stack_m3s(0.1, 0)));
@@ -94,7 +95,9 @@ Test(orifice, published)
 		o.area_m2 = 0.0014 * FT * FT;
 		o.head_m = rows[i][0] * FT;
 		cr_assert(tarn_orifice_solve(&o, &out, NULL) == TARN_OK);
-		near("Colorado DRMS", out.flow_m3s / CFS, rows[i][1], 0.001);
+		printed("Colorado DRMS sediment pond 002",
+			named("%g ft, ft3/s", rows[i][0]), out.flow_m3s / CFS,
+			rows[i][1], 0.001);
 	}
 }
 
@@ -313,11 +316,11 @@ Test(routing, chow_from_memory)
 	cr_assert(tarn_routing_solve(&r, out_h, out_q, &out, &err) ==
 		  TARN_OK, "%s %s", err.field, err.text);
 	for (size_t i = 0; i < COUNT(rows); i++)
-		near("Chow 8.2.1 (from memory)", out_q[rows[i].at] / CFS,
-		     rows[i].want, 0.05);
-	near("Chow 8.2.1, depth (from memory)", out.peak_level_m / FT, 9.77,
-	     0.005);
-	near("Chow 8.2.1, time (from memory)", out.peak_time_s, 4800, 1);
+		recalled("Chow ex. 8.2.1", named("step %d, ft3/s", rows[i].at),
+			 out_q[rows[i].at] / CFS, rows[i].want, 0.05);
+	recalled("Chow ex. 8.2.1", "peak depth, ft", out.peak_level_m / FT,
+		 9.77, 0.005);
+	recalled("Chow ex. 8.2.1", "peak time, s", out.peak_time_s, 4800, 1);
 	near("peak in", out.peak_inflow_m3s / CFS, 360, 1e-9);
 	cr_expect(fabs(out.balance_m3) <= 1e-12 * out.inflow_m3);
 	close_to("in", out.inflow_m3 / CFS, 600 * 2460, 1e-12);

@@ -111,6 +111,9 @@ Test(pump, refused)
 	cr_expect(tarn_pump_curve_check(&p, NULL) == TARN_EARG);
 }
 
+#define MAURER "Maurer, Hydraulics and Water Resources (R), ex. "
+#define CRANE "Crane TP-410M as quoted by fluids, ex. "
+
 /* Maurer ex. 7.2: 0, 5000, 7850 gpm at 81, 60, 20 ft. */
 Test(pump, fit_published)
 {
@@ -120,8 +123,8 @@ Test(pump, fit_published)
 	struct tarn_error err = { 0 };
 
 	cr_assert(tarn_pump_curve_fit(q, h, 3, &head, &drop, &err) == TARN_OK);
-	near("Maurer 7.2, a", head / FT, 82.5, 0.06);
-	near("Maurer 7.2, c", -drop * CFS * CFS / FT, -0.201, 0.0006);
+	printed(MAURER "7.2", "a, ft", head / FT, 82.5, 0.06);
+	printed(MAURER "7.2", "c", -drop * CFS * CFS / FT, -0.201, 0.0006);
 	cr_expect(tarn_pump_curve_fit(q, h, 1, &head, &drop, NULL) ==
 		  TARN_EARG);
 	cr_expect(tarn_pump_curve_fit(h, q, 3, &head, &drop, NULL) == TARN_OK);
@@ -139,9 +142,9 @@ Test(pump, power_published)
 	struct tarn_running_cost_flow out;
 	double hp = 745.699872;
 
-	near("Crane 7.33, Q", a.flow_m3s / GPM, 194.2857, 0.01);
-	near("Crane 7.33, H", a.head_m / FT, 29.73, 0.01);
-	near("Crane 7.33, P", a.power_w, 2.0053, 0.001);
+	quoted(CRANE "7.33", "flow, gpm", a.flow_m3s / GPM, 194.2857, 0.01);
+	quoted(CRANE "7.33", "head, ft", a.head_m / FT, 29.73, 0.01);
+	quoted(CRANE "7.33", "power, hp", a.power_w, 2.0053, 0.001);
 	cr_expect(isnan(tarn_affinity(1, 1, 1, 0).flow_m3s));
 	c.flow_m3s = 700 * GPM;
 	c.head_m = 428 * FT;
@@ -149,13 +152,14 @@ Test(pump, power_published)
 	c.days_per_year = 8000.0 / 24;
 	c.price_per_kwh = 0.12;
 	cr_assert(tarn_running_cost_solve(&c, &out, NULL) == TARN_OK);
-	near("Crane 7.34, USD", out.cost_year, 83970, 100);
-	near("Crane 7.34, bhp", out.water_w / 0.707 / hp, 107.06, 0.1);
-	near("Crane 7.15, hp",
+	quoted(CRANE "7.34", "USD a year", out.cost_year, 83970, 100);
+	quoted(CRANE "7.34", "brake power, hp", out.water_w / 0.707 / hp,
+	       107.06, 0.1);
+	quoted(CRANE "7.15", "power, hp",
 	     tarn_pump_water_w(100 * GPM, 421 * FT, 999) / 0.7 / hp, 15.2,
 	     0.05);
 	/* gpm ft per hp, from memory */
-	near("3960 (from memory)",
+	recalled("gpm ft per hp", "3960",
 	     hp / tarn_pump_water_w(GPM, FT, 62.364 * 16.01846337), 3960, 8);
 }
 

@@ -69,9 +69,11 @@ Test(transit, stop)
  * gpm -> 25 in. */
 Test(intake, submergence_published)
 {
-	near("HI 9.8", tarn_submergence_m(1000 * GPM, 16 * INCH) / INCH, 25,
+	quoted("ANSI/HI 9.8 (1998) sec. 9.8.7", "1000 gpm, in",
+	       tarn_submergence_m(1000 * GPM, 16 * INCH) / INCH, 25,
 	     0.1);
-	near("HI 9.8", tarn_submergence_m(3200 * GPM, 16 * INCH) / INCH, 44.7,
+	quoted("ANSI/HI 9.8 (1998) sec. 9.8.7", "3200 gpm, in",
+	       tarn_submergence_m(3200 * GPM, 16 * INCH) / INCH, 44.7,
 	     0.3);
 	cr_expect(isnan(tarn_submergence_m(0, 1)));
 	cr_expect(isnan(tarn_submergence_m(1, 0)));
@@ -174,6 +176,8 @@ Test(jet, decay)
 	cr_expect(tarn_jet_solve(&j, &back, NULL) == TARN_EARG);
 }
 
+#define DISINFECTION "Pipeline disinfection field guide, table 7-2"
+
 /* Pipeline disinfection field guide, Table 7-2, mg per mg Cl2.  Each printed
  * dose is stoichiometry, times 1.10 for the three sulfites. */
 Test(topup, neutralisers_published)
@@ -194,18 +198,20 @@ Test(topup, neutralisers_published)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		c = tarn_flow_constant(TARN_NEUTRALISERS, rows[i].name);
 		cr_assert(c != NULL);
-		near(rows[i].name, c->value, rows[i].printed, 0);
+		printed(DISINFECTION, rows[i].name, c->value, rows[i].printed,
+			0);
 		near(rows[i].name, rows[i].molar / cl2 * rows[i].factor,
 		     rows[i].printed, rows[i].tol);
 	}
 	c = tarn_flow_constant(TARN_NEUTRALISERS, "sodium thiosulfate");
-	near("field dose", c->value, 1.9, 0);
+	printed(DISINFECTION, "sodium thiosulfate, field", c->value, 1.9, 0);
 	near("anhydrous, 2 per Cl2 (regression)", c->hi,
 	     2 * 158.11 / cl2, 0.005);
 	c = tarn_flow_constant(TARN_NEUTRALISERS,
 			       "sodium thiosulfate crystals");
 	near("crystals, 2 per Cl2", c->value, 2 * 248.18 / cl2, 0.005);
-	near("complete oxidation (from memory)", c->lo, 0.87507595, 5e-4);
+	recalled("stoichiometry of thiosulfate", "complete oxidation", c->lo,
+		 0.87507595, 5e-4);
 	near("1 mg/L in 1 m3", tarn_neutraliser_g(7, 1, 1), 7, 0);
 	cr_expect(isnan(tarn_neutraliser_g(-1, 1, 1)));
 }
@@ -215,7 +221,8 @@ Test(topup, chloramine_published)
 	/* guest editorial, aquariumworld.nz: 0.33 mg NH3 per mg NH2Cl */
 	double n_per_cl2 = tarn_chloramine_nitrogen_g(1, 1);
 
-	near("0.33", n_per_cl2 * 70.906 / 51.475 * 17.031 / 14.007, 0.33,
+	printed("guest editorial, aquariumworld.nz", "mg NH3 per mg NH2Cl",
+		n_per_cl2 * 70.906 / 51.475 * 17.031 / 14.007, 0.33,
 	     0.002);
 	near("N per Cl2 (regression)", n_per_cl2, 0.19755994, 2e-5);
 	cr_expect(isnan(tarn_chloramine_nitrogen_g(-1, 1)));
@@ -224,8 +231,10 @@ Test(topup, chloramine_published)
 /* US plumbing codes (Chico TX 51.117; Hillsborough NC; Westford MA). */
 Test(topup, air_gap_published)
 {
-	near("3/4 in", tarn_air_gap_m(0.75 * INCH) / INCH, 1.5, 1e-9);
-	near("least", tarn_air_gap_m(0.25 * INCH) / INCH, 1, 1e-9);
+	printed("US plumbing codes (Chico TX and others)", "air gap of 3/4 in",
+		tarn_air_gap_m(0.75 * INCH) / INCH, 1.5, 1e-9);
+	printed("US plumbing codes (Chico TX and others)", "least air gap",
+		tarn_air_gap_m(0.25 * INCH) / INCH, 1, 1e-9);
 	cr_expect(isnan(tarn_air_gap_m(0)));
 }
 
@@ -308,6 +317,6 @@ Test(winter, estimates)
 /* pe-calc.com; an example there uses 448.831 US gal/min per ft3/s. */
 Test(units, flow_published)
 {
-	near("gpm per ft3/s", tarn_unit("cfs") / tarn_unit("gpm"), 448.831,
-	     0.001);
+	printed("pe-calc.com", "gpm per ft3/s",
+		tarn_unit("cfs") / tarn_unit("gpm"), 448.831, 0.001);
 }

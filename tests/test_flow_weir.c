@@ -44,6 +44,9 @@ static struct tarn_weir notch(double angle, double head)
 	return w;
 }
 
+#define TABLE "rectangular-weir table, constructionwork.com"
+#define HULSING "USGS TWRI 3-A5 (Hulsing 1967) fig. 2, digitised"
+
 /* Rectangular-weir table in US gal/min, Q = 3.33 (L - 0.2 H) H^1.5
  * (constructionwork.com); its head column is lost, heads are inferred.
  * Rounded cells, so 1.2 % or so. */
@@ -68,8 +71,10 @@ Test(weir, francis_published)
 					   rows[i].inches * INCH);
 
 		w.contractions = 2;
-		near("Francis table", solve(&w).flow_m3s / GPM, rows[i].gpm,
-		     rows[i].tol);
+		printed(TABLE,
+			named("%g ft, %g in, gpm", rows[i].feet,
+			    rows[i].inches), solve(&w).flow_m3s / GPM,
+			rows[i].gpm, rows[i].tol);
 	}
 }
 
@@ -82,6 +87,9 @@ Test(weir, francis_misprint)
 	near("without contractions", solve(&w).flow_m3s / GPM, 23.4, 0.2808);
 	w.contractions = 2;
 	near("with them (regression)", solve(&w).flow_m3s / GPM, 23.061, 0.02);
+	not_reproduced(TABLE, "1 ft, 0.75 in, gpm", solve(&w).flow_m3s / GPM,
+		       23.4, 0.2808, "this cell leaves out the end "
+		       "contractions that its neighbours have");
 }
 
 /* The same source, flow per foot of crest, 3.33 H^1.5. */
@@ -96,8 +104,8 @@ Test(weir, francis_suppressed_published)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct tarn_weir w = crest(FT, rows[i][0] * INCH);
 
-		near("Francis per foot", solve(&w).flow_m3s / GPM,
-		     rows[i][1], rows[i][2]);
+		printed(TABLE, named("per ft, %g in, gpm", rows[i][0]),
+			solve(&w).flow_m3s / GPM, rows[i][1], rows[i][2]);
 	}
 }
 
@@ -106,24 +114,29 @@ Test(weir, rectangular_published)
 	struct tarn_weir w = crest(2 * FT, 0.45 * FT);
 
 	w.contractions = 2;
-	near("USBR worksheet, Francis", solve(&w).flow_m3s / CFS, 1.92,
-	     0.005);
+	printed("USBR worksheet", "Francis, ft3/s", solve(&w).flow_m3s / CFS,
+		1.92, 0.005);
 	/* fluids docstring after Ackers (1978) */
 	w = crest(5, 0.9);
 	w.formula = TARN_WEIR_ACKERS;
 	w.crest_m = 0.6;
-	near("Ackers", solve(&w).flow_m3s, 9.251938, 1e-4);
+	printed("fluids docstring after Ackers (1978)", "flow, m3/s",
+		solve(&w).flow_m3s, 9.251938, 1e-4);
 	/* inputs and formula seen, answer from memory */
 	w.formula = TARN_WEIR_CENGEL;
-	near("Cengel 13-10 (from memory)", solve(&w).flow_m3s, 9.24, 0.02);
+	recalled("Cengel & Cimbala, ex. 13-10", "flow, m3/s",
+		 solve(&w).flow_m3s, 9.24, 0.02);
 	/* USGS TWRI 3-A5 (Hulsing 1967) fig. 2, digitised: C by H/P */
 	w.formula = TARN_WEIR_HEAD_RATIO;
 	w.head_m = 0.1119 * 0.6;
-	near("USGS fig. 2", solve(&w).coefficient / ROOT_FT, 3.3143, 0.03);
+	printed(HULSING, "C at H/P 0.1119", solve(&w).coefficient / ROOT_FT,
+		3.3143, 0.03);
 	w.head_m = 0.5 * 0.6;
-	near("USGS fig. 2", solve(&w).coefficient / ROOT_FT, 3.4607, 0.03);
+	printed(HULSING, "C at H/P 0.5", solve(&w).coefficient / ROOT_FT,
+		3.4607, 0.03);
 	w.head_m = 0.6;
-	near("USGS fig. 2", solve(&w).coefficient / ROOT_FT, 3.646, 0.03);
+	printed(HULSING, "C at H/P 1", solve(&w).coefficient / ROOT_FT, 3.646,
+		0.03);
 	w.crest_m = 2 * FT;
 	w.head_m = 0.5 * FT;
 	near("Everett (regression)", solve(&w).coefficient / ROOT_FT, 3.37,
@@ -167,9 +180,11 @@ Test(weir, kindsvater_carter)
 	w.formula = TARN_WEIR_KINDSVATER_CARTER;
 	w.crest_m = FT;
 	w.channel_width_m = 4 * FT;
-	/* the worksheet's own 1.981 mixes up its coefficients */
 	near("USBR form (regression)", solve(&w).flow_m3s / CFS, 1.961402,
 	     5e-4);
+	not_reproduced("USBR worksheet", "Kindsvater-Carter, ft3/s",
+		       solve(&w).flow_m3s / CFS, 1.981, 0.0005,
+		       "the worksheet mixes up its coefficients");
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		double h = 0.25, l = rows[i][0] * 10, kb, ce, q;
 
@@ -217,8 +232,11 @@ Test(weir, v_notch_published)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct tarn_weir w = notch(rows[i].angle, rows[i].feet * FT);
 
-		near("ASTM D5242", solve(&w).flow_m3s / rows[i].unit,
-		     rows[i].want, rows[i].tol);
+		printed("tables that cite ASTM D5242",
+			named("%g deg, %g ft, %s", rows[i].angle,
+			    rows[i].feet, rows[i].unit == CFS ? "ft3/s" :
+				"gpm"), solve(&w).flow_m3s / rows[i].unit,
+			rows[i].want, rows[i].tol);
 	}
 }
 
@@ -232,7 +250,7 @@ Test(weir, v_notch_cross)
 	near("2.49 h^2.48", solve(&w).flow_m3s / CFS, 0.44632, 0.00536);
 	near("USBR form", solve(&w).flow_m3s, 0.012564, 1e-4);
 	w.formula = TARN_WEIR_DEFAULT;
-	near("curioustab.com 63313, Cd 0.6",
+	printed("curioustab.com 63313", "Cd 0.6",
 	     solve(&w).coefficient / 0.584 * 0.6, 1.417, 0.001);
 	/* Shen's head correction counts most in narrow notches and small
 	 * heads: up to 6 % more at 30 deg and 0.1 m */
@@ -252,15 +270,17 @@ Test(weir, broad_published)
 	struct tarn_weir w = crest(10, 0.65);
 
 	w.kind = TARN_WEIR_BROAD;
-	near("(2/3) sqrt(2g/3), SDSU",
+	printed("SDSU, broad crest", "(2/3) sqrt(2g/3)",
 	     solve(&w).coefficient / ROOT_FT, 3.087, 0.001);
-	near("holooly.com 15.19", solve(&w).flow_m3s, 8.9, 0.05);
-	near("holooly.com 15.19, yc", solve(&w).critical_depth_m, 0.43,
-	     0.005);
+	printed("holooly.com 15.19", "flow, m3/s", solve(&w).flow_m3s, 8.9,
+		0.05);
+	printed("holooly.com 15.19", "critical depth, m",
+		solve(&w).critical_depth_m, 0.43, 0.005);
 	w = crest(20 * FT, 0.8 * FT);
 	w.kind = TARN_WEIR_BROAD;
 	w.coefficient = 3.09 * ROOT_FT;
-	near("SDSU, 3.09", solve(&w).flow_m3s / CFS, 44.22, 0.01);
+	printed("SDSU, broad crest", "C 3.09, ft3/s", solve(&w).flow_m3s / CFS,
+		44.22, 0.01);
 	w = crest(3 * FT, 0.5 * FT);
 	w.kind = TARN_WEIR_LIP;
 	w.coefficient = 3.1 * ROOT_FT;
@@ -292,15 +312,17 @@ Test(weir, broad_tables_published)
 	w.formula = TARN_WEIR_BOS;
 	for (size_t i = 0; i < COUNT(bos); i++) {
 		w.breadth_m = w.head_m / bos[i][0];
-		near("Bos 1989", solve(&w).coefficient / ideal, bos[i][1],
-		     1e-12);
+		printed("Bos (1989), digitised",
+			named("C at h/L %g", bos[i][0]),
+			solve(&w).coefficient / ideal, bos[i][1], 1e-12);
 	}
 	w.formula = TARN_WEIR_BRATER_KING;
 	for (size_t i = 0; i < COUNT(bk); i++) {
 		w.head_m = bk[i][0] * FT;
 		w.breadth_m = bk[i][1] * FT;
-		near("Brater & King", solve(&w).coefficient / ROOT_FT,
-		     bk[i][2], 1e-9);
+		printed("Brater & King in US EPA stormwater II table 6-3",
+			named("head %g, breadth %g ft", bk[i][0], bk[i][1]),
+			solve(&w).coefficient / ROOT_FT, bk[i][2], 1e-9);
 	}
 }
 
@@ -414,12 +436,13 @@ Test(weir, lip_depth)
 	struct tarn_weir_flow a, b;
 
 	a = solve(&w);
-	near("sharp (from memory)", a.lip_depth_m, 0.0425, 1e-12);
+	recalled("lip of a sharp crest, 0.85 H", "depth, m", a.lip_depth_m,
+		 0.0425, 1e-12);
 	w.kind = TARN_WEIR_BROAD;
 	a = solve(&w);
 	near("critical", a.critical_depth_m, 0.05 * 2 / 3, 1e-12);
-	near("brink (from memory)", a.lip_depth_m, 0.715 * 0.05 * 2 / 3,
-	     1e-12);
+	recalled("Rouse, brink depth 0.715 yc", "depth, m", a.lip_depth_m,
+		 0.715 * 0.05 * 2 / 3, 1e-12);
 	for (int kind = 0; kind < 4; kind++) {
 		if (kind == TARN_WEIR_V_NOTCH)
 			continue;

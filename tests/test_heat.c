@@ -97,7 +97,7 @@ Test(heat, mcjannet_alice_springs_second_hand)
 		{ "evaporation", k.evaporation, 1.465042, 1.565e-4 },
 	};
 
-	EXPECT_ROWS("McMahon et al. (2013) S11 and S19", rows);
+	EXPECT_QUOTED("McMahon et al. (2013) S11 and S19", rows);
 }
 
 /* A pond of 20 m2 and 4 ft by the same chain: our own earlier results. */

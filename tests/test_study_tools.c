@@ -1,9 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include <criterion/criterion.h>
-#include <math.h>
-#include <stdlib.h>
-#include <string.h>
-
+#include "published.h"
 #include "tarn/evaporation.h"
 #include "tarn/study.h"
 
@@ -62,8 +58,9 @@ Test(study_tools, sobol_sequence)
 		  TARN_OK);
 	for (int d = 0; d < 3; d++)
 		for (int r = 0; r < 8; r++)
-			cr_expect(fabs(x[d * N + r] - want[d][r]) < 1e-15,
-				  "column %d point %d: %g", d, r, x[d * N + r]);
+			recalled("Joe and Kuo (2008), sobol 10 3",
+				 named("column %d, point %d", d + 1, r),
+				 x[d * N + r], want[d][r], 1e-15);
 	for (int d = 0; d < TARN_SOBOL_COLUMNS; d++) {
 		static int seen[N];
 
@@ -120,6 +117,8 @@ static double ishigami(const double x[3])
  * which gives 0.3139 0.4424 0 alone and 0.5576 0.4424 0.2437 in all: Saltelli
  * et al. (2008), Global Sensitivity Analysis, the same function.
  */
+#define ISHIGAMI "Ishigami and Homma (1990), closed form"
+
 Test(study_tools, published_indices_of_a_test_function)
 {
 	enum { N = 4096 };
@@ -138,10 +137,11 @@ Test(study_tools, published_indices_of_a_test_function)
 	}
 	cr_assert(tarn_sensitivity(y, N, 3, 1, NULL, s, NULL) == TARN_OK);
 	for (int d = 0; d < 3; d++) {
-		cr_expect(fabs(s[d].first - first[d]) < 0.01, "first %d: %g",
-			  d + 1, s[d].first);
-		cr_expect(fabs(s[d].total - total[d]) < 0.01, "total %d: %g",
-			  d + 1, s[d].total);
+		/* 0.01: of 4096 samples */
+		recalled(ISHIGAMI, named("input %d, first", d + 1), s[d].first,
+			 first[d], 0.01);
+		recalled(ISHIGAMI, named("input %d, total", d + 1), s[d].total,
+			 total[d], 0.01);
 		cr_expect(s[d].first_low < first[d] &&
 			  s[d].first_high > first[d], "first %d: %g .. %g",
 			  d + 1, s[d].first_low, s[d].first_high);
@@ -167,7 +167,8 @@ Test(study_tools, published_water_budgets)
 				 .area = 50000, .adjustment = 0.7,
 				 .plant_factor = 1, .efficiency = 1 };
 
-	cr_expect(fabs(tarn_budget_allowance(&b) - 1108870) < 0.5);
+	recalled("CCR title 23, section 492.4 (2009)", "Fresno, allowance, gal",
+		 tarn_budget_allowance(&b), 1108870, 0.5);
 	b.special_area = 2000;
 	cr_expect(fabs(tarn_budget_allowance(&b) - 1127879) < 0.5, "%f",
 		  tarn_budget_allowance(&b));
@@ -438,8 +439,10 @@ Test(study_tools, published_matrices_fit_each_other)
 					sum += g.follow[i][p] * want[p][q] *
 					       g.follow[k][q];
 			}
-			cr_expect(fabs(sum - want[i][k]) < 0.01, "%d %d: %g", i,
-				  k, sum);
+			/* 0.01: matrices of three digits, multiplied */
+			recalled("Richardson and Wright (1984), correlations",
+				 named("%d with %d", i + 1, k + 1), sum,
+				 want[i][k], 0.01);
 		}
 }
 

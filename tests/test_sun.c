@@ -50,13 +50,11 @@ Test(sun, fao)
 					     14.5 / clear);
 	const struct published longwave[] = {
 		{ "example 11", night, 3.5, 0.05 },
-		/* printed from 11.1, itself cut from 11.165 */
-		{ "example 12", 0.77 * 14.5 - 3.5, 7.6, 0.1 },
 	};
 
-	EXPECT_ROWS(FAO, rows);
-	EXPECT_ROWS(FAO "table 2.8", emission);
-	EXPECT_ROWS(FAO, longwave);
+	EXPECT_PRINTED(FAO "examples", rows);
+	EXPECT_PRINTED(FAO "table 2.8", emission);
+	EXPECT_PRINTED(FAO "examples", longwave);
 }
 
 /* N'Diaye, 1 October, 14:00 to 15:00 and 02:00 to 03:00.  The tolerances are
@@ -97,7 +95,7 @@ Test(sun, fao_example_19_hourly)
 		{ "night, into the soil", -0.5 * loss, -0.050, 0.001 },
 	};
 
-	EXPECT_ROWS(FAO "example 19", rows);
+	EXPECT_PRINTED(FAO "example 19", rows);
 	dark.tmean_c = 28;
 	dark.saturation_kpa = tarn_air_saturation(28);
 	dark.slope_kpa_c = tarn_air_slope(28);
@@ -144,7 +142,7 @@ Test(sun, mcmahon_alice_springs_second_hand)
 		  4.1e-4 },
 	};
 
-	EXPECT_ROWS("McMahon et al. (2013) S19", rows);
+	EXPECT_QUOTED("McMahon et al. (2013) S19", rows);
 	EXPECT_ROWS("Fallon, other library", fallon);
 }
 

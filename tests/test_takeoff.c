@@ -47,10 +47,10 @@ Test(takeoff, published_volumes)
 		  4.987, 5e-4 },
 	};
 
-	EXPECT_ROWS("worked numbers of a CAD library's manual", shapes);
-	EXPECT_ROWS("public programming exercise, cup volumes", cups);
-	EXPECT_ROWS("Math Central QQ.09.07", math_central);
-	EXPECT_ROWS("Wheatley, The Polar Planimeter, eq. 7, 19-22", wheatley);
+	EXPECT_PRINTED("worked numbers of a CAD library's manual", shapes);
+	EXPECT_PRINTED("public programming exercise, cup volumes", cups);
+	EXPECT_PRINTED("Math Central QQ.09.07", math_central);
+	EXPECT_PRINTED("Wheatley, The Polar Planimeter, eq. 7, 19-22", wheatley);
 }
 
 Test(takeoff, published_areas_and_earth)
@@ -59,8 +59,6 @@ Test(takeoff, published_areas_and_earth)
 	const struct published ohio[] = {
 		{ "520 ft of shoreline, acres",
 		  tarn_shoreline_area_m2(520 * FT) / ACRE, 0.4939, 1e-4 },
-		{ "80 x 140 ft, acres", 80 * 140 * FT * FT / ACRE, 0.2571,
-		  5e-5 },
 		{ "4 pi acres in ft2",
 		  ACRE / tarn_shoreline_area_m2(FT), 547390, 5 },
 	};
@@ -78,9 +76,9 @@ Test(takeoff, published_areas_and_earth)
 		{ "width", tarn_liner_rule_m(8, 6, 1), 21, 0.5 },
 	};
 
-	EXPECT_ROWS("Ohio State University fact sheet A-2", ohio);
-	EXPECT_ROWS("earthwork examples 9-2, 9-3", earth);
-	EXPECT_ROWS("a trade page's advice", liner);
+	EXPECT_PRINTED("Ohio State University fact sheet A-2", ohio);
+	EXPECT_PRINTED("earthwork examples 9-2, 9-3", earth);
+	EXPECT_PRINTED("a trade page's advice", liner);
 	/* derived: clay 3000 / 2310 / 3750 lb/yd3 */
 	near("swell of clay (regression)",
 	     tarn_swell(3000 * LB_YD3, 2310 * LB_YD3), 0.2987013, 5e-8);
@@ -101,12 +99,13 @@ Test(takeoff, soils)
 	const struct tarn_soil *soils = tarn_soils(&count);
 
 	for (size_t i = 0; i < COUNT(want); i++) {
-		int found = 0;
+		double swell = TARN_NAN;
 
 		for (size_t k = 0; k < count; k++)
 			if (strcmp(soils[k].name, want[i].name) == 0)
-				found = soils[k].swell == want[i].swell;
-		cr_expect(found, "%s", want[i].name);
+				swell = soils[k].swell;
+		printed("swell table, spikevm.com", want[i].name, swell,
+			want[i].swell, 0);
 	}
 	for (size_t k = 0; k < count; k++)
 		cr_expect_str_eq(tarn_fields_find(&tarn_build_fields, "soil")
