@@ -1,0 +1,59 @@
+-- What a script leaves behind: files, all or none, and the page.
+local outputs = {}
+
+-- Text of a file that can be read twice; a pipe cannot.
+local function text_of(path)
+  local file = path and io.open(path, "rb")
+  local text = file and file:read("a")
+  if file then file:close() end
+  return text ~= "" and text or nil
+end
+
+-- Files of the run for the end of a report: { name, text }, those that there are.
+function outputs.sources(...)
+  local list = {}
+  for _, path in ipairs { ... } do
+    local text = path and text_of(path)
+    if text then list[#list + 1] = { path, text } end
+  end
+  return list
+end
+
+-- What was not there before goes again if a later file fails.
+local function write_all(files, read)
+  local made, seen = {}, {}
+  for _, file in ipairs(files) do
+    if seen[file[1]] then tarn.mistake(file[1] .. ": named for two outputs: one would be lost") end
+    seen[file[1]] = true
+  end
+  for _, file in ipairs(files) do
+    local old = io.open(file[1])
+    if old then old:close() end
+    local ok, message = pcall(tarn.write_file, file[1], file[2], read)
+    if not ok then
+      for _, path in ipairs(made) do os.remove(path) end
+      error(message, 0)
+    end
+    if not old then made[#made + 1] = file[1] end
+  end
+end
+
+--[[
+  outputs.finish(page, files, read): writes the files, prints the page, says
+  where the files are.
+
+  files  list of { path or nil, function() return text end, what it is }, all
+         composed before one is written: a mistake leaves none behind
+  read   paths of what the run has read, none of which is replaced
+]]
+function outputs.finish(page, files, read)
+  local ready = {}
+  for _, file in ipairs(files) do
+    if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
+  end
+  write_all(ready, read)
+  page:print()
+  for _, file in ipairs(ready) do io.write("\n", file[3], " is in ", file[1], "\n") end
+end
+
+return outputs
