@@ -6,8 +6,8 @@
 
       plot = function() return { panels = { {
         label = "Level", unit = "ft",
-        first = "2014-01-01"  or  dates = { "2014-01-01", ... },
-        step = days that a bar covers,
+        first = "2014-01-01"  or  dates = { "2014-01-01", ... }  or  days = { since 1970-01-01 },
+        step = days that a bar covers, down = true where values grow downwards, digits = to be read,
         series = { { name =, kind = "line" | "points" | "bars" | "band", color =,
                      values = { number or false, ... }, low =, high = (of a band) } },
         marks = { { name =, value =, color = } },
@@ -59,15 +59,23 @@ local function assets()
   return { digest = digest, code = code }
 end
 
+-- Sentences: options, commands and dates are not broken.
+local function prose(s)
+  return (escape(s):gsub("`([^`]+)`", "<code>%1</code>"):gsub("%f[-%w]%-%-%l[%w-]*", "<code>%0</code>")
+    :gsub("%f[%w]%d%d%d%d%-%d%d%-%d%d%f[%W]", '<span class="date">%0</span>'))
+end
+
 -- ---- blocks -----------------------------------------------------------------
 
 local function scroll(label, class, content)
   return ('<div class="scroll%s" tabindex="0" role="group" aria-label="%s">%s</div>\n'):format(class, escape(label), content)
 end
 
--- "Over-\nflow\nL" as a heading of one line: parts of a word joined again.
+-- "Over-\nflow\nL" as a heading: parts of a word joined again, the unit below.
 local function head(s)
-  return escape((s:gsub("^\n+", ""):gsub("%-\n(%l)", "%1"):gsub("\n+", " ")))
+  s = escape((s:gsub("^\n+", ""):gsub("%-\n(%l)", "%1")))
+  local words, unit = s:match("^(.*)\n(.-)$")
+  return words and words:gsub("\n", " ") .. "<br />" .. unit or s
 end
 
 local ALARM = { NO = true, LOW = true, HIGH = true, ["does not"] = true }
@@ -119,10 +127,10 @@ local function html_figure(b, _, script)
 end
 
 local AS_HTML = {
-  paragraph = function(b) return "<p>" .. escape(b[1]) .. "</p>\n" end,
+  paragraph = function(b) return "<p>" .. prose(b[1]) .. "</p>\n" end,
   list = function(b)
     local out = {}
-    for i, s in ipairs(b[1]) do out[i] = "<li>" .. escape(s) .. "</li>" end
+    for i, s in ipairs(b[1]) do out[i] = "<li>" .. prose(s) .. "</li>" end
     return "<ul>\n" .. table.concat(out, "\n") .. "\n</ul>\n"
   end,
   code = function(b) return '<pre tabindex="0">' .. escape(b[1]) .. "</pre>\n" end,

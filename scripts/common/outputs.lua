@@ -53,7 +53,7 @@ function outputs.finish(page, files, read)
   end
   write_all(ready, read)
   page:print()
-  for _, file in ipairs(ready) do io.write("\n", file[3], " is in ", file[1], "\n") end
+  for i, file in ipairs(ready) do io.write(i == 1 and "\n" or "", file[3], " is in ", file[1], "\n") end
 end
 
 return outputs

@@ -47,6 +47,7 @@ td.alarm { color: var(--warn); font-weight: 700 }
 figure { margin: 1.3rem 0 } figure .scroll { margin: 0 } figure svg { display: block; width: 100%; min-width: 38rem; height: auto }
 figure .natural { background: #fff; color: #23302b; border-radius: 3px }
 figcaption { font-size: .9rem; color: var(--faint); margin-top: .35rem; max-width: 44rem }
+code { font: .85em/1 ui-monospace, "DejaVu Sans Mono", Consolas, monospace } p code, li code, .date { white-space: nowrap }
 pre { font: .8rem/1.45 ui-monospace, "DejaVu Sans Mono", Consolas, monospace; background: var(--paper); border: 1px solid var(--grid);
   padding: .6rem .8rem; margin: .3rem 0; overflow: auto; max-height: 24rem }
 footer { margin-top: 3rem; padding-top: .6rem; font-size: .85rem; color: var(--faint); border-top: 1px solid var(--grid) }

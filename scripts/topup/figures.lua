@@ -33,7 +33,7 @@ function figures.typical_weeks(job, view)
   local rows, most = typical(job), 0
   for _, row in ipairs(rows) do most = math.max(most, row.high) end
   local d, y = chart.frame("Top-up by week of the year", ("P10, middle and P90 of 52 weeks, at most %s")
-    :format(view:show("volume", most)), 0, math.max(view:value("volume", most), 1), view:unit("volume") .. " a week")
+    :format(view:show("volume", most)), 0, math.max(view:value("volume", most), 1), view:unit("volume") .. " per week")
   local step = (WIDTH - LEFT - RIGHT) / #rows
   local function at(si) return y(view:value("volume", si)) end
   for n, row in ipairs(rows) do
@@ -189,7 +189,7 @@ function figures.balance(job, view)
   end
   local function value(si) return view:value("volume", si) end
   local d, y = chart.frame("Water in and out, by month", "Stacked bars: above the line what comes in, below what goes out",
-    -value(down), value(up), view:unit("volume") .. " a month", 300)
+    -value(down), value(up), view:unit("volume") .. " per month", 300)
   local step = (WIDTH - LEFT - RIGHT) / 12
   for month = 1, 12 do
     local s, x = sums[month], LEFT + (month - 1) * step

@@ -4,6 +4,10 @@
 
 const DAY = 86400, NARROWEST = 14 * DAY;
 
+// How the time axis writes dates, by the step between them.
+const row = (step, text, year) => [step, text, year, null, null, null, null, null, 1];
+const DATES = [row(365 * DAY, "{YYYY}", null), row(28 * DAY, "{MMM}", "\n{YYYY}"), row(DAY, "{D} {MMM}", "\n{YYYY}")];
+
 const ink = (name) => (name.startsWith("--") ? getComputedStyle(document.documentElement).getPropertyValue(name).trim() : name);
 const seconds = (date) => Date.parse(date + "T00:00:00Z") / 1000;
 const day = (t) => new Date(t * 1000).toISOString().slice(0, 10);
@@ -18,6 +22,7 @@ function element(tag, attributes, ...children) {
 // Bars stand in the middle of what they cover.
 function times(panel) {
   const half = (panel.step || 0) * DAY / 2;
+  if (panel.days) return panel.days.map((d) => d * DAY);
   if (panel.dates) return panel.dates.map((d) => seconds(d) + half);
   const first = seconds(panel.first);
   return panel.series[0].values.map((_, i) => first + i * DAY);
@@ -29,8 +34,7 @@ function yRange(panel) {
   const bars = panel.series.some((s) => s.kind === "bars");
   const least = list.reduce((a, b) => Math.min(a, b), bars ? 0 : Infinity), most = list.reduce((a, b) => Math.max(a, b), -Infinity);
   const room = Math.max((most - least) * 0.07, 1e-6);
-  const range = [bars ? 0 : least - room, most + room];
-  return panel.down ? [range[1], range[0]] : range;
+  return [bars ? 0 : least - room, most + room];
 }
 
 // A series of the figure as one or three of uPlot's, and its band.
@@ -39,9 +43,9 @@ function seriesOf(panel) {
   for (const s of panel.series) {
     const color = ink(s.color);
     if (s.kind === "band") {
-      bands.push({ series: [series.length, series.length + 1], fill: color, dir: panel.down ? 1 : -1 });
-      for (const values of [s.high, s.low]) {
-        series.push({ stroke: "transparent", width: 0, points: { show: false } });
+      bands.push({ series: [series.length, series.length + 1], fill: color });
+      for (const values of panel.down ? [s.low, s.high] : [s.high, s.low]) {
+        series.push({ stroke: color, width: 1, points: { show: false } });
         data.push(values);
       }
       continue;
@@ -76,6 +80,16 @@ function drawMarks(u, panel) {
     c.fillText(m.name, right + 5 * ratio, used);
   }
   c.restore();
+}
+
+// What is what, where a panel shows more than one thing.
+function keyOf(panel) {
+  if (panel.series.length < 2) return [];
+  return panel.series.map((s) => {
+    const sign = element("i", { class: s.kind });
+    sign.style.background = ink(s.color);
+    return element("span", { class: "key" }, sign, s.name);
+  });
 }
 
 // What the pointer is at, or nothing.
@@ -136,15 +150,15 @@ class Figure {
   panel(panel, i, sync) {
     const { series, data, bands } = seriesOf(panel), last = i === this.spec.panels.length - 1;
     const axis = { stroke: ink("--faint"), grid: { stroke: ink("--grid"), width: 1 }, ticks: { show: false }, font: "12px system-ui, sans-serif" };
-    const holder = element("div", {}, element("p", { class: "unit" }, `${panel.label}, ${panel.unit}`));
+    const holder = element("div", {}, element("p", { class: "unit" }, `${panel.label}, ${panel.unit}`, ...keyOf(panel)));
     this.stage.append(holder);
     const range = yRange(panel), beside = this.spec.panels.some((p) => p.marks) ? 52 : 12;
     const u = new uPlot({
       width: this.width(), height: (i === 0 ? 230 : 110) + (last ? 40 : 0), padding: [10, beside, last ? 0 : 6, 0], legend: { show: false },
       tzDate: (t) => uPlot.tzDate(new Date(t * 1e3), "UTC"),
       cursor: { sync: { key: sync.key, setSeries: false }, y: false, points: { show: false }, drag: { x: true, y: false, uni: 8 } },
-      scales: { x: { range: (_, a, b) => this.within(a, b) }, y: { range, dir: 1 } },
-      axes: [Object.assign({ show: last, size: 40 }, axis), Object.assign({ size: 54 }, axis)],
+      scales: { x: { range: (_, a, b) => this.within(a, b) }, y: { range, dir: panel.down ? -1 : 1 } },
+      axes: [Object.assign({ show: last, size: 40, values: DATES }, axis), Object.assign({ size: 54 }, axis)],
       series, bands,
       hooks: {
         draw: [(v) => drawMarks(v, panel)],
