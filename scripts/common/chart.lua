@@ -89,19 +89,21 @@ function chart.rows(what)
   end
   chart.text(d, (x(what.low) + x(what.high)) / 2, height - 6, what.unit, "middle", C.faint)
   for i, row in ipairs(what.rows) do
-    local name, low, high, mark, shown, color = table.unpack(row, 1, 6)
+    local name, low, high, _, shown, color = table.unpack(row, 1, 6)
     local y = 28 + (i - 0.5) * step
     d:text(label - 12, y + 4, name, { anchor = "end" })
     if low then
       d:rect(math.min(x(low), x(high)), y - 8, math.max(1, math.abs(x(high) - x(low))), 16, { fill = color or C.water_soft })
     end
-    if mark then d:circle(x(mark), y, 5, { fill = C.water, stroke = C.paper, stroke_width = 1.5 }) end
     d:text(chart.WIDTH - right + 12, y + 4, shown, {})
   end
   for _, line in ipairs(what.lines or {}) do
     d:line(x(line[1]), 20, x(line[1]), height - 38, { stroke = line[3] or C.ink, stroke_width = 1.5,
       stroke_dasharray = line[3] and "5 4" or nil })
     chart.text(d, x(line[1]), 14, line[2], "middle", line[3])
+  end
+  for i, row in ipairs(what.rows) do
+    if row[4] then d:circle(x(row[4]), 28 + (i - 0.5) * step, 5, { fill = C.water, stroke = C.paper, stroke_width = 1.5 }) end
   end
   return d:source()
 end

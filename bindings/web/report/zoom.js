@@ -107,7 +107,7 @@ class Figure {
     this.spec = JSON.parse(figure.querySelector('script[type="application/json"]').textContent);
     const all = this.spec.panels.map((p) => [times(p), (p.step || 0) * DAY / 2]);
     this.first = Math.min(...all.map(([t, half]) => t[0] - half - DAY / 2));
-    this.last = Math.max(...all.map(([t, half]) => t[t.length - 1] + half + DAY / 2));
+    this.last = Math.max(...all.map(([t, half]) => t[t.length - 1] + Math.max(half - DAY / 2, DAY / 2)));
     [this.min, this.max] = [this.first, this.last];
     this.plots = [];
     this.build(figure);
@@ -220,7 +220,7 @@ class Figure {
 
   tell() {
     const words = this.plots.map((u, i) => told(u, this.spec.panels[i])).filter(Boolean);
-    this.read.textContent = words.length ? words.join("; ") : `${day(this.min + DAY / 2)} to ${day(this.max - DAY)}. Drag across to zoom in.`;
+    this.read.textContent = words.length ? words.join("; ") : `${day(this.min + DAY / 2)} to ${day(this.max - DAY / 2)}. Drag across to zoom in.`;
   }
 }
 
