@@ -129,7 +129,7 @@ function report.answer(page, job, view)
   })
 end
 
--- Whether the bed does its job: no check forbids it, and it is not too small.
+-- Whether no check forbids the bed; one that is short of a wish may stand.
 function report.does(job)
   return #refusals(job.sized) == 0
 end
