@@ -105,6 +105,7 @@ local function html_table(b, chapter)
 end
 
 local function html_bars(b, chapter)
+  if b[3] then return "" end
   local most, out = 0, { '<table class="bars"><tbody>\n' }
   for _, row in ipairs(b[1]) do most = math.max(most, row[2]) end
   for _, row in ipairs(b[1]) do
@@ -112,7 +113,7 @@ local function html_bars(b, chapter)
       :format(escape(row[1]), escape(row[3]), most > 0 and 100 * row[2] / most or 0)
   end
   out[#out + 1] = "</tbody></table>"
-  return scroll("Bars: " .. chapter, "", table.concat(out))
+  return (b[2] and "<h3>" .. escape(b[2]) .. "</h3>\n" or "") .. scroll("Bars: " .. chapter, "", table.concat(out))
 end
 
 local function html_figure(b, _, script)

@@ -6,7 +6,7 @@
       page:paragraph(format, ...)           as string.format, if more is given
       page:list { ... }                     sentences
       page:table(heads, rows)               as text.table
-      page:bars(rows)                       as text.bars
+      page:bars(rows, title, drawn)         as text.bars; drawn: HTML has a figure of them
       page:code(text)                       to be copied as it stands
       page:figure(draw, caption, more)      shown in HTML and Markdown only
       page:print()  page:markdown()  page:html(sources)
@@ -27,7 +27,7 @@ function Page:heading(s) add(self, "heading", s) end
 function Page:paragraph(s, ...) add(self, "paragraph", select("#", ...) > 0 and s:format(...) or s) end
 function Page:list(sentences) add(self, "list", sentences) end
 function Page:table(heads, rows) add(self, "table", heads, rows) end
-function Page:bars(rows) add(self, "bars", rows) end
+function Page:bars(rows, title, drawn) add(self, "bars", rows, title, drawn) end
 function Page:code(s) add(self, "code", s) end
 
 -- draw: returns an SVG drawing as text (common.svg).  more.plot: returns the same
@@ -56,7 +56,7 @@ local AS_TEXT = {
   paragraph = function(b) return text.wrap(b[1]) end,
   list = function(b) return text.list(b[1]) end,
   table = function(b, before) return apart(text.table(b[1], b[2]), before) end,
-  bars = function(b, before) return apart(text.bars(b[1]), before) end,
+  bars = function(b, before) return b[2] and text.heading(b[2]) .. text.bars(b[1]) or apart(text.bars(b[1]), before) end,
   code = function(b) return "\n" .. b[1] end,
   figure = function() return "" end,
 }
@@ -87,7 +87,7 @@ local AS_MARKDOWN = {
   bars = function(b)
     local out = {}
     for i, row in ipairs(b[1]) do out[i] = ("- %s: %s"):format(row[1], row[3]) end
-    return table.concat(out, "\n") .. "\n\n"
+    return (b[2] and "\n## " .. b[2] .. "\n\n" or "") .. table.concat(out, "\n") .. "\n\n"
   end,
   code = function(b) return "```\n" .. b[1] .. "```\n\n" end,
   figure = function(b) return b[3].path and ("![%s](%s)\n\n"):format(b[2], b[3].path) or "" end,

@@ -54,7 +54,7 @@ footer { margin-top: 3rem; padding-top: .6rem; font-size: .85rem; color: var(--f
 @media (max-width: 40rem) { body { padding: 1.1rem .9rem 2rem } h1 { font-size: 1.45rem } th, td { padding: .22rem .45rem } }
 @page { margin: 16mm 15mm }
 @media print {
-  :root { LIGHT; --ground: #fff } body { max-width: none; padding: 0; font-size: 10.5pt; color-scheme: light }
+  :root { LIGHT; --ground: #fff; --paper: #fff } body { max-width: none; padding: 0; font-size: 10.5pt; color-scheme: light }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact }
   nav { display: none } h1 { font-size: 18pt } h2 { break-after: avoid; margin-top: 1.4rem } table { font-size: 8.5pt }
   tr, figure, li, p { break-inside: avoid } thead { display: table-header-group } p, li { orphans: 3; widows: 3 }

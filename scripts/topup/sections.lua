@@ -160,8 +160,7 @@ function sections.typical_weeks(page, job, view)
   page:table({ "\nWeek", "\nYears", "Top-up\nP10" .. v, "\nP50" .. v, "\nP90" .. v, "\nmean" .. v,
     "Drop\nP50" .. d, "\nP90" .. d }, rows)
   page:paragraph("P10, P50, P90: in one year of ten, five of ten, nine of ten it is less. --all-weeks lists every week.")
-  page:heading("Mean top-up of each week")
-  page:bars(bars)
+  page:bars(bars, "Mean top-up of each week", true)
 end
 
 function sections.week_bars(page, job, view)
@@ -169,8 +168,7 @@ function sections.week_bars(page, job, view)
   for i, week in ipairs(job.weeks) do
     bars[i] = { ("%d-W%02d"):format(week.week_year, week.week), week.topup, view:show("volume", week.topup) }
   end
-  page:heading("Top-up by week")
-  page:bars(bars)
+  page:bars(bars, "Top-up by week", true)
 end
 
 function sections.months(page, job, view)

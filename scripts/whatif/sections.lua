@@ -91,7 +91,7 @@ function sections.swings(page, job, view)
     view:show("volume", job.swings[1].base / years)))
   page:table({ "input", "low\n" .. view:unit("volume"), "high\n" .. view:unit("volume"),
     "swing\n" .. view:unit("volume") }, rows)
-  page:bars(bars)
+  page:bars(bars, nil, true)
 end
 
 function sections.sensitivity(page, job, view)
