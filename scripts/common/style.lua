@@ -37,7 +37,7 @@ table { border-collapse: collapse; font: .875rem/1.45 system-ui, "Segoe UI", Rob
 th, td { padding: .22rem .6rem; text-align: right; white-space: nowrap; vertical-align: bottom }
 th { font-weight: 400 } th:first-child, td:first-child { text-align: left }
 .words th, .words td { text-align: left; white-space: normal; vertical-align: top }
-thead th { border-bottom: 1.5px solid var(--ink); font-weight: 600; white-space: normal }
+thead th { border-bottom: 1.5px solid var(--ink); font-weight: 600 }
 tbody tr { border-bottom: 1px solid var(--grid) } tr.sum { border-top: 1.5px solid var(--ink); font-weight: 600 }
 tr.sum th { font-weight: 600 } tr.rule { border-top: 1.5px solid var(--faint) }
 td.alarm { color: var(--warn); font-weight: 700 }

@@ -109,6 +109,7 @@ class Figure {
     this.first = Math.min(...all.map(([t, half]) => t[0] - half - DAY / 2));
     this.last = Math.max(...all.map(([t, half]) => t[t.length - 1] + Math.max(half - DAY / 2, DAY / 2)));
     [this.min, this.max] = [this.first, this.last];
+    [this.from, this.to] = [all[0][0][0], all[0][0][all[0][0].length - 1]];
     this.plots = [];
     this.build(figure);
     this.draw();
@@ -220,7 +221,7 @@ class Figure {
 
   tell() {
     const words = this.plots.map((u, i) => told(u, this.spec.panels[i])).filter(Boolean);
-    this.read.textContent = words.length ? words.join("; ") : `${day(this.min + DAY / 2)} to ${day(this.max - DAY / 2)}. Drag across to zoom in.`;
+    this.read.textContent = words.length ? words.join("; ") : `${day(Math.max(this.from, this.min + DAY / 2))} to ${day(Math.min(this.to, this.max - DAY / 2))}. Drag across to zoom in.`;
   }
 }
 
