@@ -92,7 +92,7 @@ end
 
 local function html_table(b, chapter)
   local heads, rows, out = b[1], b[2], { "<table><thead><tr>" }
-  for _, h in ipairs(heads) do out[#out + 1] = '<th scope="col">' .. head(h) .. "</th>" end
+  for _, h in ipairs(heads) do out[#out + 1] = h:find("%S") and '<th scope="col">' .. head(h) .. "</th>" or "<td></td>" end
   out[#out + 1] = "</tr></thead><tbody>\n"
   for i, row in ipairs(rows) do
     -- the last row under a rule is a sum

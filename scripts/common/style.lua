@@ -56,7 +56,7 @@ footer { margin-top: 3rem; padding-top: .6rem; font-size: .85rem; color: var(--f
 @media print {
   :root { LIGHT; --ground: #fff; --paper: #fff } body { max-width: none; padding: 0; font-size: 10.5pt; color-scheme: light }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact }
-  nav { display: none } h1 { font-size: 18pt } h2 { break-after: avoid; margin-top: 1.4rem } table { font-size: 8.5pt }
+  nav { display: none } h1 { font-size: 18pt } h2 { break-after: avoid; break-inside: avoid; margin-top: 1.4rem } table { font-size: 8.5pt }
   tr, figure, li, p { break-inside: avoid } thead { display: table-header-group } p, li { orphans: 3; widows: 3 }
   .scroll { overflow: visible } figure svg { min-width: 0 } .plot svg { max-height: none }
   pre { max-height: none; overflow: visible; white-space: pre-wrap; font-size: 7.5pt; border: 0; padding: 0 }

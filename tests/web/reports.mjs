@@ -18,6 +18,7 @@ const S = "weather-samples/", SEATTLE = [S + "seattle_daily_2012_2015.csv"], MAP
 const REPORTS = [
   ["topup", ["topup", S + "courtyard-pond.lua", ...SEATTLE, ...MAP], 1],
   ["topup-year", ["topup", S + "courtyard-pond.lua", ...SEATTLE, ...MAP, "--first", "2014-01-01", "--last", "2014-12-31", "--units", "metric"], 1],
+  ["topup-day", ["topup", S + "courtyard-pond.lua", ...SEATTLE, ...MAP, "--first", "2014-06-10", "--last", "2014-06-10"], 0],
   ["topup-decades", ["topup", S + "courtyard-pond.lua", S + "de_bilt_daily_1980_2019.csv", "--latitude", "52.1", "--elevation", "2", "--wind-height", "10"], 1],
   ["bed", ["bed", S + "courtyard-pond.lua"], 0],
   ["bed-metric", ["bed", "tests/good/unsized-bed.lua", "--units", "metric"], 0],
@@ -58,8 +59,8 @@ async function open(file, options) {
 }
 
 async function audit(page, what) {
-  await page.evaluate(axe).catch(() => {});
-  // the report's policy lets no other script in: the checker comes through the debugger
+  // through the debugger: the report's policy lets no other script in
+  await page.evaluate(axe);
   const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
   for (const v of found.violations) {
     const grave = ["serious", "critical"].includes(v.impact);
@@ -133,6 +134,11 @@ async function zoom(name, file, count) {
   await page.mouse.move(box.x + box.width / 2, y);
   await page.waitForTimeout(60);
   check(/\d{4}-\d\d-\d\d: /.test(await range(page)), `the pointer reads a day: "${await range(page)}"`);
+  const canvases = await page.locator(".live canvas").count();
+  await page.emulateMedia({ colorScheme: "dark" });
+  await page.waitForTimeout(60);
+  check(await page.locator(".live canvas").count() === canvases, "the dark draws the figure anew, once");
+  await page.emulateMedia({ colorScheme: "light" });
   if (shots) await page.locator("figure.plot").first().screenshot({ path: join(shots, name + "-zoomed.png") });
   await page.context().close();
 }

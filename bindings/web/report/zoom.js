@@ -142,6 +142,7 @@ class Figure {
   draw() {
     const { min, max } = this;
     for (const u of this.plots) u.destroy();
+    this.stage.replaceChildren();
     this.plots = [];
     const sync = uPlot.sync("figure-" + (Figure.count = (Figure.count || 0) + 1));
     this.spec.panels.forEach((panel, i) => this.plots.push(this.panel(panel, i, sync)));
@@ -189,7 +190,8 @@ class Figure {
   // One panel was dragged: the others go along.
   follow(u) {
     const { min, max } = u.scales.x;
-    if (this.plots.length < this.spec.panels.length || (min === this.min && max === this.max)) return;
+    const same = Math.abs(min - this.min) < 1 && Math.abs(max - this.max) < 1;
+    if (same || this.plots.length < this.spec.panels.length) return;
     queueMicrotask(() => this.show(min, max));
   }
 
