@@ -48,15 +48,24 @@ local function json(value)
   return "{" .. table.concat(out, ",") .. "}"
 end
 
+local NONE = 2                -- errno of a file that is not there
+
 -- The script, and the digest by which the policy knows it.
 local function assets()
-  local path = package.searchpath("report-assets", (package.path:gsub("%.lua", ".js")))
-  if not path then return nil end
-  local file = assert(io.open(path, "rb"))
-  local digest, code = file:read("a"):match("^// (sha256%-[%w+/=]+)\n(.*)$")
-  file:close()
-  if not digest then tarn.mistake(path .. ": is not what `make report-assets` writes") end
-  return { digest = digest, code = code }
+  for place in package.path:gmatch("[^;]+") do
+    local path = place:gsub("%?%.lua$", "report-assets.js")
+    local file, reason, number = io.open(path, "rb")
+    if file then
+      local text, why = file:read("a")
+      file:close()
+      if not text then tarn.mistake(path .. ": " .. why) end
+      local digest, code = text:match("^// (sha256%-[%w+/=]+)\n(.*)$")
+      if not digest then tarn.mistake(path .. ": is not what `make report-assets` writes") end
+      return { digest = digest, code = code }
+    elseif number ~= NONE then
+      tarn.mistake(reason)
+    end
+  end
 end
 
 -- Sentences: options, commands and dates are not broken.

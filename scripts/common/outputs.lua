@@ -1,20 +1,27 @@
 -- What a script leaves behind: files, all or none, and the page.
 local outputs = {}
 
--- Text of a file that can be read twice; a pipe cannot.
+local NONE = 2                -- errno of a file that is not there
+
+-- Text of a file that the run has read before; a pipe is empty by now.
 local function text_of(path)
-  local file = path and io.open(path, "rb")
-  local text = file and file:read("a")
-  if file then file:close() end
-  return text ~= "" and text or nil
+  local file, reason = io.open(path, "rb")
+  local text
+  if file then
+    text, reason = file:read("a")
+    file:close()
+  end
+  if not text then tarn.mistake(reason:find(path, 1, true) and reason or path .. ": " .. reason) end
+  return text
 end
 
 -- Files of the run for the end of a report: { name, text }, those that there are.
 function outputs.sources(...)
   local list = {}
-  for _, path in ipairs { ... } do
-    local text = path and text_of(path)
-    if text then list[#list + 1] = { path, text } end
+  for i = 1, select("#", ...) do
+    local path = select(i, ...)
+    local text = path and text_of(path) or ""
+    if text ~= "" then list[#list + 1] = { path, text } end
   end
   return list
 end
@@ -27,14 +34,14 @@ local function write_all(files, read)
     seen[file[1]] = true
   end
   for _, file in ipairs(files) do
-    local old = io.open(file[1])
+    local old, _, code = io.open(file[1])
     if old then old:close() end
     local ok, message = pcall(tarn.write_file, file[1], file[2], read)
     if not ok then
       for _, path in ipairs(made) do os.remove(path) end
       error(message, 0)
     end
-    if not old then made[#made + 1] = file[1] end
+    if code == NONE then made[#made + 1] = file[1] end
   end
 end
 
