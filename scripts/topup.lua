@@ -73,9 +73,9 @@ local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
   sections.answer(page, job, view)
-  beside.warnings(page, job, view)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
+  beside.warnings(page, job, view)
   if listed or asked.all_weeks then sections.weeks(page, job, view) end
   if listed then sections.week_bars(page, job, view) else sections.typical_weeks(page, job, view) end
   sections.months(page, job, view)

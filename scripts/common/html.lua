@@ -87,13 +87,16 @@ local function head(s)
   return words and words:gsub("\n", " ") .. "<br />" .. unit or s
 end
 
-local ALARM = { NO = true, LOW = true, HIGH = true, ["does not"] = true }
+-- Cells that say no.
+local function is_alarm(cell)
+  return cell == "NO" or cell == "LOW" or cell == "HIGH" or cell:find "^no: "
+end
 
 local function html_row(row, count, class)
   local out = { class and ('<tr class="%s">'):format(class) or "<tr>", '<th scope="row">', escape(row[1] or ""), "</th>" }
   for c = 2, count do
     local cell = row[c] or ""
-    out[#out + 1] = (ALARM[cell] and '<td class="alarm">' or "<td>") .. escape(cell) .. "</td>"
+    out[#out + 1] = (is_alarm(cell) and '<td class="alarm">' or "<td>") .. escape(cell) .. "</td>"
   end
   out[#out + 1] = "</tr>\n"
   return table.concat(out)

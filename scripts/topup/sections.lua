@@ -65,7 +65,7 @@ function sections.answer(page, job, view)
       :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
               view:show("volume", t.topup * a_week), paid and ", " .. paid .. " in all" or ""),
   }
-  if #job.band > 0 then
+  if #job.band > 0 and highs > 0 then
     lines[#lines + 1] = ("The methods that this weather allows give %s a week: take the figure as an estimate, not a measurement.")
       :format(view:range("volume", lows * a_week, highs * a_week))
   end
