@@ -19,11 +19,16 @@ function element(tag, attributes, ...children) {
   return e;
 }
 
-// Bars stand in the middle of what they cover.
+// Bars stand in the middle of what they cover; the first, which may be cut short,
+// where a whole one would.
 function times(panel) {
-  const half = (panel.step || 0) * DAY / 2;
+  const step = (panel.step || 0) * DAY;
   if (panel.days) return panel.days.map((d) => d * DAY);
-  if (panel.dates) return panel.dates.map((d) => seconds(d) + half);
+  if (panel.dates) {
+    const list = panel.dates.map((d) => seconds(d) + step / 2);
+    if (list.length > 1 && step) list[0] = list[1] - step;
+    return list;
+  }
   const first = seconds(panel.first);
   return panel.series[0].values.map((_, i) => first + i * DAY);
 }
