@@ -276,7 +276,7 @@ function report.sizes(page, job, view)
   put_trade(page, job, view)
 end
 
-report.about, report.percent, report.times, report.minutes, report.lines = about, percent, times, minutes, lines
+report.about, report.percent, report.minutes, report.lines = about, percent, minutes, lines
 report.names = NAMES
 report.brief, report.loading, report.span, report.against = brief, loading_of, span, against
 

@@ -2,7 +2,6 @@
 local materials = {}
 
 local KIND = { m3 = "earth", m2 = "area", kg = "load" }
-local SIDE = { "Boulders and gravel by the pair L x W / 65", "by the pair L x W / 40", "by the layers described" }
 
 local function cell(view, unit, x)
   return unit == "h" and ("%.1f"):format(x) or view:cell(KIND[unit], x)
