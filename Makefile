@@ -151,7 +151,7 @@ DEMO = weather-samples/courtyard-pond.lua \
        --map weather-samples/seattle-map.lua
 demo: all
 	$B/tarn topup $(DEMO)
-	@echo; echo 'With pictures: add --report FILE.html; in a browser: make web'
+	@echo; echo 'With pictures: add --report FILE.html (to zoom in them: make report-assets); in a browser: make web'
 
 # ---- speed, as ratios in one run ----------------------------------------------
 $B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
@@ -205,6 +205,8 @@ install: all manual
 		install -d $(ROOT)/share/tarn/scripts/$$part && \
 		install -m 644 scripts/$$part/*.lua \
 			$(ROOT)/share/tarn/scripts/$$part || exit 1; done
+	[ ! -e $B/report-assets.js ] || install -m 644 $B/report-assets.js \
+		$(ROOT)/share/tarn/scripts
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md LICENSE docs/*.md docs/checks.csv \
 		$(ROOT)/share/doc/tarn
@@ -234,7 +236,8 @@ help:
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make deps       install what is missing, no more'
 	@echo 'make web        the page for a browser, $B/web/tarn.html'
-	@echo 'make web-test   the page in headless Chromium'
+	@echo 'make report-assets  reports whose figures can be zoomed, from then on'
+	@echo 'make web-test   page and reports in headless Chromium'
 	@echo 'make install    to PREFIX ($(PREFIX)), below DESTDIR; make uninstall'
 	@echo 'make coverage   lines and branches of lib/ and bindings/ that tests reach'
 	@echo 'make fuzz faults mutants analyze abi deb deb-try: see DEVELOPERS.md'

@@ -1,12 +1,17 @@
 -- bed: how big a planted gravel bed must be, every check, and the trade-off
 local args = require "common.args"
 local inputs = require "common.inputs"
+local new_page = require "common.page"
+local outputs = require "common.outputs"
 local view_of = require "common.view"
 local plan = require "bed.plan"
 local report = require "bed.report"
 local checks = require "bed.checks"
 local choices = require "bed.choices"
 local drawing = require "bed.drawing"
+local map = require "bed.map"
+
+local DOES_NOT = 3            -- exit status
 
 local spec = {
   usage = "tarn bed POND.lua [options]",
@@ -16,33 +21,43 @@ local spec = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "csv", value = "FILE", meaning = "write the trade-off grid, whole or not at all" },
     { name = "drawing", value = "FILE", meaning = "draw the bed's cross-section to scale (SVG)" },
+    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
   },
+  more = "Exit status 3: the page is written, but the bed does not do: a check forbids it.",
 }
+
+-- What the map shows, with the rule that governs.
+local function map_caption(job, view)
+  local r = job.sized
+  return ("Trade-off at %s: the ring is this bed%s"):format(view:show("flow", job.flow), r.governs and
+    ("; %s governs and asks for %s"):format(report.names[r.governs], view:show("area", r.needed)) or "")
+end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
 local pond, description, source = inputs.pond(asked.pond)
 local job = plan.of(pond, description, source, asked.pond)
+local function section() return drawing.section(job, view) end
 
-local files = { asked.pond }
-if asked.drawing and asked.drawing == asked.csv then tarn.mistake("--drawing and --csv name the same file") end
-if asked.drawing then tarn.write_file(asked.drawing, drawing.section(job, view), files) end
-if asked.csv then tarn.write_file(asked.csv, choices.csv(job), files) end
-
-local title = (description.name or asked.pond) .. ": the bed"
-io.write(title, "\n", ("="):rep(utf8.len(title) or #title), "\n")
-report.answer(job, view)
-report.demand(job, view)
-report.sizes(job, view)
-checks.treatment(job)
-checks.hydraulics(job, view)
-checks.every(job, view)
-checks.yard(job, view)
-choices.tradeoff(job, view)
-choices.chance(job, view)
-choices.materials(job, view)
-choices.assumptions(job)
-choices.ledger(job, view)
-choices.cautions()
-if asked.csv then io.write("\nThe trade-off grid is in ", asked.csv, "\n") end
-if asked.drawing then io.write("\nThe cross-section is in ", asked.drawing, "\n") end
+local page = new_page((description.name or asked.pond) .. ": the bed")
+report.answer(page, job, view)
+page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })
+page:figure(function() return map(job, view) end, map_caption(job, view))
+checks.every(page, job, view)
+report.demand(page, job, view)
+report.sizes(page, job, view)
+checks.treatment(page, job)
+checks.hydraulics(page, job, view)
+checks.yard(page, job, view)
+choices.tradeoff(page, job, view)
+choices.chance(page, job, view)
+choices.materials(page, job, view)
+choices.assumptions(page, job)
+choices.ledger(page, job, view)
+choices.cautions(page)
+outputs.finish(page, {
+  { asked.drawing, section, "The cross-section" },
+  { asked.csv, function() return choices.csv(job) end, "The trade-off grid" },
+  { asked.report, function() return page:html(outputs.sources(asked.pond)) end, "The report with pictures" },
+}, { asked.pond })
+if not report.does(job) then return DOES_NOT end

@@ -1,6 +1,9 @@
 -- commission: measurements of a finished pond against its design
 local args = require "common.args"
+local chart = require "common.chart"
 local inputs = require "common.inputs"
+local new_page = require "common.page"
+local outputs = require "common.outputs"
 local text = require "common.text"
 local view_of = require "common.view"
 
@@ -14,6 +17,7 @@ local spec = {
   options = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "form", meaning = "print an empty record to fill in (CSV)" },
+    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
   },
   more = "Names: date, pail_volume, pail_seconds, pump_off_rise, pump_on_drop, fill_volume, fill_level, watts.\n" ..
     "A Lua record multiplies units: return { pail_volume = 5 * gal, pail_seconds = 8, ... }",
@@ -93,6 +97,13 @@ local function read_csv(path)
   return record, lines
 end
 
+-- A day of the calendar, as YYYY-MM-DD.
+local function is_date(text)
+  local year, month, day = tostring(text):match("^(%d%d%d%d)%-(%d%d)%-(%d%d)$")
+  local noon = year and os.time { year = year, month = month, day = day, hour = 12 }
+  return noon ~= nil and os.date("%Y-%m-%d", noon) == text
+end
+
 local function read(path)
   local record, lines
   if path:find("%.csv$") then
@@ -104,6 +115,10 @@ local function read(path)
       for _, field in ipairs(FIELDS) do known = known or field[1] == name end
       if not known then unknown(path .. ":", tostring(name)) end
     end
+  end
+  if record.date ~= nil and not is_date(record.date) then
+    tarn.mistake(("%s:%s date must be a day as YYYY-MM-DD, got '%s'"):format(path, lines.date and lines.date .. ":" or "",
+      tostring(record.date)))
   end
   for _, field in ipairs(FIELDS) do
     local x = record[field[1]]
@@ -181,6 +196,37 @@ local function put_row(view, check)
     not off and "no design figure" or check.fine and "agrees" or off < 0 and "LOW" or "HIGH" }
 end
 
+-- How many agree, and which do not.
+local function answer(checks)
+  local off, agree, judged = {}, 0, 0
+  for _, check in ipairs(checks) do
+    if check.off then
+      judged = judged + 1
+      if check.fine then agree = agree + 1
+      else off[#off + 1] = ("%s %+.0f %%"):format(check[1]:lower(), 100 * check.off) end
+    end
+  end
+  return ("%d of %d figures agree with the design%s."):format(agree, judged,
+    #off > 0 and "; off: " .. table.concat(off, ", ") or "")
+end
+
+-- The differences in percent, each beside the room that it has.
+local function figure(checks)
+  local rows, most = {}, 30
+  for _, check in ipairs(checks) do
+    if check.off then
+      local off, room = 100 * check.off, 100 * check[5]
+      most = math.max(most, math.abs(off) + 5)
+      -- a ruler cannot tell less than this
+      if check[2] == "depth" and check[3] > 0 then room = math.max(room, 100 * tarn.units.inch / 16 / check[3]) end
+      rows[#rows + 1] = { check[1], -room, room, off, ("%+.0f %%, %s"):format(off, check.fine and "agrees" or off < 0 and "LOW" or "HIGH") }
+    end
+  end
+  for _, row in ipairs(rows) do most = math.max(most, row[3] + 5) end
+  return chart.rows { title = "Measured against design", description = "Difference of each figure from its design in percent, and the room within which it agrees",
+    unit = "percent off the design", low = -most, high = most, label = 190, rows = rows, lines = { { 0, "design" } } }
+end
+
 -- ---- main ------------------------------------------------------------------------
 
 local asked = args.read(spec)
@@ -195,12 +241,8 @@ local record = read(asked.measured)
 local checks = checks_of(pond, record)
 if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") end
 
-local title = (description.name or "Pond") .. ": commissioning" .. (record.date and ", " .. record.date or "")
-io.write(title, "\n", ("="):rep(utf8.len(title) or #title), "\n")
-local rows = {}
+local rows, lines = {}, {}
 for i, check in ipairs(checks) do rows[i] = put_row(view, check) end
-io.write(text.table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows))
-local lines = {}
 for _, check in ipairs(checks) do
   if not check[3] then
     lines[#lines + 1] = check[1] .. ": the description gives nothing to compare with; put the measured figure into it."
@@ -208,7 +250,15 @@ for _, check in ipairs(checks) do
     lines[#lines + 1] = check[1] .. ": " .. (check.off < 0 and check.low or check.high)
   end
 end
-if #lines > 0 then io.write(text.heading("Differences and what to do next"), text.list(lines)) end
+
+local page = new_page((description.name or "Pond") .. ": commissioning" .. (record.date and ", " .. record.date or ""))
+page:paragraph(answer(checks))
+page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
+page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")
+if #lines > 0 then
+  page:heading("Differences and what to do next")
+  page:list(lines)
+end
 
 lines = {}
 if record.fill_volume then
@@ -237,4 +287,8 @@ for _, field in ipairs(FIELDS) do
 end
 lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the record; it is what a later \"is it leaking?\" is compared with."
 lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
-io.write(text.heading("Record"), text.list(lines))
+page:heading("Record")
+page:list(lines)
+outputs.finish(page, {
+  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },
+}, { asked.pond, asked.measured })

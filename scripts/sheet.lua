@@ -1,7 +1,8 @@
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
-local document = require "common.document"
 local inputs = require "common.inputs"
+local new_page = require "common.page"
+local outputs = require "common.outputs"
 local text = require "common.text"
 local view_of = require "common.view"
 local care = require "sheet.care"
@@ -24,8 +25,21 @@ local spec = {
     { name = "drawings", value = "PREFIX", meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
     { name = "materials", meaning = "add the quantities to the sheet" },
     { name = "csv", value = "FILE", meaning = "write the quantities, with pipes and fittings" },
+    { name = "report", value = "FILE", meaning = "write the sheet as one HTML file, with pictures" },
   },
 }
+
+-- The levels that the sheet shows, from the top: a storm that runs over the edge
+-- has no level, and a start none where nothing tops up.
+local function chart_of(pond, located)
+  local chart, facts, top = located(pond.chart, pond), pond:facts(), pond:basin():top()
+  for i = #chart, 1, -1 do
+    local l = chart[i]
+    if (l.name == "storm" and l.level > top) or (l.name == "start" and not facts.trigger) then table.remove(chart, i) end
+  end
+  for i, l in ipairs(chart) do l.between = l.volume - (chart[i + 1] and chart[i + 1].volume or 0) end
+  return chart
+end
 
 -- Everything that the sections speak of.
 local function gather(asked)
@@ -34,7 +48,7 @@ local function gather(asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
     pond = pond, description = description, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
-    facts = pond:facts(), works = pond:works(), chart = located(pond.chart, pond),
+    facts = pond:facts(), works = pond:works(), chart = chart_of(pond, located),
     storm = located(pond.storm, pond), profile = pond:profile(),
   }
   job.at = {}               -- level by name
@@ -67,7 +81,7 @@ local function power(job)
     volts = not pump.watts and pump.volts or nil, hours_per_day = hours, price = costs.power }
 end
 
-local function put_glance(doc, job, view)
+local function put_glance(page, job, view)
   local f, t, costs, lines = job.facts, job.totals, job.description.costs or {}, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local at = f.target or f.trigger or f.lip
@@ -87,75 +101,72 @@ local function put_glance(doc, job, view)
   if f.fall_ratio > 1.005 then
     add("The level at the ruler falls %.2f times as far as the open water evaporates: bed and stream draw from the pond.", f.fall_ratio)
   end
-  doc:list(lines)
+  page:list(lines)
 end
 
 local function compose(job, view, figures)
-  local doc = document()
-  doc:title(job.name .. ": hand-over sheet")
-  doc:say(job.note)
-  put_glance(doc, job, view)
-  for _, figure in ipairs(figures) do doc:figure(figure.shown, figure.meaning) end
-  water.levels(doc, job, view)
-  water.running(doc, job, view)
-  water.overflow(doc, job, view)
-  care.year(doc, job, view)
-  care.worry(doc, job, view)
-  care.topup(doc, job, view)
-  care.winter(doc, job, view)
-  care.calendar(doc, job)
-  if job.with_materials then materials.section(doc, job, view) end
-  care.assumptions(doc, job, view)
-  care.cautions(doc)
-  return doc
+  local page = new_page(job.name .. ": hand-over sheet")
+  put_glance(page, job, view)
+  page:paragraph(job.note)
+  for _, figure in ipairs(figures) do
+    page:figure(figure.draw, figure.meaning, { path = figure.shown, natural = true })
+  end
+  water.levels(page, job, view)
+  water.running(page, job, view)
+  water.overflow(page, job, view)
+  care.year(page, job, view)
+  page:figure(function() return drawings.year(job, view) end,
+    "Drop of the level in a week, by the losses alone: low to high, and where to look and to act")
+  care.worry(page, job, view)
+  care.topup(page, job, view)
+  care.winter(page, job, view)
+  care.calendar(page, job)
+  if job.with_materials then materials.section(page, job, view) end
+  care.assumptions(page, job, view)
+  care.cautions(page)
+  return page
 end
 
--- All files or none: what was not there before goes again if one fails.
-local function write_all(files, inputs_read)
-  local made, seen = {}, {}
-  for _, file in ipairs(files) do
-    if seen[file[1]] then tarn.mistake(file[1] .. ": named for two outputs: one would be lost") end
-    seen[file[1]] = true
+-- ---- where a figure lies ---------------------------------------------------------
+
+-- Folders and name of a path, from the root.
+local function parts_of(path)
+  local list = {}
+  if path:sub(1, 1) ~= "/" then path = (os.getenv "PWD" or "") .. "/" .. path end
+  for part in path:gmatch("[^/]+") do
+    if part == ".." then table.remove(list) elseif part ~= "." then list[#list + 1] = part end
   end
-  for _, file in ipairs(files) do
-    local old = io.open(file[1])
-    if old then old:close() end
-    local ok, message = pcall(tarn.write_file, file[1], file[2], inputs_read)
-    if not ok then
-      for _, path in ipairs(made) do os.remove(path) end
-      tarn.mistake(message)
-    end
-    if not old then made[#made + 1] = file[1] end
-  end
+  return list
 end
 
--- ---- main -----------------------------------------------------------------------
+-- A file as another one beside or below it finds it.
+local function seen_from(file, path)
+  local from, to, same = parts_of(file), parts_of(path), 1
+  while same < #from and same < #to and from[same] == to[same] do same = same + 1 end
+  return ("../"):rep(#from - same) .. table.concat(to, "/", same)
+end
+
+-- ---- main ------------------------------------------------------------------------
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
 local job = gather(asked)
 job.with_materials = asked.materials
-local figures = {}
 
--- As the Markdown file finds a figure: by name alone if they share a folder.
-local function beside(path)
-  local folder = (asked.markdown or ""):match("^.*/") or ""
-  return path:sub(1, #folder) == folder and path:sub(#folder + 1) or path
-end
-
-if asked.drawings then
-  local prefix = asked.drawings:match("/$") and asked.drawings or asked.drawings .. "-"
-  figures = {
-    { path = prefix .. "levels.svg", meaning = "Chart of levels", source = drawings.levels(job, view) },
-    { path = prefix .. "section.svg", meaning = "Cross-section", source = drawings.section(job, view) },
-  }
-end
-for _, figure in ipairs(figures) do figure.shown = beside(figure.path) end
--- Composed before anything is written: a mistake leaves no file behind.
-local doc = compose(job, view, figures)
+local prefix = asked.drawings and (asked.drawings:match("/$") and asked.drawings or asked.drawings .. "-")
+local figures = {
+  { name = "section.svg", meaning = "Cross-section", draw = function() return drawings.section(job, view) end },
+  { name = "levels.svg", meaning = "Chart of levels", draw = function() return drawings.levels(job, view) end },
+}
 local files = {}
-for _, figure in ipairs(figures) do files[#files + 1] = { figure.path, figure.source } end
-if asked.csv then files[#files + 1] = { asked.csv, materials.csv(job, view) } end
-if asked.markdown then files[#files + 1] = { asked.markdown, doc:markdown() } end
-write_all(files, inputs.files(asked))
-io.write(doc:text())
+for i, figure in ipairs(figures) do
+  figure.path = prefix and prefix .. figure.name
+  figure.shown = prefix and asked.markdown and seen_from(asked.markdown, figure.path)
+  files[i] = { figure.path, figure.draw, "The " .. figure.meaning:lower() }
+end
+local page = compose(job, view, figures)
+files[#files + 1] = { asked.csv, function() return materials.csv(job, view) end, "The list of quantities" }
+files[#files + 1] = { asked.markdown, function() return page:markdown() end, "The sheet as Markdown" }
+files[#files + 1] = { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end,
+  "The sheet with pictures" }
+outputs.finish(page, files, inputs.files(asked))

@@ -3,7 +3,9 @@ local args = require "common.args"
 local inputs = require "common.inputs"
 local ledger_csv = require "common.ledger_csv"
 local new_page = require "common.page"
+local outputs = require "common.outputs"
 local view_of = require "common.view"
+local beside = require "topup.beside"
 local figures = require "topup.figures"
 local sections = require "topup.sections"
 
@@ -69,35 +71,33 @@ end
 
 local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
+  local function draw(figure) return function() return figure(job, view) end end
   sections.answer(page, job, view)
-  sections.warnings(page, job, view)
-  page:figure(figures.weeks(job, view), "Top-up by week" .. (listed and "" or ": the middle year, and P10 to P90"))
-  page:figure(figures.level(job, view), "Level of the pond")
+  if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
+  page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
+  beside.warnings(page, job, view)
   if listed or asked.all_weeks then sections.weeks(page, job, view) end
   if listed then sections.week_bars(page, job, view) else sections.typical_weeks(page, job, view) end
   sections.months(page, job, view)
-  sections.power(page, job, view)
-  page:figure(figures.balance(job, view), "What comes in and what goes out, by month")
+  beside.power(page, job, view)
+  page:figure(draw(figures.balance), "What comes in and what goes out, by month")
   sections.years(page, job, view)
   sections.band(page, job, view)
-  sections.pond(page, job, view)
-  sections.pump(page, job, view)
-  sections.endurance(page, job, view)
-  sections.assumptions(page, job, view)
-  sections.cautions(page)
+  beside.pond(page, job, view)
+  beside.pump(page, job, view)
+  beside.endurance(page, job, view)
+  beside.assumptions(page, job, view)
+  beside.cautions(page)
   return page
 end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local pond, description, source = inputs.pond(asked.pond)
+local pond, description = inputs.pond(asked.pond)
 local weather = inputs.weather(asked.weather, asked)
 local job = compute(pond, weather, asked)
 local page = report(job, view, asked, description.name or asked.pond)
-local files = inputs.files(asked)
-if asked.csv then tarn.write_file(asked.csv, ledger_csv(job.ledger, job.days), files) end
-if asked.report then tarn.write_file(asked.report, page:html { { asked.pond, source } }, files) end
-
-page:print()
-if asked.csv then io.write("\nThe daily ledger (SI units, see docs/ledger-csv.md) is in ", asked.csv, "\n") end
-if asked.report then io.write("\nThe report with pictures is in ", asked.report, "\n") end
+outputs.finish(page, {
+  { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
+  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
+}, inputs.files(asked))

@@ -2,6 +2,7 @@
 local args = require "common.args"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
+local outputs = require "common.outputs"
 local view_of = require "common.view"
 local figures = require "whatif.figures"
 local plan = require "whatif.plan"
@@ -58,8 +59,7 @@ local asked = args.read(spec)
 local view = view_of(asked.units or "us")
 local job = { file = plan.read(asked.study), threads = asked.threads, skip_bad = asked.skip_bad,
   options = { method = asked.method, first = asked.first, last = asked.last }, rule = read_rule(asked.rule) }
-local source
-job.pond, job.description, source = inputs.pond(asked.pond)
+job.pond, job.description = inputs.pond(asked.pond)
 job.weather = inputs.weather(asked.weather, asked)
 if job.file.generate then
   job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
@@ -78,8 +78,11 @@ if job.file.samples then
 elseif asked.part then
   tarn.mistake(asked.study .. ": has no samples to divide")
 end
-if asked.csv and job.rows then tarn.write_file(asked.csv, records.csv(job.rows, job.file.inputs, values), files) end
-if asked.part then return end
+local function samples() return records.csv(job.rows, job.file.inputs, values) end
+if asked.part then
+  if asked.csv then tarn.write_file(asked.csv, samples(), files) end
+  return
+end
 
 local start = os.clock()
 job.scenarios = plan.scenarios(job)
@@ -90,16 +93,20 @@ if job.file.tank then job.tank = plan.tank(job) end
 if job.file.budget then job.budget = read_budget(job, view) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
+sections.answer(page, job, view)
 sections.scenarios(page, job, view)
-page:figure(figures.scenarios(job, view), "Top-up of a middle and of a dry year")
+page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")
 sections.swings(page, job, view)
-page:figure(figures.swings(job, view), "Which input matters")
-sections.sensitivity(page, job)
+if job.swings then
+  page:figure(function() return figures.swings(job, view) end, "Top-up a year, from the low to the high end of each input")
+end
+sections.sensitivity(page, job, view)
 sections.ensemble(page, job, view)
 sections.tank(page, job, view)
 sections.budget(page, job, view)
 sections.notes(page, job)
-if asked.report then tarn.write_file(asked.report, page:html { { asked.pond, source } }, files) end
-page:print()
-if asked.csv and job.rows then io.write("\nThe samples (SI units) are in ", asked.csv, "\n") end
-if asked.report then io.write("\nThe report with pictures is in ", asked.report, "\n") end
+outputs.finish(page, {
+  { job.rows and asked.csv, samples, "The table of samples (SI units)" },
+  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,
+    "The report with pictures" },
+}, files)

@@ -97,7 +97,9 @@ Test(bed_script, page)
 		  "rm /tmp/tarn-bed-$$; exit $s", 0, "same" },
 		{ "$TARN bed tests/good/horizontal-bed.lua", 0,
 		  "BOD on the section" },
-		{ "$TARN bed tests/good/crowded-bed.lua", 0, "It does not do" },
+		{ "$TARN bed tests/good/crowded-bed.lua", 3, "It does not do" },
+		{ "$TARN bed tests/good/crowded-bed.lua > /dev/full", 1,
+		  "output could not be written" },
 	};
 
 	expect_rows(rows, COUNT(rows));

@@ -37,6 +37,11 @@ Test(runner, own_scripts)
 		  "s=$?; rm $f; exit $s", 2, ".lua:" },
 		{ "f=$(mktemp --suffix .lua); echo 'print(arg[1])' > $f; "
 		  "$TARN $f seven; s=$?; rm $f; exit $s", 0, "seven" },
+		/* what a script returns is the exit status, if it is one */
+		{ "f=$(mktemp --suffix .lua); echo 'return 7' > $f; $TARN $f; "
+		  "s=$?; rm $f; exit $s", 7, "" },
+		{ "f=$(mktemp --suffix .lua); echo 'return {}' > $f; $TARN $f; "
+		  "s=$?; rm $f; exit $s", 0, "" },
 	};
 
 	expect_rows(rows, COUNT(rows));

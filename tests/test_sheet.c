@@ -34,7 +34,7 @@ Test(sheet, command_line)
 		{ "$TARN sheet" FULL SEATTLE "--method guess", 2,
 		  "there is none named 'guess'" },
 		{ "$TARN sheet" FULL SEATTLE "--drawings /nowhere/x", 2,
-		  "/nowhere/x-levels.svg: cannot write" },
+		  "/nowhere/x-section.svg: cannot write" },
 		{ "$TARN sheet" FULL SEATTLE "--csv /dev/full", 2,
 		  "/dev/full: cannot write" },
 		/* topup takes the same water in transit */

@@ -15,8 +15,8 @@
  * tarn NAME ARGS        runs an installed script
  * tarn FILE.lua ARGS    runs one's own
  *
- * Exit status: 0 done; 2 a mistake of the user's, told in one line; 1 a
- * failure of the program's.
+ * Exit status: 0 done, or what the script returns; 2 a mistake of the user's,
+ * told in one line; 1 a failure of the program's.
  */
 #define MISTAKE 2
 #define FAILURE 1
@@ -28,6 +28,20 @@ static int is_folder(const char *path)
 	return stat(path, &st) == 0 && S_ISDIR(st.st_mode);
 }
 
+/* Pushes the folder of the program itself. */
+static const char *push_own_folder(lua_State *L)
+{
+	char self[4096];
+	ssize_t n = readlink("/proc/self/exe", self, sizeof self - 1);
+	char *slash;
+
+	self[n > 0 ? n : 0] = '\0';
+	slash = strrchr(self, '/');
+	if (slash)
+		*slash = '\0';
+	return lua_pushstring(L, self);
+}
+
 /* Pushes the folder of the installed scripts: beside the program in the
  * source tree, or where `make install` puts it. */
 static void push_scripts_folder(lua_State *L)
@@ -36,26 +50,23 @@ static void push_scripts_folder(lua_State *L)
 		"%s/../share/tarn/scripts", "%s/../scripts",
 		"%s/../../scripts"
 	};
-	char self[4096];
-	ssize_t n = readlink("/proc/self/exe", self, sizeof self - 1);
-	const char *from_user = getenv("TARN_SCRIPTS");
-	char *slash;
+	const char *from_user = getenv("TARN_SCRIPTS"), *self;
 
 	if (from_user) {
 		lua_pushstring(L, from_user);
 		return;
 	}
-	self[n > 0 ? n : 0] = '\0';
-	slash = strrchr(self, '/');
-	if (slash)
-		*slash = '\0';
+	self = push_own_folder(L);
 	for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
 		const char *path = lua_pushfstring(L, places[i], self);
 
-		if (is_folder(path))
+		if (is_folder(path)) {
+			lua_remove(L, -2);
 			return;
+		}
 		lua_pop(L, 1);
 	}
+	lua_pop(L, 1);
 	lua_pushliteral(L, "scripts");
 }
 
@@ -173,7 +184,8 @@ static void set_arguments(lua_State *L, int argc, char **argv)
 	lua_setglobal(L, "arg");
 }
 
-/* require finds what lies beside the scripts, the user's own first. */
+/* require finds what lies beside the scripts, the user's own first; last what
+ * was built beside the program. */
 static void set_path(lua_State *L, const char *folder, const char *file)
 {
 	const char *slash = strrchr(file, '/');
@@ -183,9 +195,10 @@ static void set_path(lua_State *L, const char *folder, const char *file)
 		lua_pushlstring(L, file, (size_t)(slash - file));
 	else
 		lua_pushliteral(L, ".");
-	lua_pushfstring(L, "%s/?.lua;%s/?.lua", lua_tostring(L, -1), folder);
-	lua_setfield(L, -3, "path");
-	lua_pop(L, 2);
+	lua_pushfstring(L, "%s/?.lua;%s/?.lua;%s/?.lua", lua_tostring(L, -1),
+			folder, push_own_folder(L));
+	lua_setfield(L, -4, "path");
+	lua_pop(L, 3);
 }
 
 static int run(lua_State *L, int argc, char **argv)
@@ -213,8 +226,8 @@ static int run(lua_State *L, int argc, char **argv)
 		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
 		return own ? MISTAKE : FAILURE;
 	}
-	if (lua_pcall(L, 0, 0, base) == LUA_OK)
-		return 0;
+	if (lua_pcall(L, 0, 1, base) == LUA_OK)
+		return lua_isinteger(L, -1) ? (int)lua_tointeger(L, -1) & 0xff : 0;
 	fflush(stdout);
 	fprintf(stderr, "tarn: %s%s\n",
 		status == FAILURE ? "failure in the program: " : "",
@@ -260,7 +273,8 @@ int main(int argc, char **argv)
 		status = (int)lua_tointeger(L, -1);
 	}
 	lua_close(L);
-	if ((fflush(stdout) != 0 || ferror(stdout)) && status == 0) {
+	if ((fflush(stdout) != 0 || ferror(stdout)) && status != MISTAKE &&
+	    status != FAILURE) {
 		fprintf(stderr, "tarn: the output could not be written\n");
 		status = FAILURE;
 	}

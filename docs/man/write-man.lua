@@ -32,6 +32,9 @@ they were.
 .TP
 2
 A mistake of yours, told in one line: a field, an option, a line of a file.
+.TP
+3
+Done, but what was judged does not do (tarn bed).
 .SH ENVIRONMENT
 .TP
 TARN_SCRIPTS

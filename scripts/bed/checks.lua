@@ -4,48 +4,47 @@ local report = require "bed.report"
 local text = require "common.text"
 
 local checks = {}
-local about, times, brief, lines, minutes = report.about, report.times, report.brief, report.lines, report.minutes
+local about, brief, lines, minutes = report.about, report.brief, report.lines, report.minutes
 
 -- ---- treatment ---------------------------------------------------------------------------
 
 local function rate_rows(job)
   local list, t = {}, job.d.treatment or {}
-  local function add(label, rate, basis)
+  local function add(label, rate, basis, low, high)
     local r = plan.with_rate(job, rate)
-    list[#list + 1] = { label, text.number(rate.k_m_yr or r.k_m_d * 365), about(r.pond), times(r.extrapolation), brief(basis) }
+    list[#list + 1] = { label, text.number(rate.k_m_yr or r.k_m_d * 365), about(r.pond),
+      report.against(r.extrapolation, low, high), brief(basis) }
   end
   if t.k or t.rate then
     add("* described", { rate = t.rate, k_m_yr = t.k, theta = t.theta, tanks = t.tanks, k_low = t.k_low,
-      k_high = t.k_high }, t.rate or "")
+      k_high = t.k_high }, t.rate or "", plan.measured_at(job))
   end
   for _, name in ipairs { "hf-ammonia-2009", "beijing-ammonia-2016" } do
     for _, rate in ipairs(tarn.bed.rates()) do
       if rate.name == name then
-        add("sewage, " .. name, { rate = name, k_m_yr = rate.k_m_yr, theta = rate.theta, tanks = rate.tanks,
-          k_low = rate.k_low, k_high = rate.k_high }, rate.evidence)
+        add(name, { rate = name, k_m_yr = rate.k_m_yr, theta = rate.theta, tanks = rate.tanks,
+          k_low = rate.k_low, k_high = rate.k_high }, rate.evidence, rate.k_low, rate.k_high)
       end
     end
   end
   for _, trial in ipairs(tarn.bed.trials()) do
     if trial.parameter == "ammonia" then
-      add(("%s, %.3g m/d"):format(trial.system:gsub(",? ?fish pond in recirculation", ", fish pond")
-        :gsub("horizontal root%-zone bed, ", ""):gsub("vertical%-flow wetland, ", ""), trial.loading),
+      add((trial.system:gsub(",? ?fish pond in recirculation", ", fish pond"):gsub("horizontal root%-zone bed, ", "")
+        :gsub("vertical%-flow wetland, ", "")),
         { k_m_yr = trial.k_m_yr, theta = 1, tanks = math.huge, k_low = trial.loading, k_high = trial.loading },
-        trial.evidence)
+        trial.evidence, trial.loading, trial.loading)
     end
   end
   return list
 end
 
-function checks.treatment(job)
+function checks.treatment(page, job)
   local w, t = job.waste, job.d.treatment or {}
   if not w then return end
-  io.write(text.heading("Ammonia in the pond, when steady"))
-  local heads = { "\nRemoval rate of", "k\nm/yr", "Pond\nmg/L N", "this bed is", "\nbasis" }
-  heads[4] = "Against its\nloadings"
-  io.write(text.table(heads, rate_rows(job)))
+  page:heading("Ammonia in the pond, when steady")
+  page:table({ "\nRemoval rate of", "k\nm/yr", "Pond\nmg/L N", "This bed, beside\nits loadings, m/d", "\nbasis" }, rate_rows(job))
   local say = {
-    "These rates come from treatment practice: sewage beds at 0.02 to 0.3 m/d, fish farms at 0.3 to 15 m/d. None was measured in a garden bed; the column of loadings says how far outside each is. A bed at 50 m/d is not said to remove what one at 0.05 m/d does.",
+    "These rates come from treatment practice: the two named ones of sewage beds, at 0.02 to 0.3 m/d; fish farms at 0.3 to 15 m/d. None was measured in a garden bed; the column of loadings says how far outside each this bed is. A bed at 50 m/d is not said to remove what one at 0.05 m/d does.",
   }
   local r = job.sized
   if not (t.k or t.rate) then
@@ -64,12 +63,12 @@ function checks.treatment(job)
   end
   say[#say + 1] = ("Nitrate is what nitrification leaves: up to %.2g mg/L N more each day, and phosphorus %.2g. Plants that are harvested, sludge that is taken out and changes of water remove them.")
     :format(w.ammonia_g / job.volume, w.phosphorus_g / job.volume)
-  lines(say)
+  lines(page, say)
 end
 
 -- ---- hydraulics ------------------------------------------------------------------------------
 
-local function put_layers(job, view)
+local function put_layers(page, job, view)
   local rows = {}
   for i = #job.stack.layers, 1, -1 do
     local layer = job.stack.layers[i]
@@ -81,14 +80,14 @@ local function put_layers(job, view)
   rows[#rows + 1] = "-"
   rows[#rows + 1] = { "in all", view:cell("layer", job.stack.depth), "", about(view:value("head", job.stack.clean)),
     about(view:value("head", job.stack.clogged)), "" }
-  io.write(text.table({ "\nLayer, from the top", "Thick\n" .. view:unit("layer"), "\nStone", "Head, clean\n" ..
-    view:unit("head"), "clogged\n" .. view:unit("head"), "\nReynolds" }, rows))
+  page:table({ "\nLayer, from the top", "Thick\n" .. view:unit("layer"), "\nStone", "Head, clean\n" ..
+    view:unit("head"), "clogged\n" .. view:unit("head"), "\nReynolds" }, rows)
 end
 
-function checks.hydraulics(job, view)
+function checks.hydraulics(page, job, view)
   local r = job.sized
-  io.write(text.heading("Water through the stone"))
-  if job.stack then put_layers(job, view) end
+  page:heading("Water through the stone")
+  if job.stack then put_layers(page, job, view) end
   local say = {
     ("Surface loading: %.3g m/d = %.3g m/h = %.3g gpm/ft2 = %.3g gph/ft2."):format(r.loading,
       r.loading / tarn.units.m_per_hour, r.loading / tarn.units.gpm_per_ft2, r.loading / tarn.units.gph_per_ft2),
@@ -110,7 +109,7 @@ function checks.hydraulics(job, view)
     say[#say + 1] = ("Water must run sideways to the lip: it would stand %s higher at the far side, %s with the head over the lip, under %s of dry stone.")
       :format(view:show("head", r.rise), view:show("head", r.rise + (job.bed.head or 0)), view:show("layer", job.cover))
   end
-  lines(say)
+  lines(page, say)
 end
 
 -- ---- checks -----------------------------------------------------------------------------------
@@ -118,13 +117,14 @@ end
 -- What is doubtful but does not forbid a bed.
 local SOFT = { too_small = "short", loading_outside = "outside", low_oxygen = "low", area_overload = "over" }
 
-function checks.every(job, view)
+function checks.every(page, job, view)
   local r, rows = job.sized, {}
   local t = job.d.treatment or {}
   local function add(name, value, against, flag)
     rows[#rows + 1] = { name, value, against, r.flags[flag] and (SOFT[flag] or "NO") or "yes" }
   end
-  add("Surface loading, m/d", about(r.loading), "of ponds' beds: " .. times(r.loading_factor), "loading_outside")
+  local low, high, what = plan.nearest_loading(job)
+  add("Surface loading, m/d", about(r.loading), report.against(r.loading_factor, low, high), "loading_outside")
   if r.governs then add("Area, " .. view:unit("area"), view:cell("area", r.area), "at least " ..
     view:cell("area", r.needed), "too_small") end
   if r.pond and t.ammonia then
@@ -156,20 +156,22 @@ function checks.every(job, view)
     add("Plan, " .. view:unit("length"), view:cell("length", job.length) .. " x " .. view:cell("length", job.width),
       view:cell("length", job.fit.width) .. " x " .. view:cell("length", job.fit.length) .. " fits", "does_not_fit")
   end
-  io.write(text.heading("Every check"))
-  io.write(text.table({ "Check", "this bed", "against", "holds" }, rows))
+  page:heading("Every check")
+  page:table({ "Check", "this bed", "against", "holds" }, rows)
+  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.regime and "the regime wished" or
+    "the nearest that is known of ponds' beds", what, report.span(low, high))
 end
 
-function checks.yard(job, view)
+function checks.yard(page, job, view)
   local fit = job.fit
   if not fit then return end
-  io.write(text.heading("In the yard"))
-  lines {
+  page:heading("In the yard")
+  lines(page, {
     ("Of %s the setbacks and footings leave room for %s by %s (%s) at most, turned %.0f degrees from the yard's first side.")
       :format(view:show("area", fit.yard_area), view:show("length", fit.length), view:show("length", fit.width),
         view:show("area", fit.area), fit.angle),
     "A hole keeps outside the line that falls at 45 degrees from a wall's footing. Whether a wall, a footing or a slope stands is for a licensed engineer and local codes.",
-  }
+  })
 end
 
 return checks

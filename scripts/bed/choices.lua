@@ -18,6 +18,11 @@ local MEANING = {
   S = "S too much BOD on the section",
 }
 
+function choices.letter(name) return LETTERS[name] end
+
+-- What a letter means, in words alone.
+function choices.meaning(letter) return MEANING[letter]:sub(3) end
+
 local function verdict(cell, seen)
   local out = {}
   for _, name in ipairs(plan.REFUSALS) do
@@ -29,11 +34,11 @@ local function verdict(cell, seen)
   return #out > 0 and "no: " .. table.concat(out, " ") or cell.flags.area_overload and "ok, but !" or "ok"
 end
 
-function choices.tradeoff(job, view)
+function choices.tradeoff(page, job, view)
   local rows, seen, last, over = {}, {}, nil, false
   for _, cell in ipairs(plan.page_grid(job)) do
-    if last and cell.area ~= last then rows[#rows + 1] = "-" end
-    last = cell.area
+    if last and cell.flow ~= last then rows[#rows + 1] = "-" end
+    last = cell.flow
     local word = verdict(cell, seen)
     over = over or word:find("!") ~= nil
     rows[#rows + 1] = { view:cell("area", cell.area), view:cell("layer", cell.depth), view:cell("flow", cell.flow),
@@ -41,16 +46,16 @@ function choices.tradeoff(job, view)
       cell.clogged and about(view:value("head", cell.clogged)) or "-", word }
   end
   local treated = job.sized.pond and "Pond N\nmg/L" or "Outlet\nmg/L"
-  io.write(text.heading("Trade-off: area, depth, flow"))
-  io.write(text.table({ "Area\n" .. view:unit("area"), "Wet depth\n" .. view:unit("layer"), "Flow\n" ..
-    view:unit("flow"), "Loading\nm/d", "\nContact", treated, "Clogged\n" .. view:unit("head"), "\nDoes it do" }, rows))
+  page:heading("Trade-off: area, depth, flow")
+  page:table({ "Area\n" .. view:unit("area"), "Wet depth\n" .. view:unit("layer"), "Flow\n" ..
+    view:unit("flow"), "Loading\nm/d", "\nContact", treated, "Clogged\n" .. view:unit("head"), "\nDoes it do" }, rows)
   local why = {}
   for _, name in ipairs(plan.REFUSALS) do
     if seen[LETTERS[name]] then why[#why + 1] = MEANING[LETTERS[name]] end
   end
   if over then why[#why + 1] = "! more BOD or solids on the plan than is usual" end
-  if #why > 0 then io.write(text.wrap("Why not: " .. table.concat(why, "; ") .. ".")) end
-  io.write(text.wrap("Beds keep their way to the lip and grow wider, as far as the yard lets them; layers are laid thinner or thicker in proportion. --csv FILE writes a finer grid."))
+  if #why > 0 then page:paragraph("Why not: " .. table.concat(why, "; ") .. ".") end
+  page:paragraph("Beds keep their way to the lip and grow wider, as far as the yard lets them; layers are laid thinner or thicker in proportion. --csv FILE writes a finer grid.")
 end
 
 local COLUMNS = { "area", "depth", "flow", "loading", "surface_share", "volume_share", "turnover", "residence", "volume",
@@ -76,7 +81,7 @@ end
 
 -- ---- chances ---------------------------------------------------------------------------
 
-function choices.chance(job, view)
+function choices.chance(page, job, view)
   local r, rows = plan.chance(job), {}
   local function add(label, p, show)
     if p then rows[#rows + 1] = { label, show(p.p5), show(p.p25), show(p.p50), show(p.p75), show(p.p95) } end
@@ -85,21 +90,21 @@ function choices.chance(job, view)
   add("After one pass, mg/L", r.outlet, about)
   add("Contact, minutes", r.residence, function(s) return about(s / 60) end)
   add("Head when clogged, " .. view:unit("head"), r.clogged, function(m) return about(view:value("head", m)) end)
-  io.write(text.heading("If the inputs are uncertain"))
-  if #rows > 0 then io.write(text.table({ "Percentile", "5", "25", "50", "75", "95" }, rows)) end
+  page:heading("If the inputs are uncertain")
+  if #rows > 0 then page:table({ "Percentile", "5", "25", "50", "75", "95" }, rows) end
   local function c(name) return plan.field(job, "chance", name) end
-  io.write(text.wrap(("%.0f beds tried with the seed %.0f: porosity +- %g; removal rate, load and flow varying by %g, %g and %g of their value (%s). A check forbids %s of them.")
+  page:paragraph(("%.0f beds tried with the seed %.0f: porosity +- %g; removal rate, load and flow varying by %g, %g and %g of their value (%s). A check forbids %s of them.")
     :format(c "samples", c "seed", c "porosity_sd", c "k_cv", c "load_cv", c "flow_cv",
-      job.d.chance and "as described" or "spreads of our own choice", report.percent(r.refused))))
+      job.d.chance and "as described" or "spreads of our own choice", report.percent(r.refused)))
 end
 
 -- ---- materials -------------------------------------------------------------------------
 
-function choices.materials(job, view)
-  io.write(text.heading("Materials"))
+function choices.materials(page, job, view)
+  page:heading("Materials")
   if not job.stack then
-    io.write(text.wrap(("Stone: %s, %s dry. Describe bed.layers for a list."):format(
-      view:show("bulk", job.sized.volume), job.sized.mass and view:show("mass", job.sized.mass) or "mass not known")))
+    page:paragraph("Stone: %s, %s dry. Describe bed.layers for a list.", view:show("bulk", job.sized.volume),
+      job.sized.mass and view:show("mass", job.sized.mass) or "mass not known")
     return
   end
   local rows, ton = {}, view.name == "us" and { "tons", tarn.units.ton } or { "t", tarn.units.tonne }
@@ -111,18 +116,18 @@ function choices.materials(job, view)
   rows[#rows + 1] = "-"
   rows[#rows + 1] = { "in all", "", view:cell("layer", job.stack.depth), view:cell("bulk", job.stack.volume),
     text.number(job.stack.mass / ton[2], 2), view:cell("volume", job.stack.water) }
-  io.write(text.table({ "Layer, from\nthe bottom", "\nStone", "Thick\n" .. view:unit("layer"), "In place\n" ..
-    view:unit("bulk"), "Dry\n" .. ton[1], "Water held\n" .. view:unit("volume") }, rows))
-  report.lines {
+  page:table({ "Layer, from\nthe bottom", "\nStone", "Thick\n" .. view:unit("layer"), "In place\n" ..
+    view:unit("bulk"), "Dry\n" .. ton[1], "Water held\n" .. view:unit("volume") }, rows)
+  report.lines(page, {
     "In place and dry, without waste: 5 to 10 % more is usual (common practice, no source). Wash it: fines clog a bed from the start.",
     ("Full of water the bed weighs %s; ask what lies under it."):format(view:show("mass",
       job.stack.mass + job.stack.water * 1000)),
-  }
+  })
 end
 
 -- ---- assumptions and cautions ---------------------------------------------------------------
 
-function choices.assumptions(job)
+function choices.assumptions(page, job)
   local list, d, r = {}, job.d, job.sized
   local function add(...) list[#list + 1] = string.format(...) end
   add("Water at %g C%s.", job.temp, job.water.temp and "" or " (not described: water.temp)")
@@ -145,16 +150,18 @@ function choices.assumptions(job)
   if r.flags.no_darcy then add("%s.", r.flags.no_darcy:gsub("^the", "The")) end
   add("The pond is one mixed tank; the bed is fed evenly and all of it works. Dead corners and channels take their share.")
   add("Equations, sources and ranges: docs/methods/bed.md.")
-  io.write(text.heading("Method and assumptions"), text.list(list))
+  page:heading("Method and assumptions")
+  page:list(list)
 end
 
-function choices.cautions()
-  io.write(text.heading("Cautions"), text.list {
+function choices.cautions(page)
+  page:heading("Cautions")
+  page:list {
     "A size, not a promise of clear or safe water: test the water of a new pond, and stock slowly. A bed needs weeks of warm water before it nitrifies.",
     "Stone clogs: build a clean-out that a hose and a pump can reach, and keep leaves out before the bed.",
     "Wet stone is heavy and dug walls fall in: retaining walls, slopes, footings and any hole that a person enters belong to licensed people and local codes. Call before you dig.",
     "Water over inches deep is a danger to children; mains power near water belongs to a licensed electrician, on a ground-fault protected circuit.",
-  })
+  }
 end
 
 -- ---- into the ledger ----------------------------------------------------------------------
@@ -213,15 +220,15 @@ function choices.section(job, view)
   return table.concat(out, "\n") .. "\n"
 end
 
-function choices.ledger(job, view)
-  io.write(text.heading("For the ledger"))
+function choices.ledger(page, job, view)
+  page:heading("For the ledger")
   if job.chosen == "described" then
-    io.write(text.wrap(("`tarn topup` on the same description counts this bed: its plants on %s, its water of %s.")
-      :format(view:show("area", job.facts.bed_area), view:show("volume", job.facts.bed_water))))
+    page:paragraph("`tarn topup` on the same description counts this bed: its plants on %s, its water of %s.",
+      view:show("area", job.facts.bed_area), view:show("volume", job.facts.bed_water))
     return
   end
-  io.write(text.wrap("Put this section in place of the description's own, and `tarn topup` counts the bed:"), "\n",
-    choices.section(job, view))
+  page:paragraph("Put this section in place of the description's own, and `tarn topup` counts the bed:")
+  page:code(choices.section(job, view))
 end
 
 return choices

@@ -285,9 +285,45 @@ function plan.of(pond, description, source, path)
   return job
 end
 
+-- Loadings at which the removal rate was measured, m/d: as described, or as the
+-- named rate has them.
+function plan.measured_at(job)
+  local t = job.d.treatment or {}
+  for _, rate in ipairs(tarn.bed.rates()) do
+    if rate.name == t.rate then return t.k_low or rate.k_low, t.k_high or rate.k_high end
+  end
+  return t.k_low, t.k_high
+end
+
+-- What its loading is weighed against: the regime wished, or else the nearest
+-- range of ponds' beds; low, high [m/d] and what it is.
+function plan.nearest_loading(job)
+  for _, regime in ipairs(tarn.bed.regimes()) do
+    if regime.name == job.bed.regime then return regime.low, regime.high, regime.meaning end
+  end
+  local best, range = math.huge, nil
+  for _, use in ipairs { "aquaculture", "swimming", "ornamental" } do
+    local place = tarn.bed.place(job.sized.loading, use)
+    local far = math.abs(math.log(place.factor))
+    if far < best then best, range = far, place.nearest end
+  end
+  return range.low, range.high, range.kind
+end
+
+-- For the page: areas and depths at the flow taken, then other flows.
 function plan.page_grid(job)
-  return grid(job, steps(job.sized.area, { 0.5, 1, 1.5, 2 }), steps(job.depth, { 0.5, 1 }),
-    steps(job.flow, { 0.5, 1, 1.5 }))
+  local area, depth, flow = { job.sized.area }, { job.depth }, { job.flow }
+  local cells = grid(job, steps(area[1], { 0.5, 1, 1.5, 2 }), steps(depth[1], { 0.5, 1 }), flow)
+  local flows = grid(job, area, depth, steps(flow[1], { 0.5, 1.5 }))
+  return table.move(flows, 1, #flows, #cells + 1, cells)
+end
+
+-- For the map: many areas and depths at the flow taken.
+function plan.map(job)
+  local most = math.max(2 * job.sized.area, 1.2 * (job.sized.needed or 0))
+  local map = { areas = spread(most / 40, most, 40), depths = spread(0.3 * job.depth, 1.5 * job.depth, 25) }
+  map.cells = grid(job, map.areas, map.depths, { job.flow })
+  return map
 end
 
 -- For a spreadsheet: 20 areas x 5 depths x 10 flows about the bed.

@@ -6,8 +6,8 @@ local report = {}
 
 local DAY = 86400
 
-local function lines(list)
-  for _, line in ipairs(list) do io.write(text.wrap(line)) end
+local function lines(page, list)
+  for _, line in ipairs(list) do page:paragraph(line) end
 end
 
 -- A few significant digits, for figures that are estimates.
@@ -27,6 +27,16 @@ local function times(factor)
   if math.abs(factor - 1) < 1e-9 then return "inside" end
   local far = math.max(factor, 1 / factor)
   return (far < 1.095 and ("%.2f"):format(far) or about(far)) .. (factor > 1 and " x over" or " x under")
+end
+
+-- A range of loadings, m/d.
+local function span(low, high)
+  return low == high and ("%.3g"):format(low) or ("%.3g to %.3g"):format(low, high)
+end
+
+-- The loading beside a range: "1.1 x under 80 to 120".
+local function against(factor, low, high)
+  return factor and ("%s %s"):format(times(factor), span(low, high)) or "not known"
 end
 
 local function minutes(seconds)
@@ -90,9 +100,10 @@ local function ammonia_line(job)
     return ("No feeding is reckoned at %g C, so there is no load, and treatment is not judged: fish still breathe and give off some ammonia, and beds work least in the cold. Give water.temp of the feeding season.")
       :format(job.temp)
   end
-  local rated = r.extrapolation and (r.extrapolation == 1 and "measured at such loadings"
-    or ("measured at loadings that this bed is %s"):format(times(r.extrapolation)))
-    or "of which nobody says at what loading it was measured"
+  local rated = "of which nobody says at what loading it was measured"
+  if r.extrapolation then
+    rated = ("measured at %s m/d (this bed is %s)"):format(span(plan.measured_at(job)), times(r.extrapolation))
+  end
   return ("Ammonia nitrogen in the pond would settle near %s mg/L, by a removal rate %s: %s.")
     :format(about(r.pond), rated, r.extrapolation == 1 and "an estimate" or "a guess, no promise")
 end
@@ -105,47 +116,46 @@ local function refusals(r)
   return out
 end
 
-function report.answer(job, view)
-  local r = job.sized
-  lines {
+function report.answer(page, job, view)
+  local r, no = job.sized, refusals(job.sized)
+  lines(page, {
     ("%s: %s, with %s going through."):format(VERDICT[job.chosen], size_of(job, view), view:show("flow", job.flow)),
     ("That is a surface loading of %s, %s of the pond's surface and %s of its volume, and %s of contact.")
       :format(loading_of(r, view), percent(r.surface_share), percent(r.volume_share), minutes(r.residence)),
     governs_line(job, view),
-  }
-  local no = refusals(r)
-  if #no > 0 then
-    io.write(text.wrap("It does not do: " .. table.concat(no, "; ") .. "."))
-  else
-    io.write(text.wrap("No check forbids it" .. (job.fit and ", and it fits the yard." or
-      "; whether it fits a yard was not asked.")))
-  end
-  local ammonia = ammonia_line(job)
-  if ammonia then io.write(text.wrap(ammonia)) end
+    #no > 0 and "It does not do: " .. table.concat(no, "; ") .. "." or
+      "No check forbids it" .. (job.fit and ", and it fits the yard." or "; whether it fits a yard was not asked."),
+    ammonia_line(job),
+  })
+end
+
+-- Whether no check forbids the bed; one that is short of a wish may stand.
+function report.does(job)
+  return #refusals(job.sized) == 0
 end
 
 -- ---- demand -------------------------------------------------------------------------
 
-local function put_load(job)
+local function put_load(page, job)
   local w = job.waste
   if not w then
-    io.write(text.wrap("No fish are described, so no load: ammonia, solids and oxygen are not judged."))
+    page:paragraph("No fish are described, so no load: ammonia, solids and oxygen are not judged.")
     return
   end
-  lines {
+  lines(page, {
     ("Fish: %s g of feed a day at %g C bring %s g of ammonia nitrogen (rules in use: %s to %s g), %s g of solids and %s g of phosphorus.")
       :format(about(w.feed_g), job.temp, about(w.ammonia_g), about(w.ammonia_low_g), about(w.ammonia_high_g),
         about(w.solids_g), about(w.phosphorus_g)),
     ("They breathe %s g of oxygen, nitrification takes %s g and %s g of alkalinity (as CaCO3) a day.")
       :format(about(w.fish_oxygen_g), about(w.nitrification_oxygen_g), about(w.alkalinity_g)),
-  }
+  })
 end
 
-function report.demand(job, view)
-  io.write(text.heading("Demand and flow"))
-  io.write(text.wrap(("Pond at its lip: %s of surface, %s of water."):format(view:show("area", job.surface),
-    view:show("volume", job.volume))))
-  put_load(job)
+function report.demand(page, job, view)
+  page:heading("Demand and flow")
+  page:paragraph("Pond at its lip: %s of surface, %s of water.", view:show("area", job.surface),
+    view:show("volume", job.volume))
+  put_load(page, job)
   local rows, most = {}, nil
   for _, demand in ipairs(job.demands) do
     if not most or demand.flow > most.flow then most = demand end
@@ -154,13 +164,12 @@ function report.demand(job, view)
   end
   rows[#rows + 1] = { "Taken", view:cell("flow", job.flow), ("%.2g"):format(job.flow * 3600 / job.volume), "100 %",
     job.flow_from }
-  io.write("\n", text.table({ "\nFlow wanted for", "\n" .. view:unit("flow"), "Turnovers\nan hour",
-    "of the\ntaken", "\nreckoned by" }, rows))
+  page:table({ "\nFlow wanted for", "\n" .. view:unit("flow"), "Turnovers\nan hour", "of the\ntaken", "\nreckoned by" }, rows)
   if most and most.flow > job.flow * (1 + 1e-9) then
-    io.write(text.wrap(("Take note: the flow taken is less than is wanted for: %s."):format(most.name:lower())))
+    page:paragraph("Take note: the flow taken is less than is wanted for: %s.", most.name:lower())
   end
-  io.write(text.wrap(("In a mixed pond %s of the water has been through the bed after an hour, 95 %% after 3 turnovers. A pump's label gives its flow at no head: take the flow at its head.")
-    :format(percent(tarn.bed.exposed(job.flow * 3600 / job.volume)))))
+  page:paragraph("In a mixed pond %s of the water has been through the bed after an hour, 95 %% after 3 turnovers. A pump's label gives its flow at no head: take the flow at its head.",
+    percent(tarn.bed.exposed(job.flow * 3600 / job.volume)))
 end
 
 -- ---- size -----------------------------------------------------------------------------
@@ -180,15 +189,16 @@ local function brief(evidence) return BRIEF[evidence] or evidence end
 -- A size by a removal rate is worth what the rate is.
 local RATED = { pond_target = true, pass = true }
 
-local function basis_of(m, r)
+local function basis_of(m, job)
   if not RATED[m.name] then return brief(m.evidence) end
-  return "rate " .. (r.extrapolation and times(r.extrapolation) or "unplaced")
+  local factor = job.sized.extrapolation
+  return factor and against(factor, plan.measured_at(job)) or "rate unplaced"
 end
 
-local function put_methods(job, view)
+local function put_methods(page, job, view)
   local rows, heads = {}, { "\nBy", "Area\n" .. view:unit("area"), "Share of\nsurface", "of the\nvolume", "\nknown by" }
   for _, m in ipairs(job.sized.methods) do
-    rows[#rows + 1] = area_row((m.governs and "* " or "  ") .. NAMES[m.name], m.area, job, view, basis_of(m, job.sized))
+    rows[#rows + 1] = area_row((m.governs and "* " or "  ") .. NAMES[m.name], m.area, job, view, basis_of(m, job))
   end
   if job.sized.flags.flow_short then
     rows[#rows + 1] = { "  " .. NAMES.pond_target, "none", "-", "-", "flow too small" }
@@ -196,7 +206,8 @@ local function put_methods(job, view)
   if #rows == 0 then return end
   rows[#rows + 1] = "-"
   rows[#rows + 1] = area_row("  this bed", job.sized.area, job, view, "")
-  io.write(text.table(heads, rows), text.wrap("* governs. Volume: that under water, stone and all. Practice: of the trade, no source. Rate x over: the removal rate was measured at loadings so many times under this bed's."))
+  page:table(heads, rows)
+  page:paragraph("* governs. Volume: that under water, stone and all. Practice: of the trade, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
 end
 
 -- Loadings of a use in groups: a gap of more than five times begins another.
@@ -220,7 +231,7 @@ local USES = {
   { "roughing", "roughing" },
 }
 
-local function put_published(job, view)
+local function put_published(page, job, view)
   local rows = {}
   local function cell(loading) return view:cell("area", job.flow * DAY / loading) end
   for _, use in ipairs(USES) do
@@ -228,16 +239,16 @@ local function put_published(job, view)
       local loading = job.sized.loading
       local weakest = group.known["from memory"] and "memory" or group.known["our sum"] and "our sum" or "published"
       local factor = loading > group.high and loading / group.high or loading < group.low and loading / group.low or 1
-      rows[#rows + 1] = { i == 1 and use[2] or "upflow*", ("%.3g to %.3g"):format(group.low, group.high),
+      rows[#rows + 1] = { i == 1 and use[2] or "upflow*", span(group.low, group.high),
         cell(group.high), cell(group.low), times(factor), weakest }
     end
   end
-  io.write("\n", text.table({ "Loadings with\na source", "\nm/d", "Area from\n" .. view:unit("area"),
-    "to\n" .. view:unit("area"), "\nthis bed", "known by,\nthe weakest" }, rows))
-  io.write(text.wrap("* A gravel filter after an anaerobic reactor: it clarifies, no more is claimed."))
+  page:table({ "Loadings with\na source", "\nm/d", "Area from\n" .. view:unit("area"),
+    "to\n" .. view:unit("area"), "\nthis bed", "known by,\nthe weakest" }, rows)
+  page:paragraph("* A gravel filter after an anaerobic reactor: it clarifies, no more is claimed.")
 end
 
-local function put_trade(job, view)
+local function put_trade(page, job, view)
   local rows = {}
   for _, rule in ipairs(tarn.bed.rules()) do
     local base = rule.basis == "surface" and job.surface or rule.basis == "volume" and job.volume / job.depth
@@ -255,18 +266,18 @@ local function put_trade(job, view)
         "nobody measured it" }
     end
   end
-  io.write("\n", text.table({ "Common practice,\nno source", "Area from\n" .. view:unit("area"),
-    "to\n" .. view:unit("area"), "\nsaid by" }, rows))
+  page:table({ "Common practice,\nno source", "Area from\n" .. view:unit("area"), "to\n" .. view:unit("area"), "\nsaid by" }, rows)
 end
 
-function report.sizes(job, view)
-  io.write(text.heading("How big"))
-  put_methods(job, view)
-  put_published(job, view)
-  put_trade(job, view)
+function report.sizes(page, job, view)
+  page:heading("How big")
+  put_methods(page, job, view)
+  put_published(page, job, view)
+  put_trade(page, job, view)
 end
 
-report.about, report.percent, report.times, report.minutes, report.lines = about, percent, times, minutes, lines
-report.brief, report.loading = brief, loading_of
+report.about, report.percent, report.minutes, report.lines = about, percent, minutes, lines
+report.names = NAMES
+report.brief, report.loading, report.span, report.against = brief, loading_of, span, against
 
 return report

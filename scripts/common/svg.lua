@@ -1,6 +1,14 @@
 -- Drawings as SVG: shapes, text, and axes; written whole by tarn.write_file.
 local svg = {}
 
+-- Colours of charts, by name.  In a report each follows the reader's light or
+-- dark (common.style); in a file of its own a drawing keeps these.
+svg.colors = {
+  ink = "#23302b", faint = "#5f6b65", grid = "#d8ddd5", paper = "#fffefb", water = "#2f6f8f", water_soft = "#b9d3de",
+  rain = "#8fb7c9", sun = "#d9a441", earth = "#a8823a", stone = "#9aa59d", plant = "#3f7340", warn = "#b03a12",
+  warn_soft = "#f3d3c4",
+}
+
 local Drawing = {}
 Drawing.__index = Drawing
 
@@ -67,10 +75,10 @@ function Drawing:source()
     '<?xml version="1.0" encoding="UTF-8"?>',
     ('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" width="%s" height="%s" role="img" ')
       :format(n(self.width), n(self.height), n(self.width), n(self.height)) ..
-      'font-family="sans-serif" font-size="12" fill="#222">',
+      ('font-family="system-ui, sans-serif" font-size="12" fill="%s">'):format(svg.colors.ink),
     "<title>" .. escape(self.title) .. "</title>",
     "<desc>" .. escape(self.description) .. "</desc>",
-    ('<rect x="0" y="0" width="%s" height="%s" fill="#fff"/>'):format(n(self.width), n(self.height)),
+    ('<rect x="0" y="0" width="%s" height="%s" fill="%s"/>'):format(n(self.width), n(self.height), svg.colors.paper),
     table.concat(self.parts, "\n"),
     "</svg>\n",
   }, "\n")

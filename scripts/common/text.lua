@@ -2,6 +2,7 @@
 local text = {}
 
 text.width = 79
+text.months = { "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec" }
 
 -- Characters, not bytes, so that columns line up.
 local function length(s)

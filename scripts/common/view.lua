@@ -13,6 +13,7 @@ local systems = {
     load = { "tons", u.ton, 2 },       earth = { "yd3", u.yd3, 1 },
     speed = { "ft/s", u.fps, 2 },      small_flow = { "US gal/min", u.gpm, 1 },
     opening = { "in2", u.inch2, 0 },   storm = { "in/h", u.inch_per_hour, 2 },
+    daily = { "US gal/day", u.gpd, 1 }, loss = { "in/day", 25.4, 2 },
   },
   metric = {
     volume = { "L", u.liter, 0 },      depth = { "mm", u.mm, 0 },
@@ -24,6 +25,7 @@ local systems = {
     load = { "t", u.tonne, 2 },        earth = { "m3", 1, 1 },
     speed = { "m/s", 1, 2 },           small_flow = { "L/min", u.lpm, 1 },
     opening = { "cm2", u.cm * u.cm, 0 }, storm = { "mm/h", 1, 0 },
+    daily = { "L/day", u.liter / 86400, 1 }, loss = { "mm/day", 1, 1 },
   },
 }
 
@@ -53,6 +55,20 @@ end
 -- "low to high unit"
 function View:range(kind, low, high)
   return ("%s to %s %s"):format(self:cell(kind, low), self:cell(kind, high), self:unit(kind))
+end
+
+-- Kinds by the unit of a described field.
+local KINDS = { m = "length", m2 = "area", m3 = "volume", ["m3/s"] = "flow", ["mm/d"] = "loss", ["mm/h"] = "storm",
+  mm = "rain", kg = "mass", ["m/s"] = "speed" }
+
+local function plain(x) return (math.abs(x) >= 100 and "%.0f" or "%.3g"):format(x) end
+
+-- "low to high unit" of a field whose unit is that of a description.
+function View:described(unit, low, high)
+  local kind = KINDS[unit]
+  if kind == "flow" and high < 20 * u.gph then kind = "daily" end     -- splash, seepage
+  if kind then low, high, unit = self:value(kind, low), self:value(kind, high), self:unit(kind) end
+  return ("%s to %s%s"):format(plain(low), plain(high), unit and unit ~= "-" and " " .. unit or "")
 end
 
 -- Level, told as height above the floor.

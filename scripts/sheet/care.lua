@@ -5,25 +5,25 @@ local u = tarn.units
 
 local care = {}
 
-function care.year(doc, job, view)
+function care.year(page, job, view)
   local rows = {}
   for month, m in ipairs(job.season.months) do
     if m then
-      rows[#rows + 1] = { season.MONTHS[month], view:cell("depth", m.drop_low), view:cell("depth", m.drop),
+      rows[#rows + 1] = { text.months[month], view:cell("depth", m.drop_low), view:cell("depth", m.drop),
         view:cell("depth", m.drop_high), view:cell("depth", m.look), view:cell("depth", m.act), view:cell("volume", m.topup),
         view:cell("volume", m.topup_high) }
     end
   end
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
-  doc:heading("A normal week, month by month")
-  doc:table({ "\n\nMonth", "Drop\nlow" .. d, "\nmiddle" .. d, "\nhigh" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
+  page:heading("A normal week, month by month")
+  page:table({ "\n\nMonth", "Drop\nlow" .. d, "\nmiddle" .. d, "\nhigh" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
     "Top-up\nmean" .. v, "\nhigh" .. v }, rows)
-  doc:say("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain.")
+  page:paragraph("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain.")
 end
 
-function care.worry(doc, job, view)
-  doc:heading("Is it a leak?")
-  doc:list {
+function care.worry(page, job, view)
+  page:heading("Is it a leak?")
+  page:list {
     ("Look when a week's drop is above \"look\" (high + %s, what two readings of a ruler cannot tell) or the meter above the month's high: wind, splash or a low edge may do it.")
       :format(view:show("depth", season.RULER)),
     "Act above \"act\" (twice the high, and a ruler's error; our rule): shut the fill valve, watch the intake minimum, test at once.",
@@ -32,12 +32,12 @@ function care.worry(doc, job, view)
   }
 end
 
-function care.topup(doc, job, view)
+function care.topup(page, job, view)
   local lines, d = {}, job.description
   local function add(...) lines[#lines + 1] = string.format(...) end
   local most = 0
   for _, m in ipairs(job.season.months) do most = math.max(most, m and m.topup_high or 0) end
-  doc:heading("Top-up water")
+  page:heading("Top-up water")
   local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
   add("The driest weeks take %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
     view:show("volume", most), 100 * share.share)
@@ -51,15 +51,15 @@ function care.topup(doc, job, view)
   end
   add("An automatic valve hides a leak: read its meter weekly against the table; shut it for tests and in winter.")
   add("Chlorine leaves in a day or two; chloramine does not, and leaves ammonia when neutralised. Ask the supplier; dose by the label.")
-  doc:list(lines)
+  page:list(lines)
 end
 
-function care.winter(doc, job, view)
+function care.winter(page, job, view)
   local f, lines = job.frost, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
-  doc:heading("Winter")
+  page:heading("Winter")
   if not f then
-    doc:say("This weather has no lowest temperatures: no frost dates.")
+    page:paragraph("This weather has no lowest temperatures: no frost dates.")
     return
   end
   if not f.first then
@@ -77,13 +77,13 @@ function care.winter(doc, job, view)
     add("Restart takes %s from the pond: fill to normal high first. No blows on ice over fish; keep a hole open for gas.",
       view:show("volume", job.facts.transit))
   end
-  doc:list(lines)
+  page:list(lines)
 end
 
 local NORTH = { spring = "Mar-Apr", summer = "Jun-Aug", fall = "Oct-Nov", winter = "Dec-Feb" }
 local SOUTH = { spring = "Sep-Oct", summer = "Dec-Feb", fall = "Apr-May", winter = "Jun-Aug" }
 
-function care.calendar(doc, job)
+function care.calendar(page, job)
   local when = job.south and SOUTH or NORTH
   local rows = {
     { "Every week", "Level, meter and rain into the log; empty the intake's basket." },
@@ -94,13 +94,13 @@ function care.calendar(doc, job)
     { when.winter, job.frost and job.frost.first and "Fill valve shut, pipes drained before hard frost; a hole in the ice."
       or "Fill valve by the meter; pump may run." },
   }
-  doc:heading("Calendar")
+  page:heading("Calendar")
   for i, row in ipairs(rows) do rows[i] = row[1] .. ": " .. row[2] end
   if job.description.plants then rows[#rows + 1] = "Plants: " .. job.description.plants end
-  doc:list(rows)
+  page:list(rows)
 end
 
-function care.assumptions(doc, job, view)
+function care.assumptions(page, job, view)
   local t, d, lines = job.totals, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local e = d.evaporation or {}
@@ -125,13 +125,13 @@ function care.assumptions(doc, job, view)
     add("Lips: rough stone 1.6 (common practice, no source); gaps between stones take water.")
   end
   add("The ledger closes to %.0e of the water turned over.", t.residual)
-  doc:heading("Assumptions")
-  doc:list(lines)
+  page:heading("Assumptions")
+  page:list(lines)
 end
 
-function care.cautions(doc)
-  doc:heading("Cautions")
-  doc:list {
+function care.cautions(page)
+  page:heading("Cautions")
+  page:list {
     "Deep water: children drown in inches. Barriers, depths and setbacks are local law.",
     "Digging: utilities marked first; trenches cave in (US rules: protection from 5 ft, sooner in bad soil); spoil back from the edge; stay out of the 45-degree line below footings.",
     "Walls and boulders: stacked stone and wet banks are walls; many codes want an engineer and a permit from 3 or 4 ft. This sheet designs no structure.",

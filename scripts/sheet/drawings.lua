@@ -1,5 +1,7 @@
--- Sheet: the chart of levels and a cross-section, as SVG.
+-- Sheet: the chart of levels, a cross-section and the year, as SVG.
+local chart = require "common.chart"
 local svg = require "common.svg"
+local text = require "common.text"
 local names = require("sheet.water").NAMES
 
 local drawings = {}
@@ -22,13 +24,13 @@ end
 -- The water's top third holds most of them, so the scale is broken: what lies
 -- under the lowest working level is squeezed.
 function drawings.levels(job, view)
-  local chart = job.chart
+  local levels = job.chart
   local d = svg.drawing(760, 460, job.name .. ": levels", "Levels of the pond from the edge down, with their heights and volumes.")
   local top, bottom, left, right = 60, 420, 40, 250
   local basin = job.pond:basin()
-  local edge, low = math.max(basin:top(), chart[1].level), basin:floor()
+  local edge, low = basin:top(), basin:floor()
   local lowest = low
-  for _, l in ipairs(chart) do
+  for _, l in ipairs(levels) do
     if l.name ~= "floor" then lowest = l.level end
   end
   local knee = bottom - (lowest > low and 50 or 0)
@@ -47,9 +49,9 @@ function drawings.levels(job, view)
     d:text((left + right) / 2, knee + 28, "(squeezed below this)", { anchor = "middle", fill = "#555", font_size = 11 })
   end
   local wanted = {}
-  for i, l in ipairs(chart) do wanted[i] = y(l.level) end
+  for i, l in ipairs(levels) do wanted[i] = y(l.level) end
   local label = spread(wanted, 27, bottom + 4)
-  for i, l in ipairs(chart) do
+  for i, l in ipairs(levels) do
     local color = COLOR[l.name] or "#333"
     local dash = (l.name == "stop" or l.name == "start" or l.name == "full_on" or l.name == "storm") and "5 3" or nil
     d:line(left, wanted[i], right, wanted[i], { stroke = color, stroke_width = 1.5, stroke_dasharray = dash })
@@ -155,6 +157,34 @@ function drawings.falls(d, job, view, shore, lip_y, edge_y)
   if job.works.flow then
     d:text(bed_right + 14, edge_y - height - 8, "pump: " .. view:show("flow", job.works.flow), { fill = "#2b6f94" })
   end
+end
+
+-- A week's drop by month: low to high, the middle, and where to look and act.
+function drawings.year(job, view)
+  local C, months, most = svg.colors, job.season.months, 0
+  local function value(m) return view:value("depth", m) end
+  for _, m in ipairs(months) do
+    if m then most = math.max(most, value(m.act)) end
+  end
+  local d, y = chart.frame("A week's drop by month", "Low to high of a week's drop in each month, and the drops from which to look and to act",
+    0, math.max(most, 1e-6), view:unit("depth") .. " per week")
+  local step = (chart.WIDTH - chart.LEFT - chart.RIGHT) / 12
+  for month, m in ipairs(months) do
+    local x = chart.LEFT + (month - 1) * step
+    local function line(at, color, width)
+      d:line(x + 0.15 * step, y(value(at)), x + 0.85 * step, y(value(at)), { stroke = color, stroke_width = width })
+    end
+    chart.under(d, x + step / 2, text.months[month])
+    if m then
+      d:rect(x + 0.2 * step, y(value(m.drop_high)), 0.6 * step, y(value(m.drop_low)) - y(value(m.drop_high)), { fill = C.water_soft })
+      line(m.drop, C.water, 3)
+      line(m.look, C.sun, 2)
+      line(m.act, C.warn, 2)
+    end
+  end
+  chart.key(d, { { "low to high", C.water_soft }, { "middle", C.water, "line" }, { "look above", C.sun, "line" },
+    { "act above", C.warn, "line" } })
+  return d:source()
 end
 
 return drawings

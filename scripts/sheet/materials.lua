@@ -2,13 +2,12 @@
 local materials = {}
 
 local KIND = { m3 = "earth", m2 = "area", kg = "load" }
-local SIDE = { "Boulders and gravel by the pair L x W / 65", "by the pair L x W / 40", "by the layers described" }
 
 local function cell(view, unit, x)
   return unit == "h" and ("%.1f"):format(x) or view:cell(KIND[unit], x)
 end
 
-function materials.section(doc, job, view)
+function materials.section(page, job, view)
   local t = job.takeoff
   if not t then return end
   local rows, loads, hours = {}, false, false
@@ -25,8 +24,8 @@ function materials.section(doc, job, view)
   local heads = { "Item", "Net", "Waste %", "Order", "Unit" }
   if loads then heads[#heads + 1] = "Loads" end
   if hours then heads[#heads + 1] = "Hours" end
-  doc:heading("Materials")
-  doc:table(heads, rows)
+  page:heading("Materials")
+  page:table(heads, rows)
   local lines = {
     ("Liner: one sheet of %s x %s follows the walls, shelves and floor, with the overlap; the rule side + 2 x depth gives %s x %s. The rule walks down upright walls and is longer by what leaning ones save; laid, the liner covers %s.")
       :format(view:cell("length", t.sheet_length), view:show("length", t.sheet_width), view:cell("length", t.rule_length),
@@ -38,7 +37,7 @@ function materials.section(doc, job, view)
   if t.hours > 0 then
     lines[#lines + 1] = ("Man-hours at your own rates: %.0f, with one way for the stone."):format(t.hours)
   end
-  doc:list(lines)
+  page:list(lines)
 end
 
 local function quoted(s)

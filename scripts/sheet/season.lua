@@ -4,8 +4,6 @@ local u = tarn.units
 
 local season = {}
 
-season.MONTHS = { "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec" }
-
 -- Two readings of a ruler to 1/16 inch: what a week's drop cannot tell.
 season.RULER = 0.1 * u.inch
 -- Lowest temperature at which falls were seen to freeze faster than water

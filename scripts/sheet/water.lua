@@ -10,21 +10,21 @@ local NAMES = {
 }
 water.NAMES = NAMES
 
-function water.levels(doc, job, view)
+function water.levels(page, job, view)
   local chart, rows, edge = job.chart, {}, job.pond:basin():top()
   for i, l in ipairs(chart) do
     rows[i] = { NAMES[l.name], view:cell("depth", edge - l.level), view:cell("depth", l.level), view:cell("area", l.area),
       view:cell("volume", l.volume), view:cell("volume", l.between) }
   end
-  doc:heading("Levels")
+  page:heading("Levels")
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
-  doc:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Basin\nbelow it" .. v,
+  page:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Basin\nbelow it" .. v,
     "Down to\nthe next" .. v }, rows)
   if math.abs(job.water - job.facts.lip_volume) > 1e-6 then
-    doc:say(("Volumes are the basin's: the stone in it takes %s of that."):format(
-      view:show("volume", job.facts.lip_volume - job.water)))
+    page:paragraph("Volumes are the basin's: the stone in it takes %s of that.",
+      view:show("volume", job.facts.lip_volume - job.water))
   end
-  doc:list(water.moves(job, view))
+  page:list(water.moves(job, view))
 end
 
 -- What stops and starts do, as sentences.
@@ -34,19 +34,19 @@ function water.moves(job, view)
     c.spills and (", to the overflow: %s SPILL at every stop. Lower the target by %s or more"):format(
       view:show("volume", c.spill), view:show("depth", math.max(0, job.works.running_level - job.at.full_on)))
     or (", with room for %s more below the overflow"):format(view:show("volume", c.room)))
-  out[2] = ("Start: the level falls %s from full, %s from normal low%s."):format(view:show("depth", c.drop),
-    view:show("depth", c.drop_trigger), c.start_bares_intake and ", and BARES THE INTAKE: top up before starting" or "")
+  out[2] = ("Start: the level falls %s from full%s%s."):format(view:show("depth", c.drop),
+    job.facts.trigger and (", %s from normal low"):format(view:show("depth", c.drop_trigger)) or "", c.start_bares_intake and ", and BARES THE INTAKE: top up before starting" or "")
   return out
 end
 
 local FROM = { given = "as described", solved = "worked out", unknown = "not described, taken as none" }
 
-function water.running(doc, job, view)
+function water.running(page, job, view)
   local w, d, lines = job.works, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
-  doc:heading("What runs")
+  page:heading("What runs")
   if not w.flow then
-    doc:say("No flow is described: give pump.flow, or pump.curve (or max_head and label_flow) and pipes.")
+    page:paragraph("No flow is described: give pump.flow, or pump.curve (or max_head and label_flow) and pipes.")
     return
   end
   if w.from_curve then
@@ -87,8 +87,8 @@ function water.running(doc, job, view)
     add("Stream: %s deep at %s, %s.", view:show("depth", w.stream.depth), view:show("speed", w.stream.velocity),
       w.stream.froude > 1 and "fast and broken (supercritical)" or "quiet (subcritical)")
   end
-  doc:list(lines)
-  water.pipes(doc, job, view)
+  page:list(lines)
+  water.pipes(page, job, view)
   local parts = {
     { "over the bed's lip", w.bed_transit, job.facts.bed_area > 0 and w.bed_from },
     { "stream", w.stream_transit, d.stream and w.stream_from }, { "pools behind falls", w.pools_transit, "solved" },
@@ -100,11 +100,11 @@ function water.running(doc, job, view)
       said[#said + 1] = ("%s %s (%s)"):format(part[1], view:show("volume", part[2]), FROM[part[3]])
     end
   end
-  doc:say("In transit while it runs: %s in all%s.", view:show("volume", job.facts.transit),
+  page:paragraph("In transit while it runs: %s in all%s.", view:show("volume", job.facts.transit),
     #said > 0 and ": " .. table.concat(said, ", ") or "")
 end
 
-function water.pipes(doc, job, view)
+function water.pipes(page, job, view)
   local rows = {}
   for i, run in ipairs(job.works.runs) do
     local told = job.description.pipes[i]
@@ -115,7 +115,7 @@ function water.pipes(doc, job, view)
     end
   end
   if #rows > 0 then
-    doc:table({ "\nPipe", "Inside\n" .. view:unit("depth"), "Length\n" .. view:unit("length"), "Flow\n" .. view:unit("flow"),
+    page:table({ "\nPipe", "Inside\n" .. view:unit("depth"), "Length\n" .. view:unit("length"), "Flow\n" .. view:unit("flow"),
       "Speed\n" .. view:unit("speed"), "Loss\n" .. view:unit("length") }, rows)
   end
 end
@@ -130,10 +130,10 @@ function water.bay(job)
   }
 end
 
-function water.overflow(doc, job, view)
+function water.overflow(page, job, view)
   local s, storm, lines = job.storm, job.description.storm, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
-  doc:heading("Overflow and storm")
+  page:heading("Overflow and storm")
   add("The overflow's lip stands %s under the edge. Lead it away from walls, foundations and neighbours; local rules say where to.",
     view:show("depth", job.chart.freeboard))
   if s then
@@ -141,11 +141,15 @@ function water.overflow(doc, job, view)
       (storm.duration or 3600) / 60, storm.years and (", once in %g years"):format(storm.years) or "",
       storm.stopped == false and "" or ", with the pump stopped", view:show("volume", s.rain), view:show("small_flow", s.peak))
     add("It begins at %s, where the pump's stop leaves the level; full to the lip, it rises higher.", view:level(s.start))
-    add("It lifts the level %s over the lip%s; %s", view:show("depth", s.head),
-      (job.description.overflow.clogging or 0) > 0 and
-        (" with %.0f %% of the opening clogged"):format(100 * job.description.overflow.clogging) or " with a clean opening",
-      s.edge_left >= 0 and ("%s are left to the edge."):format(view:show("depth", s.edge_left))
-        or ("it runs OVER THE EDGE by %s: make the overflow larger."):format(view:show("depth", -s.edge_left)))
+    local clogged = job.description.overflow.clogging or 0
+    local opening = clogged > 0 and ("%.0f %% of the opening clogged"):format(100 * clogged) or "a clean opening"
+    if s.edge_left < 0 then
+      add("With %s it runs OVER THE EDGE, which would have to stand %s higher to hold it: make the overflow larger.", opening,
+        view:show("depth", -s.edge_left))
+    else
+      add("It lifts the level %s over the lip with %s; %s are left to the edge.", view:show("depth", s.head), opening,
+        view:show("depth", s.edge_left))
+    end
     if not s.clogged_head then
       add("The openings cannot pass the peak under any head, as clogged: the pond's room alone holds the storm, or does not.")
     end
@@ -163,7 +167,7 @@ function water.overflow(doc, job, view)
     add("A suction of %s wants %s of water over it, or it draws air (ANSI/HI 9.8, as quoted).", view:show("depth", suction),
       view:show("depth", tarn.flow.submergence(job.works.flow, suction)))
   end
-  doc:list(lines)
+  page:list(lines)
 end
 
 return water

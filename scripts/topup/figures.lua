@@ -1,43 +1,20 @@
 -- The pictures of the top-up report, as SVG (common.svg).
+local chart = require "common.chart"
 local stats = require "common.stats"
 local svg = require "common.svg"
-local text = require "common.text"
 
 local figures = {}
 
-local WIDTH, HEIGHT = 760, 260
-local LEFT, RIGHT, TOP, BOTTOM = 62, 12, 26, 34
-local INK, GRID, WATER, BAND = "#23302b", "#d8ddd5", "#2f6f8f", "#b9d3de"
+local C = svg.colors
+local WIDTH, LEFT, RIGHT = chart.WIDTH, chart.LEFT, chart.RIGHT
 local MONTHS = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D" }
+local MANY = 220              -- weeks that can be told apart in a drawing
+local BESIDE = 50             -- room for the levels' names, right of the figure over time
 
--- A frame with a vertical axis from low to high in 'unit'; returns the drawing
--- and the scale.
-local function frame(title, description, low, high, unit)
-  local d = svg.drawing(WIDTH, HEIGHT, title, description)
-  local y = svg.scale(low, high, HEIGHT - BOTTOM, TOP)
-  local ticks = svg.ticks(low, high, 5)
-  local digits = #ticks > 1 and ticks[2] - ticks[1] < 1 and (ticks[2] - ticks[1] < 0.1 and 2 or 1) or 0
-  for _, t in ipairs(ticks) do
-    d:line(LEFT, y(t), WIDTH - RIGHT, y(t), { stroke = GRID })
-    d:text(LEFT - 6, y(t) + 4, text.number(t, digits), { anchor = "end", font_size = 11 })
-  end
-  d:text(LEFT - 6, 14, unit, { anchor = "end", font_size = 11 })
-  return d, y
-end
+-- ---- the weeks of a year ------------------------------------------------------
 
-local function label(d, x, s)
-  d:text(x, HEIGHT - BOTTOM + 16, s, { anchor = "middle", font_size = 11 })
-end
-
--- P10, P50, P90 by week of the year, or the weeks themselves where they are few.
-local function week_rows(job)
-  if #job.weeks <= 60 then
-    local rows = {}
-    for i, week in ipairs(job.weeks) do
-      rows[i] = { mid = week.topup, name = i % 4 == 1 and week.first:sub(6) or nil }
-    end
-    return rows
-  end
+-- P10, P50, P90 of the top-up by week of the year.
+local function typical(job)
   local by_week, rows = {}, {}
   for _, week in ipairs(job.weeks) do
     if week.complete and week.week <= 52 then
@@ -47,38 +24,29 @@ local function week_rows(job)
   end
   for n = 1, 52 do
     local list = by_week[n] or { 0 }
-    rows[n] = { mid = stats.percentile(list, 50), low = stats.percentile(list, 10),
-      high = stats.percentile(list, 90), name = n % 4 == 1 and "W" .. n or nil }
+    rows[n] = { mid = stats.percentile(list, 50), low = stats.percentile(list, 10), high = stats.percentile(list, 90) }
   end
   return rows
 end
 
-function figures.weeks(job, view)
-  local rows, most = week_rows(job), 0
-  for _, row in ipairs(rows) do most = math.max(most, row.high or row.mid) end
-  local unit = view:unit("volume")
-  local d, y = frame("Top-up by week", ("Bars of %d weeks, at most %s"):format(#rows, view:show("volume", most)),
-    0, math.max(view:value("volume", most), 1), unit)
+function figures.typical_weeks(job, view)
+  local rows, most = typical(job), 0
+  for _, row in ipairs(rows) do most = math.max(most, row.high) end
+  local d, y = chart.frame("Top-up by week of the year", ("P10, middle and P90 of 52 weeks, at most %s")
+    :format(view:show("volume", most)), 0, math.max(view:value("volume", most), 1), view:unit("volume") .. " per week")
   local step = (WIDTH - LEFT - RIGHT) / #rows
   local function at(si) return y(view:value("volume", si)) end
-  for i, row in ipairs(rows) do
-    local x = LEFT + (i - 1) * step
-    if row.high then
-      d:rect(x + step * 0.1, at(row.high), step * 0.8, math.max(0, at(row.low) - at(row.high)), { fill = BAND })
-      d:line(x + step * 0.1, at(row.mid), x + step * 0.9, at(row.mid), { stroke = WATER, stroke_width = 3 })
-    else
-      d:rect(x + step * 0.1, at(row.mid), step * 0.8, math.max(0, y(0) - at(row.mid)), { fill = WATER })
-    end
-    if row.name then label(d, x + step / 2, row.name) end
+  for n, row in ipairs(rows) do
+    local x = LEFT + (n - 1) * step
+    d:rect(x + step * 0.1, at(row.high), step * 0.8, math.max(0, at(row.low) - at(row.high)), { fill = C.water_soft })
+    d:line(x + step * 0.1, at(row.mid), x + step * 0.9, at(row.mid), { stroke = C.water, stroke_width = 3 })
+    if n % 4 == 1 then chart.under(d, x + step / 2, "W" .. n) end
   end
-  if rows[1] and rows[1].high then
-    d:rect(WIDTH - 210, 6, 14, 10, { fill = BAND })
-    d:text(WIDTH - 192, 15, "P10 to P90", { font_size = 11 })
-    d:line(WIDTH - 116, 11, WIDTH - 102, 11, { stroke = WATER, stroke_width = 3 })
-    d:text(WIDTH - 98, 15, "middle year", { font_size = 11 })
-  end
+  chart.key(d, { { "P10 to P90", C.water_soft }, { "middle year", C.water, "line" } })
   return d:source()
 end
+
+-- ---- over time ------------------------------------------------------------------
 
 -- Least and greatest of each bundle of days, so that decades stay a small file.
 local function bundled(days, most)
@@ -93,38 +61,100 @@ local function bundled(days, most)
   return out
 end
 
-function figures.level(job, view)
-  local rows, f = bundled(job.days, 700), job.facts
-  local low, high = f.lip, f.lip
-  for _, row in ipairs(rows) do low = math.min(low, row.low) end
-  if f.intake and f.intake > low - 0.1 then low = math.min(low, f.intake) end
-  local unit = view:unit("length")
-  local function value(m) return view:value("length", m) end
-  local room = math.max((high - low) * 0.08, 0.005)
-  local d, y = frame("Level of the pond",
-    ("From %s to %s; lip at %s"):format(rows[1].date, rows[#rows].date, view:show("length", f.lip)),
-    value(low - room), value(high + room), unit)
-  local x = svg.scale(1, math.max(2, #rows), LEFT + 4, WIDTH - RIGHT - 4)
-  for _, mark in ipairs { { "lip", f.lip }, { "trigger", f.trigger }, { "intake", f.intake } } do
-    if mark[2] and mark[2] >= low - room then
-      d:line(LEFT, y(value(mark[2])), WIDTH - RIGHT, y(value(mark[2])), { stroke = INK, stroke_dasharray = "5 4" })
-      d:text(WIDTH - RIGHT - 2, y(value(mark[2])) - 3, mark[1], { anchor = "end", font_size = 11 })
-    end
+local function marks(job)
+  local f, list = job.facts, {}
+  for _, m in ipairs { { "lip", f.lip, C.ink }, { "target", f.target, C.plant },
+    { "trigger", f.trigger, C.plant }, { "intake", f.intake, C.warn } } do
+    if m[2] then list[#list + 1] = { name = m[1], level = m[2], color = m[3] } end
   end
+  return list
+end
+
+-- Of the levels in the chart: those that water reached or came near.
+local function bounds(job)
+  local f = job.facts
+  local low, high = f.trigger or f.lip, f.lip
+  for _, day in ipairs(job.days) do low, high = math.min(low, day.level), math.max(high, day.level) end
+  if f.intake and f.intake > low - 0.1 then low = math.min(low, f.intake) end
+  local room = math.max((high - low) * 0.08, 0.005)
+  return low - room, high + room
+end
+
+-- "by week", or by month where there are too many weeks to draw.
+function figures.step(job)
+  return #job.weeks > MANY and "by month" or "by week"
+end
+
+local function draw_level(d, job, view, top, bottom)
+  local rows, low, high = bundled(job.days, 700), bounds(job)
+  local function value(m) return view:value("length", m) end
+  local y = chart.axis(d, value(low), value(high), view:unit("length") .. " above the floor", top, bottom, 5, BESIDE)
+  local x = svg.scale(1, math.max(2, #rows), LEFT + 4, WIDTH - BESIDE - 4)
   local line = {}
   for i, row in ipairs(rows) do
     line[#line + 1] = { x(i), y(value(row.high)) }
     if row.low < row.high then line[#line + 1] = { x(i), y(value(row.low)) } end
   end
-  d:polyline(line, { stroke = WATER, stroke_width = 1.3 })
-  for i = 1, #rows, math.max(1, math.ceil(#rows / 8)) do label(d, x(i), rows[i].date:sub(1, 7)) end
+  d:polyline(line, { stroke = C.water, stroke_width = 1.3 })
+  local used = -math.huge
+  for _, mark in ipairs(marks(job)) do
+    if mark.level >= low then
+      local at = y(value(mark.level))
+      d:line(LEFT, at, WIDTH - BESIDE, at, { stroke = mark.color, stroke_dasharray = "5 4" })
+      used = math.max(at + 4, used + 12)
+      chart.text(d, WIDTH - BESIDE + 5, used, mark.name, "start", mark.color)
+    end
+  end
+end
+
+local function draw_topup(d, job, view, top, bottom)
+  local periods = #job.weeks > MANY and job.months or job.weeks
+  local most = 1e-9
+  for _, p in ipairs(periods) do most = math.max(most, view:value("volume", p.topup)) end
+  local y = chart.axis(d, 0, most, view:unit("volume") .. " of top-up " .. figures.step(job), top, bottom, 3, BESIDE)
+  local step = (WIDTH - LEFT - BESIDE - 8) / #job.days
+  local at = LEFT + 4
+  for _, p in ipairs(periods) do
+    local width = p.days * step
+    d:rect(at + width * 0.1, y(view:value("volume", p.topup)), math.max(0.5, width * 0.8),
+      math.max(0, y(0) - y(view:value("volume", p.topup))), { fill = C.water })
+    at = at + width
+  end
+end
+
+-- The level day by day, and under it what was added.
+function figures.time(job, view)
+  local days = job.days
+  local d = svg.drawing(WIDTH, 400, "Level and top-up over time", ("From %s to %s; the lip stands at %s")
+    :format(days[1].date, days[#days].date, view:show("length", job.facts.lip)))
+  draw_level(d, job, view, 30, 240)
+  draw_topup(d, job, view, 290, 370)
+  local dates = {}
+  for i, day in ipairs(days) do dates[i] = day.date end
+  chart.dates(d, dates, svg.scale(1, math.max(2, #days), LEFT + 4, WIDTH - BESIDE - 4), 370)
   return d:source()
 end
 
+-- The same as numbers: level by day, top-up by week.
+function figures.time_plot(job, view)
+  local level, topup, dates, lines = {}, {}, {}, {}
+  for i, day in ipairs(job.days) do level[i] = view:value("length", day.level) end
+  for i, week in ipairs(job.weeks) do topup[i], dates[i] = view:value("volume", week.topup), week.first end
+  for i, m in ipairs(marks(job)) do lines[i] = { name = m.name, value = view:value("length", m.level), color = m.color } end
+  return { panels = {
+    { label = "Level above the floor", unit = view:unit("length"), digits = 2, first = job.days[1].date,
+      series = { { name = "level", kind = "line", color = C.water, values = level } }, marks = lines },
+    { label = "Top-up of the week", unit = view:unit("volume"), digits = 0, dates = dates, step = 7,
+      series = { { name = "top-up", kind = "bars", color = C.water, values = topup } } },
+  } }
+end
+
+-- ---- the months -------------------------------------------------------------------
+
 -- What comes in above the line, what goes out below, a month's mean each.
-local IN = { { "rain", "rain", "#8fb7c9" }, { "topup", "top-up", "#2f6f8f" } }
-local OUT = { { "evaporation", "open water", "#d9a441" }, { "beside", "bed, stream, other", "#a8823a" },
-  { "overflow", "overflow", "#9aa59d" } }
+local IN = { { "rain", "rain", C.rain }, { "topup", "top-up", C.water } }
+local OUT = { { "evaporation", "open water", C.sun }, { "beside", "bed, stream, other", C.earth },
+  { "overflow", "overflow", C.stone } }
 
 local function month_means(job)
   local sums = {}
@@ -141,6 +171,15 @@ local function month_means(job)
   return sums
 end
 
+local function stack(d, x, width, s, sign, parts, value, y)
+  local from = 0
+  for _, part in ipairs(parts) do
+    local to = from + sign * value(s[part[1]] * 30.4 / s.n)
+    d:rect(x, math.min(y(from), y(to)), width, math.abs(y(to) - y(from)), { fill = part[3] })
+    from = to
+  end
+end
+
 function figures.balance(job, view)
   local sums, up, down = month_means(job), 0, 0
   for _, s in pairs(sums) do
@@ -149,32 +188,23 @@ function figures.balance(job, view)
     down = math.max(down, (s.evaporation + s.beside + s.overflow) * share)
   end
   local function value(si) return view:value("volume", si) end
-  local d, y = frame("Water in and out, by month", "Stacked bars: above the line what comes in, below what goes out",
-    -value(down), value(up), view:unit("volume") .. " a month")
+  local d, y = chart.frame("Water in and out, by month", "Stacked bars: above the line what comes in, below what goes out",
+    -value(down), value(up), view:unit("volume") .. " per month", 300)
   local step = (WIDTH - LEFT - RIGHT) / 12
   for month = 1, 12 do
     local s, x = sums[month], LEFT + (month - 1) * step
     if s then
-      for sign, parts in pairs { [1] = IN, [-1] = OUT } do
-        local from = 0
-        for _, part in ipairs(parts) do
-          local to = from + sign * value(s[part[1]] * 30.4 / s.n)
-          d:rect(x + step * 0.15, math.min(y(from), y(to)), step * 0.7, math.abs(y(to) - y(from)), { fill = part[3] })
-          from = to
-        end
-      end
+      stack(d, x + step * 0.15, step * 0.7, s, 1, IN, value, y)
+      stack(d, x + step * 0.15, step * 0.7, s, -1, OUT, value, y)
     end
-    label(d, x + step / 2, MONTHS[month])
+    chart.under(d, x + step / 2, MONTHS[month])
   end
-  d:line(LEFT, y(0), WIDTH - RIGHT, y(0), { stroke = INK })
-  local x = LEFT + 70
+  d:line(LEFT, y(0), WIDTH - RIGHT, y(0), { stroke = C.ink })
+  local key = {}
   for _, parts in ipairs { IN, OUT } do
-    for _, part in ipairs(parts) do
-      d:rect(x, 5, 12, 10, { fill = part[3] })
-      d:text(x + 16, 14, part[2], { font_size = 11 })
-      x = x + 32 + 6 * #part[2]
-    end
+    for _, part in ipairs(parts) do key[#key + 1] = { part[2], part[3] } end
   end
+  chart.key(d, key)
   return d:source()
 end
 

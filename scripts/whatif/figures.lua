@@ -1,62 +1,35 @@
--- Pictures of the what-if report, as SVG (common.svg).
-local svg = require "common.svg"
+-- Pictures of the what-if report, as SVG (common.chart).
+local chart = require "common.chart"
 
 local figures = {}
 
-local WIDTH, LABEL, ROW, RIGHT = 760, 230, 26, 110
-local GRID, WATER, BAND = "#d8ddd5", "#2f6f8f", "#b9d3de"
-
-local function frame(title, rows, low, high)
-  local d = svg.drawing(WIDTH, rows * ROW + 40, title)
-  local x = svg.scale(low, high, LABEL, WIDTH - RIGHT)
-  for _, t in ipairs(svg.ticks(low, high, 5)) do
-    d:line(x(t), 8, x(t), rows * ROW + 12, { stroke = GRID })
-    d:text(x(t), rows * ROW + 28, ("%.0f"):format(t), { anchor = "middle", font_size = 11 })
-  end
-  return d, x
-end
-
-local function row(d, i, name, shown)
-  local y = (i - 1) * ROW + 12
-  d:text(LABEL - 8, y + 15, name, { anchor = "end", font_size = 12 })
-  d:text(WIDTH - RIGHT + 8, y + 15, shown, { font_size = 12 })
-  return y
-end
-
--- Two bars a scenario: middle year, and as far as a dry one.
+-- From nothing to the top-up of a dry year; the dot is the middle year.
 function figures.scenarios(job, view)
-  local most = 1
-  local function value(x) return view:value("volume", x or 0) end
-  for _, s in ipairs(job.scenarios) do most = math.max(most, value(s.year_p90), value(s.year_p50 or s.topup)) end
-  local d, x = frame("Top-up by scenario, " .. view:unit("volume"), #job.scenarios, 0, most)
+  local most, rows = 1, {}
+  local function value(x) return view:value("volume", x) end
   for i, s in ipairs(job.scenarios) do
     local middle = s.year_p50 or s.topup
-    local y = row(d, i, s.name, view:cell("volume", middle))
-    if s.year_p90 then d:rect(x(0), y + 3, x(value(s.year_p90)) - x(0), ROW - 8, { fill = BAND }) end
-    d:rect(x(0), y + 3, x(value(middle)) - x(0), ROW - 8, { fill = WATER })
+    local top = value(s.year_p90 or middle)
+    most = math.max(most, top)
+    rows[i] = { s.name, 0, top, value(middle), view:show("volume", middle) }
   end
-  return d:source()
+  return chart.rows { title = "Top-up by scenario", description = "Bars to the top-up of a dry year, dots at that of a middle one",
+    unit = view:unit("volume") .. " a year", low = 0, high = most, label = 230, rows = rows,
+    lines = { { rows[1][4], rows[1][1] } } }
 end
 
 -- A tornado: from the result at an input's low end to that at its high end.
 function figures.swings(job, view)
-  if not job.swings then return "" end
   local function value(x) return view:value("volume", x / job.years) end
-  local base = value(job.swings[1].base)
+  local base, rows = value(job.swings[1].base), {}
   local low, high = base, base
-  for _, s in ipairs(job.swings) do
-    low = math.min(low, value(s.low), value(s.high))
-    high = math.max(high, value(s.low), value(s.high))
+  for i, s in ipairs(job.swings) do
+    low, high = math.min(low, value(s.low), value(s.high)), math.max(high, value(s.low), value(s.high))
+    rows[i] = { s.input.name or s.input.field, value(s.low), value(s.high), nil, view:show("volume", s.swing / job.years) }
   end
   if not (high > low) then high = low + 1 end
-  local d, x = frame("Top-up a year, " .. view:unit("volume") .. ", by input", #job.swings, low, high)
-  for i, s in ipairs(job.swings) do
-    local y = row(d, i, s.input.name or s.input.field, view:cell("volume", s.swing / job.years))
-    local a, b = x(value(s.low)), x(value(s.high))
-    d:rect(math.min(a, b), y + 3, math.abs(b - a), ROW - 8, { fill = WATER })
-  end
-  d:line(x(base), 8, x(base), #job.swings * ROW + 12, { stroke = "#23302b" })
-  return d:source()
+  return chart.rows { title = "Top-up a year by input", description = "Bars from the low to the high end of each input, about the pond as it is",
+    unit = view:unit("volume") .. " a year", low = low, high = high, label = 230, rows = rows, lines = { { base, "as it is" } } }
 end
 
 return figures

@@ -15,6 +15,43 @@ local function change(x, base)
   return ("%+.0f %%"):format(100 * (x / base - 1))
 end
 
+-- Units of the fields that inputs name, "bed.area"; of the ledger's own, too.
+local UNITS = { start_level = "m" }
+for _, section in ipairs(tarn.pond_fields()) do
+  for _, row in ipairs(section) do
+    UNITS[(section.section ~= "" and section.section .. "." or "") .. row.name] = row.unit
+  end
+end
+
+local function label(input, view)
+  local name = input.name or input.field
+  if input.times then return ("%s x %.4g to %.4g"):format(name, input.times[1], input.times[2]) end
+  return name .. " " .. view:described(UNITS[input.field], input.low, input.high)
+end
+
+-- ---- the answer ----
+
+function sections.answer(page, job, view)
+  local base, most, far = job.scenarios[1], nil, 0
+  local function typical(s) return s.year_p50 or s.topup end
+  page:paragraph(base.year_p50 and ("As it is, the pond takes %s of top-up in a middle year and %s in a dry one."):format(
+    view:show("volume", base.year_p50), view:show("volume", base.year_p90)) or
+    ("As it is, the pond takes %s of top-up over this weather."):format(view:show("volume", base.topup)))
+  for i, s in ipairs(job.scenarios) do
+    local by = math.abs(typical(s) - typical(base))
+    if i > 1 and typical(s) > 0 and by > far then most, far = s, by end
+  end
+  if most then
+    page:paragraph("Of the scenarios \"%s\" changes that most: %s (%s).", most.name, view:show("volume", typical(most)),
+      change(typical(most), typical(base)))
+  end
+  local swing = job.swings and job.swings[1]
+  if swing then
+    page:paragraph("Of the inputs %s matters most: %s a year over its range.", label(swing.input, view),
+      view:range("volume", math.min(swing.low, swing.high) / job.years, math.max(swing.low, swing.high) / job.years))
+  end
+end
+
 -- ---- scenarios --------------------------------------------------------------------
 
 function sections.scenarios(page, job, view)
@@ -40,34 +77,29 @@ end
 
 -- ---- which input matters ------------------------------------------------------------
 
-local function label(input)
-  local low, high = table.unpack(input.times or { input.low, input.high })
-  return ("%s %s%.4g to %.4g"):format(input.name or input.field, input.times and "x " or "", low, high)
-end
-
 function sections.swings(page, job, view)
   if not job.swings then return end
   local rows, bars, years = {}, {}, job.years
   for i, s in ipairs(job.swings) do
-    local name = label(s.input)
+    local name = label(s.input, view)
     rows[i] = { name, view:cell("volume", s.low / years), view:cell("volume", s.high / years),
       view:cell("volume", s.swing / years) }
     bars[i] = { name, s.swing / years, view:show("volume", s.swing / years) }
   end
   page:heading "Which input matters: one at a time"
-  page:paragraph(("Top-up a year (mean) with one input at its low and at its high end, all others as they are: %s. Fields in SI units."):format(
+  page:paragraph(("Top-up a year (mean) with one input at its low and at its high end, all others as they are: %s."):format(
     view:show("volume", job.swings[1].base / years)))
   page:table({ "input", "low\n" .. view:unit("volume"), "high\n" .. view:unit("volume"),
     "swing\n" .. view:unit("volume") }, rows)
-  page:bars(bars)
+  page:bars(bars, nil, true)
 end
 
-function sections.sensitivity(page, job)
+function sections.sensitivity(page, job, view)
   if not job.sensitivity then return end
   local rows = {}
   local function range(x, low, high) return ("%.2f (%.2f to %.2f)"):format(x, low, high) end
   for i, s in ipairs(job.sensitivity) do
-    rows[i] = { label(s.input), range(s.first, s.first_low, s.first_high), range(s.total, s.total_low, s.total_high) }
+    rows[i] = { label(s.input, view), range(s.first, s.first_low, s.first_high), range(s.total, s.total_low, s.total_high) }
   end
   page:heading "Which input matters: all at once"
   page:paragraph(("Share of the top-up's variance that an input explains alone, and with all that it takes part in (Sobol' indices, %d samples, 95 %% intervals), with every input anywhere in its range."):format(

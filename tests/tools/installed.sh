@@ -25,6 +25,11 @@ for script in "$at"/share/tarn/scripts/*.lua; do
 	[ -f "$at/share/man/man1/tarn-$name.1" ] || fail "no manual page of $name"
 done
 
+# what lets figures of reports be zoomed, if it was built
+[ ! -e "$build/report-assets.js" ] ||
+	cmp -s "$build/report-assets.js" "$at/share/tarn/scripts/report-assets.js" ||
+	fail "report-assets.js is not installed"
+
 # a program of another's, by pkg-config, shared and static
 cat > "$root/use.c" <<'C'
 #include <stdio.h>

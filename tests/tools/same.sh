@@ -24,8 +24,11 @@ reports() {
 	for job in "topup $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua --csv $to/topup.csv --report $to/topup.html" \
 		"weather $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua" \
 		"convert $s/courtyard-pond.lua --to $to/pond.json" \
-		"bed $s/courtyard-pond.lua" "sheet $s/courtyard-full.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua" \
-		"leak $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv $s/courtyard-log.csv --map $s/seattle-map.lua"; do
+		"bed $s/courtyard-pond.lua --report $to/bed.html" \
+		"sheet $s/courtyard-full.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua --report $to/sheet.html" \
+		"leak $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv $s/courtyard-log.csv --map $s/seattle-map.lua --report $to/leak.html" \
+		"whatif $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv $work/study.lua --map $s/seattle-map.lua --report $to/whatif.html" \
+		"commission $s/courtyard-full.lua $s/courtyard-measured.lua --report $to/commission.html"; do
 		name=${job%% *}
 		[ -e "scripts/$name.lua" ] || continue
 		env "$@" "$tarn" $job > "$to/$name.txt" 2> "$to/$name.err" || true
@@ -42,7 +45,13 @@ compare() {
 	rm -rf "$work/other"
 }
 
-tarn=$home/$first/tarn
+# away from what was built beside it: report-assets.js may be there or not
+cp "$home/$first/tarn" "$work/tarn"
+[ -z "$second" ] || cp "$home/$second/tarn" "$work/tarn-second"
+export TARN_SCRIPTS=$home/scripts
+# so few samples that no progress is told
+sed 's/samples = 2000/samples = 100/; s/sensitivity = 1024/sensitivity = 64/' weather-samples/courtyard-study.lua > "$work/study.lua"
+tarn=$work/tarn
 reports "$tarn" "$work/plain" LC_ALL=C TZ=UTC
 [ "$(cat "$work"/plain/*.err | wc -c)" = 0 ] ||
 	{ echo "same: a report fails:"; cat "$work"/plain/*.err; exit 1; }
@@ -60,7 +69,7 @@ compare "umask 077"
 	reports "$tarn" "$work/other" LC_ALL=C TZ=UTC)
 compare "another folder"
 [ -z "$second" ] || {
-	reports "$home/$second/tarn" "$work/other" LC_ALL=C TZ=UTC
+	reports "$work/tarn-second" "$work/other" LC_ALL=C TZ=UTC
 	compare "another compiler"
 }
 echo "same: $(ls "$work/plain" | grep -vc err) reports, $count other settings"

@@ -1,0 +1,229 @@
+--[[
+  Blocks (common.page) as one HTML file that fetches nothing: its security
+  policy forbids it to.  Figures are drawings; where `make report-assets` has put
+  report-assets.js beside the scripts (or the program), those that come with
+  numbers can be zoomed.  A figure's numbers:
+
+      plot = function() return { panels = { {
+        label = "Level", unit = "ft",
+        first = "2014-01-01"  or  dates = { "2014-01-01", ... }  or  days = { since 1970-01-01 },
+        step = days that a bar covers, down = true where values grow downwards, digits = to be read,
+        series = { { name =, kind = "line" | "points" | "bars" | "band", color =,
+                     values = { number or false, ... }, low =, high = (of a band) } },
+        marks = { { name =, value =, color = } },
+      } } } end
+]]
+local style = require "common.style"
+local svg = require "common.svg"
+
+local function escape(s)
+  return (tostring(s):gsub("[&<>\"]", { ["&"] = "&amp;", ["<"] = "&lt;", [">"] = "&gt;", ['"'] = "&quot;" }))
+end
+
+-- Names of the colours that follow light and dark.
+local NAMES = {}
+for name, value in pairs(svg.colors) do NAMES[value] = name:gsub("_", "-") end
+
+-- ---- numbers for the script -------------------------------------------------
+
+-- No "<" stands in it: nothing in it can end the element around it.
+local function json(value)
+  local kind = type(value)
+  if kind == "number" then
+    return value == value and math.abs(value) < math.huge and ("%.6g"):format(value) or "null"
+  elseif kind == "string" then
+    if NAMES[value] then return '"--' .. NAMES[value] .. '"' end
+    return '"' .. value:gsub('[%c"\\<]', function(c) return ("\\u%04x"):format(c:byte()) end) .. '"'
+  elseif kind ~= "table" then
+    return value and "true" or "null"
+  end
+  local out, keys = {}, {}
+  if value[1] ~= nil or next(value) == nil then
+    for i, v in ipairs(value) do out[i] = json(v) end
+    return "[" .. table.concat(out, ",") .. "]"
+  end
+  for key in pairs(value) do keys[#keys + 1] = key end
+  table.sort(keys)
+  for i, key in ipairs(keys) do out[i] = json(key) .. ":" .. json(value[key]) end
+  return "{" .. table.concat(out, ",") .. "}"
+end
+
+local NONE = 2                -- errno of a file that is not there
+
+-- The script, and the digest by which the policy knows it.
+local function assets()
+  for place in package.path:gmatch("[^;]+") do
+    local path = place:gsub("%?%.lua$", "report-assets.js")
+    local file, reason, number = io.open(path, "rb")
+    if file then
+      local text, why = file:read("a")
+      file:close()
+      if not text then tarn.mistake(path .. ": " .. why) end
+      local digest, code = text:match("^// (sha256%-[%w+/=]+)\n(.*)$")
+      if not digest then tarn.mistake(path .. ": is not what `make report-assets` writes") end
+      return { digest = digest, code = code }
+    elseif number ~= NONE then
+      tarn.mistake(reason)
+    end
+  end
+end
+
+-- Sentences: options, commands and dates are not broken.
+local function prose(s)
+  return (escape(s):gsub("`([^`]+)`", "<code>%1</code>"):gsub("%f[-%w]%-%-%l[%w-]*", "<code>%0</code>")
+    :gsub("%f[%w]%d%d%d%d%-%d%d%-%d%d%f[%W]", '<span class="date">%0</span>'))
+end
+
+-- ---- blocks -----------------------------------------------------------------
+
+local function scroll(label, class, content)
+  return ('<div class="scroll%s" tabindex="0" role="group" aria-label="%s">%s</div>\n'):format(class, escape(label), content)
+end
+
+-- "Over-\nflow\nL" as a heading: parts of a word joined again, the unit below.
+local function head(s)
+  s = escape((s:gsub("^\n+", ""):gsub("%-\n(%l)", "%1")))
+  local words, unit = s:match("^(.*)\n(.-)$")
+  return words and words:gsub("\n", " ") .. "<br />" .. unit or s
+end
+
+-- Cells that say no.
+local function is_alarm(cell)
+  return cell == "NO" or cell == "LOW" or cell == "HIGH" or cell:find "^no: "
+end
+
+local function html_row(row, count, class)
+  local out = { class and ('<tr class="%s">'):format(class) or "<tr>", '<th scope="row">', escape(row[1] or ""), "</th>" }
+  for c = 2, count do
+    local cell = row[c] or ""
+    out[#out + 1] = (is_alarm(cell) and '<td class="alarm">' or "<td>") .. escape(cell) .. "</td>"
+  end
+  out[#out + 1] = "</tr>\n"
+  return table.concat(out)
+end
+
+local function html_table(b, chapter)
+  local heads, rows, out = b[1], b[2], { "<table><thead><tr>" }
+  for _, h in ipairs(heads) do out[#out + 1] = h:find("%S") and '<th scope="col">' .. head(h) .. "</th>" or "<td></td>" end
+  out[#out + 1] = "</tr></thead><tbody>\n"
+  for i, row in ipairs(rows) do
+    -- the last row under a rule is a sum
+    if row ~= "-" then
+      out[#out + 1] = html_row(row, #heads, rows[i - 1] == "-" and (i == #rows and "sum" or "rule") or nil)
+    end
+  end
+  out[#out + 1] = "</tbody></table>"
+  return scroll("Table: " .. chapter, "", table.concat(out))
+end
+
+local function html_bars(b, chapter)
+  if b[3] then return "" end
+  local most, out = 0, { '<table class="bars"><tbody>\n' }
+  for _, row in ipairs(b[1]) do most = math.max(most, row[2]) end
+  for _, row in ipairs(b[1]) do
+    out[#out + 1] = ('<tr><th scope="row">%s</th><td>%s</td><td aria-hidden="true"><i style="width:%.1f%%"></i></td></tr>\n')
+      :format(escape(row[1]), escape(row[3]), most > 0 and 100 * row[2] / most or 0)
+  end
+  out[#out + 1] = "</tbody></table>"
+  return (b[2] and "<h3>" .. escape(b[2]) .. "</h3>\n" or "") .. scroll("Bars: " .. chapter, "", table.concat(out))
+end
+
+local function html_figure(b, _, script)
+  local drawing, caption, more = b[1](), b[2], b[3]
+  drawing = drawing:gsub("^<%?xml.-%?>%s*", "")
+  if not more.natural then
+    drawing = drawing:gsub('"(#%x+)"', function(c) return NAMES[c] and ('"var(--%s)"'):format(NAMES[c]) end)
+  end
+  return ("<figure%s>\n%s%s<figcaption>%s</figcaption>\n</figure>\n"):format(more.plot and script and ' class="plot"' or "",
+    scroll("Figure: " .. caption, more.natural and " natural" or "", drawing),
+    more.plot and script and '<script type="application/json">' .. json(more.plot()) .. "</script>\n" or "", escape(caption))
+end
+
+local AS_HTML = {
+  paragraph = function(b) return "<p>" .. prose(b[1]) .. "</p>\n" end,
+  list = function(b)
+    local out = {}
+    for i, s in ipairs(b[1]) do out[i] = "<li>" .. prose(s) .. "</li>" end
+    return "<ul>\n" .. table.concat(out, "\n") .. "\n</ul>\n"
+  end,
+  code = function(b) return '<pre tabindex="0">' .. escape(b[1]) .. "</pre>\n" end,
+  table = html_table,
+  bars = html_bars,
+  figure = html_figure,
+}
+
+-- ---- the whole ----------------------------------------------------------------
+
+-- Chapters from the blocks: { title, html }; the first is the answer, without a
+-- title.  Its figures become a chapter of their own.
+local function chapters_of(blocks, script)
+  local list = { { html = {} } }
+  for _, block in ipairs(blocks) do
+    if block.kind == "heading" then
+      list[#list + 1] = { title = block[1], html = {} }
+    else
+      if #list == 1 and block.kind == "figure" then list[2] = { title = "At a glance", html = {} } end
+      local chapter = list[#list]
+      table.insert(chapter.html, AS_HTML[block.kind](block, chapter.title or "the answer", script))
+    end
+  end
+  return list
+end
+
+local function inputs_chapter(sources)
+  local out = {}
+  for _, source in ipairs(sources) do
+    out[#out + 1] = ('<h3>%s</h3>\n<pre tabindex="0" aria-label="%s">%s</pre>\n'):format(escape(source[1]), escape(source[1]),
+      escape(source[2]))
+  end
+  return { title = "Inputs", html = out }
+end
+
+local HEAD = [[
+<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8" />
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'%s; base-uri 'none'; form-action 'none'" />
+<meta name="viewport" content="width=device-width, initial-scale=1" />
+<meta name="color-scheme" content="light dark" />
+<title>%s</title>
+<style>
+%s</style>
+</head>
+<body>
+<header><h1>%s</h1></header>
+<main>
+]]
+
+local FOOT = [[
+</main>
+<footer>Tarn %s. An estimate; local codes and licensed practice rule.</footer>
+%s</body>
+</html>
+]]
+
+local function has_plot(blocks)
+  for _, block in ipairs(blocks) do
+    if block.kind == "figure" and block[3].plot then return true end
+  end
+end
+
+return function(title, blocks, sources)
+  local script = has_plot(blocks) and assets()
+  local list, links = chapters_of(blocks, script), {}
+  if #sources > 0 then list[#list + 1] = inputs_chapter(sources) end
+  local answer = table.remove(list, 1)
+  for i, c in ipairs(list) do links[i] = ('<li><a href="#c%d">%s</a></li>'):format(i, escape(c.title)) end
+  local out = {
+    HEAD:format(script and ("; script-src '%s'"):format(script.digest) or "", escape(title), style, escape(title)),
+    #answer.html > 0 and '<section class="answer" aria-label="The answer">\n' .. table.concat(answer.html) .. "</section>\n" or "",
+    '<nav aria-label="Chapters"><ul>\n', table.concat(links, "\n"), "\n</ul></nav>\n",
+  }
+  for i, c in ipairs(list) do
+    out[#out + 1] = ('<section aria-labelledby="c%d">\n<h2 id="c%d">%s</h2>\n'):format(i, i, escape(c.title))
+      .. table.concat(c.html) .. "</section>\n"
+  end
+  out[#out + 1] = FOOT:format(tarn.version, script and "<script>" .. script.code .. "</script>\n" or "")
+  return table.concat(out)
+end

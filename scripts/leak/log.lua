@@ -1,0 +1,213 @@
+-- What a log of levels says: verdict, fit, weeks, intervals, calibration.
+local rates = require "leak.rates"
+
+local u = tarn.units
+
+local log = {}
+
+local INTERVALS_LISTED = 12
+
+local USES = {
+  refilled = "water was added, and how much is not known", ["pump switched"] = "the pump was switched: water in transit came or went",
+  skipped = "the note sets them aside", ["no weather"] = "outside the weather's dates",
+  spilled = "at the lip with rain: what ran over is not known", ["unexplained rise"] = "a rise without rain or note",
+}
+
+local function put_numbers(page, job, view)
+  local r, f = job.r, job.pond:facts()
+  local rain, evaporation = 0, 0
+  for _, v in ipairs(job.intervals) do
+    if v.rain_mm and not USES[v.use] then rain, evaporation = rain + v.rain_mm, evaporation + v.open_water_mm end
+  end
+  page:paragraph("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %.4g days: open-water evaporation %s, rain %s.",
+    view:show("area", r.area), view:show("area", f.bed_area), view:show("area", f.wetted - f.lip_area - f.bed_area),
+    r.used, r.readings - 1, job.intervals[1].from, job.intervals[#job.intervals].to, r.days,
+    view:show("depth", evaporation / 1000), view:show("depth", rain / 1000))
+  if job.info.levels > 0 then
+    page:paragraph("Expected drop at your ruler: %s (%s). You logged %s.", view:show("depth", r.expected_mm.mean / 1000),
+      view:range("depth", r.expected_mm.low / 1000, r.expected_mm.high / 1000), view:show("depth", r.logged_mm / 1000))
+  end
+  local e, v = r.unexplained_mm_d, r.unexplained_m3_d
+  page:paragraph("Unexplained%s: %s/week, about %s/day at the ruler, best %s. The interval holds the truth nine times in ten.",
+    r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean))
+end
+
+local function verdict_text(job, view)
+  local r, matters = job.r, rates.drop(view, job.matters)
+  if r.gains then
+    return "Inside what weather explains, and less is lost than weather would have: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?"
+  elseif r.outside then
+    local which = r.change.found and "The loss after the change stands" or "The interval lies"
+    return ("Outside what weather explains. %s wholly above zero; of sound ponds one in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log."):format(which)
+  elseif r.inside then
+    return ("Inside what weather explains. The interval holds zero, and a loss of %s/day, which is worth searching for, lies outside it."):format(matters)
+  end
+  return ("Cannot tell. The interval holds zero, and also losses of %s/day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s/day or more, nine times in ten.")
+    :format(matters, rates.drop(view, r.resolvable_mm_d))
+end
+
+local function next_test(job, view)
+  local r = job.r
+  if r.inside and not r.gains then
+    return "Keep the log: one reading a week, at the same hour, with the fill valve shut or its meter read, tells when that changes."
+  end
+  local rate, days = 0, 0
+  for _, v in ipairs(job.intervals) do
+    if v.open_water_mm then rate, days = rate + v.open_water_mm, days + v.days end
+  end
+  local aim = math.max(job.matters, r.unexplained_mm_d.mean)
+  local hours = tarn.pair_hours { readings = 4, loss_mm_d = aim, spread_mm_d = 0.1 * rate / days }
+  hours = math.max(24, math.min(96, math.ceil(hours / 24) * 24))
+  return ("Shut the fill valve, stand a bucket of pond water on a step, mark both levels; pump on for %d h, read; pump off for %d h (let the level settle an hour first), read. A rainy test is void. Enter the readings with --on-hours, --on-drop, --on-bucket, --off-hours, --off-drop, --off-bucket. Two days are better than one; fish need air.")
+    :format(hours, hours)
+end
+
+local function put_change(page, job, view)
+  local c = job.r.change
+  if not c.found then return end
+  page:paragraph("Something changed between %s and %s, most likely about %s (%.0f %% sure): from %s/day unexplained before to %s/day after, which is %s/day now.",
+    c.first, c.last, c.date, math.min(99, 100 * c.chance), rates.drop_range(view, c.before_mm_d), rates.drop_range(view, c.after_mm_d),
+    rates.volume_range(view, { low = c.after_mm_d.low / 1000 * job.r.area, high = c.after_mm_d.high / 1000 * job.r.area }))
+end
+
+local function factor(e) return { ("%.2f"):format(e.mean), ("%.2f"):format(e.low), ("%.2f"):format(e.high) } end
+
+function log.answer(page, job, view)
+  page:paragraph(verdict_text(job, view))
+  put_change(page, job, view)
+  put_numbers(page, job, view)
+end
+
+local function put_fit(page, job, view)
+  local r, rows = job.r, {}
+  local function add(name, cells) rows[#rows + 1] = { name, table.unpack(cells) } end
+  add("Evaporation, times the expected", factor(r.evaporation_factor))
+  add("Rain, times the gauge", factor(r.rain_factor))
+  local e, v = r.unexplained_mm_d, r.unexplained_m3_d
+  add(("Unexplained, %s/day"):format(view:unit("depth")),
+    { view:cell("depth", e.mean / 1000), view:cell("depth", e.low / 1000), view:cell("depth", e.high / 1000) })
+  add(("Unexplained, %s/day"):format(view:unit("volume")),
+    { view:cell("volume", v.mean), view:cell("volume", v.low), view:cell("volume", v.high) })
+  page:heading("What the log says")
+  page:table({ "", "Best", "90 % from", "to" }, rows)
+  if r.evaporation_factor.high < 0.85 or r.evaporation_factor.low > 1.15 then
+    page:paragraph("The log wants %.2f times the expected evaporation: farther off than the methods stand apart. Look at the areas, at shelter and shade in the description, at the station's distance, before trusting the rest.",
+      r.evaporation_factor.mean)
+  end
+  if r.head_tells then
+    local h = r.per_head_m3_d_m
+    local per = view.name == "us" and u.inch or 0.01
+    page:paragraph("The loss grows with the level: %s/day for each %s, %s. A hole sits between the levels where it stops.",
+      view:show("volume", h.mean * per), view.name == "us" and "inch" or "centimetre", rates.volume_range(view,
+        { low = h.low * per, high = h.high * per }))
+  end
+end
+
+local function put_intervals(page, job, view, all)
+  local rows, counts = {}, {}
+  for _, v in ipairs(job.intervals) do
+    if USES[v.use] then counts[v.use] = (counts[v.use] or 0) + 1 end
+    if v.expected_mm and not USES[v.use] then
+      local over = (v.logged_mm - v.expected_mm) / v.expected_sd_mm
+      rows[#rows + 1] = { v.from .. " to " .. v.to:sub(6), ("%.4g"):format(v.days), view:cell("depth", v.logged_mm / 1000),
+        view:cell("depth", v.expected_mm / 1000), view:cell("depth", (v.logged_mm - v.expected_mm) / 1000),
+        (v.wild and "set low" or "") .. ((over > 1.64 and not v.wild) and "high" or ""), over = over }
+    end
+  end
+  page:heading("Interval by interval")
+  local list = rows
+  if not all and #rows > INTERVALS_LISTED then
+    list = table.move(rows, 1, #rows, 1, {})
+    table.sort(list, function(a, b) return math.abs(a.over) > math.abs(b.over) end)
+    list = table.move(list, 1, INTERVALS_LISTED, 1, {})
+    table.sort(list, function(a, b) return a[1] < b[1] end)
+    page:paragraph("The %d that differ most, of %d (--intervals lists all).", INTERVALS_LISTED, #rows)
+  end
+  local unit = "\n" .. view:unit("depth")
+  page:table({ "\nDays", "\nLength\nd", "Logged\ndrop" .. unit, "Expected\ndrop" .. unit, "Differ-\nence" .. unit, "" }, list)
+  local notes = {}
+  for use, count in pairs(counts) do notes[#notes + 1] = ("%d set aside: %s."):format(count, USES[use]) end
+  table.sort(notes)
+  if job.r.wild > 0 then
+    notes[#notes + 1] = ("%d readings or intervals look wild (a misread ruler, a hose forgotten) and count little."):format(job.r.wild)
+  end
+  if #notes > 0 then page:list(notes) end
+end
+
+local function put_weeks(page, job, view)
+  local weeks, rows, over = job.leak:weeks(), {}, 0
+  if #weeks == 0 or job.info.meters < 2 then return end
+  for i, w in ipairs(weeks) do
+    over = over + (w.over and 1 or 0)
+    rows[i] = { w.first .. " to " .. w.last:sub(6), view:cell("volume", w.metered), view:cell("volume", w.implied / w.days),
+      view:cell("volume", w.expected / w.days), view:cell("volume", w.expected_high / w.days), w.over and "above" or "" }
+  end
+  local v = "\n" .. view:unit("volume")
+  page:heading("The meter, week by week")
+  page:table({ "\nFrom", "\nMetered" .. v, "Implied\nloss a day" .. v,
+    "Expected\na day" .. v, "at most\n(P95)" .. v, "" }, rows)
+  page:paragraph("%d of %d weeks stand above what weather explains. One in twenty does by chance; since one error of evaporation rules all weeks, such weeks come in runs.", over, #weeks)
+end
+
+local function put_calibration(page, job, view)
+  local r = job.r
+  local ok, c = pcall(job.leak.calibration, job.leak)
+  page:heading("Calibration")
+  if not ok then
+    page:paragraph("The fit leaves the range of a description: %s.", tostring(c))
+    return
+  end
+  if r.change.found then
+    page:paragraph("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times the same.",
+      c.open_water_factor)
+    return
+  end
+  page:paragraph("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f, seepage = { volume = %.3g * gpd }. A loss that is mended is not to be put in.",
+    c.open_water_factor, (r.unexplained_m3_d.mean > 0 and r.evaporation_factor or r.sound_factor).mean, c.seepage_volume / u.gpd)
+  if r.readings < 6 or r.used < 6 then return end
+  local h
+  ok, h = pcall(job.leak.holdout, job.leak)
+  if ok then
+    page:paragraph("Fitted on the first %d readings, it predicts the %d others over %.4g days with an error of %s (root mean square); uncalibrated, %s.",
+      h.fitted, h.predicted, h.days, view:show("depth", h.rms_mm / 1000), view:show("depth", h.plain_rms_mm / 1000))
+  end
+end
+
+local function put_method(page, job, view, asked)
+  local list, report, info = {}, job.leak:report(), job.info
+  local function add(...) list[#list + 1] = string.format(...) end
+  add("Evaporation: %s; one factor for all of it, 1 +- 0.15 before the log is read (90 %% within a quarter). Rain: 1 +- 0.10.", report.title)
+  for _, rule in ipairs(report.rules) do add("%s: %d of %d days.", rule.title, rule.days, report.days) end
+  add("A ruler that counts %s from its zero at %s above the floor; readings good to %s (one standard deviation), times %.2f by the log itself.",
+    info.counts_down and "down" or "up",
+    view:level(asked.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),
+    view:show("depth", rates.depth_of(view, asked.reading_error) or u.inch / 16), job.r.noise)
+  if info.without_time > 0 then add("%d readings without a time: taken at %g:00.", info.without_time, asked.hour or 8) end
+  if info.ignored ~= "" then add("Columns of the log that were not used: %s.", info.ignored) end
+  if info.unread_notes > 0 then add("%d notes of which nothing was made.", info.unread_notes) end
+  add("Between two readings the level comes from the same daily ledger as all reports; the fill valve is taken as shut unless a meter says otherwise.")
+  page:heading("Method and assumptions")
+  page:list(list)
+end
+
+function log.put(page, job, view, asked)
+  page:heading("Next")
+  page:paragraph(next_test(job, view))
+  put_fit(page, job, view)
+  put_weeks(page, job, view)
+  put_intervals(page, job, view, asked.intervals)
+  put_calibration(page, job, view)
+  put_method(page, job, view, asked)
+end
+
+-- Unexplained losses, for a figure: { name, interval of m3/d }
+function log.losses(job)
+  local r, c = job.r, job.r.change
+  if not c.found then return { { "The log", r.unexplained_m3_d } } end
+  local function volume(e)
+    return { mean = e.mean / 1000 * r.area, low = e.low / 1000 * r.area, high = e.high / 1000 * r.area }
+  end
+  return { { "Before the change", volume(c.before_mm_d) }, { "After it", volume(c.after_mm_d) } }
+end
+
+return log
