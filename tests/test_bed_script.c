@@ -98,6 +98,13 @@ Test(bed_script, page)
 		{ "$TARN bed tests/good/horizontal-bed.lua", 0,
 		  "BOD on the section" },
 		{ "$TARN bed tests/good/crowded-bed.lua", 3, "It does not do" },
+		/* what the network sends to the bed, not all that is pumped */
+		{ "echo 'local w = tarn.pond(tarn.description "
+		  "\"tests/good/curve-bed.lua\"):works() print((\"with %.0f L/h "
+		  "\"):format(w.bed_flow * 3.6e6 // 1))' > /tmp/tarn-bed-$$.lua; "
+		  "want=$($TARN /tmp/tarn-bed-$$.lua); rm /tmp/tarn-bed-$$.lua; "
+		  "$TARN bed tests/good/curve-bed.lua --units metric | tr -d , "
+		  "| grep -o \"$want\"", 0, "L/h" },
 		{ "$TARN bed tests/good/crowded-bed.lua > /dev/full", 1,
 		  "output could not be written" },
 	};

@@ -86,14 +86,19 @@ local function flow_of(job)
   if bed.flow then return bed.flow, "bed.flow" end
   if pump.flow then
     if not (pump.flow > 0) then refuse(job, "pump.flow is 0: no water goes through the bed") end
-    return pump.flow, "pump.flow"
   end
+  local works = job.pond:works()
+  if works.bed_flow and works.bed_flow > 0 then
+    return works.bed_flow, works.from_curve and "the pump's curve" or "pump.flow"
+  end
+  if pump.flow then return pump.flow, "pump.flow" end
   local most, name = 0, nil
   for _, demand in ipairs(job.demands) do
     if demand.flow > most then most, name = demand.flow, demand.name end
   end
   if not name then
-    refuse(job, "pump.flow is missing, and no demand tells it: give pump.flow, bed.flow or demand.turnover")
+    refuse(job, "pump.flow is missing, and neither a curve with pipes nor a demand tells it: "
+      .. "give pump.flow, bed.flow or demand.turnover")
   end
   return most, "the greatest demand: " .. name:lower()
 end

@@ -52,15 +52,16 @@ pre { font: .8rem/1.45 ui-monospace, "DejaVu Sans Mono", Consolas, monospace; ba
   padding: .6rem .8rem; margin: .3rem 0; overflow: auto; max-height: 24rem }
 footer { margin-top: 3rem; padding-top: .6rem; font-size: .85rem; color: var(--faint); border-top: 1px solid var(--grid) }
 @media (max-width: 40rem) { body { padding: 1.1rem .9rem 2rem } h1 { font-size: 1.45rem } th, td { padding: .22rem .45rem } }
-@page { margin: 16mm 15mm }
+@page { margin: 13mm 14mm }
 @media print {
-  :root { LIGHT; --ground: #fff; --paper: #fff } body { max-width: none; padding: 0; font-size: 10.5pt; color-scheme: light }
+  :root { LIGHT; --ground: #fff; --paper: #fff } body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.4; color-scheme: light }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact }
-  nav { display: none } h1 { font-size: 18pt } h2 { break-after: avoid; break-inside: avoid; margin-top: 1.4rem } table { font-size: 8.5pt }
+  nav { display: none } h1 { font-size: 17pt } h3 { break-after: avoid } h2 { break-after: avoid; break-inside: avoid; margin: 1rem 0 .3rem } table { font-size: 8pt }
+  figure { margin: .7rem 0 } li { margin: .1rem 0 } .scroll { margin: .4rem 0 }
   tr, figure, li, p { break-inside: avoid } thead { display: table-header-group } p, li { orphans: 3; widows: 3 }
-  .scroll { overflow: visible } figure svg { min-width: 0 } .plot svg { max-height: none }
-  pre { max-height: none; overflow: visible; white-space: pre-wrap; font-size: 7.5pt; border: 0; padding: 0 }
-  th, td { padding: .14rem .45rem } a { color: inherit; text-decoration: none }
+  .scroll { overflow: visible } figure svg { min-width: 0; max-height: 88mm } .plot svg { max-height: none }
+  pre { max-height: none; overflow: visible; white-space: pre-wrap; font-size: 6.5pt; line-height: 1.3; border: 0; padding: 0 }
+  th, td { padding: .1rem .45rem } a { color: inherit; text-decoration: none }
 }
 ]]
 

@@ -1,4 +1,4 @@
--- expect: pump.flow is missing, and no demand tells it
+-- expect: pump.flow is missing, and neither a curve with pipes nor a demand tells it
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
   lip = 0.9,
