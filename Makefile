@@ -205,7 +205,7 @@ install: all manual
 		install -m 644 scripts/$$part/*.lua \
 			$(ROOT)/share/tarn/scripts/$$part || exit 1; done
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
-	install -m 644 README.md LICENSE docs/*.md $(ROOT)/share/doc/tarn
+	install -m 644 README.md LICENSE docs/*.md docs/*.json $(ROOT)/share/doc/tarn
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
 	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
 		$(ROOT)/share/bash-completion/completions

@@ -24,7 +24,6 @@ const sample = {
   pond, map, name: "seattle_daily_2012_2015.csv",
   csv: packed("weather-samples/seattle_daily_2012_2015.csv"),
 };
-const rows = fields.map((s) => ({ section: s.section, rows: s.rows }));
 
 // Inside a script element "</" would end it; an infinity is no JSON.
 const literal = (x) => JSON.stringify(x, (_, v) => (v === Infinity ? "inf" : v))
@@ -33,7 +32,7 @@ const literal = (x) => JSON.stringify(x, (_, v) => (v === Infinity ? "inf" : v))
 const script = [
   '"use strict";',
   "(() => {",
-  `const FIELDS = ${literal(rows)};`,
+  `const FIELDS = ${literal(fields)};`,
   `const SAMPLE = ${literal(sample)};`,
   `const WASM = "${packed(join(out, "tarn.wasm"))}";`,
   ...SCRIPTS.map((name) => page(name + ".js")),

@@ -3,21 +3,8 @@
 --     build/tarn tests/web/dump.lua bed POND
 --     build/tarn tests/web/dump.lua pair POND
 local inputs = require "common.inputs"
+local json = require "common.json"
 local plan = require "bed.plan"
-
-local function encode(x)
-  if type(x) == "string" then return '"' .. x:gsub('["\\]', "\\%0") .. '"' end
-  if x == math.huge then return "1e999" end
-  if type(x) == "number" then return ("%.17g"):format(x) end
-  if type(x) ~= "table" then return tostring(x) end
-  local out = {}
-  if #x > 0 then
-    for i, item in ipairs(x) do out[i] = encode(item) end
-    return "[" .. table.concat(out, ",") .. "]"
-  end
-  for name, item in pairs(x) do out[#out + 1] = encode(name) .. ":" .. encode(item) end
-  return "{" .. table.concat(out, ",") .. "}"
-end
 
 local what, path = arg[1], arg[2]
 local pond, description, source = inputs.pond(path)
@@ -31,14 +18,14 @@ if what == "ledger" then
       band[#band + 1] = pond:run(weather, { method = method }):totals().topup
     end
   end
-  io.write(encode { days = ledger:days(), weeks = ledger:weeks(), months = ledger:months(), years = ledger:years(),
+  io.write(json.line { days = ledger:days(), weeks = ledger:weeks(), months = ledger:months(), years = ledger:years(),
     totals = ledger:totals(), facts = pond:facts(), band = band,
-    endurance = pond:facts().intake and pond:endurance(weather) or nil }, "\n")
+    endurance = pond:facts().intake and pond:endurance(weather) or nil })
 elseif what == "bed" then
-  io.write(encode(plan.of(pond, description, source, path).sized), "\n")
+  io.write(json.line(plan.of(pond, description, source, path).sized))
 else
   local sixteenth = tarn.units.inch / 16
-  io.write(encode(tarn.pair { pond = pond, month = 7,
+  io.write(json.line(tarn.pair { pond = pond, month = 7,
     off = { hours = 48, drop = 8 * sixteenth, bucket = 6 * sixteenth },
-    on = { hours = 48, drop = 20 * sixteenth, bucket = 6 * sixteenth } }), "\n")
+    on = { hours = 48, drop = 20 * sixteenth, bucket = 6 * sixteenth } }))
 end
