@@ -11,7 +11,7 @@ const page = (name) => readFileSync(join(here, "page", name), "utf8");
 const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "utf8");
 
 // In the order in which each uses those before it.
-const SCRIPTS = ["core", "units", "describe", "stats", "weather", "ledger", "sketch", "charts", "form", "questions", "water",
+const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "form", "questions", "water",
   "bed", "leak", "files", "app"];
 
 // A third of the weight; every browser since 2023 can undo it.

@@ -162,7 +162,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   async function openJson(file) {
     const text = await file.text();
     let pond = null;
-    const done = guard(() => { pond = describe.fromJson(text, file.name); }, "pond-error");
+    const done = guard(() => { pond = files.fromJson(text, file.name); }, "pond-error");
     if (done === true) usePond(pond);
     else form.mark(null);
   }
@@ -227,8 +227,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     $("open-json").addEventListener("click", () => $("json-file").click());
     $("json-file").addEventListener("change", (e) => { if (e.target.files[0]) openJson(e.target.files[0]); e.target.value = ""; });
     $("sample").addEventListener("click", openSample);
-    $("save-json").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".json", describe.toJson(app.pond), "application/json"));
-    $("save-lua").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".lua", describe.toLua(app.pond), "text/plain"));
+    $("save-json").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".json", files.toJson(app.pond), "application/json"));
+    $("save-lua").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".lua", files.toLua(app.pond), "text/plain"));
     $("afresh").addEventListener("click", () => { usePond(copy(SAMPLE.pond)); files.forget(); });
     $("print").addEventListener("click", () => print());
     for (const input of document.querySelectorAll("#system input")) input.addEventListener("change", () => setSystem(input.value));

@@ -128,17 +128,8 @@ const ledger = (() => {
     return { horizon, rows };
   }
 
-  // "%.9g", as in the runner's file.
-  function nine(x) {
-    if (x === 0) return "0";
-    const exponent = Math.floor(Math.log10(Math.abs(Number(x.toPrecision(9)))));
-    if (exponent < -4 || exponent >= 9) {
-      const [m, e] = x.toExponential(8).split("e");
-      return `${m.replace(/\.?0+$/, "")}e${e[0]}${e.slice(1).padStart(2, "0")}`;
-    }
-    const s = x.toPrecision(9);
-    return s.includes(".") ? s.replace(/\.?0+$/, "") : s;
-  }
+  // As in the runner's file.
+  const nine = (x) => units.general(x, 9);
 
   const headOf = (flow) => (flow === "tank" ? "from_tank" : flow);
 

@@ -205,14 +205,14 @@ const water = (() => {
   // For paper: what the figures rest on.
   function inputs(job) {
     const rows = [];
-    for (const s of describe.sections) {
+    for (const s of [""].concat(fields.sections)) {
       const object = s ? job.description[s] : job.description;
       if (!object || Array.isArray(object)) continue;
-      for (const r of describe.rowsOf(s)) {
-        const v = object[r.name], unit = units.asked(describe.full(s, r.name), r.unit);
+      for (const r of fields.rowsOf(s)) {
+        const v = object[r.name], unit = units.asked(fields.full(s, r.name), r.unit);
         if (v === undefined) continue;
         const text = Array.isArray(v) ? v.map((x) => units.edit(x, unit)).join(", ") : typeof v === "number" ? `${units.edit(v, unit)} ${unit.label}` : String(v);
-        rows.push([esc(describe.full(s, r.name)), esc(text)]);
+        rows.push([esc(fields.full(s, r.name)), esc(text)]);
       }
     }
     return `<section class="printed"><h3>What it rests on</h3><p>Weather: ${esc(weather.state.name)}</p><div class="columns">${table("The description", ["Field", "Value"], rows)}</div>
