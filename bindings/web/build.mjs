@@ -12,7 +12,7 @@ const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "
 
 // In the order in which each uses those before it.
 const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "form", "questions", "water",
-  "bed", "leak", "files", "app"];
+  "sizing", "yard", "bedanswers", "bed", "leak", "files", "app"];
 
 // A third of the weight; every browser since 2023 can undo it.
 function packed(path) {

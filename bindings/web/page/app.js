@@ -73,7 +73,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     const sound = applyPond();
     $("answers").classList.toggle("stale", !sound && app.job !== null);
     if (!sound || !weather.state.read) {
-      files.remember({ pond: app.pond, system: units.system });
+      app.keep();
       return;
     }
     const done = guard(() => { app.job = runLedger(); }, "weather-error");
@@ -89,7 +89,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.timing.picture = performance.now() - begun;
     const more = async () => { await pause(); return mine === run; };
     await painted();
-    files.remember({ pond: app.pond, system: units.system });
+    app.keep();
     if (mine !== run) return;
     const endurance = await ledger.endurance(job, more);
     if (mine !== run) return;
@@ -273,6 +273,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.weather = () => ({ name: weather.state.readName });
     app.readError = () => weather.state.error;
   })();
+  // The pond as it is now stays for the next time.
+  app.keep = () => files.remember({ pond: app.pond, system: units.system });
   // After a change from outside the form.
   app.changed = () => { form.build(); compute(); };
   window.tarn = app;		// for the tests, and for the curious

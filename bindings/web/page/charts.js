@@ -253,5 +253,5 @@ const charts = (() => {
       <text x="${x(at).toFixed(1)}" y="${H - 4}" text-anchor="${x(at) > W - 90 ? "end" : x(at) < 90 ? "start" : "middle"}" class="ink">this bed: ${units.number(at, at < 10 ? 2 : 0)} m/d</text></svg>`;
   }
 
-  return { weeks, balance, level, again, zoom, tradeoff, placeOf, loading, MONTHS };
+  return { width, ticks, short, axis, weeks, balance, level, again, zoom, tradeoff, placeOf, loading, MONTHS };
 })();

@@ -5,10 +5,12 @@ const describe = (() => {
   const { rowsOf, row, full, has, kindOf, known, numberOf, setRow, plain, list } = fields;
   const WEEKDAYS = fields.beside("supply", "weekdays").choices;
   // Used by the page's own scripts, or by the chapter on the bed.
-  const USED_HERE = ["costs", "fish", "water", "treatment", "yard", "withdrawals"];
+  const USED_HERE = ["costs", "fish", "water", "treatment", "withdrawals"];
 
   // Checked as the program does, but no figure of the page hangs on them.
   const NO_FIGURE = ["bay", "overflow", "storm", "catchments", "build"];
+  // Asked for in the chapter on the bed.
+  const ELSEWHERE = ["yard"];
 
   // Fields of a section; 'object' may be missing, or a list of such.
   function setSection(section, object) {
@@ -32,7 +34,10 @@ const describe = (() => {
     fields.texts(section, entry);
     if (!has(section)) return;
     core.call("entry", section);
-    for (const r of rowsOf(section)) if (entry[r.name] !== undefined) setRow(section, r, entry[r.name], true);
+    for (const r of rowsOf(section)) {
+      if (entry[r.name] !== undefined) setRow(section, r, entry[r.name], true);
+      else if (r.required && r.default === undefined) fields.missing(section, r);
+    }
     for (const name of Object.keys(entry.fittings || {})) {
       core.must("fitting", name, numberOf(entry.fittings[name], "pipes.fittings, how many of a kind,", 0, fields.beside("pipes", "fittings").hi, "pipes"));
     }
@@ -53,16 +58,47 @@ const describe = (() => {
     }
   }
 
+  // Tables of a list inside a section; a mistake names its place.
+  function setEntries(section, list, place) {
+    list.forEach((entry, i) => {
+      const where = `${place}[${i + 1}]`;
+      try {
+        setEntry(section, entry, where);
+      } catch (error) {
+        throw new Mistake(error.message.replace(new RegExp(`\\b${section}\\b`), where), where);
+      }
+    });
+  }
+
   function setLayers(layers) {
     if (!Array.isArray(layers) || layers.length === 0) throw new Mistake("bed.layers must be a list of layers from the bottom", "bed.layers");
     core.call("layers_clear");
-    layers.forEach((layer, i) => {
-      const where = `bed.layers[${i + 1}]`;
-      try {
-        setEntry("layer", layer, where);
-      } catch (error) {
-        throw new Mistake(error.message.replace(/\blayer\b/, where), where);
-      }
+    setEntries("layer", layers, "bed.layers");
+  }
+
+  // One number a side; false where there is none.
+  function sides(yard, name, count) {
+    const given = list("yard", name, yard), { hi } = fields.beside("yard", name);
+    if (given.length > count) throw new Mistake(`yard.${name} has ${given.length} entries for ${count} sides`, "yard." + name);
+    given.forEach((v, i) => { if (v !== false) numberOf(v, `yard.${name}[${i + 1}] [m]`, 0, hi, "yard." + name); });
+    return given;
+  }
+
+  // Corners of a yard with what is to be kept from each side: a rectangle's
+  // are its sides bottom, right, top, left.
+  function corners(yard) {
+    const { length, width } = yard;
+    let at = list("yard", "corners", yard);
+    if (!at.length) {
+      if (length === undefined || width === undefined) throw new Mistake("yard needs length and width, or corners", "yard");
+      at = [{ x: 0, y: 0 }, { x: length, y: 0 }, { x: length, y: width }, { x: 0, y: width }];
+    }
+    const setbacks = sides(yard, "setbacks", at.length), footings = sides(yard, "footings", at.length);
+    return at.map((corner, i) => {
+      const side = Object.assign(yard.setback === undefined ? {} : { setback: yard.setback }, corner);
+      if (typeof setbacks[i] === "number") side.setback = setbacks[i];
+      if (typeof footings[i] === "number") side.footing = footings[i];
+      return side;
     });
   }
 
@@ -158,6 +194,7 @@ const describe = (() => {
     setBed(d.bed);
     for (const s of fields.sections) if (s !== "basin" && s !== "bed") setSection(s, d[s]);
     fields.texts("", d);
+    if (d.yard) setEntries("corner", corners(d.yard), "yard.corners");
     if (d.supply) setSchedule(0, "supply", d.supply);
     (d.withdrawals || []).forEach((w, i) => {
       core.must("withdrawal", i + 1, plain("withdrawals", "volume", w));
@@ -172,7 +209,7 @@ const describe = (() => {
   }
 
   // Sections that the form asks for.
-  const asked = (section) => has(section) && !fields.isList(section) && !NO_FIGURE.includes(section);
+  const asked = (section) => has(section) && !fields.isList(section) && !NO_FIGURE.includes(section) && !ELSEWHERE.includes(section);
 
-  return { apply, asked, setLayers, unused, WEEKDAYS };
+  return { apply, asked, setLayers, corners, unused, WEEKDAYS };
 })();

@@ -84,10 +84,15 @@ const fields = (() => {
     }
   }
 
+  function missing(section, r) {
+    const what = full(section, r.name);
+    throw new Mistake(`${what} is missing: give it in ${r.unit}, ${six(r.lo)} to ${six(r.hi)} (${r.meaning})`, what);
+  }
+
   // A number that nothing but this script uses.
   function plain(section, name, object) {
     const r = row(section, name), what = full(section, name), v = object[name];
-    if (v === undefined && r.required) throw new Mistake(`${what} is missing: give it in ${r.unit}, ${six(r.lo)} to ${six(r.hi)} (${r.meaning})`, what);
+    if (v === undefined && r.required) missing(section, r);
     return numberOf(v, `${what} [${r.unit}]`, r.lo, r.hi, what);
   }
 
@@ -112,5 +117,5 @@ const fields = (() => {
     return v;
   }
 
-  return { rowsOf, besides, row, beside, full, has, sections, isList, kindOf, known, numberOf, setRow, plain, texts, list };
+  return { rowsOf, besides, row, beside, full, has, sections, isList, kindOf, known, numberOf, setRow, missing, plain, texts, list };
 })();
