@@ -288,7 +288,13 @@ WEB(web_facts) const struct tarn_pond_facts *web_facts(void)
 	return &web.facts;
 }
 
-/* Top of the basin, area and volume at a level; NaN outside it. */
+/* Floor and top of the basin, area and volume at a level; NaN outside it. */
+WEB(web_basin_floor) double web_basin_floor(void);
+WEB(web_basin_floor) double web_basin_floor(void)
+{
+	return web.basin ? tarn_basin_floor(web.basin) : TARN_NAN;
+}
+
 WEB(web_basin_top) double web_basin_top(void);
 WEB(web_basin_top) double web_basin_top(void)
 {

@@ -3,17 +3,22 @@
 --     build/tarn bindings/web/fields.lua > build/web/fields.json
 local json = require "common.json"
 
-local sections = {}
-for i, of in ipairs(tarn.pond_fields()) do
-  local rows = json.list {}
-  for k, row in ipairs(of) do
-    if row.kind ~= "choice" then row.choices = nil end
-    rows[k] = row
+local function sections(list)
+  local out = {}
+  for i, of in ipairs(list) do
+    local rows = json.list {}
+    for k, row in ipairs(of) do
+      if row.kind ~= "choice" then row.choices = nil end
+      rows[k] = row
+    end
+    out[i] = { section = of.section, rows = rows, beside = of.beside and json.list(of.beside) }
   end
-  sections[i] = { section = of.section, rows = rows, beside = json.list(of.beside) }
+  return out
 end
+
 io.write(json.line {
-  fields = sections,
+  fields = sections(tarn.pond_fields()),
+  leak = sections(tarn.leak_fields()),
   pond = tarn.description("weather-samples/courtyard-pond.lua"),
   map = tarn.description("weather-samples/seattle-map.lua"),
 })

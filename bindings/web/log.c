@@ -68,6 +68,15 @@ WEB(web_log_readings) const struct tarn_reading *web_log_readings(void)
 	return readings(&count);
 }
 
+WEB(web_log_count) size_t web_log_count(void);
+WEB(web_log_count) size_t web_log_count(void)
+{
+	size_t count;
+
+	readings(&count);
+	return count;
+}
+
 /* ---- the fit ------------------------------------------------------------- */
 
 /* The weather's days of the log, so that a gap in another year does not

@@ -144,6 +144,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     };
   }
 
+  app.openSample = openSample;
   async function openSample() {
     weather.open(SAMPLE.name, await files.unpack(SAMPLE.csv), sampleAnswers());
     readWeather();
@@ -169,6 +170,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
 
   function take(file) {
     if (/\.json$/i.test(file.name)) openJson(file);
+    else if (!$("chapter-leak").hidden) logbook.take(file);
     else openWeather(file);
   }
 
@@ -231,6 +233,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     $("save-lua").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".lua", files.toLua(app.pond), "text/plain"));
     $("afresh").addEventListener("click", () => { usePond(copy(SAMPLE.pond)); files.forget(); });
     $("print").addEventListener("click", () => print());
+    $("save-report").addEventListener("click", report.save);
     for (const input of document.querySelectorAll("#system input")) input.addEventListener("change", () => setSystem(input.value));
     $("results").addEventListener("click", (event) => {
       const zoom = event.target.dataset.zoom;

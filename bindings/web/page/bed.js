@@ -1,5 +1,5 @@
-// The designer's bed: sliders, and what the yard holds. The plan begins with what the description says and is a draft of its own
-// until it is written into the pond.
+// The designer's bed: sliders and entries. The plan begins with what the
+// description says, and is a draft of its own until it is written into the pond.
 
 const bed = (() => {
   const { el } = form;
@@ -150,11 +150,15 @@ const bed = (() => {
       const sized = sizing.solve(state, facts, state.room);
       state.check = core.read("check", sized.bed);
       state.map = sizing.tradeoff(state.check, state.room);
-      bedAnswers.render({ sized, check: state.check, room: state.room, map: state.map, judge: state.judge });
+      state.answers = { sized, check: state.check, room: state.room, map: state.map, judge: state.judge };
+      const { head, body } = bedAnswers.html(state.answers);
+      document.getElementById("bed-headline").innerHTML = head;
+      results.innerHTML = body;
       error.hidden = true;
       results.classList.remove("stale");
     } catch (e) {
       if (!(e instanceof Mistake)) throw e;
+      state.answers = null;
       error.textContent = e.message;
       error.hidden = false;
       results.classList.add("stale");
@@ -190,5 +194,16 @@ const bed = (() => {
 
   document.getElementById("bed-results").addEventListener("click", pick);
 
-  return { open, build, now, state };
+  // For a report: the plan that was looked at, on the description as it is now.
+  function refresh() {
+    if (shown === app.pond) now();
+  }
+
+  function html() {
+    if (!state.answers || shown !== app.pond) return "";
+    const { head, body } = bedAnswers.html(state.answers);
+    return head + body;
+  }
+
+  return { open, now, refresh, html, state };
 })();

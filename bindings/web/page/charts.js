@@ -79,7 +79,7 @@ const charts = (() => {
         const a = y(Math.max(from, ends[way])), b = y(Math.min(from, ends[way]));
         out += `<rect x="${x.toFixed(1)}" y="${a.toFixed(1)}" width="${w.toFixed(1)}" height="${(b - a).toFixed(1)}" style="fill:${fill}"><title>${esc(`${names[i]}, ${name}: ${units.show("volume", of(m))}`)}</title></rect>`;
       }
-      if (step > 24) out += `<text x="${(x + w / 2).toFixed(1)}" y="${H - 2}" text-anchor="middle">${esc(names[i].slice(0, 3))}</text>`;
+      if (step > 24) out += `<text x="${(x + w / 2).toFixed(1)}" y="${H - 6}" text-anchor="middle">${esc(names[i].slice(0, 3))}</text>`;
     });
     const key = PARTS.map((p) => `<li><i style="background:${p[2]}"></i>${p[1]}</li>`).join("");
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">
@@ -253,5 +253,5 @@ const charts = (() => {
       <text x="${x(at).toFixed(1)}" y="${H - 4}" text-anchor="${x(at) > W - 90 ? "end" : x(at) < 90 ? "start" : "middle"}" class="ink">this bed: ${units.number(at, at < 10 ? 2 : 0)} m/d</text></svg>`;
   }
 
-  return { width, ticks, short, axis, weeks, balance, level, again, zoom, tradeoff, placeOf, loading, MONTHS };
+  return { width, ticks, axis, levels, weeks, balance, level, again, zoom, tradeoff, placeOf, loading, MONTHS };
 })();

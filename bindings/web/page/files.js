@@ -64,10 +64,12 @@ const files = (() => {
     try { localStorage.removeItem(KEY); } catch (e) { /* none there */ }
   }
 
-  // Drop on the box or anywhere on the page.
+  // Drop on a box or anywhere on the page.
   function onDrop(take) {
-    const box = document.getElementById("drop");
-    const over = (on) => (event) => { event.preventDefault(); box.classList.toggle("over", on); };
+    const over = (on) => (event) => {
+      event.preventDefault();
+      for (const box of document.querySelectorAll(".drop")) box.classList.toggle("over", on);
+    };
     addEventListener("dragover", over(true));
     addEventListener("dragleave", over(false));
     addEventListener("drop", (event) => {

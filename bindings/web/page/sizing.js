@@ -36,13 +36,21 @@ const sizing = (() => {
   }
 
   // The largest bed that the described yard holds, null without a yard. The hole
-  // is as deep as the bed where its depth is not given.
+  // is as deep as the bed where its depth is not given; that matters only
+  // beside a footing. Turning the yard takes longer than all else here.
+  const found = { key: "", room: null };
   function roomFor(plan) {
     const yard = app.pond.yard, cover = plan.values.cover || 0;
     if (!yard) return null;
     const deep = layers() ? layers().reduce((sum, layer) => sum + layer.thickness, 0) : plan.values.depth + cover;
-    put("yard", "dig", yard.dig === undefined ? deep : yard.dig);
-    return core.read("fit", core.must("yard_fit"));
+    const dig = yard.dig === undefined ? deep : yard.dig, walls = describe.corners(yard).some((c) => c.footing !== undefined);
+    const key = JSON.stringify([yard, walls && dig]);
+    put("yard", "dig", dig);
+    if (key !== found.key) {
+      found.room = core.read("fit", core.must("yard_fit"));
+      found.key = key;
+    }
+    return found.room;
   }
 
   // Do the described sides lie in it? null where none are described.

@@ -97,15 +97,20 @@ const water = (() => {
 
   // ---- level -----------------------------------------------------------------------
 
-  function level(job) {
+  function levelWords(job) {
     const low = Math.min(...job.months.map((m) => m.lowest_level));
-    const words = `Level of the pond on ${units.number(job.count, 0)} days; the lowest is ${units.show("depth", job.pond.lip - low)} under the overflow`;
+    return `Level of the pond on ${units.number(job.count, 0)} days; the lowest is ${units.show("depth", job.pond.lip - low)} under the overflow`;
+  }
+
+  // 'picture': a still one in place of that which can be looked into.
+  function level(job, picture) {
+    const words = levelWords(job);
     return `<section><h3>The level, day by day</h3><figure>
-      <div id="level-chart" role="img" aria-label="${esc(words)}"></div>
+      ${picture || `<div id="level-chart" role="img" aria-label="${esc(words)}"></div>`}
       <div class="zoom" role="group" aria-label="Look closer at the level"><button type="button" data-zoom="in">closer</button><button type="button" data-zoom="out">further</button>
       <button type="button" data-zoom="back" aria-label="earlier">&larr;</button><button type="button" data-zoom="on" aria-label="later">&rarr;</button>
       <button type="button" data-zoom="all">all</button> <span class="note" id="level-at"></span></div>
-      <figcaption>${units.system === "us" ? "Inches" : "Millimetres"} under the overflow, at the end of each day. ${words}. Drag across to look closer.</figcaption></figure></section>`;
+      <figcaption>${units.system === "us" ? "Inches" : "Millimetres"} under the overflow, at the end of each day. ${words}.${picture ? "" : " Drag across to look closer."}</figcaption></figure></section>`;
   }
 
   // ---- months and years --------------------------------------------------------------
@@ -225,11 +230,18 @@ const water = (() => {
 
   let folds = {};
 
+  const answers = (job, picture) => figures(job) + weeks(job) + level(job, picture) + months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
+
+  // All of it as text, the level as a still picture; "" without a job.
+  function html(job) {
+    return job ? headline(job) + warnings(job) + answers(job, levels.daily(job, levelWords(job))) : "";
+  }
+
   function render(job) {
     const root = document.getElementById("results");
     for (const d of root.querySelectorAll("details[id]")) folds[d.id] = d.open;
     document.getElementById("headline").innerHTML = headline(job) + warnings(job);
-    root.innerHTML = figures(job) + weeks(job) + level(job) + months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
+    root.innerHTML = answers(job, "");
     for (const d of root.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
     charts.level(document.getElementById("level-chart"), job);
   }
@@ -259,5 +271,5 @@ const water = (() => {
       (notes.length ? `<ul>${notes.map((n) => `<li>${esc(n)}</li>`).join("")}</ul>` : ""))}`;
   }
 
-  return { render, renderLater, empty, found, table, CAUTIONS };
+  return { html, render, renderLater, empty, found, table, CAUTIONS };
 })();
