@@ -13,7 +13,7 @@ const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "
 // In the order in which each uses those before it.
 const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "levels", "form", "questions", "water",
   "sizing", "yard", "bedanswers", "bed", "loganswers", "logbook", "leak", "files",
-  "report", "app"];
+  "report", "warm", "app"];
 
 // A third of the weight; every browser since 2023 can undo it.
 function packed(path) {

@@ -35,7 +35,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
 
   // Pictures anew, for another width or for paper.
   function redraw() {
-    if (app.job && !$("chapter-water").hidden) water.render(app.job);
+    if (app.job && !$("chapter-water").hidden) water.renderAll(app.job);
     if (!$("chapter-bed").hidden) bed.now();
   }
 
@@ -67,17 +67,20 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     }
   }
 
-  async function compute() {
+  // 'after' is done when the first picture is seen, or there is none to come.
+  async function compute(after = () => {}) {
     const mine = ++run, begun = performance.now();
     delete document.body.dataset.done;
     const sound = applyPond();
     $("answers").classList.toggle("stale", !sound && app.job !== null);
     if (!sound || !weather.state.read) {
+      after();
       app.keep();
       return;
     }
     const done = guard(() => { app.job = runLedger(); }, "weather-error");
     if (done !== true) {
+      after();
       questions.ask(weather.asksFor(done.message));
       $("answers").classList.add("stale");
       return;
@@ -90,6 +93,9 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     const more = async () => { await pause(); return mine === run; };
     await painted();
     app.keep();
+    after();
+    if (app.job === job) water.renderRest(job);
+    await pause();
     if (mine !== run) return;
     const endurance = await ledger.endurance(job, more);
     if (mine !== run) return;
@@ -118,15 +124,14 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     weather.state.read = done === true;
     weather.state.error = done === true ? "" : done.message;
     weather.state.readName = weather.state.name;
-    questions.build();
     if (done !== true) {
+      questions.build();
       questions.ask(weather.asksFor(done.message));
       $("weather-found").innerHTML = "";
       if (app.job) $("answers").classList.add("stale");
       return;
     }
-    water.found();
-    compute();
+    compute(() => { questions.build(); water.found(); });
   }
 
   async function openWeather(file) {
@@ -145,8 +150,11 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   }
 
   app.openSample = openSample;
+  const sampleFile = async () => ({ name: SAMPLE.name, bytes: await files.unpack(SAMPLE.csv), answers: sampleAnswers() });
+
   async function openSample() {
-    weather.open(SAMPLE.name, await files.unpack(SAMPLE.csv), sampleAnswers());
+    const { name, bytes, answers } = await sampleFile();
+    weather.open(name, bytes, answers);
     readWeather();
   }
 
@@ -211,7 +219,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     units.system = name;
     document.querySelector(`#system input[value="${name}"]`).checked = true;
     form.build();
-    if (app.job) water.render(app.job);
+    if (app.job) water.renderAll(app.job);
     if (!$("chapter-bed").hidden) bed.open();
     if (!$("chapter-leak").hidden) leak.open();
     applyPond();
@@ -275,6 +283,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.pair = () => leak.state.result;
     app.weather = () => ({ name: weather.state.readName });
     app.readError = () => weather.state.error;
+    app.fit = () => logbook.state;
+    app.warm = warm.start(await sampleFile());
   })();
   // The pond as it is now stays for the next time.
   app.keep = () => files.remember({ pond: app.pond, system: units.system });

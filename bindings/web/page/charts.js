@@ -148,6 +148,11 @@ const charts = (() => {
     if (kept) plot.setScale("x", kept);
   }
 
+  function forget() {
+    if (plot) plot.destroy();
+    plot = shown = null;
+  }
+
   function again() {
     if (shown && shown.el.isConnected) level(shown.el, shown.job);
   }
@@ -253,5 +258,5 @@ const charts = (() => {
       <text x="${x(at).toFixed(1)}" y="${H - 4}" text-anchor="${x(at) > W - 90 ? "end" : x(at) < 90 ? "start" : "middle"}" class="ink">this bed: ${units.number(at, at < 10 ? 2 : 0)} m/d</text></svg>`;
   }
 
-  return { width, ticks, axis, levels, weeks, balance, level, again, zoom, tradeoff, placeOf, loading, MONTHS };
+  return { width, ticks, axis, levels, weeks, balance, level, forget, again, zoom, tradeoff, placeOf, loading, MONTHS };
 })();

@@ -230,20 +230,33 @@ const water = (() => {
 
   let folds = {};
 
-  const answers = (job, picture) => figures(job) + weeks(job) + level(job, picture) + months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
+  const rest = (job) => weeks(job) + months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
 
   // All of it as text, the level as a still picture; "" without a job.
   function html(job) {
-    return job ? headline(job) + warnings(job) + answers(job, levels.daily(job, levelWords(job))) : "";
+    return job ? headline(job) + warnings(job) + figures(job) + level(job, levels.daily(job, levelWords(job))) + rest(job) : "";
   }
 
+  // The first picture, as soon as may be; renderRest follows when it is seen.
+  // Until then the rest of the last job holds its place, so that nothing jumps.
   function render(job) {
-    const root = document.getElementById("results");
+    const root = document.getElementById("results"), old = document.getElementById("rest");
     for (const d of root.querySelectorAll("details[id]")) folds[d.id] = d.open;
     document.getElementById("headline").innerHTML = headline(job) + warnings(job);
-    root.innerHTML = answers(job, "");
-    for (const d of root.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
+    root.innerHTML = figures(job) + level(job, "") + `<div id="rest"></div>`;
+    if (old) document.getElementById("rest").replaceWith(old);
     charts.level(document.getElementById("level-chart"), job);
+  }
+
+  function renderRest(job) {
+    const box = document.getElementById("rest");
+    box.innerHTML = rest(job);
+    for (const d of box.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
+  }
+
+  function renderAll(job) {
+    render(job);
+    renderRest(job);
   }
 
   const later = (job) => away(job) + pump(job) + band(job);
@@ -271,5 +284,5 @@ const water = (() => {
       (notes.length ? `<ul>${notes.map((n) => `<li>${esc(n)}</li>`).join("")}</ul>` : ""))}`;
   }
 
-  return { html, render, renderLater, empty, found, table, CAUTIONS };
+  return { html, render, renderRest, renderAll, renderLater, empty, found, table, CAUTIONS };
 })();
