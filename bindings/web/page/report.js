@@ -14,7 +14,6 @@ const report = (() => {
     const template = document.createElement("template");
     template.innerHTML = html;
     for (const live of template.content.querySelectorAll("button, .zoom, .files")) live.remove();
-    for (const region of template.content.querySelectorAll("[tabindex]")) region.removeAttribute("tabindex");
     for (const named of template.content.querySelectorAll("[id]")) named.removeAttribute("id");
     const box = document.createElement("div");
     box.append(template.content);
