@@ -11,13 +11,22 @@ function thirtyYears() {
   return to;
 }
 
-// Processor time of the page's main thread, ms: what a quiet machine would take.
-async function work(page, action) {
-  const cdp = await page.context().newCDPSession(page);
-  await cdp.send("Performance.enable", { timeDomain: "threadTicks" });
-  const now = async () => (await cdp.send("Performance.getMetrics")).metrics.find((m) => m.name === "ThreadTime").value * 1000;
-  const before = await now(), result = await action();
-  return { result, ms: await now() - before };
+// Processor time of the page's main thread from the drop until the picture is
+// on the screen, ms: what a quiet machine would take.
+async function work(page) {
+  await browser.startTracing(page, { categories: ["toplevel", "blink.user_timing"] });
+  await drop(page);
+  const events = JSON.parse((await browser.stopTracing()).toString()).traceEvents, mark = (name) => events.find((e) => e.name === name && e.ts);
+  const from = mark("drop-begins"), to = mark("drop-drawn");
+  const tasks = events.filter((e) => e.pid === from.pid && e.tid === from.tid && e.tdur !== undefined && e.ts + e.dur >= from.ts && e.ts <= to.ts)
+    .sort((a, b) => a.ts - b.ts || b.dur - a.dur);
+  let sum = 0, end = 0;
+  for (const task of tasks) {
+    if (task.ts < end) continue;		// part of the one before
+    sum += task.tdur / 1000;
+    end = task.ts + task.dur;
+  }
+  return sum;
 }
 
 // Drops a file as a hand would: a drop event with the file in it.
@@ -26,13 +35,14 @@ async function drop(page) {
     const data = new DataTransfer();
     data.items.add(window.dropped);
     delete document.body.dataset.done;
+    await new Promise((r) => setTimeout(r, 50));
+    performance.mark("drop-begins");
     const begun = performance.now();
     document.getElementById("drop").dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
-    await new Promise((seen, lost) => {
-      const look = () => (performance.now() - begun > 20000 ? lost(new Error(document.getElementById("weather-error").textContent)) : document.querySelector("#level-chart canvas") && window.tarn.job && window.tarn.job.count > 5000 ? requestAnimationFrame(() => setTimeout(seen, 0)) : setTimeout(look, 1));
+    return new Promise((seen, lost) => {
+      const look = () => (performance.now() - begun > 20000 ? lost(new Error(document.getElementById("weather-error").textContent)) : document.querySelector("#level-chart canvas") && window.tarn.job && window.tarn.job.count > 5000 ? requestAnimationFrame(() => setTimeout(() => { performance.mark("drop-drawn"); seen(performance.now() - begun); }, 0)) : setTimeout(look, 1));
       look();
     });
-    return performance.now() - begun;
   });
 }
 
@@ -40,29 +50,36 @@ async function drop(page) {
 const hold = (page, path) => page.evaluate(([name, text]) => { window.dropped = new File([text], name, { type: "text/csv" }); },
   [basename(path), readFileSync(path, "utf8")]);
 
+const list = (times) => times.map((x) => x.toFixed(0)).join(", ");
+
 export async function speed() {
-  const long = thirtyYears(), times = [], works = [], pond = join(folder, "de-bilt.json");
+  const long = thirtyYears(), pond = join(folder, "de-bilt.json");
   let page;
   execFileSync(tarn, ["convert", POND, "--to", pond]);
   const d = JSON.parse(readFileSync(pond, "utf8"));
   Object.assign(d.evaporation, { latitude: 52.1, elevation: 2, wind_height: 10 });
   writeFileSync(pond, JSON.stringify(d));
-  for (let i = 0; i < 3; i++) {
+
+  // A page just opened; 'warm': it had a second or two, as it has until a hand
+  // has found a file.
+  const fresh = async (warm) => {
     if (page) await page.context().close();
     page = await open();
     await openPond(page, pond);
     await hold(page, long);
-    await page.waitForTimeout(300);
-    const { result, ms } = await work(page, () => drop(page));
-    times.push(result);
-    works.push(ms);
-  }
+    if (warm) await page.evaluate(() => window.tarn.warm);
+    await page.waitForTimeout(warm ? 300 : 0);
+    return page;
+  };
+  const atOnce = await drop(await fresh(false)), works = [], times = [];
+  for (let i = 0; i < 3; i++) works.push(await work(await fresh(true)));
+  for (let i = 0; i < 5; i++) times.push(await drop(await fresh(true)));
   await done(page);
   const again = await page.evaluate(() => { document.getElementById("level-chart").id = "old"; window.tarn.job = null; }).then(() => drop(page));
   await done(page);
   const t = await page.evaluate(() => window.tarn.timing);
-  say(`30-year file, drop to picture: ${times.map((x) => x.toFixed(0)).join(", ")} ms in a fresh page, ${again.toFixed(0)} ms again in the same; processor time ${works.map((x) => x.toFixed(0)).join(", ")} ms (reading ${t.read.toFixed(0)} ms; all with band and endurance ${t.all.toFixed(0)} ms)`);
+  say(`30-year file, drop to picture in a fresh page: ${list(times)} ms by the clock, ${list(works)} ms of processor time; ${list([atOnce])} ms within a moment of opening it, ${list([again])} ms again in the same page (reading ${list([t.read])} ms; all with band and endurance ${list([t.all])} ms)`);
   say("30 years against native: " + compare(await job(page), native("ledger", pond, long), "30 years"));
-  check(Math.min(...times) < 3000, "30-year file is drawn within 3 s even on a busy machine");
+  check(Math.min(...works) < 300, `30-year file takes ${list(works)} ms of processor time to its picture`);
   await page.context().close();
 }

@@ -52,7 +52,7 @@ const logAnswers = (() => {
     const cells = (kind, e, k) => [e.mean, e.low, e.high].map((x) => units.cell(kind, x / k));
     const rows = [["Evaporation, times the expected", ...factor(r.evaporation_factor)], ["Rain, times the gauge", ...factor(r.rain_factor)],
       [`Unexplained, ${units.unit("depth")} a day`, ...cells("depth", r.unexplained_mm_d, 1000)], [`Unexplained, ${esc(units.unit("volume"))} a day`, ...cells("volume", r.unexplained_m3_d, 1)]];
-    let out = `<section><h3>What the log says</h3>${water.table("The fit", ["", "Best", "90 % from", "to"], rows)}`;
+    let out = `<section><h3>What the log says</h3>${water.table("The fit", ["Quantity", "Best", "90 % from", "to"], rows)}`;
     if (r.evaporation_factor.high < 0.85 || r.evaporation_factor.low > 1.15) {
       out += p(`The log wants ${units.number(r.evaporation_factor.mean, 2)} times the expected evaporation: farther off than the methods stand apart. Look at the areas, at shelter and shade in the description, at the station's distance, before trusting the rest.`);
     }
@@ -66,7 +66,7 @@ const logAnswers = (() => {
   function meter({ weeks }) {
     if (!weeks.length) return "";
     const v = `<br>${units.unit("volume")}`, over = weeks.filter((w) => w.over).length;
-    return `<section><h3>The meter, week by week</h3>${water.table("Metered water", ["From", "Metered" + v, "Implied loss a day" + v, "Expected a day" + v, "at most (P95)" + v, ""],
+    return `<section><h3>The meter, week by week</h3>${water.table("Metered water", ["From", "Metered" + v, "Implied loss a day" + v, "Expected a day" + v, "at most (P95)" + v, "Note"],
       weeks.map((w) => [`${date(w.first)} to ${date(w.last).slice(5)}`, units.cell("volume", w.metered), units.cell("volume", w.implied / w.days), units.cell("volume", w.expected / w.days), units.cell("volume", w.expected_high / w.days), w.over ? "above" : ""]))}
       ${p(`${over} of ${weeks.length} weeks stand above what weather explains. One in twenty does by chance; since one error of evaporation rules all weeks, such weeks come in runs.`)}</section>`;
   }
@@ -74,7 +74,7 @@ const logAnswers = (() => {
   function listed({ intervals, r }) {
     const rows = intervals.filter((v) => !USES[v.use] && !Number.isNaN(v.expected_mm)).map((v) => Object.assign({ over: (v.logged_mm - v.expected_mm) / v.expected_sd_mm }, v));
     const most = rows.slice().sort((a, b) => Math.abs(b.over) - Math.abs(a.over)).slice(0, INTERVALS_LISTED).sort((a, b) => a.from - b.from);
-    const d = `<br>${units.unit("depth")}`, heads = ["Days", "Length<br>d", "Logged drop" + d, "Expected drop" + d, "Difference" + d, ""];
+    const d = `<br>${units.unit("depth")}`, heads = ["Days", "Length<br>d", "Logged drop" + d, "Expected drop" + d, "Difference" + d, "Note"];
     const cell = (mm) => units.cell("depth", mm / 1000);
     const row = (v) => [`${date(v.from)} to ${date(v.to).slice(5)}`, String(Number(v.days.toPrecision(4))), cell(v.logged_mm), cell(v.expected_mm), cell(v.logged_mm - v.expected_mm), v.wild ? "set low" : v.over > 1.64 ? "high" : ""];
     const notes = USES.map((use, i) => [intervals.filter((v) => v.use === i).length, use]).filter(([n, use]) => use && n).map(([n, use]) => `${n} set aside: ${use}.`);

@@ -230,11 +230,15 @@ const water = (() => {
 
   let folds = {};
 
-  const rest = (job) => weeks(job) + months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
+  const rest = (job) => months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
 
   // All of it as text, the level as a still picture; "" without a job.
   function html(job) {
-    return job ? headline(job) + warnings(job) + figures(job) + level(job, levels.daily(job, levelWords(job))) + rest(job) : "";
+    return job ? headline(job) + warnings(job) + figures(job) + weeks(job) + level(job, levels.daily(job, levelWords(job))) + rest(job) : "";
+  }
+
+  function unfold(box) {
+    for (const d of box.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
   }
 
   // The first picture, as soon as may be; renderRest follows when it is seen.
@@ -243,7 +247,8 @@ const water = (() => {
     const root = document.getElementById("results"), old = document.getElementById("rest");
     for (const d of root.querySelectorAll("details[id]")) folds[d.id] = d.open;
     document.getElementById("headline").innerHTML = headline(job) + warnings(job);
-    root.innerHTML = figures(job) + level(job, "") + `<div id="rest"></div>`;
+    root.innerHTML = figures(job) + weeks(job) + level(job, "") + `<div id="rest"></div>`;
+    unfold(root);
     if (old) document.getElementById("rest").replaceWith(old);
     charts.level(document.getElementById("level-chart"), job);
   }
@@ -251,7 +256,7 @@ const water = (() => {
   function renderRest(job) {
     const box = document.getElementById("rest");
     box.innerHTML = rest(job);
-    for (const d of box.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
+    unfold(box);
   }
 
   function renderAll(job) {
