@@ -35,6 +35,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
 
   // Pictures anew, for another width or for paper.
   function redraw() {
+    charts.measure();
     if (app.job && !$("chapter-water").hidden) water.renderAll(app.job);
     if (!$("chapter-bed").hidden) bed.now();
   }
@@ -53,7 +54,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   function applyPond() {
     const done = guard(() => describe.apply(app.pond), "pond-error");
     form.mark(done === true ? null : done);
-    if (done === true) $("sketch").innerHTML = sketch.draw(app.pond);
+    if (done === true) sketch.show($("sketch"));
     return done === true;
   }
 

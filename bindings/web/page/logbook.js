@@ -22,8 +22,8 @@ const logbook = (() => {
   }
 
   function build() {
-    const depth = units.asked("size.diameter", "m");
-    document.getElementById("log-form").replaceChildren(el("details", { id: "log-options" }, el("summary", {}, "How the log is read"),
+    const depth = units.asked("size.diameter", "m"), before = document.getElementById("log-options");
+    document.getElementById("log-form").replaceChildren(el("details", { id: "log-options", open: Boolean(before && before.open) }, el("summary", {}, "How the log is read"),
       select("g-unit", "Unit of the ruler", "if its heading does not say", "log", "unit"), select("g-sign", "It counts", "if its heading is wrong", "log", "sign"),
       select("g-dates", "Dates are written", "", "log", "dates", { ymd: "2024-07-31", mdy: "7/31/2024", dmy: "31/7/2024" }),
       number("g-zero", "The ruler's zero", "above the floor; blank: the overflow, or the floor where it counts up", "zero", units.asked("level", "m")),
@@ -31,8 +31,6 @@ const logbook = (() => {
       number("g-error", "Error of one reading", "blank: a sixteenth of an inch", "reading_error", depth),
       number("g-matters", "A loss worth searching for, a day", "blank: an eighth of an inch", "matters", units.asked("", "mm/d")),
       select("g-rises", "A rise without rain or note", "", "leak", "unnoted", { refuse: "stops the reading", set_aside: "is set aside" })));
-    const found = document.getElementById("log-found");
-    found.textContent = state.name ? `${state.name}: read.` : "";
   }
 
   function open(name, bytes) {
@@ -96,13 +94,16 @@ const logbook = (() => {
 
   function now() {
     const error = document.getElementById("log-error"), results = document.getElementById("log-results");
+    const found = document.getElementById("log-found");
     error.hidden = true;
     state.error = "";
+    found.textContent = state.name;
     if (!state.bytes) { results.innerHTML = logAnswers.empty(); return; }
     try {
       if (!weather.state.read) throw new Mistake("the log needs the weather of its days: open a weather file under Water");
       state.result = fit();
       results.innerHTML = logAnswers.render(state.result);
+      found.textContent = `${state.name}: ${core.call("log_count")} readings.`;
       results.classList.remove("stale");
     } catch (e) {
       if (!(e instanceof Mistake)) throw e;
