@@ -190,7 +190,7 @@ const char *bind_beside_text(lua_State *L, int arg, const char *section,
 	return text;
 }
 
-/* ---- for reference, schema and page --------------------------------------- */
+/* ---- for reference, schema and page ------------------------------------- */
 
 static void push_choices(lua_State *L, const struct bind_beside *row)
 {
