@@ -190,7 +190,8 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 
 install: all manual
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
-		$(ROOT)/share/doc/tarn/methods $(ROOT)/share/tarn/weather-samples \
+		$(ROOT)/share/doc/tarn/docs/methods $(ROOT)/share/doc/tarn/docs/pictures \
+		$(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts
 	install $B/tarn $(ROOT)/bin/tarn
 	install -m 644 $B/libtarn.a $(ROOT)/lib/libtarn.a
@@ -208,9 +209,11 @@ install: all manual
 	[ ! -e $B/report-assets.js ] || install -m 644 $B/report-assets.js \
 		$(ROOT)/share/tarn/scripts
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
-	install -m 644 README.md LICENSE docs/*.md docs/checks.csv \
-		$(ROOT)/share/doc/tarn
-	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/methods
+	install -m 644 README.md DEVELOPERS.md LICENSE $(ROOT)/share/doc/tarn
+	install -m 644 docs/*.md docs/*.json docs/*.csv docs/example-study.c \
+		$(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/docs/methods
+	install -m 644 docs/pictures/* $(ROOT)/share/doc/tarn/docs/pictures
 	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
 		$(ROOT)/share/bash-completion/completions
 	install -m 644 $B/man/*.1 $(ROOT)/share/man/man1

@@ -1,13 +1,31 @@
 -- convert: a pond description from Lua to JSON, or from JSON to Lua
 local args = require "common.args"
 local inputs = require "common.inputs"
+local json = require "common.json"
 
 local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
-  purpose = "Writes a description in the other form: the same fields, numbers in SI.",
+  purpose = "Writes a description in the other form: the same fields, numbers in SI (JSON: docs/pond.schema.json).",
   positions = { { name = "POND", key = "pond", meaning = "description, .lua or .json" } },
   options = { { name = "to", value = "FILE", meaning = "file to write; its ending says the form" } },
 }
+
+-- An empty list is not an empty table in JSON.
+local LISTS = { tables = true, pairs = true, numbers = true, names = true }
+local is_list = {}
+for _, section in ipairs(tarn.pond_fields()) do
+  for _, row in ipairs(section.beside) do is_list[row.name] = LISTS[row.kind] end
+end
+
+local function mark_lists(t)
+  for key, value in pairs(t) do
+    if type(value) == "table" then
+      if is_list[key] then json.list(value) end
+      mark_lists(value)
+    end
+  end
+  return t
+end
 
 local function sorted_keys(t)
   local keys = {}
@@ -16,40 +34,25 @@ local function sorted_keys(t)
   return keys
 end
 
--- The shortest decimal that reads back as the same number.
-local function number(x)
-  if math.type(x) == "integer" then return ("%d"):format(x) end
-  for digits = 6, 17 do
-    local s = ("%." .. digits .. "g"):format(x)
-    if tonumber(s) == x then return s end
-  end
-end
-
-local function json_text(s)
-  return '"' .. s:gsub('[%c"\\]', function(c) return ("\\u%04x"):format(c:byte()) end) .. '"'
-end
-
-local function write(value, form, indent)
+local function lua(value, indent)
   local kind = type(value)
-  if kind == "number" then return number(value) end
+  if kind == "number" then return json.number(value) end
   if kind == "boolean" then return tostring(value) end
-  if kind == "string" then return form == "json" and json_text(value) or ("%q"):format(value) end
+  if kind == "string" then return ("%q"):format(value) end
   local out, inner = {}, indent .. "  "
-  local open, close = "{", "}"
-  if #value > 0 then
-    if form == "json" then open, close = "[", "]" end
-    for i, v in ipairs(value) do out[i] = inner .. write(v, form, inner) end
-  else
-    for i, key in ipairs(sorted_keys(value)) do
-      out[i] = inner .. (form == "json" and json_text(key) .. ": " or key .. " = ") .. write(value[key], form, inner)
-    end
+  for i, item in ipairs(value) do out[i] = inner .. lua(item, inner) end
+  for _, key in ipairs(#out > 0 and {} or sorted_keys(value)) do
+    local name = key:find "^[%a_][%w_]*$" and key or ("[%q]"):format(key)
+    out[#out + 1] = inner .. name .. " = " .. lua(value[key], inner)
   end
-  return open .. "\n" .. table.concat(out, ",\n") .. "\n" .. indent .. close
+  if #out == 0 then return "{}" end
+  return "{\n" .. table.concat(out, ",\n") .. "\n" .. indent .. "}"
 end
 
 local asked = args.read(spec)
 local _, description = inputs.pond(asked.pond)
 local form = asked.to and asked.to:match("%.(%a+)$")
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
-tarn.write_file(asked.to, (form == "lua" and "return " or "") .. write(description, form, "") .. "\n", { asked.pond })
+local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
+tarn.write_file(asked.to, text, { asked.pond })
 io.write("Written: ", asked.to, "\n")

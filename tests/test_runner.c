@@ -229,12 +229,15 @@ Test(lua, module_loads_by_itself)
 		expect_rows(rows, COUNT(rows));
 }
 
-/* What docs/ says of the fields is what the program checks. */
+/* What docs/ says of the fields is what the program checks; whether the schema
+ * agrees with the program: tests/lua/schema.lua. */
 Test(docs, pond_fields_are_current)
 {
 	static const struct row rows[] = {
 		{ "$TARN docs/write-pond-fields.lua | diff - "
 		  "docs/pond-fields.md && echo same", 0, "same" },
+		{ "$TARN docs/write-pond-schema.lua | diff - "
+		  "docs/pond.schema.json && echo same", 0, "same" },
 	};
 
 	expect_rows(rows, COUNT(rows));
@@ -249,6 +252,13 @@ Test(convert, lua_and_json_are_one_pond)
 		  "--to $d/c.json && cmp $d/a.json $d/c.json && for p in $d/*; "
 		  "do $TARN topup $p" SEATTLE "| md5sum; done | sort -u | wc -l;"
 		  " rm -r $d", 0, "\n1\n" },
+		{ "d=$(mktemp -d); $TARN convert weather-samples/courtyard-full.lua"
+		  " --to $d/a.json && sed -i '1a\"$schema\": \"pond.schema.json\","
+		  " \"fish\": {},' $d/a.json && $TARN convert $d/a.json --to "
+		  "$d/b.lua && $TARN convert $d/b.lua --to $d/c.json && $TARN "
+		  "convert $d/c.json --to $d/d.lua && cmp $d/b.lua $d/d.lua && "
+		  "grep schema $d/c.json; s=$?; rm -r $d; exit $s", 0,
+		  "\"$schema\": \"pond.schema.json\"" },
 		{ "$TARN convert" POND "--to x.txt", 2, "--to must name" },
 		{ "$TARN convert" POND, 2, "--to must name" },
 		{ "d=$(mktemp -d); cp" POND "$d/a.lua; $TARN convert $d/a.lua "

@@ -5,7 +5,6 @@
 #include "bind_pond.h"
 
 #define BASIN_T "tarn.basin"
-#define ROWS_MAX 100000
 
 struct basin_box {
 	struct tarn_basin *basin;
@@ -87,13 +86,21 @@ static int make_table(lua_State *L, const double *level, const double *area,
 	return 1;
 }
 
+/* The list at 1 as basin.'name' bounds it. */
+static size_t whole_list(lua_State *L, const char *name)
+{
+	const struct bind_beside *row = bind_beside("basin", name);
+
+	lua_pushfstring(L, "basin.%s", name);
+	return bind_list(L, 1, lua_tostring(L, -1), row->least, row->most);
+}
+
 /* table{ {level, area}, ... } */
 static int l_table(lua_State *L)
 {
-	size_t rows;
+	size_t rows = whole_list(L, "table");
 	double *level, *area;
 
-	rows = bind_list(L, 1, "basin.table", 2, ROWS_MAX);
 	level = new_doubles(L, rows);
 	area = new_doubles(L, rows);
 	for (size_t i = 0; i < rows; i++) {
@@ -110,10 +117,10 @@ static double contour_area(lua_State *L, int row)
 	size_t corners;
 	double *xy, area;
 
-	if (lua_getfield(L, -1, "points") != LUA_TTABLE)
+	corners = bind_beside_list(L, -1, "basin.contours", "points");
+	if (corners == 0)
 		bind_error(L, "basin.contours: row %d needs points, three or "
 			   "more pairs {x, y}", row);
-	corners = bind_list(L, -1, "basin.contours: points", 3, ROWS_MAX);
 	xy = new_doubles(L, 2 * corners);
 	for (size_t i = 0; i < corners; i++) {
 		lua_rawgeti(L, -2, (lua_Integer)i + 1);
@@ -126,48 +133,65 @@ static double contour_area(lua_State *L, int row)
 	return area;
 }
 
+static const struct tarn_field contour_rows[] = {
+	{ "level", TARN_FIELD_NUMBER, 0, -1000, 10000, 1, "m", NULL,
+	  "of the outline; from the floor, or from any datum" },
+};
+static const struct tarn_fields contour_fields = {
+	"basin.contours", contour_rows, 1
+};
+
 /* contours{ {level =, points = { {x, y}, ... }}, ... }, from the floor up */
 static int l_contours(lua_State *L)
 {
-	static const char *const known[] = { "level", "points", NULL };
-	size_t rows;
+	const char *also[BIND_NAMES_MAX];
+	size_t rows = whole_list(L, "contours");
 	double *level, *area;
 
-	rows = bind_list(L, 1, "basin.contours", 2, ROWS_MAX);
+	bind_beside_names("basin.contours", NULL, also);
 	level = new_doubles(L, rows);
 	area = new_doubles(L, rows);
 	for (size_t i = 0; i < rows; i++) {
 		lua_rawgeti(L, 1, (lua_Integer)i + 1);
-		bind_known(L, lua_gettop(L), NULL, known);
-		level[i] = bind_field(L, -1, "basin.contours", "level", "m",
-				      -1000, 10000, TARN_NAN);
+		level[i] = TARN_NAN;
+		bind_fields(L, -1, &contour_fields, &level[i], also);
 		area[i] = contour_area(L, (int)i + 1);
 		lua_pop(L, 1);
 	}
 	return make_table(L, level, area, rows);
 }
 
+static const struct tarn_field shelf_rows[] = {
+	{ "depth", TARN_FIELD_NUMBER, offsetof(struct tarn_shelf, depth_m),
+	  0, 15, 1, "m", NULL, "below the top edge" },
+	{ "width", TARN_FIELD_NUMBER, offsetof(struct tarn_shelf, width_m),
+	  0, 100, 1, "m", NULL, "level width" },
+};
+static const struct tarn_fields shelf_fields = {
+	"basin.shelves", shelf_rows, 2
+};
+
 static void read_shelves(lua_State *L, int arg, struct tarn_shelved *s)
 {
-	static const char *const known[] = { "depth", "width", NULL };
-
-	if (lua_getfield(L, arg, "shelves") == LUA_TNIL) {
-		lua_pop(L, 1);
-		return;
-	}
-	s->shelves = (int)bind_list(L, -1, "basin.shelves", 0,
-				    TARN_SHELVES_MAX);
+	s->shelves = (int)bind_beside_list(L, arg, "basin", "shelves");
 	for (int i = 0; i < s->shelves; i++) {
+		s->shelf[i].depth_m = s->shelf[i].width_m = TARN_NAN;
 		lua_rawgeti(L, -1, i + 1);
-		bind_known(L, lua_gettop(L), NULL, known);
-		s->shelf[i].depth_m = bind_field(L, -1, "basin.shelves",
-						 "depth", "m", 0, 15, TARN_NAN);
-		s->shelf[i].width_m = bind_field(L, -1, "basin.shelves",
-						 "width", "m", 0, 100,
-						 TARN_NAN);
+		bind_fields(L, -1, &shelf_fields, &s->shelf[i], NULL);
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
+}
+
+void bind_add_basin(lua_State *L)
+{
+	struct tarn_shelved shape = tarn_shelved_default();
+	struct tarn_shelf shelf = { TARN_NAN, TARN_NAN };
+	double level_m = TARN_NAN;
+
+	bind_add_reference(L, &tarn_shelved_fields, &shape);
+	bind_add_reference(L, &shelf_fields, &shelf);
+	bind_add_reference(L, &contour_fields, &level_m);
 }
 
 /* shelved{shape =, length =, width =, depth =, shelves = {...}, ...} */

@@ -4,22 +4,21 @@
 #include <string.h>
 
 #include "bed.h"
+#include "bind_pond.h"
 
 /* ---- layers ---- */
 
 static void read_layer(lua_State *L, struct tarn_layer *to, size_t i)
 {
-	static const char *const also[] = { "name", NULL };
+	const char *also[BIND_NAMES_MAX], *name;
 	struct tarn_fields named = tarn_layer_fields;
-	const char *name = "";
 
 	named.section = lua_pushfstring(L, "layer %d", (int)i + 1);
 	lua_insert(L, -2);
-	bind_fields(L, -1, &named, to, also);
-	if (lua_getfield(L, -1, "name") == LUA_TSTRING)
-		name = lua_tostring(L, -1);
-	strncpy(to->name, name, sizeof to->name - 1);
-	lua_pop(L, 3);
+	bind_fields(L, -1, &named, to, bind_beside_names("layer", NULL, also));
+	name = bind_beside_text(L, -1, "layer", "name");
+	strncpy(to->name, name ? name : "", sizeof to->name - 1);
+	lua_pop(L, 2);
 }
 
 struct tarn_layer *bed_layers(lua_State *L, size_t *count)
@@ -128,14 +127,6 @@ struct bed_yard_plan bed_yard_plan_default(void)
 	return (struct bed_yard_plan){ TARN_NAN, TARN_NAN, 0 };
 }
 
-static const char *const plan_names[] = {
-	"corners", "length", "width", "setback", "setbacks", "footings", NULL
-};
-static const char *const hole_names[] = {
-	"corners", "setbacks", "footings", "dig", "footing_slope",
-	"max_length", "max_width", NULL
-};
-
 /* A rectangle as its four corners: sides bottom, right, top, left. */
 static void make_rectangle(lua_State *L, const struct bed_yard_plan *plan,
 			   struct tarn_yard_corner c[4])
@@ -165,18 +156,24 @@ static void read_corners(lua_State *L, struct tarn_yard_corner c[],
 	}
 }
 
-/* One number a side from list 'name', where there is one. */
+/* One number a side from list 'name', where there is one; false is none. */
 static void read_sides(lua_State *L, int arg, const char *name, size_t count,
 		       struct tarn_yard_corner c[], int footing)
 {
-	if (lua_getfield(L, arg, name) != LUA_TNIL)
-		luaL_checktype(L, -1, LUA_TTABLE);
-	for (size_t i = 0; lua_istable(L, -1) && i < count; i++) {
+	size_t given = bind_beside_list(L, arg, "yard", name);
+
+	if (given > count)
+		bind_error(L, "yard.%s has %d entries for %d sides", name,
+			   (int)given, (int)count);
+	for (size_t i = 0; i < given; i++) {
 		double *to = footing ? &c[i].footing_m : &c[i].setback_m;
 
-		if (lua_geti(L, -1, (lua_Integer)i + 1) == LUA_TNUMBER)
-			*to = bind_number(L, -1, name, 0, 1000);
-		lua_pop(L, 1);
+		lua_geti(L, -1, (lua_Integer)i + 1);
+		lua_pushfstring(L, "yard.%s[%d] [m]", name, (int)i + 1);
+		if (!lua_isboolean(L, -2) || lua_toboolean(L, -2))
+			*to = bind_number(L, -2, lua_tostring(L, -1), 0,
+					  BIND_NUMBER_MOST);
+		lua_pop(L, 2);
 	}
 	lua_pop(L, 1);
 }
@@ -207,9 +204,12 @@ void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
 	      struct tarn_yard_corner corner[TARN_YARD_CORNERS])
 {
 	struct bed_yard_plan plan = bed_yard_plan_default();
+	const char *names[BIND_NAMES_MAX];
 
-	bind_fields(L, arg, &tarn_yard_fields, yard, plan_names);
-	bind_fields(L, arg, &bed_yard_plan_fields, &plan, hole_names);
+	bind_fields(L, arg, &tarn_yard_fields, yard,
+		    bind_beside_names("yard", &bed_yard_plan_fields, names));
+	bind_fields(L, arg, &bed_yard_plan_fields, &plan,
+		    bind_beside_names("yard", &tarn_yard_fields, names));
 	for (size_t i = 0; i < TARN_YARD_CORNERS; i++) {
 		corner[i] = tarn_yard_corner_default();
 		corner[i].setback_m = plan.setback_m;

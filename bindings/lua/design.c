@@ -150,20 +150,6 @@ static struct design design_default(void)
 
 /* ---- reading --------------------------------------------------------------- */
 
-#define NAMES_MAX 40
-
-/* Names of the fields and one more, for bind_known. */
-static void names_of(const struct tarn_fields *fields, const char *more,
-		     const char *out[NAMES_MAX])
-{
-	size_t n = 0;
-
-	for (; n < fields->count && n < NAMES_MAX - 2; n++)
-		out[n] = fields->rows[n].name;
-	out[n++] = more;
-	out[n] = NULL;
-}
-
 /* Reads section 'fields' of the description at 1, if it has one. */
 static void read_section(lua_State *L, const struct tarn_fields *fields,
 			 void *object, const char *const also[])
@@ -206,12 +192,12 @@ static void use_layers(lua_State *L, const struct design *d,
 
 static void read_bed(lua_State *L, struct design *d, struct tarn_pond *pond)
 {
-	const char *ledger[NAMES_MAX], *sizing[NAMES_MAX];
+	const char *names[BIND_NAMES_MAX];
 
-	names_of(&tarn_pond_bed_fields, "layers", ledger);
-	names_of(&bed_fields, "layers", sizing);
-	read_section(L, &tarn_pond_bed_fields, pond, sizing);
-	read_section(L, &bed_fields, d, ledger);
+	read_section(L, &tarn_pond_bed_fields, pond,
+		     bind_beside_names("bed", &bed_fields, names));
+	read_section(L, &bed_fields, d,
+		     bind_beside_names("bed", &tarn_pond_bed_fields, names));
 	if (!isnan(d->length_m * d->width_m)) {
 		if (pond->bed.area_m2 > 0)
 			bind_error(L, "bed.area is given beside length and "
@@ -240,7 +226,7 @@ static void read_yard(lua_State *L)
 
 void bind_design(lua_State *L, struct tarn_pond *pond)
 {
-	static const char *const rate[] = { "rate", NULL };
+	const char *names[BIND_NAMES_MAX];
 	struct design d = design_default();
 	struct tarn_chance chance = tarn_chance_default();
 
@@ -248,7 +234,8 @@ void bind_design(lua_State *L, struct tarn_pond *pond)
 	read_section(L, &demand_fields, &d, NULL);
 	read_section(L, &fish_fields, &d, NULL);
 	read_section(L, &water_fields, &d, NULL);
-	read_section(L, &treatment_fields, &d, rate);
+	read_section(L, &treatment_fields, &d,
+		     bind_beside_names("treatment", NULL, names));
 	read_section(L, &tarn_chance_fields, &chance, NULL);
 	if (lua_getfield(L, 1, "treatment") == LUA_TTABLE)
 		bed_rate(L, lua_gettop(L));
@@ -256,7 +243,7 @@ void bind_design(lua_State *L, struct tarn_pond *pond)
 	read_yard(L);
 }
 
-void bind_push_design(lua_State *L, lua_Integer *n)
+void bind_add_design(lua_State *L)
 {
 	struct design d = design_default();
 	struct bed_yard_plan plan = bed_yard_plan_default();
@@ -276,8 +263,6 @@ void bind_push_design(lua_State *L, lua_Integer *n)
 		{ &tarn_chance_fields, &chance },
 	};
 
-	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
-		bind_push_reference(L, all[i].fields, all[i].object);
-		lua_rawseti(L, -2, ++*n);
-	}
+	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+		bind_add_reference(L, all[i].fields, all[i].object);
 }

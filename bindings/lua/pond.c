@@ -32,15 +32,6 @@ static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
 
 /* ---- reading a description ---------------------------------------------- */
 
-/* Fields of the description that are not numbers of struct tarn_pond. */
-static const char *const also[] = {
-	"name", "basin", "bed", "stream", "apron", "pump", "seepage",
-	"supply", "tank", "withdrawals", "evaporation", "costs",
-	"yard", "demand", "fish", "water", "treatment", "chance",
-	"plants", "pipes", "falls", "bay", "overflow", "storm", "catchments",
-	"build", NULL
-};
-
 /* Pushes the section's table; false if the description has none. */
 int bind_push_section(lua_State *L, const char *name)
 {
@@ -54,42 +45,50 @@ int bind_push_section(lua_State *L, const char *name)
 	return type == LUA_TTABLE;
 }
 
+/* Reads a section by its rows; what is no number is left. */
 static void read_section(lua_State *L, const struct tarn_fields *fields,
-			 struct tarn_pond *pond, const char *const more[])
+			 void *object)
 {
+	const char *also[BIND_NAMES_MAX];
+
 	if (!bind_push_section(L, fields->section))
 		return;
-	bind_fields(L, -1, fields, pond, more);
+	bind_fields(L, -1, fields, object,
+		    bind_beside_names(fields->section, NULL, also));
 	lua_pop(L, 1);
 }
 
 static void read_supply(lua_State *L, struct tarn_pond *pond)
 {
-	read_section(L, &tarn_pond_supply_fields, pond, bind_schedule_names);
+	read_section(L, &tarn_pond_supply_fields, pond);
 	if (!bind_push_section(L, "supply"))
 		return;
 	bind_schedule(L, -1, "supply", &pond->supply.when);
 	lua_pop(L, 1);
 }
 
+static const struct tarn_field withdrawal_rows[] = {
+	{ "volume", TARN_FIELD_NUMBER, offsetof(struct tarn_withdrawal,
+						volume_m3), 0, 1e6, 1, "m3",
+	  NULL, "taken on each day of the schedule" },
+};
+static const struct tarn_fields withdrawal_fields = {
+	"withdrawals", withdrawal_rows, 1
+};
+
 static void read_withdrawals(lua_State *L, struct tarn_pond *pond)
 {
-	static const char *const known[] = {
-		"volume", "weekdays", "months", "open", "closed", NULL
-	};
+	const char *also[BIND_NAMES_MAX];
 
-	if (!bind_push_section(L, "withdrawals"))
-		return;
-	pond->withdrawals = (int)bind_list(L, -1, "withdrawals", 1,
-					   TARN_WITHDRAWALS_MAX);
+	bind_beside_names("withdrawals", NULL, also);
+	pond->withdrawals = (int)bind_beside_list(L, 1, "", "withdrawals");
 	for (int i = 0; i < pond->withdrawals; i++) {
+		struct tarn_withdrawal *w = &pond->withdrawal[i];
+
+		w->volume_m3 = TARN_NAN;
 		lua_rawgeti(L, -1, i + 1);
-		bind_known(L, lua_gettop(L), NULL, known);
-		pond->withdrawal[i].volume_m3 =
-			bind_field(L, -1, "withdrawals", "volume", "m3", 0,
-				   1e6, TARN_NAN);
-		bind_schedule(L, -1, "withdrawals",
-			      &pond->withdrawal[i].when);
+		bind_fields(L, -1, &withdrawal_fields, w, also);
+		bind_schedule(L, -1, "withdrawals", &w->when);
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
@@ -100,34 +99,24 @@ static void check_others(lua_State *L)
 	struct costs costs = { TARN_NAN, TARN_NAN, TARN_NAN };
 	struct tarn_evaporation_options options =
 		tarn_evaporation_options_default();
-	static const char *const currency[] = { "currency", NULL };
 
-	bind_text(L, 1, "", "name", 100);
-	bind_text(L, 1, "", "plants", 400);
+	bind_beside_text(L, 1, "", "name");
+	bind_beside_text(L, 1, "", "plants");
+	bind_beside_text(L, 1, "", "$schema");
+	read_section(L, &cost_fields, &costs);
 	if (bind_push_section(L, "costs")) {
-		bind_fields(L, -1, &cost_fields, &costs, currency);
-		if (!bind_text(L, -1, "costs", "currency", 12))
-			bind_error(L, "costs.currency is missing: \"USD\", "
-				   "\"EUR\" ...");
+		bind_beside_text(L, -1, "costs", "currency");
 		lua_pop(L, 1);
 	}
-	if (bind_push_section(L, "evaporation")) {
-		bind_fields(L, -1, &tarn_evaporation_fields, &options, NULL);
-		lua_pop(L, 1);
-	}
+	read_section(L, &tarn_evaporation_fields, &options);
 }
-
-static const char *const pump_also[] = { "curve", NULL };
 
 /* What the hydraulics say goes where the description says nothing. */
 static void work_out(lua_State *L, struct pond_box *box)
 {
 	struct tarn_error err = { 0 };
 
-	if (bind_push_section(L, "build")) {
-		bind_fields(L, -1, &tarn_build_fields, &box->build, NULL);
-		lua_pop(L, 1);
-	}
+	read_section(L, &tarn_build_fields, &box->build);
 	bind_read_works(L, &box->works);
 	if (tarn_pond_check(&box->pond, &err) != TARN_OK ||
 	    tarn_works_solve(&box->works, &box->pond, &box->running, &err) !=
@@ -141,9 +130,11 @@ static int l_pond(lua_State *L)
 {
 	struct pond_box *box;
 	struct tarn_error err = { 0 };
+	const char *also[BIND_NAMES_MAX];
 
 	luaL_checktype(L, 1, LUA_TTABLE);
 	lua_settop(L, 1);
+	bind_beside_names("", NULL, also);
 	box = lua_newuserdatauv(L, sizeof *box, 2);
 	box->pond = tarn_pond_default();
 	box->works = tarn_works_default();
@@ -160,11 +151,11 @@ static int l_pond(lua_State *L)
 	lua_setiuservalue(L, 2, 2);
 	bind_fields(L, 1, &tarn_pond_fields, &box->pond, also);
 	bind_design(L, &box->pond);
-	read_section(L, &tarn_pond_stream_fields, &box->pond, NULL);
-	read_section(L, &tarn_pond_apron_fields, &box->pond, NULL);
-	read_section(L, &tarn_pond_pump_fields, &box->pond, pump_also);
-	read_section(L, &tarn_pond_seepage_fields, &box->pond, NULL);
-	read_section(L, &tarn_pond_tank_fields, &box->pond, NULL);
+	read_section(L, &tarn_pond_stream_fields, &box->pond);
+	read_section(L, &tarn_pond_apron_fields, &box->pond);
+	read_section(L, &tarn_pond_pump_fields, &box->pond);
+	read_section(L, &tarn_pond_seepage_fields, &box->pond);
+	read_section(L, &tarn_pond_tank_fields, &box->pond);
 	read_supply(L, &box->pond);
 	read_withdrawals(L, &box->pond);
 	check_others(L);
@@ -259,57 +250,42 @@ static int l_runoff(lua_State *L)
 	return 1;
 }
 
-static lua_Integer push_works_reference(lua_State *L, lua_Integer n)
+static void add_works_reference(lua_State *L)
 {
 	struct tarn_works works = tarn_works_default();
 	struct tarn_build build = tarn_build_default();
-	const struct {
-		const struct tarn_fields *fields;
-		const void *defaults;
-	} sections[] = {
-		{ &tarn_pipe_run_fields, &works.run[0] },
-		{ &tarn_fall_fields, &works.fall[0] },
-		{ &tarn_bay_fields, &works },
-		{ &tarn_pond_overflow_fields, &works },
-		{ &tarn_storm_fields, &works },
-		{ &tarn_catchment_fields, &works.catchment[0] },
-		{ &tarn_build_fields, &build },
-	};
 
-	for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++) {
-		bind_push_reference(L, sections[i].fields,
-				    sections[i].defaults);
-		lua_rawseti(L, -2, ++n);
-	}
-	return n;
+	bind_add_reference(L, &tarn_pipe_run_fields, &works.run[0]);
+	bind_add_reference(L, &tarn_fall_fields, &works.fall[0]);
+	bind_add_reference(L, &tarn_bay_fields, &works);
+	bind_add_reference(L, &tarn_pond_overflow_fields, &works);
+	bind_add_reference(L, &tarn_storm_fields, &works);
+	bind_add_reference(L, &tarn_catchment_fields, &works.catchment[0]);
+	bind_add_reference(L, &tarn_build_fields, &build);
 }
 
-/* pond_fields() -> list of the sections of a description, each a list of
- * fields */
+/* pond_fields() -> list of the sections of a description, each a list of the
+ * rows of its numbers, and .beside: its other fields */
 static int l_pond_fields(lua_State *L)
 {
+	static const struct tarn_fields span_fields = { "span", NULL, 0 };
 	struct tarn_pond pond = tarn_pond_default();
-	struct tarn_shelved shape = tarn_shelved_default();
+	struct tarn_withdrawal withdrawal = { .volume_m3 = TARN_NAN };
 	struct tarn_evaporation_options evaporation =
 		tarn_evaporation_options_default();
 	struct costs costs = { TARN_NAN, TARN_NAN, TARN_NAN };
-	lua_Integer n = 0;
 
 	lua_newtable(L);
-	bind_push_reference(L, tarn_pond_sections[0], &pond);
-	lua_rawseti(L, -2, ++n);
-	bind_push_reference(L, &tarn_shelved_fields, &shape);
-	lua_rawseti(L, -2, ++n);
-	for (int i = 1; tarn_pond_sections[i]; i++) {
-		bind_push_reference(L, tarn_pond_sections[i], &pond);
-		lua_rawseti(L, -2, ++n);
-	}
-	bind_push_design(L, &n);
-	n = push_works_reference(L, n);
-	bind_push_reference(L, &tarn_evaporation_fields, &evaporation);
-	lua_rawseti(L, -2, ++n);
-	bind_push_reference(L, &cost_fields, &costs);
-	lua_rawseti(L, -2, ++n);
+	bind_add_reference(L, tarn_pond_sections[0], &pond);
+	bind_add_basin(L);
+	for (int i = 1; tarn_pond_sections[i]; i++)
+		bind_add_reference(L, tarn_pond_sections[i], &pond);
+	bind_add_reference(L, &withdrawal_fields, &withdrawal);
+	bind_add_reference(L, &span_fields, NULL);
+	bind_add_design(L);
+	add_works_reference(L);
+	bind_add_reference(L, &tarn_evaporation_fields, &evaporation);
+	bind_add_reference(L, &cost_fields, &costs);
 	return 1;
 }
 

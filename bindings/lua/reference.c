@@ -57,13 +57,51 @@ static void push_row(lua_State *L, const struct tarn_field *row,
 	lua_setfield(L, -2, "choices");
 }
 
+/* Adds the rows to the list on top. */
+static void add_rows(lua_State *L, const struct tarn_fields *fields,
+		     const void *defaults)
+{
+	for (size_t i = 0; i < fields->count; i++) {
+		push_row(L, &fields->rows[i], defaults);
+		lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+	}
+}
+
 void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
 			 const void *defaults)
 {
 	lua_newtable(L);
 	bind_set_text(L, "section", fields->section);
-	for (size_t i = 0; i < fields->count; i++) {
-		push_row(L, &fields->rows[i], defaults);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	add_rows(L, fields, defaults);
+}
+
+/* Pushes the section of that name in the list on top; a new one at its end
+ * if there is none. */
+static void push_section(lua_State *L, const char *name)
+{
+	lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+
+	for (lua_Integer i = 1; i <= count; i++) {
+		lua_rawgeti(L, -1, i);
+		lua_getfield(L, -1, "section");
+		if (strcmp(lua_tostring(L, -1), name) == 0) {
+			lua_pop(L, 1);
+			return;
+		}
+		lua_pop(L, 2);
 	}
+	lua_newtable(L);
+	bind_set_text(L, "section", name);
+	bind_push_beside(L, name);
+	lua_setfield(L, -2, "beside");
+	lua_pushvalue(L, -1);
+	lua_rawseti(L, -3, count + 1);
+}
+
+void bind_add_reference(lua_State *L, const struct tarn_fields *fields,
+			const void *defaults)
+{
+	push_section(L, fields->section);
+	add_rows(L, fields, defaults);
+	lua_pop(L, 1);
 }

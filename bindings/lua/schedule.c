@@ -3,45 +3,32 @@
 
 #include "bind_pond.h"
 
-const char *const bind_schedule_names[] = {
-	"weekdays", "months", "open", "closed", NULL
-};
-
-static const char *const weekdays[] = {
-	"mon", "tue", "wed", "thu", "fri", "sat", "sun", NULL
-};
-static const char *const months[] = {
-	"jan", "feb", "mar", "apr", "may", "jun",
-	"jul", "aug", "sep", "oct", "nov", "dec", NULL
-};
-
 /* A list of names ("mon") or numbers from 1, as bits from 1. */
 static unsigned read_bits(lua_State *L, int arg, const char *section,
-			  const char *name, const char *const names[])
+			  const char *name)
 {
+	const struct bind_beside *row = bind_beside(section, name);
+	size_t entries = bind_beside_list(L, arg, section, name);
 	unsigned bits = 0;
-	int type = lua_getfield(L, arg, name), count = 0;
+	int count = 0;
 
-	while (names[count])
+	while (row->choice((size_t)count))
 		count++;
-	if (type != LUA_TNIL && (type != LUA_TTABLE || !lua_rawlen(L, -1)))
-		bind_error(L, "%s.%s must be a list, such as { \"%s\", \"%s\" }",
-			   section, name, names[0], names[2]);
-	for (int i = 1; type == LUA_TTABLE && i <= (int)lua_rawlen(L, -1);
-	     i++) {
+	for (size_t i = 1; i <= entries; i++) {
 		int bit = 0;
 
-		if (lua_rawgeti(L, -1, i) == LUA_TNUMBER)
+		if (lua_rawgeti(L, -1, (lua_Integer)i) == LUA_TNUMBER)
 			bit = (int)lua_tointeger(L, -1);
 		else if (lua_type(L, -1) == LUA_TSTRING)
 			for (int k = 0; k < count; k++)
-				if (strcmp(names[k], lua_tostring(L, -1)) == 0)
+				if (strcmp(row->choice((size_t)k),
+					   lua_tostring(L, -1)) == 0)
 					bit = k + 1;
 		if (bit < 1 || bit > count)
 			bind_error(L, "%s.%s: '%s' is none of \"%s\" .. \"%s\" "
 				   "or 1 .. %d", section, name,
-				   luaL_tolstring(L, -1, NULL), names[0],
-				   names[count - 1], count);
+				   luaL_tolstring(L, -1, NULL), row->choice(0),
+				   row->choice((size_t)count - 1), count);
 		bits |= 1u << bit;
 		lua_pop(L, 1);
 	}
@@ -75,12 +62,11 @@ static void read_end(lua_State *L, const char *section, const char *name,
 static int read_spans(lua_State *L, int arg, const char *section,
 		      const char *name, struct tarn_span spans[])
 {
-	static const char *const known[] = { "from", "to", NULL };
 	const char *full = lua_pushfstring(L, "%s.%s", section, name);
-	int count = 0;
+	const char *known[BIND_NAMES_MAX];
+	int count = (int)bind_beside_list(L, arg, section, name);
 
-	if (lua_getfield(L, arg, name) != LUA_TNIL)
-		count = (int)bind_list(L, -1, full, 1, TARN_SPANS_MAX);
+	bind_beside_names("span", NULL, known);
 	for (int i = 0; i < count; i++) {
 		struct tarn_span *s = &spans[i];
 
@@ -105,8 +91,8 @@ void bind_schedule(lua_State *L, int arg, const char *section,
 		   struct tarn_schedule *out)
 {
 	arg = lua_absindex(L, arg);
-	out->weekdays = read_bits(L, arg, section, "weekdays", weekdays);
-	out->months = read_bits(L, arg, section, "months", months);
+	out->weekdays = read_bits(L, arg, section, "weekdays");
+	out->months = read_bits(L, arg, section, "months");
 	out->on_count = read_spans(L, arg, section, "open", out->on);
 	out->off_count = read_spans(L, arg, section, "closed", out->off);
 }

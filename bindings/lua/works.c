@@ -56,22 +56,19 @@ static void read_fittings(lua_State *L, struct tarn_pipe_run *run)
 				   "'%s'; docs/pond.md lists them",
 				   name);
 		f->count = bind_number(L, -1, "pipes.fittings, how many of a "
-				       "kind,", 0, 1000);
+				       "kind,", 0, BIND_NUMBER_MOST);
 		run->fittings++;
 	}
 	lua_pop(L, 1);
 }
 
 /* Entries of a list section; 'each' reads the one on top. */
-static int read_list(lua_State *L, const char *name, int most,
+static int read_list(lua_State *L, const char *name,
 		     void (*each)(lua_State *, struct tarn_works *, int),
 		     struct tarn_works *works)
 {
-	int count;
+	int count = (int)bind_beside_list(L, 1, "", name);
 
-	if (!bind_push_section(L, name))
-		return 0;
-	count = (int)bind_list(L, -1, name, 1, (size_t)most);
 	for (int i = 0; i < count; i++) {
 		if (lua_rawgeti(L, -1, i + 1) != LUA_TTABLE)
 			bind_error(L, "%s: number %d must be a table of fields",
@@ -83,26 +80,31 @@ static int read_list(lua_State *L, const char *name, int most,
 	return count;
 }
 
+/* The entry on top, a table of described fields with a name for reports. */
+static void read_entry(lua_State *L, const struct tarn_fields *fields,
+		       void *object)
+{
+	const char *also[BIND_NAMES_MAX];
+
+	bind_fields(L, -1, fields, object,
+		    bind_beside_names(fields->section, NULL, also));
+	bind_beside_text(L, -1, fields->section, "name");
+}
+
 static void read_run(lua_State *L, struct tarn_works *works, int i)
 {
-	static const char *const also[] = { "fittings", "name", NULL };
-
-	bind_fields(L, -1, &tarn_pipe_run_fields, &works->run[i], also);
+	read_entry(L, &tarn_pipe_run_fields, &works->run[i]);
 	read_fittings(L, &works->run[i]);
 }
 
 static void read_fall(lua_State *L, struct tarn_works *works, int i)
 {
-	static const char *const also[] = { "name", NULL };
-
-	bind_fields(L, -1, &tarn_fall_fields, &works->fall[i], also);
+	read_entry(L, &tarn_fall_fields, &works->fall[i]);
 }
 
 static void read_catchment(lua_State *L, struct tarn_works *works, int i)
 {
-	static const char *const also[] = { "name", NULL };
-
-	bind_fields(L, -1, &tarn_catchment_fields, &works->catchment[i], also);
+	read_entry(L, &tarn_catchment_fields, &works->catchment[i]);
 }
 
 void bind_read_works(lua_State *L, struct tarn_works *works)
@@ -113,10 +115,9 @@ void bind_read_works(lua_State *L, struct tarn_works *works)
 	};
 
 	read_curve(L, works);
-	works->runs = read_list(L, "pipes", TARN_RUNS_MAX, read_run, works);
-	works->falls = read_list(L, "falls", TARN_FALLS_MAX, read_fall, works);
-	works->catchments = read_list(L, "catchments", TARN_CATCHMENTS_MAX,
-				      read_catchment, works);
+	works->runs = read_list(L, "pipes", read_run, works);
+	works->falls = read_list(L, "falls", read_fall, works);
+	works->catchments = read_list(L, "catchments", read_catchment, works);
 	for (int i = 0; i < 3; i++) {
 		if (!bind_push_section(L, plain[i]->section))
 			continue;

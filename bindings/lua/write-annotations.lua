@@ -82,30 +82,26 @@ local function write_methods()
   end
 end
 
-local TYPES = { number = "number", months = "number|number[]", choice = "string", switch = "boolean" }
+local TYPES = { number = "number", months = "number|number[]", choice = "string", switch = "boolean", text = "string",
+  word = "string", date = "string", pairs = "number[][]", numbers = "(number|false)[]", names = "(string|integer)[]",
+  counts = "table<string, number>" }
 
--- Sections that several wings read are one class; the description itself has
--- them as fields.
+local function class_of(section)
+  return "tarn.Description" .. (section == "" and "" or "." .. section)
+end
+
 local function write_description()
-  local order, fields, sections = {}, { [""] = { "---@field name? string" } }, {}
   for _, section in ipairs(tarn.pond_fields()) do
-    local name = section.section or ""
-    if not fields[name] or name == "" and #order == 0 then
-      order[#order + 1] = name
-      fields[name] = fields[name] or {}
-      if name ~= "" then
-        sections[#sections + 1] = ("---@field %s? tarn.Description.%s"):format(name, name)
-      end
+    print("---@class " .. class_of(section.section))
+    for _, row in ipairs(section) do
+      print(("---@field %s? %s [%s] %s"):format(row.name, TYPES[row.kind], row.unit, row.meaning))
     end
-    for _, field in ipairs(section) do
-      table.insert(fields[name], ("---@field %s? %s [%s] %s"):format(field.name,
-        TYPES[field.kind] or "any", field.unit or "-", field.meaning or ""))
+    for _, row in ipairs(section.beside) do
+      local of = row.of and class_of(row.of) .. (row.kind == "tables" and "[]" or "")
+      local name = row.name:find "^[%a_]" and row.name or ("[%q]"):format(row.name)
+      print(("---@field %s? %s %s"):format(name, TYPES[row.kind] or of, row.meaning))
     end
-  end
-  table.move(sections, 1, #sections, #fields[""] + 1, fields[""])
-  for _, name in ipairs(order) do
-    print("---@class tarn.Description" .. (name == "" and "" or "." .. name))
-    print(table.concat(fields[name], "\n") .. "\n")
+    print()
   end
 end
 

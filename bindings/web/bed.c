@@ -128,6 +128,18 @@ web_tradeoff(const double *areas, size_t area_count, const double *depths,
 	return NULL;
 }
 
+/* The largest bed in the described yard; NULL if it fails. */
+WEB(web_yard_fit) const struct tarn_fit *web_yard_fit(void);
+WEB(web_yard_fit) const struct tarn_fit *web_yard_fit(void)
+{
+	static struct tarn_fit fit;
+
+	if (tarn_yard_fit(&web.yard, &fit, web_error()) == TARN_OK)
+		return &fit;
+	web_fail(NULL);
+	return NULL;
+}
+
 /* ---- tables ------------------------------------------------------------ */
 
 WEB(web_refusals) unsigned web_refusals(void);

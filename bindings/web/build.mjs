@@ -11,20 +11,21 @@ const page = (name) => readFileSync(join(here, "page", name), "utf8");
 const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "utf8");
 
 // In the order in which each uses those before it.
-const SCRIPTS = ["core", "units", "describe", "stats", "weather", "ledger", "sketch", "charts", "form", "questions", "water",
-  "bed", "leak", "files", "app"];
+const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "levels", "form", "questions", "water",
+  "sizing", "yard", "bedanswers", "bed", "loganswers", "logbook", "leak", "files",
+  "report", "warm", "app"];
 
 // A third of the weight; every browser since 2023 can undo it.
 function packed(path) {
   return gzipSync(readFileSync(path), { level: 9 }).toString("base64");
 }
 
-const { fields, pond, map } = JSON.parse(readFileSync(join(out, "fields.json"), "utf8"));
+const { fields, leak, pond, map } = JSON.parse(readFileSync(join(out, "fields.json"), "utf8"));
 const sample = {
   pond, map, name: "seattle_daily_2012_2015.csv",
   csv: packed("weather-samples/seattle_daily_2012_2015.csv"),
+  log: { name: "courtyard-log.csv", text: readFileSync("weather-samples/courtyard-log.csv", "utf8") },
 };
-const rows = fields.map((s) => ({ section: s.section, rows: s.rows }));
 
 // Inside a script element "</" would end it; an infinity is no JSON.
 const literal = (x) => JSON.stringify(x, (_, v) => (v === Infinity ? "inf" : v))
@@ -33,7 +34,8 @@ const literal = (x) => JSON.stringify(x, (_, v) => (v === Infinity ? "inf" : v))
 const script = [
   '"use strict";',
   "(() => {",
-  `const FIELDS = ${literal(rows)};`,
+  `const FIELDS = ${literal(fields)};`,
+  `const LOG_FIELDS = ${literal(leak)};`,
   `const SAMPLE = ${literal(sample)};`,
   `const WASM = "${packed(join(out, "tarn.wasm"))}";`,
   ...SCRIPTS.map((name) => page(name + ".js")),
@@ -42,7 +44,8 @@ const script = [
 
 // A newline between: minified files end in a comment without one.
 const html = page("index.html")
-  .replace("/* STYLE */", () => plot("dist/uPlot.min.css") + "\n" + page("style.css"))
+  .replace("/* PLOT STYLE */", () => plot("dist/uPlot.min.css"))
+  .replace("/* STYLE */", () => page("style.css"))
   .replace("/* PLOT */", () => plot("dist/uPlot.iife.min.js").replace(/\/\/# sourceMappingURL.*/, "") + "\n")
   .replace("/* LICENSE */", () => plot("LICENSE").trim().replace(/--/g, "- -"))
   .replace("/* SCRIPT */", () => script);

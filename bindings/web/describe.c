@@ -30,9 +30,13 @@ static const struct {
 	{ "storm", &tarn_storm_fields, &web.works },
 	{ "size", &tarn_sizing_fields, &web.sizing },
 	{ "waste", &tarn_waste_fields, &web.waste },
+	{ "yard", &tarn_yard_fields, &web.yard },
+	{ "corner", &tarn_yard_corner_fields, &web.corner },
 	{ "pair", &tarn_pair_fields, &web.pair },
 	{ "off", &tarn_pair_off_fields, &web.pair },
 	{ "on", &tarn_pair_on_fields, &web.pair },
+	{ "log", &tarn_log_fields, &web.log_options },
+	{ "leak", &tarn_leak_fields, &web.leak_options },
 };
 
 static const struct tarn_fields *find_section(const char *name, void **object)
@@ -211,6 +215,9 @@ WEB(web_describe) void web_describe(void)
 	web.shape = tarn_shelved_default();
 	web.evaporation = tarn_evaporation_options_default();
 	web.works = tarn_works_default();
+	web.yard = tarn_yard_default();
+	web.yard.corner = web.corners;
+	web.yard.count = 0;
 	web.table_rows = 0;
 	web.layer_count = 0;
 	web.ready = 0;
@@ -281,7 +288,13 @@ WEB(web_facts) const struct tarn_pond_facts *web_facts(void)
 	return &web.facts;
 }
 
-/* Top of the basin, area and volume at a level; NaN outside it. */
+/* Floor and top of the basin, area and volume at a level; NaN outside it. */
+WEB(web_basin_floor) double web_basin_floor(void);
+WEB(web_basin_floor) double web_basin_floor(void)
+{
+	return web.basin ? tarn_basin_floor(web.basin) : TARN_NAN;
+}
+
 WEB(web_basin_top) double web_basin_top(void);
 WEB(web_basin_top) double web_basin_top(void)
 {

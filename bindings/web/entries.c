@@ -18,6 +18,8 @@ WEB(web_entry) void web_entry(const char *section)
 {
 	if (is(section, "layer"))
 		web.layer = tarn_layer_default();
+	else if (is(section, "corner"))
+		web.corner = tarn_yard_corner_default();
 	else if (is(section, "pipes"))
 		web.pipe = tarn_pipe_run_default();
 	else if (is(section, "falls"))
@@ -42,7 +44,15 @@ WEB(web_entry_add) int web_entry_add(const char *section);
 WEB(web_entry_add) int web_entry_add(const char *section)
 {
 	struct tarn_works *w = &web.works;
+	int corners = (int)web.yard.count;
 
+	if (is(section, "corner")) {
+		if (!add("yard.corners", web.corners, &corners,
+			 TARN_YARD_CORNERS, &web.corner, sizeof web.corner))
+			return 0;
+		web.yard.count = (size_t)corners;
+		return 1;
+	}
 	if (is(section, "layer"))
 		return add("bed.layers", web.layers, &web.layer_count,
 			   WEB_LAYERS_MAX, &web.layer, sizeof web.layer);

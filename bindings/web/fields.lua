@@ -1,34 +1,24 @@
--- What the page takes from the project, as JSON: the rows that describe a
+-- What the page takes from the project, as JSON: the fields that describe a
 -- pond, and the sample.
 --     build/tarn bindings/web/fields.lua > build/web/fields.json
-local function encode(x)
-  if type(x) == "string" then
-    return '"' .. x:gsub('[%c"\\]', function(c) return ("\\u%04x"):format(c:byte()) end) .. '"'
-  end
-  if x == math.huge then return "1e999" end
-  if type(x) == "number" then return ("%.17g"):format(x) end
-  if type(x) ~= "table" then return tostring(x) end
+local json = require "common.json"
+
+local function sections(list)
   local out = {}
-  if #x > 0 then
-    for i, item in ipairs(x) do out[i] = encode(item) end
-    return "[" .. table.concat(out, ",") .. "]"
+  for i, of in ipairs(list) do
+    local rows = json.list {}
+    for k, row in ipairs(of) do
+      if row.kind ~= "choice" then row.choices = nil end
+      rows[k] = row
+    end
+    out[i] = { section = of.section, rows = rows, beside = of.beside and json.list(of.beside) }
   end
-  for name, item in pairs(x) do out[#out + 1] = encode(name) .. ":" .. encode(item) end
-  table.sort(out)
-  return "{" .. table.concat(out, ",") .. "}"
+  return out
 end
 
-local fields = tarn.pond_fields()
-for i, rows in ipairs(fields) do
-  local section = { section = rows.section, rows = {} }
-  for k, row in ipairs(rows) do
-    if row.kind ~= "choice" then row.choices = nil end
-    section.rows[k] = row
-  end
-  fields[i] = section
-end
-io.write(encode {
-  fields = fields,
+io.write(json.line {
+  fields = sections(tarn.pond_fields()),
+  leak = sections(tarn.leak_fields()),
   pond = tarn.description("weather-samples/courtyard-pond.lua"),
   map = tarn.description("weather-samples/seattle-map.lua"),
-}, "\n")
+})

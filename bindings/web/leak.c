@@ -35,6 +35,14 @@ WEB(web_verdict) const char *web_verdict(int verdict)
 	return tarn_verdict_text((enum tarn_verdict)verdict);
 }
 
+/* Hours until a loss is found by four readings, pond and bucket. */
+WEB(web_pair_hours) double web_pair_hours(double loss_mm_d, double spread_mm_d);
+WEB(web_pair_hours) double web_pair_hours(double loss_mm_d, double spread_mm_d)
+{
+	return tarn_pair_hours(4, tarn_pair_default().reading_sd_m, loss_mm_d,
+			       spread_mm_d);
+}
+
 /* Splash that the last test means, m3/s; NULL without both halves. */
 WEB(web_splash) const struct tarn_estimate *web_splash(void);
 WEB(web_splash) const struct tarn_estimate *web_splash(void)

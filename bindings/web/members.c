@@ -1,24 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-#include <stddef.h>
 #include <string.h>
 
+#include "members.h"
 #include "web.h"
-
-/*
- * Where in the structs of results the numbers stand.  Names are those of the
- * Lua tables: without unit, but for mm.  The page reads them in place.
- */
-
-struct member {
-	const char *name;	/* NULL ends a list */
-	size_t offset;
-	int type;		/* 'd' double, 'i' int, 'u' unsigned, 's' text, 'x' a
-				   struct of another list */
-	int count;		/* of an array */
-};
-
-#define SCALAR(type_of, name, member, type) \
-	{ name, offsetof(struct type_of, member), type, 1 }
 
 #define FLOW(type_of, name) \
 	SCALAR(type_of, #name, flows.name##_m3, 'd')
@@ -90,6 +74,8 @@ static const struct member pond[] = {
 	POND("bed_area", bed.area_m2), POND("splash", splash_m3s),
 	POND("stream_factor", stream.factor),
 	POND("flow", pump.flow_m3s),
+	POND("open_water_factor", open_water_factor),
+	POND("seepage_volume", seepage.volume_m3s),
 	{ 0 }
 };
 
@@ -133,6 +119,15 @@ static const struct member check[] = {
 	{ 0 }
 };
 
+#define FIT(name, member, count) \
+	{ name, offsetof(struct tarn_fit, member), 'd', count }
+static const struct member fit[] = {
+	FIT("length", length_m, 1), FIT("width", width_m, 1),
+	FIT("area", area_m2, 1), FIT("angle", angle_deg, 1),
+	FIT("yard_area", yard_m2, 1), FIT("x", x_m, 4), FIT("y", y_m, 4),
+	{ 0 }
+};
+
 #define SIZED(name, member, type, count) \
 	{ name, offsetof(struct tarn_sizing_result, member), type, count }
 static const struct member sized[] = {
@@ -171,33 +166,6 @@ static const struct member waste[] = {
 	{ 0 }
 };
 
-#define ESTIMATE(name) SCALAR(tarn_estimate, #name, name, 'd')
-static const struct member estimate[] = {
-	ESTIMATE(mean), ESTIMATE(low), ESTIMATE(high),
-	{ 0 }
-};
-
-#define HALF(name, member, type) SCALAR(tarn_pair_half, name, member, type)
-static const struct member half[] = {
-	HALF("expected", expected_m, 'd'),
-	HALF("unexplained_mm_d", unexplained_mm_d, 'x'),
-	HALF("unexplained_m3_d", unexplained_m3_d, 'x'),
-	HALF("verdict", verdict, 'i'),
-	HALF("resolvable_mm_d", resolvable_mm_d, 'd'),
-	HALF("hours_needed", hours_needed, 'd'),
-	{ 0 }
-};
-
-#define PAIR(name, member, type) SCALAR(tarn_pair_result, name, member, type)
-static const struct member pair[] = {
-	PAIR("has_off", has_off, 'i'), PAIR("has_on", has_on, 'i'),
-	PAIR("off", off, 'x'), PAIR("on", on, 'x'),
-	PAIR("upper_mm_d", upper_mm_d, 'x'),
-	PAIR("upper_m3_d", upper_m3_d, 'x'),
-	PAIR("upper_verdict", upper_verdict, 'i'),
-	{ 0 }
-};
-
 static const struct {
 	const char *name;
 	const struct member *members;
@@ -214,9 +182,17 @@ static const struct {
 	{ "regime", regime, sizeof(struct tarn_loading_regime) },
 	{ "rate", rate, sizeof(struct tarn_rate) },
 	{ "waste", waste, sizeof(struct tarn_waste_result) },
-	{ "estimate", estimate, sizeof(struct tarn_estimate) },
-	{ "half", half, sizeof(struct tarn_pair_half) },
-	{ "pair", pair, sizeof(struct tarn_pair_result) },
+	{ "estimate", web_estimate_members, sizeof(struct tarn_estimate) },
+	{ "half", web_half_members, sizeof(struct tarn_pair_half) },
+	{ "pair", web_pair_members, sizeof(struct tarn_pair_result) },
+	{ "fit", fit, sizeof(struct tarn_fit) },
+	{ "log_info", web_log_info_members, sizeof(struct tarn_log_info) },
+	{ "reading", web_reading_members, sizeof(struct tarn_reading) },
+	{ "interval", web_interval_members, sizeof(struct tarn_interval) },
+	{ "leak", web_leak_members, sizeof(struct tarn_leak_result) },
+	{ "point", web_point_members, sizeof(struct tarn_level_point) },
+	{ "meter_week", web_meter_week_members, sizeof(struct tarn_meter_week) },
+	{ "holdout", web_holdout_members, sizeof(struct tarn_holdout) },
 };
 
 /* NULL if there is no such struct. */

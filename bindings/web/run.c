@@ -5,60 +5,43 @@
 
 /* ---- evaporation and ledger -------------------------------------------- */
 
-/* Evaporation of the whole weather by a method (TARN_METHODS: as described)
- * into 'rates'; the forcing then points at the days asked for. */
-static int make_forcing(int method, long first, long last,
-			struct tarn_evaporation_report *found)
+int web_forcing(const struct tarn_weather *w, int method, double **rates,
+		struct tarn_forcing *forcing,
+		struct tarn_evaporation_report *found)
 {
-	const struct tarn_weather *w = web.weather;
 	size_t days = tarn_weather_days(w);
-	long start = tarn_weather_first(w), end = start + (long)days - 1;
 	const double *rain = tarn_weather_column(w, TARN_RAIN);
 	struct tarn_evaporation_options o = web.options;
-	char a[11], b[11];
 
 	if (!rain)
 		return web_mistake("weather has no rain: give it a column (0 "
 				   "on dry days)");
-	if (first < start || last > end || last < first) {
-		tarn_day_text(start, a);
-		tarn_day_text(end, b);
-		return web_mistake("first and last must lie within the "
-				   "weather's days, %s to %s", a, b);
-	}
 	if (method < TARN_METHODS)
 		o.method = method;
-	if (!web_room(&web.rates, 2 * days * sizeof *web.rates))
+	if (!web_room(rates, 2 * days * sizeof **rates))
 		return 0;
-	if (tarn_evaporation_run(w, &o, web.rates, web.rates + days, NULL,
-				 found, web_error()) != TARN_OK)
+	if (tarn_evaporation_run(w, &o, *rates, *rates + days, NULL, found,
+				 web_error()) != TARN_OK)
 		return web_fail(NULL);
-	web.forcing.first_day = first;
-	web.forcing.days = (size_t)(last - first + 1);
-	web.forcing.rain_mm = rain + (first - start);
-	web.forcing.open_water_mm = web.rates + (first - start);
-	web.forcing.grass_mm = web.rates + days + (first - start);
+	*forcing = (struct tarn_forcing){ tarn_weather_first(w), days, rain,
+					  *rates, *rates + days };
 	return 1;
 }
 
-/*
- * Runs the ledger.  method: TARN_METHODS as described; start_level_m: NaN at
- * the target.  Fails as the runner does.
- */
-WEB(web_run) int web_run(int method, long first, long last,
-			 double start_level_m);
-WEB(web_run) int web_run(int method, long first, long last,
-			 double start_level_m)
+/* Runs the ledger over the whole weather, from the target.  method:
+ * TARN_METHODS as described.  Fails as the runner does. */
+WEB(web_run) int web_run(int method);
+WEB(web_run) int web_run(int method)
 {
+	struct tarn_run run = tarn_run_default();
 	struct tarn_ledger *ledger;
 
 	if (!web.ready || !web.weather)
 		return web_mistake("no pond or no weather yet");
-	web.run = tarn_run_default();
-	web.run.start_level_m = start_level_m;
-	if (!make_forcing(method, first, last, &web.found))
+	if (!web_forcing(web.weather, method, &web.rates, &web.forcing,
+			 &web.found))
 		return 0;
-	if (tarn_ledger_run(&ledger, NULL, &web.pond, &web.forcing, &web.run,
+	if (tarn_ledger_run(&ledger, NULL, &web.pond, &web.forcing, &run,
 			    web_error()) != TARN_OK)
 		return web_fail(NULL);
 	tarn_ledger_free(web.ledger);
@@ -168,18 +151,15 @@ WEB(web_rule_days) size_t web_rule_days(int rule)
 
 /* ---- the band between methods ------------------------------------------ */
 
-/* Sum of a run of the same days by another method; NULL if weather and
- * description do not allow it.  The ledger stays as it is; the forcing does
- * not: run the chosen method again before asking for endurance. */
-WEB(web_band) const struct tarn_period *web_band(int method, long first,
-						 long last,
-						 double start_level_m);
-WEB(web_band) const struct tarn_period *web_band(int method, long first,
-						 long last,
-						 double start_level_m)
+/* Sum of a run by another method; NULL if weather and description do not
+ * allow it.  Ledger and forcing stay as they are. */
+WEB(web_band) const struct tarn_period *web_band(int method);
+WEB(web_band) const struct tarn_period *web_band(int method)
 {
 	static struct tarn_period sum;
+	struct tarn_run run = tarn_run_default();
 	struct tarn_evaporation_report found;
+	struct tarn_forcing forcing;
 	struct tarn_ledger *ledger;
 	size_t next;
 
@@ -187,9 +167,9 @@ WEB(web_band) const struct tarn_period *web_band(int method, long first,
 	    !tarn_evaporation_possible(web.weather, &web.options,
 				       (enum tarn_method)method))
 		return NULL;
-	web.run.start_level_m = start_level_m;
-	if (!make_forcing(method, first, last, &found) ||
-	    tarn_ledger_run(&ledger, NULL, &web.pond, &web.forcing, &web.run,
+	if (!web_forcing(web.weather, method, &web.other_rates, &forcing,
+			 &found) ||
+	    tarn_ledger_run(&ledger, NULL, &web.pond, &forcing, &run,
 			    web_error()) != TARN_OK)
 		return NULL;
 	sum = tarn_ledger_period(ledger, TARN_BY_RUN, 0, &next);

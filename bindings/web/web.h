@@ -53,9 +53,8 @@ struct web_session {
 	/* run */
 	struct tarn_ledger *ledger;
 	struct tarn_forcing forcing;
-	double *rates;			/* open water, then grass */
+	double *rates, *other_rates;	/* open water, then grass */
 	struct tarn_evaporation_report found;
-	struct tarn_run run;
 	struct tarn_period *period;
 	long *endurance;
 
@@ -67,8 +66,22 @@ struct web_session {
 	struct tarn_layer layers[WEB_LAYERS_MAX];
 	int layer_count;
 
+	struct tarn_yard yard;
+	struct tarn_yard_corner corner, corners[TARN_YARD_CORNERS];
+
 	/* bucket test */
 	struct tarn_pair pair;
+
+	/* log of levels */
+	struct tarn_log_options log_options;
+	struct tarn_leak_options leak_options;
+	struct tarn_log *log;
+	struct tarn_weather *log_weather;
+	double *log_rates;
+	struct tarn_forcing log_forcing;
+	struct tarn_evaporation_report log_found;
+	struct tarn_leak *leak;
+	struct tarn_level_point *points;
 };
 
 extern struct web_session web;
@@ -84,5 +97,14 @@ int web_mistake(const char *format, ...) TARN_PRINTF(1, 2);
 
 /* Room for 'bytes' in place of *block; 0 and a message if there is none. */
 int web_room(void *block, size_t bytes);
+
+/* The bytes of the one file that can be opened next, under any name. */
+void web_lend(const void *bytes, size_t count);
+
+/* Evaporation of the weather by a method (TARN_METHODS: as described) into
+ * *rates, which grows as need be; the forcing borrows both.  0 if it fails. */
+int web_forcing(const struct tarn_weather *w, int method, double **rates,
+		struct tarn_forcing *forcing,
+		struct tarn_evaporation_report *found);
 
 #endif

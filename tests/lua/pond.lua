@@ -33,7 +33,7 @@ local shelved = tarn.basin.shelved {
   shelves = { { depth = 0.2, width = 0.3 }, { depth = 0.6, width = 0.4 } },
 }
 near(shelved:volume(1.2), 9.36 * 0.6 + 14.96 * 0.4 + 20 * 0.2)
-refused("unknown field 'widht': did you mean 'width'?", tarn.basin.shelved,
+refused("unknown field 'basin.shelves.widht': did you mean 'width'?", tarn.basin.shelved,
   { length = 3, width = 2, depth = 1, shelves = { { depth = 0.2, widht = 1 } } })
 
 local square = function(side)
@@ -142,7 +142,7 @@ refused("curve number must be 1 to 100", tarn.runoff, 10, 0)
 local sections = {}
 for _, section in ipairs(tarn.pond_fields()) do
   sections[section.section] = section
-  assert(#section > 0)
+  assert(#section + #section.beside > 0)
 end
 assert(sections.bed and sections.basin and sections[""] and sections.evaporation)
 

@@ -35,7 +35,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
 
   // Pictures anew, for another width or for paper.
   function redraw() {
-    if (app.job && !$("chapter-water").hidden) water.render(app.job);
+    charts.measure();
+    if (app.job && !$("chapter-water").hidden) water.renderAll(app.job);
     if (!$("chapter-bed").hidden) bed.now();
   }
 
@@ -53,7 +54,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   function applyPond() {
     const done = guard(() => describe.apply(app.pond), "pond-error");
     form.mark(done === true ? null : done);
-    if (done === true) $("sketch").innerHTML = sketch.draw(app.pond);
+    if (done === true) sketch.show($("sketch"));
     return done === true;
   }
 
@@ -67,17 +68,20 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     }
   }
 
-  async function compute() {
+  // 'after' is done when the first picture is seen, or there is none to come.
+  async function compute(after = () => {}) {
     const mine = ++run, begun = performance.now();
     delete document.body.dataset.done;
     const sound = applyPond();
     $("answers").classList.toggle("stale", !sound && app.job !== null);
     if (!sound || !weather.state.read) {
-      files.remember({ pond: app.pond, system: units.system });
+      after();
+      app.keep();
       return;
     }
     const done = guard(() => { app.job = runLedger(); }, "weather-error");
     if (done !== true) {
+      after();
       questions.ask(weather.asksFor(done.message));
       $("answers").classList.add("stale");
       return;
@@ -89,7 +93,10 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.timing.picture = performance.now() - begun;
     const more = async () => { await pause(); return mine === run; };
     await painted();
-    files.remember({ pond: app.pond, system: units.system });
+    app.keep();
+    after();
+    if (app.job === job) water.renderRest(job);
+    await pause();
     if (mine !== run) return;
     const endurance = await ledger.endurance(job, more);
     if (mine !== run) return;
@@ -118,15 +125,14 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     weather.state.read = done === true;
     weather.state.error = done === true ? "" : done.message;
     weather.state.readName = weather.state.name;
-    questions.build();
     if (done !== true) {
+      questions.build();
       questions.ask(weather.asksFor(done.message));
       $("weather-found").innerHTML = "";
       if (app.job) $("answers").classList.add("stale");
       return;
     }
-    water.found();
-    compute();
+    compute(() => { questions.build(); water.found(); });
   }
 
   async function openWeather(file) {
@@ -144,8 +150,12 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     };
   }
 
+  app.openSample = openSample;
+  const sampleFile = async () => ({ name: SAMPLE.name, bytes: await files.unpack(SAMPLE.csv), answers: sampleAnswers() });
+
   async function openSample() {
-    weather.open(SAMPLE.name, await files.unpack(SAMPLE.csv), sampleAnswers());
+    const { name, bytes, answers } = await sampleFile();
+    weather.open(name, bytes, answers);
     readWeather();
   }
 
@@ -162,13 +172,14 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   async function openJson(file) {
     const text = await file.text();
     let pond = null;
-    const done = guard(() => { pond = describe.fromJson(text, file.name); }, "pond-error");
+    const done = guard(() => { pond = files.fromJson(text, file.name); }, "pond-error");
     if (done === true) usePond(pond);
     else form.mark(null);
   }
 
   function take(file) {
     if (/\.json$/i.test(file.name)) openJson(file);
+    else if (!$("chapter-leak").hidden) logbook.take(file);
     else openWeather(file);
   }
 
@@ -209,7 +220,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     units.system = name;
     document.querySelector(`#system input[value="${name}"]`).checked = true;
     form.build();
-    if (app.job) water.render(app.job);
+    if (app.job) water.renderAll(app.job);
     if (!$("chapter-bed").hidden) bed.open();
     if (!$("chapter-leak").hidden) leak.open();
     applyPond();
@@ -227,10 +238,11 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     $("open-json").addEventListener("click", () => $("json-file").click());
     $("json-file").addEventListener("change", (e) => { if (e.target.files[0]) openJson(e.target.files[0]); e.target.value = ""; });
     $("sample").addEventListener("click", openSample);
-    $("save-json").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".json", describe.toJson(app.pond), "application/json"));
-    $("save-lua").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".lua", describe.toLua(app.pond), "text/plain"));
+    $("save-json").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".json", files.toJson(app.pond), "application/json"));
+    $("save-lua").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".lua", files.toLua(app.pond), "text/plain"));
     $("afresh").addEventListener("click", () => { usePond(copy(SAMPLE.pond)); files.forget(); });
     $("print").addEventListener("click", () => print());
+    $("save-report").addEventListener("click", report.save);
     for (const input of document.querySelectorAll("#system input")) input.addEventListener("change", () => setSystem(input.value));
     $("results").addEventListener("click", (event) => {
       const zoom = event.target.dataset.zoom;
@@ -269,10 +281,15 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.allDays = ledger.allDays;
     app.periods = ledger.periods;
     app.check = () => bed.state.check;
+    app.room = () => bed.state.room;
     app.pair = () => leak.state.result;
     app.weather = () => ({ name: weather.state.readName });
     app.readError = () => weather.state.error;
+    app.fit = () => logbook.state;
+    app.warm = warm.start(await sampleFile());
   })();
+  // The pond as it is now stays for the next time.
+  app.keep = () => files.remember({ pond: app.pond, system: units.system });
   // After a change from outside the form.
   app.changed = () => { form.build(); compute(); };
   window.tarn = app;		// for the tests, and for the curious

@@ -1,9 +1,9 @@
-// The designer's bed: sliders, every rule side by side, and a map of trade-offs.
-// The plan begins with what the description says and is a draft of its own
-// until it is written into the pond.
+// The designer's bed: sliders and entries. The plan begins with what the
+// description says, and is a draft of its own until it is written into the pond.
 
 const bed = (() => {
   const { el } = form;
+  const { NONE, DESCRIBED, layers } = sizing;
   // Values are SI; 'at' is the field of the description. Sliders run over the
   // logarithm where 'log' is set.
   const SLIDERS = [
@@ -22,7 +22,7 @@ const bed = (() => {
     { name: "spare_head", at: ["bed", "spare_head"], words: "Head to spare", what: "what the pump has left; blank: not judged", unit: "m", asked: "level" },
     { name: "surface_share", at: ["bed", "surface_share"], words: "Share of the pond's surface wanted", what: "0.2 is 20 %", unit: "-" },
     { name: "volume_share", at: ["bed", "volume_share"], words: "Share of its volume wanted", what: "stone and all", unit: "-" },
-    { name: "max_area", words: "Largest that fits", what: "for this page only; blank: not judged", unit: "m2" },
+    { name: "max_area", words: "Largest that fits", what: "for this page only; blank: not judged", unit: "m2", noYard: true },
   ];
   const state = { values: {}, rate: -1, direction: "upflow", judge: false };
 
@@ -35,23 +35,12 @@ const bed = (() => {
     }
     const pumped = core.read("pond", core.call("pond")).flow;	// as described, or as pump and pipes give it
     if (given(["bed", "flow"]) === undefined && pumped > 0) state.values.flow = pumped;
-    if (given(["fish", "feed"]) === undefined && given(["fish", "mass"]) > 0) state.values.feed = feedOf(d.fish);
+    if (given(["fish", "feed"]) === undefined && given(["fish", "mass"]) > 0) state.values.feed = sizing.feedOf(d.fish, state.values.temp);
     if (d.bed && given(["bed", "cover"]) === undefined) state.values.cover = undefined;
     state.direction = given(["bed", "direction"]) || "upflow";
-    const rate = rates().find((r) => r.name === given(["treatment", "rate"]));
+    const rate = sizing.rates().find((r) => r.name === given(["treatment", "rate"]));
     state.rate = rate ? rate.i : given(["treatment", "k"]) > 0 ? DESCRIBED : NONE;
     state.judge = area > 0;
-  }
-
-  const NONE = -1, DESCRIBED = -2;
-
-  // Feed a day that the mass of fish means.
-  function feedOf(fish) {
-    core.call("waste");
-    put("waste", "fish_kg", fish.mass);
-    put("waste", "ration", fish.ration);
-    put("waste", "temp", state.values.temp);
-    return core.read("waste", core.must("waste_result")).feed_g / 1000;
   }
 
   // The plan becomes part of the description; the ledger then counts the bed.
@@ -85,14 +74,7 @@ const bed = (() => {
   const toStep = (s, v) => Math.round(STEPS * (s.log ? Math.log(v / s.lo) / Math.log(s.hi / s.lo) : (v - s.lo) / (s.hi - s.lo)));
   const fromStep = (s, n) => (s.log ? s.lo * Math.pow(s.hi / s.lo, n / STEPS) : s.lo + (s.hi - s.lo) * n / STEPS);
 
-  function rates() {
-    const list = [];
-    for (let i = 0, at; (at = core.call("rate", i)); i++) list.push(Object.assign({ i }, core.read("rate", at)));
-    return list.filter((r) => r.parameter === "ammonia" && !Number.isNaN(r.k_m_yr));
-  }
-
-  const layers = () => app.pond.bed && app.pond.bed.layers;
-  const hidden = (s) => Boolean((s.fish && !(state.values.feed >= 1e-3)) || (s.stone && layers()) || (s.find && state.judge));
+  const hidden = (s) => Boolean((s.fish && !(state.values.feed >= 1e-3)) || (s.stone && layers()) || (s.find && state.judge) || (s.noYard && app.pond.yard));
 
   function slider(s) {
     const id = "b-" + s.name, out = el("output", { id: id + "-out", for: id });
@@ -133,7 +115,7 @@ const bed = (() => {
       el("option", { value: "upflow" }, "up through the gravel"), el("option", { value: "horizontal" }, "side to side"));
     way.value = state.direction;
     const rate = el("select", { id: "b-rate", onchange: () => { state.rate = Number(rate.value); update(); } },
-      el("option", { value: String(NONE) }, "none taken"), (app.pond.treatment || {}).k > 0 ? el("option", { value: String(DESCRIBED) }, `as described, ${units.number(app.pond.treatment.k, 0)} m/yr`) : "", ...rates().map((r) => el("option", { value: String(r.i) }, `${r.name}, ${units.number(r.k_m_yr, 0)} m/yr`)));
+      el("option", { value: String(NONE) }, "none taken"), (app.pond.treatment || {}).k > 0 ? el("option", { value: String(DESCRIBED) }, `as described, ${units.number(app.pond.treatment.k, 0)} m/yr`) : "", ...sizing.rates().map((r) => el("option", { value: String(r.i) }, `${r.name}, ${units.number(r.k_m_yr, 0)} m/yr`)));
     rate.value = String(state.rate);
     const rateLine = form.line("b-rate", "Removal rate of ammonia", "published, from beds far slower than a garden's", rate);
     rateLine.dataset.slider = "ammonia";
@@ -141,157 +123,12 @@ const bed = (() => {
     root.replaceChildren(...[
       question(), form.line("b-direction", "Way of the water", "", way), ...SLIDERS.map(slider), rateLine,
       layers() ? el("p", { class: "note" }, `The stone is the description's ${layers().length} layers.`) : null,
-      ...NUMBERS.map((n) => form.numberLine("b-" + n.name, n.words, n.what, units.asked(n.asked || "size." + n.name, n.unit), () => v[n.name],
+      ...NUMBERS.filter((n) => !hidden(n)).map((n) => form.numberLine("b-" + n.name, n.words, n.what, units.asked(n.asked || "size." + n.name, n.unit), () => v[n.name],
         (x) => { v[n.name] = x; update(); })),
+      yard.build(() => { build(); update(); }, update),
       el("p", {}, el("button", { type: "button", id: "b-write", onclick: () => { write(state.check); shown = null; app.changed(); open(); } }, "Write this plan into the pond")),
       el("p", { class: "hint" }, "Its area and stone then count in the water ledger, and are saved with the pond."),
     ].filter(Boolean));
-  }
-
-  // The layers as far as they are under water.
-  function wetLayers(cover) {
-    let dry = cover;
-    const out = [];
-    for (const layer of layers().slice().reverse()) {
-      const cut = Math.min(dry, layer.thickness), left = layer.thickness - cut;
-      dry -= cut;
-      if (left > 1e-9) out.unshift(Object.assign({}, layer, { thickness: left }));
-    }
-    return out;
-  }
-
-  const put = (section, name, x) => { if (x !== undefined && x !== null && !Number.isNaN(x)) core.must("set", section, name, 0, x); };
-
-  // Hands the plan to the library: everything but the area.
-  function set(facts) {
-    const v = state.values, d = app.pond, water = d.water || {}, fish = d.fish || {}, given = d.treatment || {}, cover = v.cover || 0;
-    core.call("size_begin", v.temp);
-    for (const name of ["flow", "clogging", "max_area", "surface_share", "volume_share"]) put("size", name, v[name]);
-    if (!state.judge) put("size", "loading", v.loading);
-    put("size", "direction", state.direction === "upflow" ? 0 : 1);
-    put("size", "pond_area", facts.lip_area);
-    put("size", "pond_volume", facts.lip_volume);
-    put("size", "oxygen", water.oxygen);
-    put("size", "elevation", water.elevation);
-    put("size", "freeboard", cover);
-    put("size", "head", v.spare_head === undefined && d.bed ? d.bed.drop : v.spare_head);
-    put("size", "outlet_head", d.bed ? d.bed.head : undefined);
-    if (layers()) {
-      describe.setLayers(wetLayers(cover));
-      core.call("size_layers");
-    } else {
-      for (const name of ["depth", "diameter", "porosity"]) put("size", name, v[name]);
-      put("size", "sphericity", d.bed ? d.bed.sphericity : undefined);
-    }
-    if (!(v.feed >= 1e-3)) return;
-    core.call("waste");
-    put("waste", "feed_g", v.feed * 1000);
-    put("waste", "protein", fish.protein);
-    put("waste", "temp", v.temp);
-    const load = core.read("waste", core.must("waste_result"));
-    for (const name of ["ammonia_g", "bod_g", "solids_g"]) put("size", name, load[name]);
-    if (state.rate === NONE) return;
-    if (state.rate === DESCRIBED) for (const [to, from] of [["k_m_yr", "k"], ["k_low", "k_low"], ["k_high", "k_high"], ["theta", "theta"], ["tanks", "tanks"]]) put("size", to, given[from]);
-    else core.must("size_rate", state.rate);
-    put("size", "background", given.background);
-    put("size", "pond_target", v.ammonia);
-  }
-
-  const WATER_ON_GRAVEL = 1 << 10;
-
-  // Sizes by every rule; a short way to the lip keeps the gravel dry.
-  function solve(facts) {
-    set(facts);
-    const area = core.read("pond", core.call("pond")).bed_area;
-    if (state.judge && area > 0) {
-      core.must("set", "size", "area", 0, area);
-      put("size", "width", app.pond.bed.width);
-      return core.read("sized", core.must("size"));
-    }
-    const needed = core.read("sized", core.must("size")).needed;
-    let sized;
-    for (const ratio of [2, 3, 4, 6]) {
-      core.must("set", "size", "area", 0, needed);
-      put("size", "width", Math.sqrt(ratio * needed));
-      sized = core.read("sized", core.must("size"));
-      if (!(core.read("check", sized.bed).flags & WATER_ON_GRAVEL)) break;
-    }
-    return sized;
-  }
-
-  function flagsOf(bits) {
-    const refusals = core.call("refusals") >>> 0, list = [];
-    for (let b = 0; b < 32; b++) {
-      const text = bits & (1 << b) ? core.say("flag_text", b) : null;
-      if (text) list.push({ text, refused: Boolean(refusals & (1 << b)) });
-    }
-    return list;
-  }
-
-  function space(lo, hi, n) {
-    return Array.from({ length: n }, (_, i) => lo * Math.pow(hi / lo, i / (n - 1)));
-  }
-
-  // Every area x depth at this flow, as the library judges them.
-  function tradeoff(check) {
-    const nx = 41, ny = 21, low = 0.15, high = Math.max(1.5, check.depth * 1.1);
-    const areas = space(check.area / 5, check.area * 5, nx), depths = Array.from({ length: ny }, (_, i) => low + (high - low) * i / (ny - 1));
-    const refusals = core.call("refusals") >>> 0, doubt = 1 << 14 | 1 << 16 | 1 << 20 | 1, cells = [];
-    core.lend([0].concat(depths), (at) => {
-      for (const area of areas) {
-        core.put(at, [area]);
-        put("size", "width", area / check.length);
-        const c = core.columns("check", core.must("tradeoff", at, 1, at + 8, ny, check.flow), ny);
-        for (let k = 0; k < ny; k++) {
-          const flags = c.flags[k];
-          cells.push({ flags, mass: c.mass[k], loading: c.loading[k], refused: (flags & refusals) !== 0, doubtful: (flags & doubt) !== 0 });
-        }
-      }
-    });
-    return { areas, depths, cells, here: { x: 0.5, y: Math.max(0, Math.min(1, ((check.depth - low) / (high - low) * (ny - 1) + 0.5) / ny)) } };
-  }
-
-  function rulesTable(sized) {
-    const rows = [];
-    sized.areas.forEach((area, i) => {
-      if (Number.isNaN(area)) return;
-      rows.push([`${i === sized.governs ? "<strong>" : ""}${esc(core.say("size_rule", i, 1))}${i === sized.governs ? "</strong>, governs" : ""}`, units.cell("area", area), esc(core.say("size_rule", i, 2))]);
-    });
-    return water.table("Area of the bed by every rule that the plan allows", ["Rule", `Area<br>${units.unit("area")}`, "Standing"], rows);
-  }
-
-  function regimes() {
-    const list = [];
-    for (let i = 0, at; (at = core.call("regime", i)); i++) list.push(core.read("regime", at));
-    return list;
-  }
-
-  function regimeTable(sized) {
-    return water.table("What each practice would ask for at this flow", ["Practice", `Loading<br>m/d`, `Area<br>${units.unit("area")}`, "Standing"],
-      regimes().map((r, i) => [esc(r.meaning), `${units.number(r.low, 1)} to ${units.number(r.high, 1)}`, `${units.cell("area", sized.regime_low[i])} to ${units.cell("area", sized.regime_high[i])}`, esc(core.say("evidence", r.evidence))]));
-  }
-
-  function render(sized, map) {
-    const c = state.check, flags = flagsOf(c.flags), bad = flags.filter((f) => f.refused);
-    const fits = map.cells.filter((x) => !x.refused).length;
-    document.getElementById("bed-headline").innerHTML = `<p>A bed of <strong>${esc(units.show("area", c.area))}</strong>, ${esc(units.show("layer", c.depth))} deep, ` +
-      `holds ${esc(units.show("rock", c.volume))} of stone and voids (<strong>${esc(units.show("mass", c.mass))}</strong> dry)${bad.length ? ", <span class=\"no\">and does not do its job as planned</span>" : ""}.</p>`;
-    const list = [
-      ["Water in the bed", units.show("volume", c.water)], ["Time in the bed", `${units.number(c.residence / 60, 1)} min`],
-      ["Head lost, clean", units.show("depth", c.clean)], ["Head lost, clogged", units.show("depth", c.clogged)],
-      ["Of the pond's surface", `${units.number(c.surface_share * 100, 0)} %`], ["Of the pond's volume, stone and all", `${units.number(c.volume_share * 100, 0)} %`],
-      ["Pond volumes an hour", units.number(c.turnover, 2)], ["Times the loading of a slow sewage bed", units.number(c.sewage_factor, 0)],
-    ];
-    if (!Number.isNaN(c.pond)) list.push(["Ammonia in the pond, when steady", `${units.number(c.pond, 2)} mg/L`]);
-    if (!Number.isNaN(c.oxygen_out)) list.push(["Oxygen at the outlet", `${units.number(c.oxygen_out, 1)} mg/L`]);
-    document.getElementById("bed-results").innerHTML = `<dl class="figures">${list.map(([dt, dd]) => `<div><dt>${esc(dt)}</dt><dd>${esc(dd)}</dd></div>`).join("")}</dl>
-      ${flags.length ? `<section><h3>What the figures do not say by themselves</h3><ul>${flags.map((f) => `<li${f.refused ? ' class="no"' : ""}>${f.refused ? "Refused: " : ""}${esc(f.text)}.</li>`).join("")}</ul></section>` : ""}
-      <section><h3>Where this loading stands</h3><figure>${charts.loading(regimes(), c.loading, `Surface loading of this bed, ${units.number(c.loading, 2)} m/d, among the usual ranges; the table below has them`)}</figure>${regimeTable(sized)}</section>
-      <section><h3>The area, by each rule</h3>${rulesTable(sized)}</section>
-      <section><h3>Area against depth</h3><figure id="tradeoff">${charts.tradeoff(map, `Map of beds by area and depth at this flow: ${fits} of ${map.cells.length} do their job; this bed is in the middle`)}
-      <ul class="key"><li><i style="background:var(--water)"></i>does its job</li><li><i style="background:var(--water-soft)"></i>does it, with a doubt (loading, load or rule)</li><li><i style="background:var(--warn-soft)"></i>refused</li></ul>
-      <figcaption>Each cell is a bed of that area and depth at the same flow, judged by the same checks; lines join beds of the same weight of dry stone. The ring is this bed. Click to try another.</figcaption></figure></section>
-      <section><p class="note">Most removal rates come from beds fed a hundred times more slowly than a garden's. Rock is heavy and holes cave in: walls, footings and slopes are a matter of local codes and licensed practice.</p></section>`;
   }
 
   let asked = 0;
@@ -309,14 +146,19 @@ const bed = (() => {
       describe.apply(app.pond);
       const facts = core.read("facts", core.call("facts"));
       document.getElementById("bed-pond").textContent = `For ${app.pond.name || "the pond"} as described under Water: ${units.show("area", facts.lip_area)}, ${units.show("volume", facts.lip_volume)}.`;
-      const sized = solve(facts);
+      state.room = sizing.roomFor(state);
+      const sized = sizing.solve(state, facts, state.room);
       state.check = core.read("check", sized.bed);
-      state.map = tradeoff(state.check);
-      render(sized, state.map);
+      state.map = sizing.tradeoff(state.check, state.room);
+      state.answers = { sized, check: state.check, room: state.room, map: state.map, judge: state.judge };
+      const { head, body } = bedAnswers.html(state.answers);
+      document.getElementById("bed-headline").innerHTML = head;
+      results.innerHTML = body;
       error.hidden = true;
       results.classList.remove("stale");
     } catch (e) {
       if (!(e instanceof Mistake)) throw e;
+      state.answers = null;
       error.textContent = e.message;
       error.hidden = false;
       results.classList.add("stale");
@@ -352,5 +194,16 @@ const bed = (() => {
 
   document.getElementById("bed-results").addEventListener("click", pick);
 
-  return { open, build, now, state };
+  // For a report: the plan that was looked at, on the description as it is now.
+  function refresh() {
+    if (shown === app.pond) now();
+  }
+
+  function html() {
+    if (!state.answers || shown !== app.pond) return "";
+    const { head, body } = bedAnswers.html(state.answers);
+    return head + body;
+  }
+
+  return { open, now, refresh, html, state };
 })();

@@ -3,13 +3,20 @@
 const charts = (() => {
   const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
-  // Drawn for the room that there is, so that letters keep their size.
-  function width() {
+  // Width of the leaf, measured once: asking again amid changes would make the
+  // browser lay out the page for the answer.
+  let known = 0;
+  function room() {
+    if (known) return known;
     const leaf = Array.from(document.querySelectorAll(".right")).find((l) => l.clientWidth > 0);
-    if (document.documentElement.dataset.ink === "print" || !leaf) return 800;
+    if (!leaf) return 800;
     const style = getComputedStyle(leaf);
-    return Math.max(300, Math.min(900, leaf.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight)));
+    known = leaf.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
+    return known;
   }
+
+  // Drawn for the room that there is, so that letters keep their size.
+  const width = () => (document.documentElement.dataset.ink === "print" ? 800 : Math.max(300, Math.min(900, room())));
 
   // Round values from low to high, about 'count' of them.
   function ticks(low, high, count) {
@@ -79,7 +86,7 @@ const charts = (() => {
         const a = y(Math.max(from, ends[way])), b = y(Math.min(from, ends[way]));
         out += `<rect x="${x.toFixed(1)}" y="${a.toFixed(1)}" width="${w.toFixed(1)}" height="${(b - a).toFixed(1)}" style="fill:${fill}"><title>${esc(`${names[i]}, ${name}: ${units.show("volume", of(m))}`)}</title></rect>`;
       }
-      if (step > 24) out += `<text x="${(x + w / 2).toFixed(1)}" y="${H - 2}" text-anchor="middle">${esc(names[i].slice(0, 3))}</text>`;
+      if (step > 24) out += `<text x="${(x + w / 2).toFixed(1)}" y="${H - 6}" text-anchor="middle">${esc(names[i].slice(0, 3))}</text>`;
     });
     const key = PARTS.map((p) => `<li><i style="background:${p[2]}"></i>${p[1]}</li>`).join("");
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">
@@ -132,7 +139,7 @@ const charts = (() => {
     if (plot) plot.destroy();
     shown = { el, job };
     plot = new uPlot({
-      width: Math.max(260, el.clientWidth), height: 270, tzDate: (ts) => uPlot.tzDate(new Date(ts * 1e3), "UTC"),
+      width: Math.max(260, document.documentElement.dataset.ink === "print" ? width() : room()), height: 270, tzDate: (ts) => uPlot.tzDate(new Date(ts * 1e3), "UTC"),
       cursor: { y: false, points: { size: 7 }, drag: { x: true, y: false } }, legend: { show: false },
       scales: { y: { range: [low * 1.08, -low * 0.05] } },
       axes: [axisStyle, Object.assign({ size: 52, values: (u, list) => list.map((v) => short(v)) }, axisStyle)],
@@ -146,6 +153,11 @@ const charts = (() => {
       },
     }, [x, y], el);
     if (kept) plot.setScale("x", kept);
+  }
+
+  function forget() {
+    if (plot) plot.destroy();
+    plot = shown = null;
   }
 
   function again() {
@@ -253,5 +265,5 @@ const charts = (() => {
       <text x="${x(at).toFixed(1)}" y="${H - 4}" text-anchor="${x(at) > W - 90 ? "end" : x(at) < 90 ? "start" : "middle"}" class="ink">this bed: ${units.number(at, at < 10 ? 2 : 0)} m/d</text></svg>`;
   }
 
-  return { weeks, balance, level, again, zoom, tradeoff, placeOf, loading, MONTHS };
+  return { width, measure() { known = 0; }, ticks, axis, levels, weeks, balance, level, forget, again, zoom, tradeoff, placeOf, loading, MONTHS };
 })();

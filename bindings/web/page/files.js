@@ -13,6 +13,38 @@ const files = (() => {
     return (name || "pond").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "pond";
   }
 
+  // ---- descriptions ---------------------------------------------------------
+
+  function toJson(d) {
+    return JSON.stringify(d, null, 2) + "\n";
+  }
+
+  function fromJson(text, name) {
+    let d;
+    try {
+      d = JSON.parse(text);
+    } catch (error) {
+      throw new Mistake(`${name}: this is not a JSON file: ${error.message}`);
+    }
+    describe.apply(d);
+    return d;
+  }
+
+  function lua(v, indent) {
+    if (typeof v !== "object") return typeof v === "string" ? JSON.stringify(v) : String(v);
+    const inner = indent + "  ";
+    if (Array.isArray(v)) return "{ " + v.map((e) => lua(e, inner)).join(", ") + " }";
+    const named = (k) => (/^[A-Za-z_]\w*$/.test(k) ? k : `[${JSON.stringify(k)}]`);
+    return "{\n" + Object.keys(v).map((k) => `${inner}${named(k)} = ${lua(v[k], inner)},\n`).join("") + indent + "}";
+  }
+
+  // For the runner.
+  function toLua(d) {
+    return "-- A pond for `tarn topup`, written by the page; metres, m3, m3/s.\nreturn " + lua(d, "") + "\n";
+  }
+
+  // ---- the page's own --------------------------------------------------------
+
   // What the build packed: gzip in base64.
   async function unpack(text) {
     const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
@@ -32,10 +64,12 @@ const files = (() => {
     try { localStorage.removeItem(KEY); } catch (e) { /* none there */ }
   }
 
-  // Drop on the box or anywhere on the page.
+  // Drop on a box or anywhere on the page.
   function onDrop(take) {
-    const box = document.getElementById("drop");
-    const over = (on) => (event) => { event.preventDefault(); box.classList.toggle("over", on); };
+    const over = (on) => (event) => {
+      event.preventDefault();
+      for (const box of document.querySelectorAll(".drop")) box.classList.toggle("over", on);
+    };
     addEventListener("dragover", over(true));
     addEventListener("dragleave", over(false));
     addEventListener("drop", (event) => {
@@ -44,5 +78,5 @@ const files = (() => {
     });
   }
 
-  return { save, slug, unpack, remember, recall, forget, onDrop };
+  return { save, slug, toJson, fromJson, toLua, unpack, remember, recall, forget, onDrop };
 })();

@@ -89,7 +89,7 @@ const form = (() => {
   const label = (name) => name.replace(/_/g, " ");
 
   function monthsLine(section, r) {
-    const object = () => holder(section) || {}, id = idOf(section, r.name), unit = units.asked(describe.full(section, r.name), r.unit);
+    const object = () => holder(section) || {}, id = idOf(section, r.name), unit = units.asked(fields.full(section, r.name), r.unit);
     const listed = Array.isArray(object()[r.name]);
     if (!listed) {
       const box = numberLine(id, label(r.name), r.meaning, unit, () => object()[r.name], (v) => store(section, r.name, v), units.edit(r.default, unit));
@@ -121,7 +121,7 @@ const form = (() => {
   }
 
   function rowLine(section, r) {
-    const object = () => holder(section) || {}, id = idOf(section, r.name), unit = units.asked(describe.full(section, r.name), r.unit);
+    const object = () => holder(section) || {}, id = idOf(section, r.name), unit = units.asked(fields.full(section, r.name), r.unit);
     if (r.kind === "months") return monthsLine(section, r);
     if (r.kind === "choice") {
       const select = el("select", { id, onchange: () => store(section, r.name, select.value === r.default ? undefined : select.value) },
@@ -180,7 +180,7 @@ const form = (() => {
       group.append(el("p", { class: "note" }, `Its shape is a table of ${(b.table || b.contours).length} levels, from the file.`));
       return group;
     }
-    const rows = describe.rowsOf("basin"), main = ["shape", "length", "width", "depth", "side_slope"];
+    const rows = fields.rowsOf("basin"), main = ["shape", "length", "width", "depth", "side_slope"];
     if (b.shape === "irregular") main.splice(3, 0, "area_factor");
     for (const name of main) {
       const r = rows.find((x) => x.name === name);
@@ -288,8 +288,8 @@ const form = (() => {
   }
 
   function group(g) {
-    const rows = describe.rowsOf(g.section).filter((r) => (g.section !== "" || !LEVELS.includes(r.name)) &&
-      (describe.has(g.section, r.name) || (TURNED[g.section] || []).includes(r.name)) && !(leftOut[g.section] || (() => false))(r.name));
+    const rows = fields.rowsOf(g.section).filter((r) => (g.section !== "" || !LEVELS.includes(r.name)) &&
+      (fields.has(g.section, r.name) || (TURNED[g.section] || []).includes(r.name)) && !(leftOut[g.section] || (() => false))(r.name));
     const main = g.main ? g.main.map((name) => rows.find((r) => r.name === name)).filter(Boolean) : rows;
     const open = opened.has(g.section) ? opened.get(g.section) : g.section === "" || app.pond[g.section] !== undefined;
     const box = el("details", { class: "group", open, "data-section": g.section }, el("summary", {}, g.title), ...main.map((r) => rowLine(g.section, r)));
@@ -303,7 +303,7 @@ const form = (() => {
 
   function others() {
     const have = GROUPS.map((g) => g.section).concat("basin");
-    return describe.sections.filter((s) => !have.includes(s) && describe.asked(s))
+    return fields.sections.filter((s) => !have.includes(s) && describe.asked(s))
       .map((s) => ({ section: s, title: TITLES[s] || label(s) }));
   }
 

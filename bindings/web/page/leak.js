@@ -13,7 +13,7 @@ const leak = (() => {
     ["weather", "Else evaporation of a day", "open water, where no bucket stood", "mm/d"],
     ["rain", "Rain meanwhile", "any makes the test void", "mm"],
   ];
-  const state = { off: {}, on: {}, month: new Date().getMonth() + 1 };
+  const state = { off: {}, on: {}, month: new Date().getMonth() + 1, html: "" };
 
   function build() {
     const month = el("select", { id: "l-month", onchange: () => { state.month = Number(month.value); now(); } },
@@ -73,15 +73,17 @@ const leak = (() => {
     }
     out.push(`<section><h3>Next</h3><p>${esc(next(r, halves.off, halves.on))}</p>
       <p class="note">Ranges hold the truth nine times in ten. The bucket takes the weather out of the answer; what it leaves is the error of four readings, and that a bucket is not quite a pond.</p></section>`);
-    document.getElementById("leak-results").innerHTML = out.join("");
+    state.html = out.join("");
+    document.getElementById("leak-results").innerHTML = state.html;
   }
 
   function now() {
     const error = document.getElementById("leak-error"), results = document.getElementById("leak-results");
     const given = HALVES.filter(([name]) => state[name].hours > 0 && state[name].drop !== undefined);
     error.hidden = true;
+    state.html = "";
     if (!given.length) {
-      results.innerHTML = `<p>Enter the hours and how far pond and bucket fell, in one half of the test or in both.</p>
+      results.innerHTML = `<h3>The bucket test</h3><p>Enter the hours and how far pond and bucket fell, in one half of the test or in both.</p>
         <p class="note">The pump keeps bed and stream full, so all that they lose shows in the pond. A test with the pump off and one with it on tells the shell from what the pump feeds.</p>`;
       return;
     }
@@ -105,9 +107,11 @@ const leak = (() => {
   }
 
   function open() {
+    logbook.build();
+    logbook.now();
     build();
     now();
   }
 
-  return { open, now, state };
+  return { open, refresh: now, html: () => state.html, state };
 })();

@@ -30,7 +30,7 @@ const ledger = (() => {
   // Runs the ledger of the described pond over the weather that was read.
   function run(description) {
     const first = weather.first(), last = first + weather.days() - 1;
-    core.must("run", core.call("methods"), first, last, NaN);
+    core.must("run", core.call("methods"));
     const count = core.call("ledger_days");
     const totals = periods("run")[0];
     const weeks = periods("week", ["first", "complete", "topup", "drop_mm", "rain", "runoff"]);
@@ -67,7 +67,7 @@ const ledger = (() => {
     const list = [];
     for (let m = 1; m < core.call("methods"); m++) {
       if (m === job.report.method) continue;
-      const at = core.call("band", m, job.first, job.last, NaN);
+      const at = core.call("band", m);
       if (at) list.push({ title: core.say("method_text", m, 1), totals: core.read("period", at) });
       if (!await more()) return null;
     }
@@ -128,17 +128,8 @@ const ledger = (() => {
     return { horizon, rows };
   }
 
-  // "%.9g", as in the runner's file.
-  function nine(x) {
-    if (x === 0) return "0";
-    const exponent = Math.floor(Math.log10(Math.abs(Number(x.toPrecision(9)))));
-    if (exponent < -4 || exponent >= 9) {
-      const [m, e] = x.toExponential(8).split("e");
-      return `${m.replace(/\.?0+$/, "")}e${e[0]}${e.slice(1).padStart(2, "0")}`;
-    }
-    const s = x.toPrecision(9);
-    return s.includes(".") ? s.replace(/\.?0+$/, "") : s;
-  }
+  // As in the runner's file.
+  const nine = (x) => units.general(x, 9);
 
   const headOf = (flow) => (flow === "tank" ? "from_tank" : flow);
 

@@ -67,5 +67,12 @@ const sketch = (() => {
       The section is not to scale sideways.</figcaption>`;
   }
 
-  return { draw };
+  let shown = "";
+
+  function show(figure) {
+    const now = draw();
+    if (now !== shown) figure.innerHTML = shown = now;
+  }
+
+  return { show };
 })();

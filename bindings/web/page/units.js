@@ -112,6 +112,19 @@ const units = (() => {
     return whole.replace(/\B(?=(\d{3})+$)/g, ",") + (rest ? "." + rest : "");
   }
 
+  // As C's "%.<digits>g".
+  function general(x, digits) {
+    if (x === 0) return "0";
+    if (!Number.isFinite(x)) return x > 0 ? "inf" : "-inf";
+    const exponent = Math.floor(Math.log10(Math.abs(Number(x.toPrecision(digits)))));
+    if (exponent < -4 || exponent >= digits) {
+      const [m, e] = x.toExponential(digits - 1).split("e");
+      return `${m.includes(".") ? m.replace(/\.?0+$/, "") : m}e${e[0]}${e.slice(1).padStart(2, "0")}`;
+    }
+    const s = x.toPrecision(digits);
+    return s.includes(".") ? s.replace(/\.?0+$/, "") : s;
+  }
+
   const unit = (kind) => KINDS[system][kind][1];
   const value = (kind, si) => si / factor(KINDS[system][kind][0]);
   const cell = (kind, si) => number(value(kind, si), KINDS[system][kind][2]);
@@ -119,7 +132,7 @@ const units = (() => {
   const range = (kind, low, high) => `${cell(kind, low)} to ${cell(kind, high)} ${unit(kind)}`;
 
   return {
-    factor, asked, parse, edit, number, unit, value, cell, show, range,
+    factor, asked, parse, edit, number, general, unit, value, cell, show, range,
     get system() { return system; },
     set system(name) { system = name; },
   };

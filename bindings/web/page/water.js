@@ -97,15 +97,20 @@ const water = (() => {
 
   // ---- level -----------------------------------------------------------------------
 
-  function level(job) {
+  function levelWords(job) {
     const low = Math.min(...job.months.map((m) => m.lowest_level));
-    const words = `Level of the pond on ${units.number(job.count, 0)} days; the lowest is ${units.show("depth", job.pond.lip - low)} under the overflow`;
+    return `Level of the pond on ${units.number(job.count, 0)} days; the lowest is ${units.show("depth", job.pond.lip - low)} under the overflow`;
+  }
+
+  // 'picture': a still one in place of that which can be looked into.
+  function level(job, picture) {
+    const words = levelWords(job);
     return `<section><h3>The level, day by day</h3><figure>
-      <div id="level-chart" role="img" aria-label="${esc(words)}"></div>
+      ${picture || `<div id="level-chart" role="img" aria-label="${esc(words)}"></div>`}
       <div class="zoom" role="group" aria-label="Look closer at the level"><button type="button" data-zoom="in">closer</button><button type="button" data-zoom="out">further</button>
       <button type="button" data-zoom="back" aria-label="earlier">&larr;</button><button type="button" data-zoom="on" aria-label="later">&rarr;</button>
       <button type="button" data-zoom="all">all</button> <span class="note" id="level-at"></span></div>
-      <figcaption>${units.system === "us" ? "Inches" : "Millimetres"} under the overflow, at the end of each day. ${words}. Drag across to look closer.</figcaption></figure></section>`;
+      <figcaption>${units.system === "us" ? "Inches" : "Millimetres"} under the overflow, at the end of each day. ${words}.${picture ? "" : " Drag across to look closer."}</figcaption></figure></section>`;
   }
 
   // ---- months and years --------------------------------------------------------------
@@ -205,14 +210,14 @@ const water = (() => {
   // For paper: what the figures rest on.
   function inputs(job) {
     const rows = [];
-    for (const s of describe.sections) {
+    for (const s of [""].concat(fields.sections)) {
       const object = s ? job.description[s] : job.description;
       if (!object || Array.isArray(object)) continue;
-      for (const r of describe.rowsOf(s)) {
-        const v = object[r.name], unit = units.asked(describe.full(s, r.name), r.unit);
+      for (const r of fields.rowsOf(s)) {
+        const v = object[r.name], unit = units.asked(fields.full(s, r.name), r.unit);
         if (v === undefined) continue;
         const text = Array.isArray(v) ? v.map((x) => units.edit(x, unit)).join(", ") : typeof v === "number" ? `${units.edit(v, unit)} ${unit.label}` : String(v);
-        rows.push([esc(describe.full(s, r.name)), esc(text)]);
+        rows.push([esc(fields.full(s, r.name)), esc(text)]);
       }
     }
     return `<section class="printed"><h3>What it rests on</h3><p>Weather: ${esc(weather.state.name)}</p><div class="columns">${table("The description", ["Field", "Value"], rows)}</div>
@@ -225,13 +230,38 @@ const water = (() => {
 
   let folds = {};
 
+  const rest = (job) => months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
+
+  // All of it as text, the level as a still picture; "" without a job.
+  function html(job) {
+    return job ? headline(job) + warnings(job) + figures(job) + weeks(job) + level(job, levels.daily(job, levelWords(job))) + rest(job) : "";
+  }
+
+  function unfold(box) {
+    for (const d of box.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
+  }
+
+  // The first picture, as soon as may be; renderRest follows when it is seen.
+  // Until then the rest of the last job holds its place, so that nothing jumps.
   function render(job) {
-    const root = document.getElementById("results");
+    const root = document.getElementById("results"), old = document.getElementById("rest");
     for (const d of root.querySelectorAll("details[id]")) folds[d.id] = d.open;
     document.getElementById("headline").innerHTML = headline(job) + warnings(job);
-    root.innerHTML = figures(job) + weeks(job) + level(job) + months(job) + years(job) + `<div id="later">${later(job)}</div>` + assumptions(job) + exportRow() + inputs(job);
-    for (const d of root.querySelectorAll("details[id]")) if (d.id in folds) d.open = folds[d.id];
+    root.innerHTML = figures(job) + weeks(job) + level(job, "") + `<div id="rest"></div>`;
+    unfold(root);
+    if (old) document.getElementById("rest").replaceWith(old);
     charts.level(document.getElementById("level-chart"), job);
+  }
+
+  function renderRest(job) {
+    const box = document.getElementById("rest");
+    box.innerHTML = rest(job);
+    unfold(box);
+  }
+
+  function renderAll(job) {
+    render(job);
+    renderRest(job);
   }
 
   const later = (job) => away(job) + pump(job) + band(job);
@@ -259,5 +289,5 @@ const water = (() => {
       (notes.length ? `<ul>${notes.map((n) => `<li>${esc(n)}</li>`).join("")}</ul>` : ""))}`;
   }
 
-  return { render, renderLater, empty, found, table, CAUTIONS };
+  return { html, render, renderRest, renderAll, renderLater, empty, found, table, CAUTIONS };
 })();

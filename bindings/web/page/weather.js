@@ -9,8 +9,7 @@ const weather = (() => {
   const state = { name: "", bytes: null, answers: none() };
   const TOTALS = ["missing", "last", "spread"];
 
-  function setMap() {
-    const a = state.answers;
+  function setMap(a) {
     core.call("map");
     for (const name of ["layout", "units", "date", "format"]) if (a[name]) core.must("map_text", name, a[name]);
     if (a.totals) core.must("map_number", "totals", TOTALS.indexOf(a.totals));
@@ -23,13 +22,16 @@ const weather = (() => {
     }
   }
 
-  // Reads the file by the answers; throws what the runner would say.
-  function read() {
-    const a = state.answers;
-    setMap();
-    core.lend(state.bytes, (at, count) => core.must("read", state.name, at, count));
-    if (a.bridge > 0 || a.dryGaps) core.must("fill", state.name, a.bridge, a.dryGaps ? 1 : 0);
+  // Reads a file by the answers to its questions; throws what the runner would
+  // say.
+  function readFrom(file) {
+    const a = Object.assign(none(), file.answers);
+    setMap(a);
+    core.lend(file.bytes, (at, count) => core.must("read", file.name, at, count));
+    if (a.bridge > 0 || a.dryGaps) core.must("fill", file.name, a.bridge, a.dryGaps ? 1 : 0);
   }
+
+  const read = () => readFrom(state);
 
   function open(name, bytes, answers) {
     state.name = name;
@@ -83,5 +85,5 @@ const weather = (() => {
   const days = () => core.call("weather_days");
   const first = () => core.call("weather_first");
 
-  return { state, open, read, asksFor, headings, columnList, summaries, notes, days, first };
+  return { state, open, read, readFrom, asksFor, headings, columnList, summaries, notes, days, first };
 })();

@@ -1,0 +1,56 @@
+// For everyone: an accessibility checker, a phone, paper.
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { check, open, require, result, sample, say } from "./harness.mjs";
+
+const axe = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+const lesserNames = new Set();
+export async function audit(page, what) {
+  await page.evaluate(axe);
+  const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+  const grave = found.violations.filter((v) => ["serious", "critical"].includes(v.impact));
+  for (const v of grave) check(false, `accessibility, ${what}: ${v.id}: ${v.help}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 120)).join(" | ")}`);
+  result.passed += 1;
+  for (const v of found.violations) lesserNames.add(v.id);
+  return found.violations.length;
+}
+
+export async function everyone() {
+  let lesser = 0;
+  for (const [what, options] of [["desktop", {}], ["dark", { colorScheme: "dark" }], ["phone", { viewport: { width: 360, height: 740 }, isMobile: true, hasTouch: true }]]) {
+    const page = await open(options);
+    lesser += await audit(page, what + ", empty");
+    await sample(page);
+    for (const tab of ["water", "bed", "leak", "about"]) {
+      await page.click("#tab-" + tab);
+      if (tab === "leak") await page.click("#sample-log");
+      await page.waitForTimeout(tab === "leak" ? 500 : 150);
+      lesser += await audit(page, `${what}, ${tab}`);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      check(wide <= 0, `${what}, ${tab}: ${wide} px wider than the screen`);
+      if (process.env.SHOTS) await page.screenshot({ path: join(process.env.SHOTS, `${what}-${tab}.png`), fullPage: true });
+    }
+    if (what === "desktop") {
+      await page.focus("#tab-about");
+      await page.keyboard.press("Home");
+      check(await page.isVisible("#chapter-water") && !await page.isVisible("#chapter-about"), "tabs follow the keyboard");
+      await page.focus('[data-zoom="in"]');
+      await page.keyboard.press("Enter");
+    }
+    await page.context().close();
+  }
+  say(`accessibility: nothing serious in 15 views; ${lesser} lesser findings (${Array.from(lesserNames).join(", ")})`);
+}
+
+export async function paper() {
+  for (const scheme of ["light", "dark"]) {
+    const page = await open({ colorScheme: scheme });
+    await sample(page);
+    const pdf = await page.pdf({ format: "Letter", printBackground: true });
+    const pages = (pdf.toString("latin1").match(/\/Type\s*\/Page\b/g) || []).length;
+    check(pdf.length > 20000 && pages >= 2 && pages <= 8, `print (${scheme}): ${pages} pages, ${pdf.length} bytes`);
+    if (process.env.SHOTS) writeFileSync(join(process.env.SHOTS, `paper-${scheme}.pdf`), pdf);
+    if (scheme === "light") say(`print: ${pages} pages, ${Math.round(pdf.length / 1000)} kB`);
+    await page.context().close();
+  }
+}
