@@ -109,6 +109,7 @@ local wings = { table.unpack(arg, 2) }
 if #wings == 0 then wings = { "base", "weather", "flow", "bed", "evaporation", "pond", "leak", "works", "takeoff", "study" } end
 local sum = { killed = 0, survived = 0, broken = 0 }
 for _, wing in ipairs(wings) do
+  assert(build_tests(), "the tests do not build")
   assert(tests_pass(wing), "the tests of " .. wing .. " fail as they are")
   local all, before = {}, sum.survived
   for _, path in ipairs(lines_of("ls lib/tarn/" .. wing .. "/*.c")) do
