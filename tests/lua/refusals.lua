@@ -174,6 +174,7 @@ do
   end
   local whole = two:run { values = { "topup" } }
   refuses {
+    { "each_day", two.run, study { pond = pond, weather = three_days, columns = { { field = "each_day", set = { 1 } } } } },
     { "resume: the record holds other values", two.run, two, { values = { "overflow" }, resume = whole.record } },
     { "record", two.run, two, { resume = "not a record" } },
   }
