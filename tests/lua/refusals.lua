@@ -216,3 +216,9 @@ do
     assert(type(value) == "table" or b[name] == value, name)
   end
 end
+
+-- ---- a terminal is shown one plain line, whatever a name holds --------------------
+refuses {
+  { "unknown field 'li?[2Jp'", described { ["li\27[2Jp"] = 1 } },
+  { "unknown field 'lip?tarn: done'", described { ["lip\ntarn: done"] = 1 } },
+}
