@@ -141,6 +141,23 @@ Test(whatif, a_killed_run_goes_on_to_the_same_bytes)
 	end();
 }
 
+/* A record that cannot be written stops the run, and an interrupted study
+ * leaves no report. */
+Test(whatif, nothing_half_written)
+{
+	begin(3);
+	expect("whatif --record /nowhere/r", 2, "/nowhere/r: cannot write");
+	end();
+	strcpy(strrchr(folder, '-') + 1, "XXXXXX");
+	begin(1000000);
+	expect("timeout -s INT 1 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua --threads 1 --csv $DIR/c "
+	       "--report $DIR/h; echo status $?; ls $DIR", 0,
+	       "status 124\nout\nstudy.lua\n");
+	end();
+}
+
 Test(whatif, a_rule_of_ones_own)
 {
 	begin(3);

@@ -3,6 +3,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -60,6 +61,7 @@ static const char *const mode_names[MODES] = {
 
 static enum mode mode;
 static long left, allocations, calls, blocks;
+static int unsafe;	/* Ctrl-C could have left a part of a file */
 
 static int block_fails(void)
 {
@@ -125,7 +127,11 @@ WRAP(size_t, fread, void *to, size_t size, size_t n, FILE *f)
 WRAP(ssize_t, write, int fd, const void *from, size_t n)
 {
 	static int turn;
+	sigset_t blocked;
 
+	/* what is written here is a file that is not yet in place */
+	sigprocmask(SIG_BLOCK, NULL, &blocked);
+	unsafe |= !sigismember(&blocked, SIGINT);
 	if (call_fails(ENOSPC))
 		return -1;
 	if (mode == SHORT && ++turn % 3 == 0) {
@@ -271,6 +277,8 @@ static const char *wrong(int status)
 
 	if (blocks != 0)
 		return "memory is lost";
+	if (unsafe)
+		return "a signal could leave a part of a file behind";
 	if (leftovers() != 0)
 		return "a file is left behind";
 	for (int i = 0; i < result.files; i++) {
