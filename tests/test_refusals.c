@@ -209,6 +209,37 @@ Test(refusals, generators)
 	REFUSES(tarn_generator_normals(&g, &n, &err), "rain", "of month 3");
 }
 
+/* ---- both ends of a range ------------------------------------------------------ */
+
+/* Where a range begins with 0, or ends with 1, the end is in it. */
+Test(refusals, ends_of_ranges)
+{
+	struct tarn_gravel g = tarn_gravel_default();
+
+	g.diameter_m = 0.01;
+	g.porosity = 0.4;
+
+	const struct {
+		const char *name;
+		double got, want;
+	} rows[] = {
+		{ "no coefficient", tarn_rational_m3s(0, 20, 50), 0 },
+		{ "no rain", tarn_rational_m3s(1, 0, 50), 0 },
+		{ "no area", tarn_rational_m3s(1, 20, 0), 0 },
+		{ "all of 36 mm/h on 100 m2", tarn_rational_m3s(1, 36, 100),
+		  1e-3 },
+		{ "still water", tarn_gravel_reynolds(&g, 0), 0 },
+		{ "above 1", tarn_rational_m3s(1.01, 20, 50), TARN_NAN },
+		{ "under 0", tarn_gravel_reynolds(&g, -1e-9), TARN_NAN },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+		cr_expect(isnan(rows[i].want) ? isnan(rows[i].got)
+			  : fabs(rows[i].got - rows[i].want) < 1e-15,
+			  "%s: %g, want %g", rows[i].name, rows[i].got,
+			  rows[i].want);
+}
+
 /* ---- base, pond --------------------------------------------------------------- */
 
 Test(refusals, no_date)
