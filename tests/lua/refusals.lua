@@ -80,6 +80,21 @@ do
   end
 end
 
+-- Words in one text or in a list, a place by its number, a date by its name.
+do
+  local file = "d,hi,wet,q\n2024-07-01,9,3,ok\n2024-07-02,8,5,worse\n2024-07-03,7,0,bad\n"
+  for _, reject in ipairs { "bad worse", { "bad", "worse" } } do
+    local w = weather.parse(file, { header = true, date = "d", units = { tmax = "C", rain = "mm" }, missing = { "NA", "-" },
+      columns = { tmax = "hi", rain = { name = "wet", flag = { name = "q", reject = reject } } } })
+    assert(#w == 3 and w:summary().rain.missing == 2 and w:summary().tmax.missing == 0)
+  end
+  -- a total over two days, and how many days it is of
+  local sums = "d,wet,sum,days\n2024-07-01,0,,\n2024-07-03,,6,2\n2024-07-04,1,,\n"
+  local w = weather.parse(sums, { date = "d", totals = "spread", units = { rain = "mm" },
+    columns = { rain = "wet", total = { name = "sum", unit = "mm" }, total_days = { name = "days" } } })
+  assert(math.abs(w:summary().rain.mean - 7 / 4) < 1e-12)
+end
+
 -- ---- basins and ponds -----------------------------------------------------------
 local basin = tarn.basin.table { { 0, 1 }, { 1, 4 } }
 refuses {
@@ -209,6 +224,15 @@ refuses {
   { "pond must come from tarn.pond, got nil", tarn.pair, {} },
   { "day.wind must be", tarn.evaporation.open_water, { wind = "1950" } },
 }
+-- two pumps side by side give what one of twice the flow gives
+do
+  local big = {}
+  for i, p in ipairs(curve) do big[i] = { 2 * p[1], p[2] } end
+  local branch = { { lift = 1, resistance = 1e5 } }
+  local a = flow.network { branches = branch, pumps = { { curve = curve }, { curve = curve } } }
+  local b = flow.network { branches = branch, pump = { curve = big } }
+  assert(math.abs(a.flow - b.flow) < 1e-6 * b.flow and math.abs(a.pump_flows[1] - b.flow / 2) < 1e-6 * b.flow)
+end
 assert(math.abs(tarn.takeoff.shoreline_area(2 * math.pi) - math.pi) < 1e-12) -- a circle of 1 m
 do
   local a, b = tarn.takeoff(pond), tarn.takeoff { pond = pond }

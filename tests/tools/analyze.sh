@@ -19,9 +19,11 @@ cppcheck --quiet --std=c11 --enable=warning,performance,portability \
 	$(pkg-config --cflags lua5.4) --error-exitcode=1 lib bindings/lua || status=1
 echo "cppcheck: done"
 
-find lib bindings/lua -name '*.c' | xargs -n 8 clang-tidy --quiet --warnings-as-errors='*' \
-	--checks='-*,clang-analyzer-*,-clang-analyzer-security.insecureAPI.DeprecatedOrUnsafeBufferHandling,-clang-analyzer-valist.Uninitialized,bugprone-infinite-loop,bugprone-sizeof-expression,bugprone-suspicious-memset-usage,bugprone-suspicious-string-compare,bugprone-macro-parentheses,bugprone-integer-division,bugprone-misplaced-widening-cast,misc-redundant-expression' \
-	-- $flags 2> /dev/null || status=1
+checks='-*,clang-analyzer-*,-clang-analyzer-security.insecureAPI.DeprecatedOrUnsafeBufferHandling,-clang-analyzer-valist.Uninitialized,bugprone-infinite-loop,bugprone-sizeof-expression,bugprone-suspicious-memset-usage,bugprone-suspicious-string-compare,bugprone-macro-parentheses,bugprone-integer-division,bugprone-misplaced-widening-cast,misc-redundant-expression'
+for f in $(find lib bindings/lua -name '*.c'); do
+	clang-tidy --quiet --warnings-as-errors='*' --checks="$checks" "$f" \
+		-- $flags 2> /dev/null || status=1
+done
 echo "clang-tidy: done"
 
 for f in $(find lib bindings/lua -name '*.c'); do
