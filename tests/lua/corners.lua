@@ -79,6 +79,18 @@ do
   close(first.perimeter, oval.perimeter * math.sqrt(0.6 / (math.pi / 4)), "shore")
 end
 
+-- A pond that is asked for more than it holds: each taker gets the same share, and
+-- they get what there was.
+do
+  local made = weather.table { first = "2024-07-01", open_water = { 10 }, reference = { 10 }, rain = { 0 } }
+  local pond = tarn.pond { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, lip = 1, evaporation = { open_water_factor = 1 },
+    withdrawals = { { volume = 3 } } }
+  local day = pond:run(made, { method = "given", start_level = 0.5 }):days()[1]
+  close(day.evaporation + day.withdrawal, 1, "all that there was")
+  close(day.withdrawal / day.evaporation, 3 / 0.02, "shares")
+  close(day.shortfall, 3 + 0.02 - 1, "what was not there")
+end
+
 -- ---- studies ---------------------------------------------------------------------------
 do
   local pond = tarn.pond(tarn.description "weather-samples/courtyard-pond.lua")

@@ -2,6 +2,7 @@
 -- the tests with it and counts the changes that no test notices.
 --
 --     lua5.4 tests/tools/mutants.lua COUNT [WING...]    from the project's folder
+--     lua5.4 tests/tools/mutants.lua FILE:LINE...       all changes of these lines
 --
 -- Which changes is the same in every run.  Survivors are listed with file and line;
 -- those that change nothing which anybody could see stand in EXPLAINED.
@@ -77,16 +78,16 @@ end
 
 -- The suites that look after a wing's formulas.
 local SUITES = {
-  base = "@(calendar|fields|units|status)/*",
+  base = "@(refusals|calendar|fields|units|status)/*",
   weather = "weather_*/*",
-  flow = "@(water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
-  bed = "@(bed_chance|bed_gravel|bed_layers|bed_lo*|bed_settling|bed_size|bed_tr*|bed_wa*|bed_yard)/*",
+  flow = "@(refusals|water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
+  bed = "@(refusals|bed_chance|bed_gravel|bed_layers|bed_lo*|bed_settling|bed_size|bed_tr*|bed_wa*|bed_yard)/*",
   evaporation = "@(air|sun|heat|evaporation*)/*",
-  pond = "@(basin|runoff|schedule|pond|ledger)/*",
+  pond = "@(refusals|basin|runoff|schedule|pond|ledger)/*",
   leak = "@(leak|gls|log|pair)/*",
   works = "@(works*|chart|storm)/*",
   takeoff = "takeoff/*",
-  study = "@(study|study_tools|study_weather)/*",
+  study = "@(refusals|study|study_tools|study_weather)/*",
 }
 
 local function run(command)
@@ -119,7 +120,17 @@ os.execute("rm -rf " .. COPY .. " && mkdir -p " .. COPY .. "/build && cp -r Make
   .. " weather-samples " .. COPY .. " && touch " .. COPY .. "/build/ready")
 assert(build_tests(), "the tests do not build")
 
-local wings = { table.unpack(arg, 2) }
+-- What to try, by wing: every so many of its changes, or those of the lines named.
+local lines, wings = {}, { table.unpack(arg, 2) }
+for _, place in ipairs(arg) do
+  local wing = place:match "^lib/tarn/(%w+)/.*%.c:%d+$"
+  if wing then lines[place], wings[wing] = true, true end
+end
+if next(lines) then
+  local named = {}
+  for wing in pairs(wings) do if SUITES[wing] then named[#named + 1] = wing end end
+  wings, count = named, math.huge
+end
 if #wings == 0 then wings = { "base", "weather", "flow", "bed", "evaporation", "pond", "leak", "works", "takeoff", "study" } end
 local sum = { killed = 0, survived = 0, broken = 0, explained = 0 }
 for _, wing in ipairs(wings) do
@@ -127,10 +138,13 @@ for _, wing in ipairs(wings) do
   assert(tests_pass(wing), "the tests of " .. wing .. " fail as they are")
   local all, before = {}, sum.survived
   for _, path in ipairs(lines_of("ls lib/tarn/" .. wing .. "/*.c")) do
-    for _, change in ipairs(changes_of(path)) do all[#all + 1] = change end
+    for _, change in ipairs(changes_of(path)) do
+      if not next(lines) or lines[change.path .. ":" .. change.line] then all[#all + 1] = change end
+    end
   end
+  local tries = math.min(count, #all)
   local step = math.max(1, #all / count)
-  for i = 1, math.min(count, #all) do
+  for i = 1, tries do
     local change = all[math.floor((i - 0.5) * step) + 1]
     local what = fate(change, wing)
     local reason = what == "survived" and reason_of(change)
@@ -142,7 +156,7 @@ for _, wing in ipairs(wings) do
       io.stdout:flush()
     end
   end
-  print(("%s: %d of %d tried survive; %d are possible"):format(wing, sum.survived - before, math.min(count, #all), #all))
+  print(("%s: %d of %d tried survive; %d are possible"):format(wing, sum.survived - before, tries, #all))
 end
 print(("mutants: %d tried, %d killed, %d explained, %d survived; %d more did not build"):format(
   sum.killed + sum.explained + sum.survived, sum.killed, sum.explained, sum.survived, sum.broken))
