@@ -203,6 +203,12 @@ Test(refusals, generators)
 		n.tmax_sd[m] = n.tmin_sd[m] = n.solar_sd[m] = 3;
 	}
 	cr_expect(tarn_generator_normals(&g, &n, NULL) == TARN_OK);
+	n.wet_days[0] = 30;	/* of 31 */
+	cr_expect(tarn_generator_normals(&g, &n, NULL) == TARN_OK);
+	n.wet_days[0] = 30.5;
+	REFUSES(tarn_generator_normals(&g, &n, &err), "wet_days",
+		"of month 1 must be 0.5 to 30");
+	n.wet_days[0] = 10;
 	n.tmin_sd[4] = 0;
 	REFUSES(tarn_generator_normals(&g, &n, &err), "tmin", "of month 5");
 	n.rain_mm[2] = 0.5;

@@ -64,6 +64,8 @@ end
 -- Changes that no test can notice: file, the code around, what replaces what, why.
 local EXPLAINED = {
   { "bed/chance.c", "0.5) / 9007199254740992.0", "0.505", "moves a random number by 2^-60: no figure shows it" },
+  { "study/block.c", "double from = c / b->scale * (1 - MARGIN)", " / ",
+    "widens a cell by 1e-9 of its size less, where both neighbours give the same level" },
 }
 
 -- Why a change is no fault; nil: it is one.
