@@ -277,7 +277,7 @@ Test(takeoff, one_way_is_counted)
 	b.gravel_kgs = 0.2;
 	cr_assert(tarn_takeoff_solve(&b, &p, &s, &t, NULL) == TARN_OK);
 	cr_assert(t.displaced_by == 1 && t.stream_stone_kg[0] > 0 &&
-		  t.stream_gravel_kg[1] > 0);
+		  t.stream_gravel_kg[0] > 0);
 	for (size_t i = 0; i < t.count; i++) {
 		const struct tarn_item *m = &t.item[i];
 
@@ -287,9 +287,9 @@ Test(takeoff, one_way_is_counted)
 			near("their hours", m->hours, m->net / 0.1 / 3600,
 			     1e-9);
 		}
-		if (strcmp(m->name, "gravel, way 2") == 0)
-			near("gravel", m->net, t.rule_gravel_kg[1] +
-			     t.stream_gravel_kg[1], 1e-9);
+		if (strcmp(m->name, "gravel, way 1") == 0)
+			near("gravel", m->net, t.rule_gravel_kg[0] +
+			     t.stream_gravel_kg[0], 1e-9);
 		if ((m->choice == 0 || m->choice == 1) && !isnan(m->hours))
 			hours += m->hours;
 	}
