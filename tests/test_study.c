@@ -418,6 +418,25 @@ Test(study, merge_refuses_what_does_not_belong)
 	free_fixture(f);
 }
 
+/* Rows go where they belong: those of a record that begins at row 4 into space
+ * that begins at row 3. */
+Test(study, rows_of_a_record_find_their_place)
+{
+	double three[3] = { 1, 2, 3 }, space[5] = { -1, -1, -1, -1, -1 };
+	const double want[5] = { -1, 1, 2, 3, -1 };
+	struct tarn_study_rows from = { .first = 4, .count = 3, .done = 3 };
+	struct tarn_study_rows to = { .first = 3, .count = 5 };
+	unsigned char bytes[200];
+
+	from.value[TARN_Q_TOPUP] = three;
+	to.value[TARN_Q_TOPUP] = space;
+	tarn_record_write(&from, 1, 9, bytes);
+	cr_assert(tarn_record_fill(&to, bytes, tarn_record_size(&from), NULL) ==
+		  TARN_OK);
+	for (int i = 0; i < 5; i++)
+		cr_expect(space[i] == want[i], "row %d: %g", i + 3, space[i]);
+}
+
 /* Whole by its checksum, and still no record: rows beyond its part or its
  * study, or more than bytes can hold. */
 Test(study, records_that_mean_harm)
