@@ -2,7 +2,7 @@
 # What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
 # and files, static analysis, mutants, the exported symbols, the package.
 
-.PHONY: trust replay fuzz fuzz-programs fuzz-counts faults headers abi \
+.PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
         abi-accept mutants analyze same same-compilers manual deb deb-try installed
 
 # What `make test` does of all this.
@@ -69,6 +69,21 @@ fuzz: | $(READY)
 			$B/fuzz/log | tee -a $B/fuzz/counts; \
 		[ $$status = 0 ] || { cat $B/fuzz/log; exit 1; }; \
 	done; done
+	@$(MAKE) --no-print-directory fuzz-counts
+
+# So many mutations of each input that was found, by programs that the fuzzer's
+# own work does not slow.
+MORE     = 1000
+fuzz-more: | $(READY)
+	$(MAKE) $(TARGET:%=$B/fuzz/plain/replay-%) B=$B/fuzz/plain \
+		CFLAGS='-O2 $(FUZZ_BOX)'
+	@for t in $(TARGET); do \
+		find $B/fuzz/found-$$t -type f | xargs -n 2000 \
+			$B/fuzz/plain/replay-$$t -$(MORE) > $B/fuzz/log || \
+			{ cat $B/fuzz/log; exit 1; }; \
+		sed -n "s/.* \([0-9]*\) inputs/$$t plain \1/p" $B/fuzz/log \
+			| tee -a $B/fuzz/counts; \
+	done
 	@$(MAKE) --no-print-directory fuzz-counts
 
 # all inputs since `make clean`
