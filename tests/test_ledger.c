@@ -533,14 +533,18 @@ Test(ledger, a_pond_that_runs_dry_gives_equal_shares)
 	p.open_water_factor = 1;
 	p.withdrawals = 1;
 	p.withdrawal[0].volume_m3 = 2 * held;
+	p.bed.area_m2 = 2;
+	p.bed.plant_factor[6] = 1.5;
 	run.start_level_m = 0.5;
 	l = run_with(&p, &f, &run);
 	w = &tarn_ledger_days(l, &n)->flows;
-	wanted = 2 * held + 0.01 * area;
+	wanted = 2 * held + 0.01 * area + 0.01 * 1.5 * 2;
 	cr_expect(fabs(w->withdrawal_m3 - 2 * held * held / wanted) < 1e-12,
 		  "%g", w->withdrawal_m3);
 	cr_expect(fabs(w->evaporation_m3 - 0.01 * area * held / wanted) < 1e-12,
 		  "%g", w->evaporation_m3);
+	cr_expect(fabs(w->bed_m3 - 0.03 * held / wanted) < 1e-12, "%g",
+		  w->bed_m3);
 	cr_expect(fabs(w->shortfall_m3 - (wanted - held)) < 1e-12, "%g",
 		  w->shortfall_m3);
 	tarn_ledger_free(l);

@@ -286,7 +286,10 @@ Test(takeoff, one_way_is_counted)
 			     t.stream_stone_kg[0], 1e-9);
 			near("their hours", m->hours, m->net / 0.1 / 3600,
 			     1e-9);
+			cr_expect(m->choice == 1);
 		}
+		if (strcmp(m->name, "boulders, way 2") == 0)
+			cr_expect(m->choice == 2);
 		if (strcmp(m->name, "gravel, way 1") == 0)
 			near("gravel", m->net, t.rule_gravel_kg[0] +
 			     t.stream_gravel_kg[0], 1e-9);

@@ -183,6 +183,8 @@ Test(works, mouths_and_falls)
 	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
 	for (int i = 0; i < TARN_FALLS_MAX; i++)
 		cr_expect(isnan(f.fall[i].flow_m3s), "fall %d", i);
+	for (int i = w.runs; i < TARN_RUNS_MAX; i++)
+		cr_expect(isnan(f.run[i].flow_m3s), "run %d", i);
 	w.run[1].fittings = 2;
 	w.run[1].fitting[1].kind = tarn_flow_constant(TARN_FITTINGS, "exit");
 	w.run[1].fitting[1].count = 1;

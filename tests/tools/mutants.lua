@@ -64,8 +64,10 @@ end
 -- Changes that no test can notice: file, the code around, what replaces what, why.
 local EXPLAINED = {
   { "bed/chance.c", "0.5) / 9007199254740992.0", "0.505", "moves a random number by 2^-60: no figure shows it" },
-  { "study/block.c", "double from = c / b->scale * (1 - MARGIN)", " / ",
-    "widens a cell by 1e-9 of its size less, where both neighbours give the same level" },
+  { "study/generate.c", "double x = normal(d), v = 1 + c * x", " - ", "a normal number is as likely as its negative" },
+  { "study/block.c", "double to = (c + 1)", " - ", "a margin of 1e-9, where both neighbours give one level" },
+  { "study/block.c", "double to = (c + 1)", " / ", "a margin of 1e-9, where both neighbours give one level" },
+  { "study/block.c", "double to = (c + 1)", " * ", "more steps of a search, to the same piece" },
 }
 
 -- Why a change is no fault; nil: it is one.
