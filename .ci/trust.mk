@@ -2,7 +2,7 @@
 # What makes Tarn trustworthy beyond its tests: fuzzing, failing allocations
 # and files, static analysis, mutants, the exported symbols, the package.
 
-.PHONY: trust replay fuzz fuzz-programs faults headers abi \
+.PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
         abi-accept mutants analyze same same-compilers manual deb deb-try installed
 
 # What `make test` does of all this.
@@ -10,20 +10,22 @@ trust: replay headers abi same installed $B/faults
 	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
-FUZZ_SRC = $(filter-out %/replay.c,$(wildcard tests/fuzz/*.c))
+FUZZ_SRC = $(filter-out %/replay.c %/file.c,$(wildcard tests/fuzz/*.c))
 FUZZ     = $(FUZZ_SRC:tests/fuzz/%.c=%)
-FUZZ_OBJ = $(FUZZ_SRC:%.c=$B/%.o) $B/tests/fuzz/replay.o
+FUZZ_OBJ = $(FUZZ_SRC:%.c=$B/%.o) $B/tests/fuzz/replay.o $B/tests/fuzz/file.o
+FUZZ_LIB = $B/tests/fuzz/file.o $(BIND_OBJ) $B/libtarn.a
+FUZZ_LINK = -Wl,--wrap=fopen $(LUA_LIB) -lcsv -lm
 SEEDS    = $B/seeds
 SECONDS  = 60
 
 $(FUZZ:%=$B/replay-%): $B/replay-%: $B/tests/fuzz/%.o $B/tests/fuzz/replay.o \
-		$(BIND_OBJ) $B/libtarn.a
+		$(FUZZ_LIB)
 	$(SAY) link $@
-	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm
+	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(FUZZ_LINK)
 
-$(FUZZ:%=$B/fuzz-%): $B/fuzz-%: $B/tests/fuzz/%.o $(BIND_OBJ) $B/libtarn.a
+$(FUZZ:%=$B/fuzz-%): $B/fuzz-%: $B/tests/fuzz/%.o $(FUZZ_LIB)
 	$(SAY) link $@
-	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer -o $@ $^ $(LUA_LIB) -lcsv -lm
+	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer -o $@ $^ $(FUZZ_LINK)
 
 # One folder a target: the corpus, and what the tests have of the same kind (a
 # weather file behind the options that its .expect names).
@@ -40,8 +42,10 @@ replay: $(FUZZ:%=$B/replay-%) $(SEEDS)
 	@for t in $(FUZZ); do $B/replay-$$t $(SEEDS)/$$t/* || exit 1; done
 
 # make fuzz SECONDS=300 TARGET=csv: a quarter of the time under sanitizers, the
-# rest as fast as can be (leaks are looked for at the end of a run).  What breaks a rule is kept in build/fuzz.
+# rest as fast as can be, endless descriptions stopped sooner.  What breaks a
+# rule is kept in build/fuzz.
 TARGET   = $(FUZZ)
+FUZZ_BOX = -DINSTRUCTIONS_MAX=5000 -DMEMORY_BYTES_MAX=300000 -DENTRIES_MAX=5000
 FUZZ_LIMITS = -max_len=4096 -detect_leaks=0 -rss_limit_mb=2048 -timeout=20 \
               -print_final_stats=1 -verbosity=0
 fuzz: | $(READY)
@@ -51,7 +55,7 @@ fuzz: | $(READY)
 		-fsanitize=fuzzer-no-link,address,undefined \
 		-fno-sanitize-recover=undefined'
 	$(MAKE) fuzz-programs B=$B/fuzz/fast CC=clang \
-		CFLAGS='-O2 -g -fsanitize=fuzzer-no-link'
+		CFLAGS='-O2 -g -fsanitize=fuzzer-no-link $(FUZZ_BOX)'
 	@for t in $(TARGET); do for kind in asan fast; do \
 		mkdir -p $B/fuzz/found-$$t; \
 		[ $$kind = asan ] && s=$$(($(SECONDS) / 4)) || \
@@ -61,9 +65,32 @@ fuzz: | $(READY)
 		$B/fuzz/$$kind/fuzz-$$t $(FUZZ_LIMITS) -max_total_time=$$s \
 			-artifact_prefix=$B/fuzz/$$t- $B/fuzz/found-$$t \
 			$B/fuzz/asan/seeds/$$t > $B/fuzz/log 2>&1; status=$$?; \
-		grep -a '^stat::n' $B/fuzz/log; \
+		sed -n "s/^stat::number_of_executed_units: */$$t $$kind /p" \
+			$B/fuzz/log | tee -a $B/fuzz/counts; \
 		[ $$status = 0 ] || { cat $B/fuzz/log; exit 1; }; \
 	done; done
+	@$(MAKE) --no-print-directory fuzz-counts
+
+# So many mutations of each input that was found, by programs that the fuzzer's
+# own work does not slow.
+MORE     = 1000
+fuzz-more: | $(READY)
+	$(MAKE) $(TARGET:%=$B/fuzz/plain/replay-%) B=$B/fuzz/plain \
+		CFLAGS='-O2 $(FUZZ_BOX)'
+	@for t in $(TARGET); do \
+		find $B/fuzz/found-$$t -type f | xargs -n 2000 \
+			$B/fuzz/plain/replay-$$t -$(MORE) > $B/fuzz/log || \
+			{ cat $B/fuzz/log; exit 1; }; \
+		sed -n "s/.* \([0-9]*\) inputs/$$t plain \1/p" $B/fuzz/log \
+			| tee -a $B/fuzz/counts; \
+	done
+	@$(MAKE) --no-print-directory fuzz-counts
+
+# all inputs since `make clean`
+fuzz-counts:
+	@awk '{ n[$$1] += $$3; if ($$2 == "asan") a[$$1] += $$3 } \
+		END { for (t in n) printf "%-10s %11d inputs, %d of them under " \
+		"sanitizers\n", t, n[t], a[t] }' $B/fuzz/counts | sort
 
 fuzz-programs: $(FUZZ:%=$B/fuzz-%) $(SEEDS)
 

@@ -520,6 +520,38 @@ Test(bed_treatment, bad_outlets_and_profiles)
 	cr_expect(tarn_treatment_profile(&t, 3, mgl, NULL) == TARN_EARG);
 }
 
+/* Kadlec & Wallace (2009) and Dotro et al. (2017), medians, from memory: k
+ * [m/yr], tanks, theta, written down a second time. */
+Test(bed_treatment, rates_of_2009)
+{
+	static const struct {
+		const char *name;
+		double k, tanks, theta;
+	} rows[] = {
+		{ "hf-bod-2009", 25, 3, 0.981 },
+		{ "hf-bod-tertiary-2009", 86, 3, 0.981 },
+		{ "hf-bod-weak-2009", 37, 3, 0.981 },
+		{ "hf-bod-strong-2009", 66, 3, 0.981 },
+		{ "hf-nitrogen-2009", 8.4, 6, 1.005 },
+		{ "hf-ammonia-2009", 11.4, 6, 1.014 },
+		{ "hf-nitrate-2009", 41.8, 8, 1.102 },
+		{ "fws-bod-2009", 33, 1, 0.985 },
+		{ "fws-nitrogen-2009", 12.6, 3, 1.056 },
+		{ "fws-ammonia-2009", 14.7, 3, 1.014 },
+		{ "fws-nitrate-2009", 26.5, 3, 1.102 },
+		{ "fws-phosphorus-2009", 10, 3, 1 },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		const struct tarn_rate *r = tarn_rate_find(rows[i].name);
+
+		cr_assert(r != NULL, "%s", rows[i].name);
+		cr_expect(r->k_m_yr == rows[i].k && r->tanks == rows[i].tanks &&
+			  r->theta == rows[i].theta, "%s: %g %g %g", r->name,
+			  r->k_m_yr, r->tanks, r->theta);
+	}
+}
+
 Test(bed_treatment, tables_are_cited)
 {
 	size_t count;

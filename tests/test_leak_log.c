@@ -193,6 +193,65 @@ Test(log, refuses_bad_ones)
 	globfree(&files);
 }
 
+/* Cells that look like a number, a time or a date, and are none. */
+Test(log, cells_that_are_none)
+{
+	static const struct {
+		const char *row, *part;
+	} rows[] = {
+		{ "2025-05-02,08:00,1.2345678901234567", "'1.23456789012345" },
+		{ "2025-05-02,08:00,.", "'.' is not a number" },
+		{ "2025-05-02,08:00,1/0", "'1/0' is not a number" },
+		{ "2025-05-02,08:00,3 4", "'3 4' is not a number" },
+		{ "2025-05-02,08:00,3 5/2", "'3 5/2' is not a number" },
+		{ "2025-05-02,08:00,1e3", "'1e3' is not a number" },
+		{ "2025-05-02,7,1", "'7' is not a time" },
+		{ "2025-05-02,24:01,1", "'24:01' is not a time" },
+		{ "2025-05-02,7:60,1", "'7:60' is not a time" },
+		{ "2025-05-02,13 pm,1", "'13 pm' is not a time" },
+		{ "2025-05-02,0 am,1", "'0 am' is not a time" },
+		{ "2025-05,08:00,1", "'2025-05' is not a date" },
+		{ "2025-05/02,08:00,1", "'2025-05/02' is not a date" },
+		{ "02-05-25,08:00,1", "'02-05-25' is not a date" },
+		{ "2025-13-01,08:00,1", "'2025-13-01' is not a date" },
+	};
+	struct tarn_log_options o = tarn_log_options_default();
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		char path[] = "/tmp/tarn-log-XXXXXX", text[200];
+		int fd = mkstemp(path);
+		struct tarn_error err = { 0 };
+		struct tarn_log *log;
+		int n = snprintf(text, sizeof text, "date,time,reading_in\n%s\n",
+				 rows[i].row);
+
+		cr_assert(fd >= 0 && write(fd, text, (size_t)n) == n);
+		close(fd);
+		cr_expect(tarn_log_read(&log, NULL, path, &o, &err) ==
+			  TARN_EFORMAT, "%s", rows[i].row);
+		cr_expect(err.line == 2 && strstr(err.text, rows[i].part),
+			  "'%s' is not in '%s'", rows[i].part, err.text);
+		unlink(path);
+	}
+}
+
+/* A drain is no rain; a meter may count liters; noon is 12 pm. */
+Test(log, words_and_units)
+{
+	struct tarn_log_options o = tarn_log_options_default();
+	struct tarn_log *log = text_log("date,time,reading_in,meter_liters,note\n"
+					"2025-05-02,12 pm,1,1500,drained\n"
+					"2025-05-03,12 am,2,1600,rain\n", &o);
+	size_t count;
+	const struct tarn_reading *r = tarn_log_readings(log, &count);
+
+	cr_assert(count == 2);
+	cr_expect(r[0].hour == 12 && r[1].hour == 0);
+	cr_expect(r[0].marks == TARN_LOG_SKIP && r[1].marks == TARN_LOG_RAIN);
+	cr_expect(fabs(r[0].meter_m3 - 1.5) < 1e-12);
+	tarn_log_free(log);
+}
+
 Test(log, files_that_cannot_be_read)
 {
 	struct tarn_log_options o = tarn_log_options_default();

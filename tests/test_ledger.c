@@ -515,6 +515,42 @@ Test(schedule, days)
 
 /* ---- refusals --------------------------------------------------------------- */
 
+/* Asked for more than there is: takers get equal shares of what they want, and
+ * together what there was. */
+Test(ledger, a_pond_that_runs_dry_gives_equal_shares)
+{
+	double rain[] = { 0 }, open[] = { 10 }, grass[] = { 10 };
+	struct tarn_forcing f = { tarn_day(2024, 7, 1), 1, rain, open, grass };
+	struct tarn_basin *b = box();
+	struct tarn_pond p = plain(b);
+	struct tarn_run run = tarn_run_default();
+	struct tarn_ledger *l;
+	const struct tarn_flows *w;
+	size_t n;
+	double held = tarn_basin_volume(b, 0.5), wanted;
+	double area = tarn_basin_area(b, 0.5);
+
+	p.open_water_factor = 1;
+	p.withdrawals = 1;
+	p.withdrawal[0].volume_m3 = 2 * held;
+	p.bed.area_m2 = 2;
+	p.bed.plant_factor[6] = 1.5;
+	run.start_level_m = 0.5;
+	l = run_with(&p, &f, &run);
+	w = &tarn_ledger_days(l, &n)->flows;
+	wanted = 2 * held + 0.01 * area + 0.01 * 1.5 * 2;
+	cr_expect(fabs(w->withdrawal_m3 - 2 * held * held / wanted) < 1e-12,
+		  "%g", w->withdrawal_m3);
+	cr_expect(fabs(w->evaporation_m3 - 0.01 * area * held / wanted) < 1e-12,
+		  "%g", w->evaporation_m3);
+	cr_expect(fabs(w->bed_m3 - 0.03 * held / wanted) < 1e-12, "%g",
+		  w->bed_m3);
+	cr_expect(fabs(w->shortfall_m3 - (wanted - held)) < 1e-12, "%g",
+		  w->shortfall_m3);
+	tarn_ledger_free(l);
+	tarn_basin_free(b);
+}
+
 static void refused_pond(const struct tarn_pond *p, const char *field,
 			 const char *part)
 {

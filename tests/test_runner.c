@@ -142,6 +142,10 @@ Test(topup, pipes_and_signals)
 		  "wc -l", 0, "1\n" },
 		{ "$TARN topup" POND SEATTLE "--all-weeks | head -1", 0,
 		  "Courtyard pond\n" },
+		/* who reads no more: the end, and not a word (128 + SIGPIPE) */
+		{ "d=$(mktemp -d); { sleep 0.2; $TARN topup" POND SEATTLE
+		  "--all-weeks; echo status $? > $d/s; } 2> $d/e | true; "
+		  "cat $d/s; wc -c < $d/e; rm -r $d", 0, "status 141\n0\n" },
 		{ "{ trap '' PIPE; sleep 0.2; $TARN topup" POND SEATTLE
 		  "--all-weeks; } | true", 0, "output could not be written" },
 		{ "$TARN topup" POND SEATTLE ">&-", 1,
@@ -149,14 +153,20 @@ Test(topup, pipes_and_signals)
 		{ "d=$(mktemp -d); echo old > $d/out.csv; for t in 0.01 0.02 "
 		  "0.05 0.1 0.2; do timeout -s INT $t $TARN topup" POND SEATTLE
 		  "--csv $d/out.csv > /dev/null; n=$(wc -l < $d/out.csv); "
-		  "[ $n = 1 ] || [ $n = 1462 ] || echo torn $n; done; echo "
-		  "whole; rm -r $d", 0, "whole" },
+		  "[ $n = 1 ] || [ $n = 1462 ] || echo torn $n; done; ls $d; "
+		  "rm -r $d", 0, "out.csv\n" },
 		{ "d=$(mktemp -d); mkdir $d/is-a-folder; $TARN topup" POND
 		  SEATTLE "--csv $d/is-a-folder; s=$?; rm -r $d; exit $s", 2,
 		  "cannot write: Is a directory" },
 		{ "$TARN topup" POND SEATTLE "--csv /dev/full", 2,
 		  "/dev/full: cannot write: No space left" },
 		{ "$TARN topup /dev/zero" SEATTLE, 2, "larger than 1 MB" },
+		/* a file that opens and then cannot be read */
+		{ "$TARN topup /proc/self/mem" SEATTLE, 2, "/proc/self/mem: "
+		  "Input/output error" },
+		{ "$TARN topup" POND "/proc/self/mem", 2, "Input/output error" },
+		{ "$TARN leak" POND SEATTLE "/proc/self/mem", 2,
+		  "Input/output error" },
 	};
 
 	expect_rows(rows, COUNT(rows));
@@ -170,10 +180,10 @@ Test(topup, refuses_bad_ponds)
 	glob_t files;
 
 	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
-		: "ulimit -t 20 -v 200000";
+		: "ulimit -t 10 -v 200000";
 
 	cr_assert(glob("tests/bad/ponds/*.lua", 0, NULL, &files) == 0);
-	cr_expect(files.gl_pathc >= 60, "%zu files", files.gl_pathc);
+	cr_expect(files.gl_pathc >= 72, "%zu files", files.gl_pathc);
 	for (size_t i = 0; i < files.gl_pathc; i++) {
 		char command[500], first[300] = "";
 		const char *want = first + strlen("-- expect: ");

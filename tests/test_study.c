@@ -418,6 +418,59 @@ Test(study, merge_refuses_what_does_not_belong)
 	free_fixture(f);
 }
 
+/* Rows go where they belong: those of a record that begins at row 4 into space
+ * that begins at row 3. */
+Test(study, rows_of_a_record_find_their_place)
+{
+	double three[3] = { 1, 2, 3 }, space[5] = { -1, -1, -1, -1, -1 };
+	const double want[5] = { -1, 1, 2, 3, -1 };
+	struct tarn_study_rows from = { .first = 4, .count = 3, .done = 3 };
+	struct tarn_study_rows to = { .first = 3, .count = 5 };
+	unsigned char bytes[200];
+
+	from.value[TARN_Q_TOPUP] = three;
+	to.value[TARN_Q_TOPUP] = space;
+	tarn_record_write(&from, 1, 9, bytes);
+	cr_assert(tarn_record_fill(&to, bytes, tarn_record_size(&from), NULL) ==
+		  TARN_OK);
+	for (int i = 0; i < 5; i++)
+		cr_expect(space[i] == want[i], "row %d: %g", i + 3, space[i]);
+}
+
+/* Whole by its checksum, and still no record: rows beyond its part or its
+ * study, or more than bytes can hold. */
+Test(study, records_that_mean_harm)
+{
+	static const struct {
+		size_t of_all, first, count, done;
+		enum tarn_status status;
+	} rows[] = {
+		{ 9, 4, 5, 3, TARN_OK },	{ 9, 9, 0, 0, TARN_OK },
+		{ 9, 4, 2, 3, TARN_EFORMAT },	{ 9, 4, 6, 3, TARN_EFORMAT },
+		{ 9, 10, 0, 0, TARN_EFORMAT },
+		{ 9, SIZE_MAX, 3, 3, TARN_EFORMAT },
+		{ SIZE_MAX, 0, SIZE_MAX, 3, TARN_EFORMAT },
+		{ SIZE_MAX, 0, SIZE_MAX / 8 + 1, 3, TARN_EFORMAT },
+	};
+	double topup[3] = { 1, 2, 3 };
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct tarn_study_rows x = {
+			.first = rows[i].first, .count = rows[i].count,
+			.done = rows[i].done,
+		};
+		unsigned char bytes[200];
+		struct tarn_record r;
+
+		x.value[TARN_Q_TOPUP] = topup;
+		cr_assert(tarn_record_size(&x) <= sizeof bytes);
+		tarn_record_write(&x, 1, rows[i].of_all, bytes);
+		cr_expect(tarn_record_read(&r, bytes, tarn_record_size(&x),
+					   NULL) == rows[i].status, "row %zu",
+			  i);
+	}
+}
+
 static int stop_half_way(void *context, size_t done, size_t rows)
 {
 	++*(int *)context;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <criterion/criterion.h>
 #include <math.h>
+#include <string.h>
 
 #include "tarn/study.h"
 
@@ -149,4 +150,41 @@ Test(study_weather, defaults_and_scale)
 	cr_expect(isnan(d.start_level_m));
 	tarn_design_scale(x, 3, -2, 6);
 	cr_expect(x[0] == -2 && x[1] == 0 && x[2] == 6);
+}
+
+/* Wet days' amounts are gamma numbers: mean k s, variance k s^2, skewness
+ * 2 / sqrt(k) (Marsaglia and Tsang 2000 draw them exactly). */
+Test(study_weather, amounts_are_gamma)
+{
+	enum { N = 400000 };
+	static double rain[N];
+	static const double shapes[] = { 0.75, 1, 2.5 };
+
+	for (size_t s = 0; s < 3; s++) {
+		struct tarn_generator g;
+		double k = shapes[s], m = 0, v = 0, c = 0;
+
+		memset(&g, 0, sizeof g);
+		g.wet_mm = 0.1;
+		for (int i = 0; i < 12; i++) {
+			g.wet_after_dry[i] = g.wet_after_wet[i] = 1;
+			g.shape[i] = k;
+			g.scale_mm[i] = 10;
+		}
+		tarn_generate(&g, 7, 0, 0, N, rain, NULL);
+		for (int i = 0; i < N; i++)
+			m += (rain[i] - g.wet_mm) / N;
+		for (int i = 0; i < N; i++) {
+			double x = rain[i] - g.wet_mm - m;
+
+			v += x * x / N;
+			c += x * x * x / N;
+		}
+		c /= pow(v, 1.5);
+		cr_expect(fabs(m / (10 * k) - 1) < 0.005, "%g: mean %g", k, m);
+		cr_expect(fabs(v / (100 * k) - 1) < 0.015, "%g: variance %g",
+			  k, v);
+		cr_expect(fabs(c * sqrt(k) / 2 - 1) < 0.03, "%g: skewness %g",
+			  k, c);
+	}
 }

@@ -256,6 +256,50 @@ Test(takeoff, earth_and_orders)
 	cr_expect_str_eq(t.item[3].name, "soil to bring, loose");
 }
 
+/* Of the three ways to figure stone one is counted, and each pair holds what the
+ * stream takes too. */
+Test(takeoff, one_way_is_counted)
+{
+	struct tarn_build b = tarn_build_default();
+	struct tarn_shelved s = shape_of(TARN_ELLIPSE, 0.25);
+	struct tarn_pond p = tarn_pond_default();
+	struct tarn_basin *basin;
+	struct tarn_takeoff t;
+	double hours = 0;
+
+	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
+	p.basin = basin;
+	p.lip_m = s.depth_m - 0.1;
+	p.stream.length_m = 6;
+	b.dig_m3s = 1.0 / 3600;
+	b.stone_kgs = 0.1;
+	b.gravel_kgs = 0.2;
+	cr_assert(tarn_takeoff_solve(&b, &p, &s, &t, NULL) == TARN_OK);
+	cr_assert(t.displaced_by == 1 && t.stream_stone_kg[0] > 0 &&
+		  t.stream_gravel_kg[0] > 0);
+	for (size_t i = 0; i < t.count; i++) {
+		const struct tarn_item *m = &t.item[i];
+
+		if (strcmp(m->name, "boulders, way 1") == 0) {
+			near("boulders", m->net, t.rule_stone_kg[0] +
+			     t.stream_stone_kg[0], 1e-9);
+			near("their hours", m->hours, m->net / 0.1 / 3600,
+			     1e-9);
+			cr_expect(m->choice == 1);
+		}
+		if (strcmp(m->name, "boulders, way 2") == 0)
+			cr_expect(m->choice == 2);
+		if (strcmp(m->name, "gravel, way 1") == 0)
+			near("gravel", m->net, t.rule_gravel_kg[0] +
+			     t.stream_gravel_kg[0], 1e-9);
+		if ((m->choice == 0 || m->choice == 1) && !isnan(m->hours))
+			hours += m->hours;
+	}
+	cr_expect(hours > t.item[0].hours);
+	near("sum of hours", t.hours, hours, 1e-9);
+	tarn_basin_free(basin);
+}
+
 /* A basin given by areas: the same oval within the table's steps. */
 Test(takeoff, basin_without_a_shape)
 {

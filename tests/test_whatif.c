@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #define _POSIX_C_SOURCE 200809L
 #include <criterion/criterion.h>
+#include <glob.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -140,6 +141,23 @@ Test(whatif, a_killed_run_goes_on_to_the_same_bytes)
 	end();
 }
 
+/* A record that cannot be written stops the run, and an interrupted study
+ * leaves no report. */
+Test(whatif, nothing_half_written)
+{
+	begin(3);
+	expect("whatif --record /nowhere/r", 2, "/nowhere/r: cannot write");
+	end();
+	strcpy(strrchr(folder, '-') + 1, "XXXXXX");
+	begin(1000000);
+	expect("timeout -s INT 1 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua --threads 1 --csv $DIR/c "
+	       "--report $DIR/h; echo status $?; ls $DIR", 0,
+	       "status 124\nout\nstudy.lua\n");
+	end();
+}
+
 Test(whatif, a_rule_of_ones_own)
 {
 	begin(3);
@@ -148,6 +166,52 @@ Test(whatif, a_rule_of_ones_own)
 	       "ns a day");
 	expect("echo 'return 1' > $DIR/rule.lua; whatif --rule $DIR/rule.lua",
 	       2, "must return function(day)");
+	end();
+}
+
+/* What a study file or a map may try is stopped as in a pond's file: the first
+ * line of each says what must be told. */
+Test(whatif, hostile_studies_and_maps)
+{
+	static const char *const tricks[] = {
+		"reaches-*", "*-bomb", "*-forever", "*loop*", "*-a-text",
+		"key-a-*", "self", "brackets", "signs",
+	};
+	glob_t files;
+	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
+		: "ulimit -t 10 -v 200000";
+
+	begin(3);
+	for (size_t i = 0; i < sizeof tricks / sizeof tricks[0]; i++) {
+		char pattern[60];
+
+		snprintf(pattern, sizeof pattern, "tests/bad/ponds/%s.lua",
+			 tricks[i]);
+		cr_assert(glob(pattern, i ? GLOB_APPEND : 0, NULL, &files) == 0,
+			  "%s", pattern);
+	}
+	for (size_t i = 0; i < files.gl_pathc; i++) {
+		const char *path = files.gl_pathv[i];
+		char first[300] = "", command[700];
+		FILE *f = fopen(path, "r");
+
+		cr_assert(f && fgets(first, sizeof first, f));
+		fclose(f);
+		first[strcspn(first, "\n")] = '\0';
+		snprintf(command, sizeof command, "%s; cp %s $DIR/study.lua; "
+			 "whatif", limits, path);
+		expect(command, 2, first + strlen("-- expect: "));
+		snprintf(command, sizeof command, "%s; whatif --map %s",
+			 limits, path);
+		expect(command, 2, first + strlen("-- expect: "));
+	}
+	globfree(&files);
+	expect("printf '\033Lua' > $DIR/study.lua; whatif", 2,
+	       "attempt to load a binary chunk");
+	expect("echo 'return { samples = 1e7, inputs = {' > $DIR/study.lua; "
+	       "for i in $(seq 60); do echo '{ field = \"rain\", low = 1, high "
+	       "= 2 },' >> $DIR/study.lua; done; echo '} }' >> $DIR/study.lua; "
+	       "ulimit -t 10; whatif", 2, "more than 100 million numbers");
 	end();
 }
 

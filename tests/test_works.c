@@ -166,6 +166,75 @@ Test(works, pump_meets_pipes)
 	tarn_basin_free(b);
 }
 
+/* What is not there has no flow, and a mouth is counted once, named or not. */
+Test(works, mouths_and_falls)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f, named;
+	struct tarn_error err = { 0 };
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	memset(&f, 0, sizeof f);
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	for (int i = 0; i < TARN_FALLS_MAX; i++)
+		cr_expect(isnan(f.fall[i].flow_m3s), "fall %d", i);
+	for (int i = w.runs; i < TARN_RUNS_MAX; i++)
+		cr_expect(isnan(f.run[i].flow_m3s), "run %d", i);
+	w.run[1].fittings = 2;
+	w.run[1].fitting[1].kind = tarn_flow_constant(TARN_FITTINGS, "exit");
+	w.run[1].fitting[1].count = 1;
+	cr_assert(tarn_works_solve(&w, &p, &named, NULL) == TARN_OK);
+	close_to("exit, named", named.bed_m3s, f.bed_m3s, 1e-12);
+	/* 4 m down, and pipes that lift 0.9 m above the running level */
+	w.run[1].to = TARN_TO_FALLS;
+	w.falls = 1;
+	w.fall[0] = tarn_fall_default();
+	w.fall[0].width_m = 0.4;
+	w.fall[0].drop_m = 4;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "drop 4 m (13.1 ft)") != NULL, "%s",
+		  err.text);
+	cr_expect(strstr(err.text, "lift only 1 m (3.28 ft)") != NULL, "%s",
+		  err.text);
+	tarn_basin_free(b);
+}
+
+/* Levels of a chart go down, whatever order they were described in. */
+Test(chart, from_the_top_down)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_chart c;
+
+	w.bay.sill_m = 0.2;
+	w.bay.pump_minimum_m = 0.4;
+	cr_assert(tarn_chart_make(&p, &w, 1.15, &c, NULL) == TARN_OK);
+	for (size_t i = 1; i < c.count; i++)
+		cr_expect(c.level[i].level_m <= c.level[i - 1].level_m,
+			  "%s over %s", tarn_level_name(c.level[i].name),
+			  tarn_level_name(c.level[i - 1].name));
+	tarn_basin_free(b);
+}
+
+/* Both ends of a share's range. */
+Test(works, least_opening)
+{
+	struct tarn_works w = tarn_works_default();
+	const double widths[] = { 0.0099, 0.01, 0.01005, 100 };
+
+	for (size_t i = 0; i < 4; i++) {
+		w.bay.width_m = widths[i];
+		cr_expect((tarn_fields_check(&tarn_bay_fields, &w, NULL) ==
+			   TARN_OK) == (i > 0), "%g", widths[i]);
+	}
+}
+
 Test(works, refuses)
 {
 	struct tarn_basin *b = box(10, 1.2);

@@ -7,13 +7,29 @@
 
 #include "bind.h"
 
+/* One line, whatever a file had in it: control characters become '?'. */
+static void push_one_line(lua_State *L, const char *text, size_t n)
+{
+	luaL_Buffer b;
+	char *to = luaL_buffinitsize(L, &b, n);
+
+	for (size_t i = 0; i < n; i++)
+		to[i] = (unsigned char)text[i] < 32 || text[i] == 127
+			? '?' : text[i];
+	luaL_pushresultsize(&b, n);
+}
+
 int bind_error(lua_State *L, const char *format, ...)
 {
 	va_list args;
+	const char *text;
+	size_t n;
 
 	va_start(args, format);
 	lua_pushvfstring(L, format, args);
 	va_end(args);
+	text = lua_tolstring(L, -1, &n);
+	push_one_line(L, text, n);
 	/* The runner looks here to see whose mistake an error was. */
 	lua_pushvalue(L, -1);
 	lua_setfield(L, LUA_REGISTRYINDEX, "tarn.mistake");

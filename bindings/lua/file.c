@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -42,18 +43,14 @@ static int write_through(const char *path, const char *text, size_t bytes)
 	return close_file(fd, write_all(fd, text, bytes));
 }
 
-/* Beside the target under another name, then renamed over it. */
-static int write_whole(lua_State *L, const char *path, const char *text,
-		       size_t bytes)
+/* Writes the file 'part', a mkstemp() template, and renames it. */
+static int write_part(char *part, const char *path, const char *text,
+		      size_t bytes)
 {
-	char *part;
 	mode_t mask = umask(0);
 	int fd, reason;
 
 	umask(mask);
-	lua_pushfstring(L, "%s.XXXXXX", path);
-	part = lua_newuserdatauv(L, strlen(lua_tostring(L, -1)) + 1, 0);
-	strcpy(part, lua_tostring(L, -2));
 	fd = mkstemp(part);
 	if (fd < 0)
 		return errno;
@@ -65,6 +62,28 @@ static int write_whole(lua_State *L, const char *path, const char *text,
 		reason = errno;
 	if (reason != 0)
 		unlink(part);
+	return reason;
+}
+
+/* Beside the target under another name, then renamed over it.  Who interrupts
+ * the program meanwhile waits until nothing is half done. */
+static int write_whole(lua_State *L, const char *path, const char *text,
+		       size_t bytes)
+{
+	sigset_t stops, before;
+	char *part;
+	int reason;
+
+	lua_pushfstring(L, "%s.XXXXXX", path);
+	part = lua_newuserdatauv(L, strlen(lua_tostring(L, -1)) + 1, 0);
+	strcpy(part, lua_tostring(L, -2));
+	sigemptyset(&stops);
+	sigaddset(&stops, SIGINT);
+	sigaddset(&stops, SIGTERM);
+	sigaddset(&stops, SIGHUP);
+	sigprocmask(SIG_BLOCK, &stops, &before);
+	reason = write_part(part, path, text, bytes);
+	sigprocmask(SIG_SETMASK, &before, NULL);
 	return reason;
 }
 

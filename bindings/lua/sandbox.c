@@ -15,11 +15,13 @@
  * it returns is copied out as plain tables, numbers, strings and booleans.
  */
 #define FILE_BYTES_MAX (1 << 20)
-#define MEMORY_BYTES_MAX (32 << 20)
+#ifndef INSTRUCTIONS_MAX	/* `make fuzz` sets lower limits */
 #define INSTRUCTIONS_MAX 2000000
+#define MEMORY_BYTES_MAX (32 << 20)
+#define ENTRIES_MAX 200000
+#endif
 #define HOOK_EVERY 1000
 #define DEPTH_MAX 16
-#define ENTRIES_MAX 200000
 
 /*
  * One instruction may take long: it copies or compares a whole text, or

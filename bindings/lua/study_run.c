@@ -215,7 +215,8 @@ int bind_study_run(lua_State *L)
 	}
 	luaL_checkstack(L, 8, NULL);
 	status = run_rest(&study, &rows, limit, &err);
-	if (telling.failed || strcmp(err.field, "each_day") == 0)
+	if (telling.failed ||
+	    (status == TARN_ESTOP && strcmp(err.field, "each_day") == 0))
 		return lua_error(L);	/* the function's own, on top */
 	if (status != TARN_OK && status != TARN_ESTOP)
 		bind_fail(L, &err, NULL);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -8,7 +9,7 @@
 
 /* ---- records ---------------------------------------------------------------- */
 
-enum { PARTS_MAX = 1000000 };
+enum { PARTS_MAX = 1000000, DESIGN_NUMBERS_MAX = 100000000 };
 
 /* Pushes space for the quantities of a record. */
 static void make_rows(lua_State *L, const struct tarn_record *r,
@@ -125,6 +126,26 @@ static size_t size_arg(lua_State *L, int arg, const char *what, double hi)
 	return (size_t)bind_number(L, arg, what, 1, hi);
 }
 
+static uint64_t seed_arg(lua_State *L, int arg)
+{
+	double x = lua_isnoneornil(L, arg) ? 1
+		: bind_number(L, arg, "seed", 0, 1e15);
+
+	if (x != floor(x))
+		bind_error(L, "seed must be a whole number, got %f", x);
+	return (uint64_t)x;
+}
+
+/* Space for a design, which a study's file may ask for. */
+static double *new_design(lua_State *L, size_t rows, size_t columns)
+{
+	if (rows * columns > DESIGN_NUMBERS_MAX)
+		bind_error(L, "%d rows of %d columns are more than %d million "
+			   "numbers", (int)rows, (int)columns,
+			   DESIGN_NUMBERS_MAX / 1000000);
+	return lua_newuserdatauv(L, (rows * columns + 1) * sizeof(double), 0);
+}
+
 /* A design as a list of columns. */
 static int push_design(lua_State *L, const double *x, size_t rows,
 		       size_t columns)
@@ -154,7 +175,7 @@ static int l_grid(lua_State *L)
 		if (rows > 10000000)
 			bind_error(L, "levels: more than 10 million rows");
 	}
-	x = lua_newuserdatauv(L, (rows * columns + 1) * sizeof *x, 0);
+	x = new_design(L, rows, columns);
 	tarn_design_grid(x, levels, columns);
 	return push_design(L, x, rows, columns);
 }
@@ -164,8 +185,8 @@ static int l_latin(lua_State *L)
 {
 	size_t rows = size_arg(L, 1, "rows", 1e7);
 	size_t columns = size_arg(L, 2, "columns", 1000);
-	uint64_t seed = (uint64_t)luaL_optinteger(L, 3, 1);
-	double *x = lua_newuserdatauv(L, rows * columns * sizeof *x, 0);
+	uint64_t seed = seed_arg(L, 3);
+	double *x = new_design(L, rows, columns);
 
 	tarn_design_latin(x, rows, columns, seed);
 	return push_design(L, x, rows, columns);
@@ -176,7 +197,7 @@ static int l_sobol(lua_State *L)
 {
 	size_t rows = size_arg(L, 1, "rows", 1e7);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS);
-	double *x = lua_newuserdatauv(L, rows * columns * sizeof *x, 0);
+	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
 	if (tarn_design_sobol(x, rows, columns, 0, &err) != TARN_OK)
@@ -208,8 +229,7 @@ static int l_one_at_a_time(lua_State *L)
 	if (n != columns)
 		bind_error(L, "low has %d numbers, high %d", (int)columns,
 			   (int)n);
-	x = lua_newuserdatauv(L, ((1 + 2 * columns) * columns + 1) * sizeof *x,
-			      0);
+	x = new_design(L, 1 + 2 * columns, columns);
 	tarn_design_one(x, low, high, columns);
 	return push_design(L, x, 1 + 2 * columns, columns);
 }
@@ -245,7 +265,7 @@ static int l_sensitivity_design(lua_State *L)
 	size_t count = size_arg(L, 1, "count", 1e6);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
 	size_t rows = count * (columns + 2);
-	double *x = lua_newuserdatauv(L, rows * columns * sizeof *x, 0);
+	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
 	if (tarn_sensitivity_design(x, count, columns, &err) != TARN_OK)
@@ -258,7 +278,7 @@ static int l_sensitivity_design(lua_State *L)
 static int l_sensitivity(lua_State *L)
 {
 	size_t n, columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
-	uint64_t seed = (uint64_t)luaL_optinteger(L, 3, 1);
+	uint64_t seed = seed_arg(L, 3);
 	double *y = bind_doubles(L, 1, "results", &n);
 	struct tarn_sensitivity s[TARN_SOBOL_COLUMNS / 2];
 	struct tarn_error err = { 0 };
@@ -293,10 +313,18 @@ static int l_budget(lua_State *L)
 		"reference", "unit", "area", "special_area", "adjustment",
 		"plant_factor", "efficiency", NULL
 	};
+	static const char *const needed[] = {
+		"reference", "unit", "area", "adjustment", "plant_factor"
+	};
 	struct tarn_budget b;
 
 	luaL_checktype(L, 1, LUA_TTABLE);
 	bind_known(L, 1, NULL, known);
+	for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
+		if (lua_getfield(L, 1, needed[i]) == LUA_TNIL)
+			bind_error(L, "budget.%s is missing", needed[i]);
+		lua_pop(L, 1);
+	}
 	b.reference = bind_field(L, 1, "budget", "reference", "", 0, 1e5,
 				 TARN_NAN);
 	b.unit = bind_field(L, 1, "budget", "unit", "", 0, 1e5, TARN_NAN);

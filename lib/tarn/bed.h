@@ -622,7 +622,8 @@ tarn_gravel_resistance(const struct tarn_gravel *g);
 TARN_API struct tarn_resistance tarn_forchheimer(double diameter_m,
 						 double porosity);
 
-/* Gradient at a velocity, and velocity [m/s] at a gradient; both >= 0. */
+/* Gradient at a velocity, and velocity [m/s] at a gradient; both >= 0:
+ * gradient = (linear + quadratic v) v. */
 TARN_API double tarn_resistance_gradient(struct tarn_resistance r,
 					 double velocity_ms);
 TARN_API double tarn_resistance_velocity(struct tarn_resistance r,
@@ -646,7 +647,7 @@ enum tarn_packing_law {
 	TARN_LAW_JONES_KRIER
 };
 
-/* f, dimensionless; NaN unless Re_m > 0. */
+/* f, dimensionless, of the laws above (1937 to 1983); NaN unless Re_m > 0. */
 TARN_API double tarn_packing_friction(enum tarn_packing_law law,
 				      double reynolds_m);
 
@@ -665,7 +666,8 @@ TARN_API double tarn_gravel_conductivity(const struct tarn_gravel *g,
  * biofilm can use of it is less. */
 TARN_API double tarn_gravel_surface(const struct tarn_gravel *g);
 
-/* Particle Reynolds number rho v d / mu, and pore velocity v / n. */
+/* Particle Reynolds number rho v d / mu [-], and pore velocity v / n [m/s];
+ * v >= 0. */
 TARN_API double tarn_gravel_reynolds(const struct tarn_gravel *g,
 				     double velocity_ms);
 TARN_API double tarn_pore_velocity(double velocity_ms, double porosity);
@@ -767,8 +769,8 @@ TARN_API struct tarn_particle tarn_particle_default(void);
 TARN_API double tarn_settling_stokes(const struct tarn_particle *p);
 TARN_API double tarn_settling(const struct tarn_particle *p);
 
-/* Smallest particle [m] that falls at a velocity, by Stokes; its own diameter
- * plays no part. */
+/* Smallest particle [m] that falls at a velocity > 0, by Stokes:
+ * d = sqrt(18 mu v / (g (rho_p - rho))); its own diameter plays no part. */
 TARN_API double tarn_settling_diameter(const struct tarn_particle *p,
 				       double velocity_ms);
 

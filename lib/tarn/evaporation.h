@@ -199,7 +199,8 @@ TARN_API double tarn_sun_hour_angle(double clock_h, double day_of_year,
 /* Hours between sunrise and sunset, FAO-56 eq. 34 [h]. */
 TARN_API double tarn_sun_daylight(double latitude_deg, double day_of_year);
 
-/* Radiation of a cloudless day, FAO-56 eq. 37: (0.75 + 2e-5 z) top. */
+/* Radiation of a cloudless day, FAO-56 eq. 37: (0.75 + 2e-5 z) top
+ * [MJ m-2 d-1]. */
 TARN_API double tarn_sun_clear_sky(double top_mj, double elevation_m);
 
 /*
@@ -221,7 +222,7 @@ TARN_API double tarn_sun_from_sunshine(double top_mj, double share, double a,
 TARN_API double tarn_sun_from_range(double top_mj, double tmin_c,
 				    double tmax_c, double factor);
 
-/* Radiation of a black body, FAO-56 table 2.8: 4.903e-9 (t + 273.16)^4
+/* Radiation of a black body, source FAO-56 table 2.8: 4.903e-9 (t + 273.16)^4
  * [MJ m-2 d-1].  t_c [deg C]  -90 .. 70 */
 TARN_API double tarn_sun_emission(double t_c);
 
@@ -265,6 +266,7 @@ enum tarn_wind_function {
  *   area_m2   water surface; the Penman functions
  *             do not look at it                     [m2]  0.01 .. 1e11
  *   returns                                         [mm d-1 kPa-1]
+ * Source: as said beside each.
  */
 TARN_API double tarn_wind_function(enum tarn_wind_function f,
 				   double wind_2m_ms, double area_m2);
@@ -308,7 +310,7 @@ TARN_API double tarn_net_radiation(const struct tarn_conditions *c,
  *   transfer_mm_kpa   wind function                  [mm d-1 kPa-1]
  *   returns           negative: dew                  [mm/d]
  * Formula: slope/(slope+g) energy/2.45 + g/(slope+g) f (es - ea)
- * Source:  S4.1.  Reads slope, psychrometric, saturation, vapour.
+ * Source:  S4.1.  Reads slope, psychrometric, saturation, vapour; any numbers.
  */
 TARN_API double tarn_evaporation_penman(const struct tarn_conditions *c,
 					double energy_mj,
@@ -323,6 +325,7 @@ TARN_API double tarn_evaporation_penman(const struct tarn_conditions *c,
  *                            37 and 0.34   grass by the hour, FAO-56 eq. 53
  *   energy_mj   net radiation less heat into the soil
  *   returns                                          [mm/d] or [mm/h]
+ * Takes any number: tarn_conditions_of has checked what it reads.
  */
 struct tarn_reference_crop {
 	double numerator, denominator;
@@ -332,20 +335,21 @@ TARN_API double tarn_evaporation_reference(const struct tarn_conditions *c,
 					   struct tarn_reference_crop crop);
 
 /* FAO-56 grass reference of a day: albedo 0.23, no heat into the soil; wind
- * is at least 0.5 m/s, as FAO-56 advises [mm/d]. */
+ * is at least 0.5 m/s, as FAO-56 advises [mm/d].  Source: FAO-56 eq. 6, of any
+ * conditions that were checked; any value. */
 TARN_API double tarn_evaporation_grass(const struct tarn_conditions *c);
 
 /* Heat that a month puts into the soil under grass, FAO-56 eq. 43, from the
- * mean temperatures of the month before and after [MJ m-2 d-1]. */
+ * mean temperatures of the month before and after, any number [MJ m-2 d-1]. */
 TARN_API double tarn_soil_heat_month(double before_c, double after_c);
 
 /* Priestley and Taylor (1972): factor slope/(slope+g) energy/2.45, the
- * factor 1.26 over water [mm/d]. */
+ * factor 1.26 over water, any number [mm/d]. */
 TARN_API double tarn_evaporation_priestley_taylor(
 	const struct tarn_conditions *c, double energy_mj, double factor);
 
 /* Makkink (1957): factor slope/(slope+g) solar/2.45 + offset.  0.61 and
- * -0.12 in S9; 0.65 and 0 as the Dutch weather service uses it [mm/d]. */
+ * -0.12 in S9; 0.65 and 0 as the Dutch weather service uses it, any number [mm/d]. */
 TARN_API double tarn_evaporation_makkink(const struct tarn_conditions *c,
 					 double factor, double offset);
 
@@ -374,7 +378,8 @@ TARN_API double tarn_hargreaves_coefficient(double range_c);
 /*
  * Mass transfer: wind function times the difference between the vapour
  * pressure at the water's surface and in the air [mm/d]; negative is dew.
- * The water's temperature decides, and is seldom known.
+ * The water's temperature decides, and is seldom known: -90 .. 70 [deg C];
+ * vapour_kpa 0 .. 20.  Source: Dalton (1802), the law itself.
  */
 TARN_API double tarn_evaporation_mass_transfer(double water_c,
 					       double vapour_kpa,
@@ -481,43 +486,49 @@ struct tarn_heat {
 	double transfer_mj_kpa;		/* wind function x 2.45 */
 };
 
-/* Share of cloud from clearness, S3.17-18, at most 1 [-]. */
+/* Share of cloud from clearness 0 .. 1, S3.17-18, at most 1 [-]. */
 TARN_API double tarn_heat_cloud(double clearness);
 
-/* Longwave radiation of the sky, by cloud and air temperature, S11
- * [MJ m-2 d-1]. */
+/* Longwave radiation of the sky, by cloud 0 .. 1 and air temperature
+ * -90 .. 70 [deg C], S11 [MJ m-2 d-1]. */
 TARN_API double tarn_heat_sky(double cloud, double air_c);
 
-/* Heat that water at a temperature gains from all sides [MJ m-2 d-1]:
+/* Heat that water at any temperature gains from all sides, any number
+ * [MJ m-2 d-1]:
  * shortwave + longwave - emission - f (es(water) - ea) - g f (water - air). */
 TARN_API double tarn_heat_gain(const struct tarn_heat *h, double water_c);
 
-/* How much less it gains for each degree warmer [MJ m-2 d-1 C-1]: 4 s T^3 +
+/* How much less it gains for each degree warmer, at any number
+ * [MJ m-2 d-1 C-1]: 4 s T^3 +
  * f (slope + g), the lower half of S11.29. */
 TARN_API double tarn_heat_conductance(const struct tarn_heat *h,
 				      double water_c);
 
 /* Equilibrium temperature as published, S11.30: one straight line from the
  * wet bulb.  Too high: by 0.2 C on average over years at De Bilt, by 10 C and
- * more on single days in hot dry air. */
+ * more on single days in hot dry air.  NaN where the wet bulb is [deg C]. */
 TARN_API double tarn_heat_published_equilibrium(const struct tarn_heat *h);
 
-/* The same, brought to the root of tarn_heat_gain by further steps. */
+/* The same, brought to the root of tarn_heat_gain by further steps, from any
+ * value: without a wet bulb it starts at the air [deg C].  Source: S11.30. */
 TARN_API double tarn_heat_equilibrium(const struct tarn_heat *h);
 
 /* Days in which all but 1/e of a difference is gone, S11.29:
- * 997.9 x 0.00419 depth / conductance [d]. */
+ * 997.9 x 0.00419 depth / conductance [d]; depth 0 .. 100, conductance > 0,
+ * else NaN. */
 TARN_API double tarn_heat_time_constant(double depth_m, double conductance);
 
-/* Temperature after a day, S11.28 (exact for steady weather). */
+/* Temperature after a day, S11.28 (exact for steady weather), of any
+ * number [deg C]. */
 TARN_API double tarn_heat_after_day(double equilibrium_c, double water_c,
 				    double time_constant_d);
 
-/* Mean of that day: the integral of the same exponential. */
+/* Mean of that day: the integral of the same exponential, of any number
+ * [deg C]; derived from S11.28. */
 TARN_API double tarn_heat_mean_of_day(double equilibrium_c, double water_c,
 				      double time_constant_d);
 
-/* Heat that warms the water by a difference, S11.33 [MJ m-2]. */
+/* Heat that warms the water by a difference, S11.33, any number [MJ m-2]. */
 TARN_API double tarn_heat_stored(double depth_m, double difference_c);
 
 /*

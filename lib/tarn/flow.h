@@ -166,7 +166,8 @@ TARN_API enum tarn_status tarn_pipe_solve(const struct tarn_pipe *pipe,
 /*
  * Pipes end to end (series: one flow, losses add) or side by side (parallel:
  * one loss, flows add).  Give either flow or headloss of the whole, NaN for
- * the other; the pipes' own flow and headloss must not be given.
+ * the other; the pipes' own flow and headloss must not be given.  Errors:
+ * TARN_EARG, as of one pipe.
  *
  *   pipes, count  the runs, each with its diameter   count >= 1
  *   out           filled, one a pipe
@@ -250,7 +251,7 @@ TARN_API const struct tarn_pipe_size *tarn_pipe_sizes(size_t *count);
 TARN_API double tarn_pipe_inside_m(const char *schedule, const char *nominal);
 
 /* Inside diameter of pipe sold by outside diameter and standard dimension
- * ratio (SDR = outside / wall > 2), nominal wall. */
+ * ratio (SDR = outside / wall > 2, outside > 0, NaN otherwise), nominal wall. */
 TARN_API double tarn_pipe_sdr_inside_m(double outside_m, double sdr);
 
 /* ---- 4. pump ---------------------------------------------------------- */
@@ -315,8 +316,8 @@ struct tarn_affinity {
 TARN_API struct tarn_affinity tarn_affinity(double flow_m3s, double head_m,
 					    double power_w, double speed);
 
-/* Power into the water of a flow against a head: density g Q H   [W].
- * Divide by efficiencies for shaft and wire. */
+/* Power into the water of a flow against a head: density g Q H   [W]; none
+ * negative, else NaN.  Divide by efficiencies for shaft and wire. */
 TARN_API double tarn_pump_water_w(double flow_m3s, double head_m,
 				  double density_kgm3);
 
@@ -446,7 +447,7 @@ TARN_API enum tarn_status tarn_network_solve(const struct tarn_network *net,
  * The other way round: every branch gets its target_m3s.  Finds the head
  * that the pump must have, the branch that governs it, and the extra valve K
  * that holds each other branch back to its target (on its first pipe's
- * velocity; NaN for a branch without a pipe).
+ * velocity; NaN for a branch without a pipe).  Errors: TARN_EARG, the field.
  */
 struct tarn_balance {
 	double flow_m3s, head_m;	/* needed from the pumps */
@@ -461,7 +462,8 @@ tarn_network_balance(const struct tarn_network *net, double *extra_valve_k,
 		     struct tarn_branch_flow *branches,
 		     struct tarn_balance *out, struct tarn_error *err);
 
-/* Head that pipes end to end lose at a flow; NaN if a field is wrong. */
+/* Head that pipes end to end lose at a flow >= 0, the sum of section 2's; NaN
+ * if a field is wrong.  Source: as tarn_pipe_solve. */
 TARN_API double tarn_pipes_headloss_m(const struct tarn_pipe *pipes,
 				      size_t count, double flow_m3s);
 
@@ -578,8 +580,8 @@ TARN_API double tarn_fall_throw_m(double velocity_ms, double drop_m);
 /* Look by flow over width [m2/s]; -1 if it is negative or NaN. */
 TARN_API int tarn_look(double flow_per_width_m2s);
 
-/* Villemonte's share of free flow that a drowned weir passes; 0 <= ratio of
- * heads < 1, exponent 1.5 (rectangular) or 2.5 (v_notch). */
+/* Villemonte's share of free flow that a drowned weir passes; ratio of heads
+ * >= 0 and < 1, else NaN, exponent 1.5 (rectangular) or 2.5 (v_notch). */
 TARN_API double tarn_weir_submergence(double head_ratio, double exponent);
 
 /* ---- 7. orifice ------------------------------------------------------- */
@@ -690,9 +692,9 @@ TARN_API double tarn_manning_velocity_ms(double hydraulic_radius_m,
  * Water that a running pump holds above the pond: over the surfaces that
  * stand above their lips (bed, upper pools), in streams, in pipes.
  *
- *   surface  area * head over its lip
- *   stream   length * area of the flow (of section 8)
- *   pipe     length * pi/4 diameter^2
+ *   surface  = area * head over its lip
+ *   stream   = length * area of the flow (of section 8)
+ *   pipe     = length * pi/4 diameter^2
  *
  * All arguments >= 0, NaN otherwise.
  */
@@ -954,7 +956,7 @@ TARN_API enum tarn_status tarn_jet_solve(const struct tarn_jet *jet,
 
 /*
  * Flow of a valve: kv [m3/h at 1 bar] sqrt(bar), cold water.  US Cv (US
- * gal/min at 1 psi) * 0.865 = kv.
+ * gal/min at 1 psi) * 0.865 = kv.  All >= 0, NaN otherwise.
  */
 TARN_API double tarn_valve_m3s(double kv, double pressure_kpa);
 TARN_API double tarn_kv_from_cv(double cv);
@@ -975,7 +977,7 @@ TARN_API double tarn_tap_share(double volume_m3, double pond_m3,
  *
  *   ratio          mg per mg of chlorine (as Cl2), table TARN_NEUTRALISERS
  *   chlorine_mg_l  total chlorine of the tap water
- *   volume_m3      of tap water
+ *   volume_m3      of tap water; all >= 0, NaN otherwise
  *
  * Read the label of the product and obey it; see the cautions in
  * docs/methods/flow.md.  Chloramine leaves ammonia, below.
@@ -984,12 +986,13 @@ TARN_API double tarn_neutraliser_g(double ratio, double chlorine_mg_l,
 				   double volume_m3);
 
 /* Ammonia nitrogen that neutralised chloramine leaves: 14.007/70.906 mg N
- * per mg of chloramine as Cl2, times concentration and volume   [g]. */
+ * per mg of chloramine as Cl2, times concentration and volume, both >= 0   [g]. */
 TARN_API double tarn_chloramine_nitrogen_g(double chloramine_mg_l,
 					   double volume_m3);
 
 /* Least air gap above the flood rim: twice the supply's opening, never under
- * 1 inch (US plumbing codes; a near wall asks for more; local code rules). */
+ * 1 inch (US plumbing codes; a near wall asks for more; local code rules).
+ * NaN unless opening > 0. */
 TARN_API double tarn_air_gap_m(double opening_m);
 
 struct tarn_topup {

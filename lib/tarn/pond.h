@@ -108,7 +108,8 @@ TARN_API double tarn_basin_volume(const struct tarn_basin *b, double level_m);
  * volume at the top. */
 TARN_API double tarn_basin_level(const struct tarn_basin *b, double volume_m3);
 
-/* Factor that a metered volume put on the areas; 1 without one. */
+/* Factor > 0 that a metered volume put on the areas; 1 without one, any value
+ * else. */
 TARN_API double tarn_basin_scale(const struct tarn_basin *b);
 
 /* ---- runoff ------------------------------------------------------------ */
@@ -260,7 +261,8 @@ TARN_API extern const struct tarn_fields *const tarn_pond_sections[];
 TARN_API enum tarn_status tarn_pond_check(const struct tarn_pond *pond,
 					  struct tarn_error *err);
 
-/* What follows from a description, for one level chart. */
+/* What follows from a description, for one level chart.  Errors: those of
+ * tarn_pond_check. */
 struct tarn_pond_facts {
 	double lip_area_m2, lip_volume_m3;
 	double collecting_m2;	/* rain that falls here reaches the pond */
@@ -437,8 +439,8 @@ TARN_API struct tarn_period tarn_ledger_period(const struct tarn_ledger *ledger,
 					       enum tarn_period_kind kind,
 					       size_t at, size_t *next);
 
-/* Largest residual of the identity that the run met, as a share of the water
- * turned over; >= 0. */
+/* Largest residual of the identity (= 0 in exact arithmetic) that the run met,
+ * as a share of the water turned over; >= 0. */
 TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);
 
 /*

@@ -163,7 +163,8 @@ TARN_API enum tarn_status tarn_study_run(const struct tarn_study *study,
 					 struct tarn_study_rows *rows,
 					 struct tarn_error *err);
 
-/* Pond and delta of a variant (from 0), checked. */
+/* Pond and delta of a variant (from 0), checked.  Errors: TARN_EARG, and the
+ * field. */
 TARN_API enum tarn_status tarn_study_variant(const struct tarn_study *study,
 					     size_t variant,
 					     struct tarn_pond *pond,
@@ -492,7 +493,8 @@ struct tarn_budget {
  * NaN if a number is negative or outside its range. */
 TARN_API double tarn_budget_allowance(const struct tarn_budget *b);
 
-/* reference unit (plant_factor area / efficiency + special_area). */
+/* reference unit (plant_factor area / efficiency + special_area); NaN as
+ * above. */
 TARN_API double tarn_budget_use(const struct tarn_budget *b);
 
 #ifdef __cplusplus

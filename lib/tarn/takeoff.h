@@ -43,7 +43,7 @@ TARN_API double tarn_swell(double bank_kgm3, double loose_kgm3);
 TARN_API double tarn_shrink(double bank_kgm3, double compacted_kgm3);
 
 /* Loads of a size that carry an amount in the same unit: a count, whole
- * ones. */
+ * ones [-]. */
 TARN_API double tarn_loads(double amount, double load);
 
 /* The trade's liner rule: side + 2 depth + overlap in all. */

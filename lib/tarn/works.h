@@ -153,7 +153,8 @@ struct tarn_works_flow {
 };
 
 /*
- * Level that the pond runs at: target, else trigger, else lip.
+ * Level that the pond runs at = target, else trigger, else lip [m]; any value
+ * that tarn_pond_check lets pass.
  */
 TARN_API double tarn_running_level_m(const struct tarn_pond *pond);
 

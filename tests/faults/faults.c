@@ -3,6 +3,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,7 +12,7 @@
 #include <unistd.h>
 
 /*
- * faults [STRIDE]: the main job, in this process, again and again: once with
+ * faults [STRIDE [JOB]]: each job, in this process, again and again: once with
  * each allocation failing, once with all from there on failing, once with
  * each call on a file failing, and with short and interrupted transfers.
  * STRIDE 10 tries every tenth.  The program is linked with --wrap, so the
@@ -23,6 +24,33 @@
  */
 int tarn_main(int argc, char **argv);
 
+/* What is run; '@' stands for the folder that outputs go to. */
+#define ARGS_MAX 14
+#define WEATHER "tests/faults/weather.csv", "--latitude=47.45", \
+		"--elevation=130", "--wind-height=10"
+static const struct job {
+	long every;	/* n-th fault is tried: long jobs take fewer */
+	const char *args[ARGS_MAX];
+} jobs[] = {
+	{ 1, { "topup", "weather-samples/courtyard-pond.lua", WEATHER, "--csv",
+	       "@out.csv", "--report", "@out.html" } },
+	{ 1, { "weather", WEATHER } },
+	{ 1, { "convert", "weather-samples/courtyard-pond.lua", "--to",
+	       "@out.json" } },
+	{ 1, { "commission", "weather-samples/courtyard-full.lua",
+	       "weather-samples/courtyard-measured.lua" } },
+	{ 7, { "sheet", "weather-samples/courtyard-full.lua", WEATHER,
+	       "--markdown", "@out.md", "--csv", "@out.csv" } },
+	{ 7, { "leak", "weather-samples/courtyard-pond.lua", WEATHER,
+	       "tests/faults/log.csv" } },
+	{ 7, { "whatif", "weather-samples/courtyard-pond.lua", WEATHER,
+	       "tests/faults/study.lua", "--threads=1", "--record", "@out.rec",
+	       "--csv", "@out.csv" } },
+	{ 997, { "bed", "weather-samples/courtyard-pond.lua", "--csv",
+		 "@out.csv", "--drawing", "@out.svg" } },
+};
+#define JOBS (int)(sizeof jobs / sizeof jobs[0])
+
 /* ---- what fails ------------------------------------------------------------ */
 
 enum mode { NEVER, ONE_BLOCK, BLOCKS_FROM, ONE_CALL, SHORT, MODES };
@@ -33,6 +61,7 @@ static const char *const mode_names[MODES] = {
 
 static enum mode mode;
 static long left, allocations, calls, blocks;
+static int unsafe;	/* Ctrl-C could have left a part of a file */
 
 static int block_fails(void)
 {
@@ -98,7 +127,11 @@ WRAP(size_t, fread, void *to, size_t size, size_t n, FILE *f)
 WRAP(ssize_t, write, int fd, const void *from, size_t n)
 {
 	static int turn;
+	sigset_t blocked;
 
+	/* what is written here is a file that is not yet in place */
+	sigprocmask(SIG_BLOCK, NULL, &blocked);
+	unsafe |= !sigismember(&blocked, SIGINT);
 	if (call_fails(ENOSPC))
 		return -1;
 	if (mode == SHORT && ++turn % 3 == 0) {
@@ -140,16 +173,23 @@ WRAP(int, close, int fd)
 
 /* ---- one run --------------------------------------------------------------- */
 
-#define TEXT_MAX 200000
+#define TEXT_MAX 300000
 #define FOLDER_MAX 64
+#define FILES_MAX 2
 
 struct text {
 	size_t bytes;
 	char at[TEXT_MAX];
 };
 
-static struct text out, log_text, csv, html;	/* of the run */
-static struct text good_out, good_csv, good_html;
+/* What a run leaves behind: its output, and files in the order of the job. */
+struct result {
+	struct text out, file[FILES_MAX];
+	int files;
+};
+
+static struct result result, good;
+static struct text log_text;
 static char folder[FOLDER_MAX] = "/tmp/faults.XXXXXX";
 static int out_fd, log_fd, failures;
 
@@ -161,21 +201,18 @@ static void slurp(int fd, struct text *t)
 	t->at[t->bytes] = '\0';
 }
 
-/* Text of a file of the folder, which is then gone. */
-static void take(const char *name, struct text *t)
+/* Text of a file, which is then gone. */
+static void take(const char *path, struct text *t)
 {
-	char path[FOLDER_MAX + 20];
-	int fd;
+	int fd = open(path, O_RDONLY);
 
-	snprintf(path, sizeof path, "%s/%s", folder, name);
-	fd = open(path, O_RDONLY);
 	slurp(fd, t);
 	if (fd >= 0)
 		close(fd);
 	unlink(path);
 }
 
-/* Files that are still there: 0 after take() of both. */
+/* Files that are still there: 0 after take() of all. */
 static int leftovers(void)
 {
 	DIR *dir = opendir(folder);
@@ -195,19 +232,20 @@ static int leftovers(void)
 	return count;
 }
 
-static int run(enum mode how, long nth)
+static int run(int job, enum mode how, long nth)
 {
-	char csv_path[FOLDER_MAX + 20], html_path[FOLDER_MAX + 20];
-	char *argv[] = {
-		"tarn", "topup", "weather-samples/courtyard-pond.lua",
-		"tests/faults/weather.csv", "--csv", csv_path, "--report",
-		html_path, "--latitude=47.45", "--elevation=130",
-		"--wind-height=10", NULL
-	};
-	int status;
+	static char words[ARGS_MAX][FOLDER_MAX + 100];
+	char *argv[ARGS_MAX + 2] = { "tarn" };
+	int argc = 1, status;
 
-	snprintf(csv_path, sizeof csv_path, "%s/out.csv", folder);
-	snprintf(html_path, sizeof html_path, "%s/out.html", folder);
+	for (int i = 0; i < ARGS_MAX && jobs[job].args[i]; i++, argc++) {
+		const char *word = jobs[job].args[i];
+		int file = word[0] == '@';
+
+		snprintf(words[i], sizeof words[i], "%s%s%s",
+			 file ? folder : "", file ? "/" : "", word + file);
+		argv[argc] = words[i];
+	}
 	if (ftruncate(out_fd, 0) != 0 || ftruncate(log_fd, 0) != 0)
 		abort();
 	rewind(stdout);
@@ -215,14 +253,16 @@ static int run(enum mode how, long nth)
 	allocations = calls = blocks = 0;
 	left = nth;
 	mode = how;
-	status = tarn_main(11, argv);
+	status = tarn_main(argc, argv);
 	mode = NEVER;
 	fflush(stdout);
 	fflush(stderr);
-	slurp(out_fd, &out);
+	slurp(out_fd, &result.out);
 	slurp(log_fd, &log_text);
-	take("out.csv", &csv);
-	take("out.html", &html);
+	result.files = 0;
+	for (int i = 0; i < argc - 1; i++)
+		if (jobs[job].args[i][0] == '@')
+			take(words[i], &result.file[result.files++]);
 	return status;
 }
 
@@ -233,15 +273,22 @@ static int same(const struct text *a, const struct text *b)
 
 static const char *wrong(int status)
 {
+	int missing = 0;
+
 	if (blocks != 0)
 		return "memory is lost";
+	if (unsafe)
+		return "a signal could leave a part of a file behind";
 	if (leftovers() != 0)
 		return "a file is left behind";
-	if ((csv.bytes && !same(&csv, &good_csv)) ||
-	    (html.bytes && !same(&html, &good_html)))
-		return "a file is not whole";
+	for (int i = 0; i < result.files; i++) {
+		if (result.file[i].bytes == 0)
+			missing++;
+		else if (!same(&result.file[i], &good.file[i]))
+			return "a file is not whole";
+	}
 	if (status == 0)
-		return same(&out, &good_out) && csv.bytes && html.bytes
+		return same(&result.out, &good.out) && !missing
 			? NULL : "success, and something is missing";
 	if (status != 1 && status != 2)
 		return "no such exit status";
@@ -252,12 +299,13 @@ static const char *wrong(int status)
 	return NULL;
 }
 
-static void sweep(FILE *report, enum mode how, long count, long stride)
+static void sweep(FILE *report, int job, enum mode how, long count,
+		  long stride)
 {
 	long done = 0, survived = 0;
 
 	for (long n = 0; n < count; n += stride, done++) {
-		int status = run(how, n);
+		int status = run(job, how, n);
 		const char *why;
 
 		mode = how;
@@ -265,18 +313,41 @@ static void sweep(FILE *report, enum mode how, long count, long stride)
 		mode = NEVER;
 		survived += status == 0;
 		if (why && failures++ < 20)
-			fprintf(report, "%s, number %ld: %s (status %d): %s\n",
+			fprintf(report, "%s, %s, number %ld: %s (status %d): "
+				"%.300s\n", jobs[job].args[0],
 				mode_names[how], n, why, status, log_text.at);
 	}
-	fprintf(report, "%-34s %6ld of %6ld tried, %ld finished all the same\n",
-		mode_names[how], done, count, survived);
+	fprintf(report, "%-10s %-34s %6ld of %6ld tried, %ld finished all the "
+		"same\n", jobs[job].args[0], mode_names[how], done, count,
+		survived);
+}
+
+/* All faults of one job. */
+static void try_job(FILE *report, int job, long stride)
+{
+	long all_allocations, all_calls;
+
+	if (run(job, NEVER, 0) != 0 || blocks != 0 || leftovers() != 0) {
+		fprintf(report, "%s: the good run fails: %ld blocks, %s\n",
+			jobs[job].args[0], blocks, log_text.at);
+		failures++;
+		return;
+	}
+	good = result;
+	all_allocations = allocations;
+	all_calls = calls;
+	stride *= jobs[job].every;
+	sweep(report, job, ONE_BLOCK, all_allocations, stride);
+	sweep(report, job, BLOCKS_FROM, all_allocations, stride);
+	sweep(report, job, ONE_CALL, all_calls, 1);
+	sweep(report, job, SHORT, 1, 1);
 }
 
 int main(int argc, char **argv)
 {
 	long stride = argc > 1 ? atol(argv[1]) : 1;
+	const char *only = argc > 2 ? argv[2] : NULL;
 	FILE *report = fdopen(dup(1), "w");
-	long allocations_all, calls_all;
 
 	out_fd = memfd_create("out", 0);
 	log_fd = memfd_create("log", 0);
@@ -285,21 +356,9 @@ int main(int argc, char **argv)
 		return 1;
 	setvbuf(report, NULL, _IONBF, 0);
 	setvbuf(stdout, NULL, _IOFBF, 1 << 16);
-	if (run(NEVER, 0) != 0 || blocks != 0 || leftovers() != 0) {
-		fprintf(report, "the good run fails: %ld blocks, %s\n",
-			blocks, log_text.at);
-		rmdir(folder);
-		return 1;
-	}
-	good_out = out;
-	good_csv = csv;
-	good_html = html;
-	allocations_all = allocations;
-	calls_all = calls;
-	sweep(report, ONE_BLOCK, allocations_all, stride);
-	sweep(report, BLOCKS_FROM, allocations_all, stride);
-	sweep(report, ONE_CALL, calls_all, 1);
-	sweep(report, SHORT, 1, 1);
+	for (int job = 0; job < JOBS; job++)
+		if (!only || strcmp(only, jobs[job].args[0]) == 0)
+			try_job(report, job, stride);
 	rmdir(folder);
 	return failures != 0;
 }

@@ -17,6 +17,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 #define INPUT_MAX 65536
 
+/* Path under which fopen() finds the input, in memory; of a JSON file if it
+ * begins with '{'.  See file.c. */
+const char *fuzz_file(const uint8_t *data, size_t size);
+
 #define MUST(condition) do { \
 	if (!(condition)) { \
 		fprintf(stderr, "%s:%d: not so: %s\n", __FILE__, __LINE__, \

@@ -2,8 +2,7 @@
 #include "state.h"
 
 /*
- * A pond description: JSON if the first byte is '{', else Lua.  One that is
- * accepted runs over two weeks of weather and must close its ledger.
+ * A pond description, Lua or JSON.  One that is accepted runs over two weeks of weather and must close its ledger.
  */
 static const char program[] =
 	"local weather = tarn.weather.table {\n"
@@ -13,32 +12,13 @@ static const char program[] =
 	"  tmax = { 9,9,9,9,15,15,15,15,20,20,20,30,30,30 },\n"
 	"  wind = { 1,2,3,4,5,6,7,8,9,1,1,1,0,2 },\n"
 	"  rain = { 0,0,0,0,80,3,0,0,0,0,0,0,12,0 } }\n"
-	"return function(description)\n"
-	"  local pond = tarn.pond(description)\n"
+	"return function(path)\n"
+	"  local pond = tarn.pond(tarn.description(path))\n"
 	"  pond:facts()\n"
 	"  tostring(pond)\n"
 	"  local ledger = pond:run(weather)\n"
 	"  assert(#ledger:days() == 14 and #ledger:months() == 2)\n"
 	"end\n";
-
-static int read_json(lua_State *L)
-{
-	bind_read_json(L, "p.json", lua_touserdata(L, 1),
-		       (size_t)lua_tointeger(L, 2));
-	return 1;
-}
-
-static int read_lua(lua_State *L)
-{
-	const char *path = fuzz_file(lua_touserdata(L, 1),
-				     (size_t)lua_tointeger(L, 2));
-
-	lua_getglobal(L, "tarn");
-	lua_getfield(L, -1, "description");
-	lua_pushstring(L, path);
-	lua_call(L, 1, 1);
-	return 1;
-}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
@@ -47,15 +27,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	if (size == 0)
 		return 0;
 	lua_pushvalue(L, -1);
-	lua_pushcfunction(L, data[0] == '{' ? read_json : read_lua);
-	lua_pushlightuserdata(L, (void *)data);
-	lua_pushinteger(L, (lua_Integer)size);
-	if (lua_pcall(L, 2, 1, 0) != LUA_OK) {
-		MUST(fuzz_mistake(L));
-		lua_pop(L, 2);
-	} else {
-		fuzz_call(L, 1);
-	}
+	lua_pushstring(L, fuzz_file(data, size));
+	fuzz_call(L, 1);
 	MUST(lua_gettop(L) == 1);
 	return 0;
 }

@@ -20,11 +20,11 @@ end
 
 -- ---- entries of a header ------------------------------------------------------
 
--- The comments that speak of a declaration: the paragraph before it and the one
--- before that, the section's and the header's introduction.
+-- The comments that speak of a declaration: the paragraph before it and the
+-- section's first; the header's introduction, for what all _solve() share.
 local function entries_of(path)
   local text, entries = text_of(path), {}
-  local intro, section, paragraph, before, at = nil, "", "", "", 1
+  local intro, section, paragraph, at = nil, "", "", 1
   while true do
     local comment_at, comment_end = text:find("/%*.-%*/", at)
     local word_at = text:find("TARN_API%f[%W]", at)
@@ -36,11 +36,11 @@ local function entries_of(path)
       local comment = text:sub(comment_at, comment_end)
       local own_line = text:sub(1, comment_at - 1):match("\n$")
       if comment:find("^/%* %-%-%-%-") then
-        section, paragraph, before = "", "", ""
+        section, paragraph = "", ""
       elseif own_line then
         intro = intro or (comment:find "SPDX" and nil or comment)
         if section == "" then section = comment end
-        before, paragraph = paragraph, comment
+        paragraph = comment
       else -- beside a member or a declaration
         paragraph = paragraph .. comment
       end
@@ -54,7 +54,7 @@ local function entries_of(path)
         if not declaration:find("struct " .. name) or declaration:find(name .. "%(") then
           entries[#entries + 1] = {
             name = name, path = path, declaration = declaration,
-            own = paragraph .. trailing, near = paragraph .. trailing .. before .. section .. (intro or ""),
+            own = paragraph .. trailing, near = paragraph .. trailing .. section, intro = intro or "",
             call = declaration:find(name .. "%s*%(") ~= nil,
           }
         end
@@ -68,6 +68,7 @@ end
 -- ---- rules ----------------------------------------------------------------------
 
 local function says(text, ...)
+  text = text:gsub("%s*\n%s*%*?%s*", " ")
   for _, pattern in ipairs { ... } do
     if text:find(pattern) then return true end
   end
@@ -80,13 +81,15 @@ local function lacks(entry)
   local function need(what, ok) if not ok then missing[#missing + 1] = what end end
   local formula = entry.declaration:find("^TARN_API double [^*]")
   need("comment", #entry.own > 20)
+  for line in entry.own:gmatch "%*%s%s+(returns%s%s%s[^\n]*)" do need("unit of what it returns", line:find "%[") end
   if formula then
     need("units", says(entry.name, "_m%d?$", "_m%d?s$", "_kpa$", "_c$") or says(entry.near, "%[.-%]", "dimensionless", "[Ff]actor", "ratio", "[Ss]hare", "[Pp]art of"))
     need("range", says(entry.near, "NaN", "any number", "any value", "%.%. ", ">=? 0"))
     need("source", says(entry.near, "[Ss]ource", "eq%.", "%f[%d][12][0-9][0-9][0-9]%f[%D]", "%f[%w]S%d", "%f[%a]ours%f[%A]",
       "derived", "practice", "exact", "[Dd]efinition", " = ", " / "))
   elseif entry.declaration:find("enum tarn_status tarn_") then
-    need("errors", says(entry.near, "Errors?:", "TARN_E[A-Z]+", "[Rr]eturns its code"))
+    local shared = entry.name:find "_solve$" and entry.intro:match "_solve%(%) returns [^.;]*" or ""
+    need("errors", says(entry.near .. shared, "Errors?:", "TARN_E[A-Z]+", "[Rr]eturns its code"))
   end
   return missing
 end

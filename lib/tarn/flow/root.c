@@ -32,8 +32,7 @@ enum tarn_status flow_need(const double *values, size_t count, size_t want,
  */
 double flow_root(flow_function *f, const void *context, double a, double b)
 {
-	double x1 = a, x2 = b, x3 = a, f1 = f(a, context), f2 = f(b, context);
-	double f3 = f1, t = 0.5;
+	double x1 = a, x2 = b, f1 = f(a, context), f2 = f(b, context), t = 0.5;
 
 	if (f1 == 0)
 		return a;
@@ -43,7 +42,7 @@ double flow_root(flow_function *f, const void *context, double a, double b)
 		return TARN_NAN;
 	for (int i = 0; i < 400; i++) {
 		double x = x1 + t * (x2 - x1), fx = f(x, context);
-		double best, width, xi, phi;
+		double x3, f3, best, width, xi, phi;
 
 		if ((fx > 0) == (f1 > 0)) {
 			x3 = x1;

@@ -177,6 +177,10 @@ static enum tarn_status check_meter(const struct log_reader *r,
 {
 	size_t i = r->log->count;
 
+	if (now->meter_m3 < 0)
+		return tarn_fail(log_here(err, cell), TARN_EFORMAT,
+				 r->name[METER], "is '%s': a meter counts up "
+				 "from 0", cell->text);
 	while (i > 0 && isnan(r->log->readings[i - 1].meter_m3))
 		i--;
 	if (i > 0 && now->meter_m3 < r->log->readings[i - 1].meter_m3)

@@ -11,7 +11,7 @@
 	{ name, TARN_FIELD_MONTHS, AT(member), lo, hi, 1, unit, NULL, meaning }
 #define SECTION(variable, section, rows) \
 	const struct tarn_fields variable = { section, rows, \
-					      sizeof rows / sizeof rows[0] }
+					      sizeof(rows) / sizeof(*(rows)) }
 
 static const struct tarn_field pond_rows[] = {
 	NUMBER("lip", lip_m, 0.01, 20, 1, "m",

@@ -113,6 +113,15 @@ static void read_head(struct tarn_record *out, const unsigned char *head)
 		out->wanted[q] = wanted >> q & 1;
 }
 
+/* Whether the rows are within the study, and few enough to be counted in
+ * bytes: who made the file may mean harm. */
+static int rows_fit(const struct tarn_record *r)
+{
+	return r->rows_of_all <= SIZE_MAX / 8 / (TARN_QUANTITIES + 1) &&
+	       r->first <= r->rows_of_all &&
+	       r->count <= r->rows_of_all - r->first && r->done <= r->count;
+}
+
 enum tarn_status tarn_record_read(struct tarn_record *out, const void *bytes,
 				  size_t size, struct tarn_error *err)
 {
@@ -122,7 +131,7 @@ enum tarn_status tarn_record_read(struct tarn_record *out, const void *bytes,
 		return tarn_fail(err, TARN_EFORMAT, "record", "is not a record "
 				 "of a study");
 	read_head(out, head);
-	if (out->done > size / 8 ||
+	if (!rows_fit(out) || out->done > size / 8 ||
 	    size != 8 * (HEAD_WORDS + wanted_of(out) * out->done) ||
 	    get(head + 8 * CHECKSUM) != checksum(bytes, size))
 		return tarn_fail(err, TARN_EFORMAT, "record", "is cut short or "

@@ -1,4 +1,4 @@
--- expect: tarn
+-- expect: too large a table
 local t = {}
 for i = 1, 1e9 do t[i] = { i } end
 return t

@@ -1,0 +1,2 @@
+-- expect: has a key that is neither a name nor a number
+return { [1.5] = 1 }

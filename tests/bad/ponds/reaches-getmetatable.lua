@@ -1,0 +1,3 @@
+-- expect: global 'getmetatable'
+getmetatable("").__index = function() while true do end end
+return { name = ("x").y }

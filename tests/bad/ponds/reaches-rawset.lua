@@ -1,0 +1,2 @@
+-- expect: global 'rawset'
+rawset(_ENV, "ft", 1e9)

@@ -1,0 +1,2 @@
+-- expect: global 'tostring'
+return { name = tostring(_ENV) }

@@ -1,0 +1,2 @@
+-- expect: there is no unit 'bathtubs'
+return { lip = 3 * bathtubs }
