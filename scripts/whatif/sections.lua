@@ -66,7 +66,7 @@ function sections.sensitivity(page, job)
   if not job.sensitivity then return end
   local rows = {}
   -- "-": no share can be told, as of results that hardly differ
-  local function range(x, low, high) return x and low and ("%.2f (%.2f to %.2f)"):format(x, low, high) or "-" end
+  local function range(x, low, high) return x and low and high and ("%.2f (%.2f to %.2f)"):format(x, low, high) or "-" end
   for i, s in ipairs(job.sensitivity) do
     rows[i] = { label(s.input), range(s.first, s.first_low, s.first_high), range(s.total, s.total_low, s.total_high) }
   end
