@@ -33,6 +33,7 @@ $(SEEDS): FORCE | $(READY)
 	@rm -rf $@ && mkdir -p $(FUZZ:%=$@/%)
 	@cp -r tests/fuzz/corpus/. $@
 	@cp tests/bad/ponds/* weather-samples/*.lua $@/pond/
+	@cp weather-samples/*study.lua $@/study/
 	@for e in tests/good/*.expect tests/bad/*.expect; do \
 		f=$${e%.expect}; to=$@/csv/$$(echo $$f | tr / -); \
 		{ cat $$e; echo ---; head -c 20000 $$f.csv; } > $$to; \

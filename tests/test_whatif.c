@@ -225,6 +225,26 @@ Test(whatif, refusals)
 	       "$DIR/study.lua; whatif", 2, "needs a field, and low and high");
 	expect("echo 'return { samples = 3 }' > $DIR/study.lua; whatif", 2,
 	       "samples need inputs");
+	/* what is of another type than asked is told by name */
+	expect("printf 'return { name = \"a\\377\" }' > $DIR/study.lua; "
+	       "whatif", 2, "name must be a text");
+	expect("echo 'return { scenarios = 3 }' > $DIR/study.lua; whatif", 2,
+	       "scenarios must be a table");
+	expect("echo 'return { scenarios = { { weather = 1 } } }' > "
+	       "$DIR/study.lua; whatif", 2,
+	       "scenarios, entry 1: weather must be a table");
+	expect("echo 'return { inputs = { { field = \"rain\", low = \"1\", "
+	       "high = 2 } } }' > $DIR/study.lua; whatif", 2,
+	       "low must be a number");
+	expect("echo 'return { tank = { capacities = { 1, \"2\" } } }' > "
+	       "$DIR/study.lua; whatif", 2, "entry 2 must be a number");
+	expect("echo 'return { inputs = { x = 1 } }' > $DIR/study.lua; whatif",
+	       2, "inputs: must be a list");
+	expect("echo 'return { budget = { adjustment = 0.5 } }' > "
+	       "$DIR/study.lua; whatif", 2, "budget.unit is missing");
+	expect("echo 'return { samples = 3, inputs = { { field = \"rain\", "
+	       "low = 1, high = 2 } } }' > $DIR/study.lua; whatif --record "
+	       "/dev/full", 2, "/dev/full: is not a record of a study");
 	expect("echo 'return { scenarios = { { name = \"high\", pond = { lip = "
 	       "9 } } } }' > $DIR/study.lua; whatif", 2, "scenario 'high'");
 	end();

@@ -5,45 +5,68 @@ local inputs = require "common.inputs"
 local plan = {}
 
 local TEMPERATURE_ONLY = { hargreaves = true, mass_transfer = true, pan = true, given = true, given_reference = true }
-local KNOWN = { "name", "generate", "scenarios", "inputs", "samples", "design", "seed", "sensitivity", "tank", "budget" }
-local SCENARIO = { "name", "pond", "weather", "topup" }
-local INPUT = { "field", "name", "low", "high", "times" }
+
+-- What a study file holds, by type; "text" may be printed.
+local STUDY = { name = "text", generate = "table", scenarios = "table", inputs = "table", samples = "number",
+  design = "text", seed = "number", sensitivity = "number", tank = "table", budget = "table" }
+local SCENARIO = { name = "text", pond = "table", weather = "table", topup = "boolean" }
+local INPUT = { field = "text", name = "text", low = "number", high = "number", times = "table" }
+local TANK = { capacities = "table", roof = "number", target = "number" }
+local BUDGET = { unit = "number", adjustment = "number", plant_factor = "number", efficiency = "number",
+  reference = "number", area = "number" }
 
 -- ---- reading -------------------------------------------------------------------
 
-local function check_keys(t, known, where)
-  for key in pairs(t) do
-    local found = false
-    for _, name in ipairs(known) do found = found or name == key end
-    if not found then
-      local near = tarn.nearest(tostring(key), known)
+local function is(value, kind)
+  if kind == "text" then return type(value) == "string" and utf8.len(value) and not value:find "%c" end
+  return type(value) == kind and (kind ~= "number" or math.abs(value) < math.huge)
+end
+
+local function check(t, shape, where)
+  for key, value in pairs(t) do
+    local kind = shape[key]
+    if not kind then
+      local names = {}
+      for name in pairs(shape) do names[#names + 1] = name end
+      table.sort(names)
+      local near = tarn.nearest(tostring(key), names)
       tarn.mistake(("%s: unknown field '%s'%s"):format(where, tostring(key),
         near and (": did you mean '" .. near .. "'?") or ""))
     end
+    if not is(value, kind) then tarn.mistake(("%s: %s must be a %s"):format(where, key, kind)) end
   end
+  return t
 end
 
-local function check_list(file, name, known)
-  for i, entry in ipairs(file[name] or {}) do
-    if type(entry) ~= "table" then tarn.mistake(("%s: entry %d must be a table"):format(name, i)) end
-    check_keys(entry, known, ("%s, entry %d"):format(name, i))
+-- A list: each entry a number, or a table of such a shape.
+local function check_list(list, shape, where)
+  local count = 0
+  for _ in pairs(list) do count = count + 1 end
+  if count ~= #list then tarn.mistake(where .. ": must be a list") end
+  for i, entry in ipairs(list) do
+    local kind = shape == "number" and shape or "table"
+    if not is(entry, kind) then tarn.mistake(("%s: entry %d must be a %s"):format(where, i, kind)) end
+    if kind == "table" then check(entry, shape, ("%s, entry %d"):format(where, i)) end
   end
 end
 
 function plan.read(path)
-  local file = path and tarn.description(path) or {}
-  check_keys(file, KNOWN, path)
-  check_keys(file.tank or {}, { "capacities", "roof", "target" }, "tank")
-  check_keys(file.budget or {}, { "unit", "adjustment", "plant_factor", "efficiency", "reference", "area" }, "budget")
-  if file.tank and type(file.tank.capacities) ~= "table" then tarn.mistake "tank: needs capacities, a list" end
-  check_list(file, "scenarios", SCENARIO)
-  check_list(file, "inputs", INPUT)
+  local file = check(path and tarn.description(path) or {}, STUDY, path)
+  check_list(file.scenarios or {}, SCENARIO, "scenarios")
+  check_list(file.inputs or {}, INPUT, "inputs")
   for i, input in ipairs(file.inputs or {}) do
+    local where = ("inputs, entry %d"):format(i)
+    if input.times then check_list(input.times, "number", where .. ": times") end
     local bounds = input.times or { input.low, input.high }
-    if not (input.field and tonumber(bounds[1]) and tonumber(bounds[2])) then
-      tarn.mistake(("inputs, entry %d: needs a field, and low and high, or times = {low, high}"):format(i))
+    if not (input.field and bounds[1] and bounds[2]) then
+      tarn.mistake(where .. ": needs a field, and low and high, or times = {low, high}")
     end
   end
+  check(file.tank or {}, TANK, "tank")
+  if file.tank then
+    check_list(file.tank.capacities or tarn.mistake "tank: needs capacities, a list", "number", "tank: capacities")
+  end
+  check(file.budget or {}, BUDGET, "budget")
   return file
 end
 

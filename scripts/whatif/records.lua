@@ -2,13 +2,18 @@
 local records = {}
 
 local SLICE_S = 5             -- how often the finished rows are put on disk
+local MAGIC = "tarnrow1"      -- how a record begins: lib/tarn/study/record.c
 
 local function slurp(path)
   local f = io.open(path, "rb")
   if not f then return nil end
-  local bytes = f:read "a"
+  -- a device or a picture is not read to its end, which it may not have
+  local head, why = f:read(#MAGIC)
+  local rest = head == MAGIC and f:read "a"
   f:close()
-  return bytes
+  if why then tarn.mistake(("%s: %s"):format(path, why)) end
+  if head and not rest then tarn.mistake(path .. ": is not a record of a study") end
+  return (head or "") .. (rest or "")
 end
 records.slurp = slurp
 

@@ -97,7 +97,8 @@ end
 function sections.sensitivity(page, job, view)
   if not job.sensitivity then return end
   local rows = {}
-  local function range(x, low, high) return ("%.2f (%.2f to %.2f)"):format(x, low, high) end
+  -- "-": no share can be told, as of results that hardly differ
+  local function range(x, low, high) return x and low and high and ("%.2f (%.2f to %.2f)"):format(x, low, high) or "-" end
   for i, s in ipairs(job.sensitivity) do
     rows[i] = { label(s.input, view), range(s.first, s.first_low, s.first_high), range(s.total, s.total_low, s.total_high) }
   end
