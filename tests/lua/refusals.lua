@@ -115,7 +115,7 @@ refuses {
   { "yard.corners must be a list of 3 to", described { yard = { corners = { { x = 0, y = 0 } } } } },
   { "has an entry without a name", described { "a pond" } },
   { "bed has an entry without a name", described { bed = { 3 } } },
-  { "supply.weekdays must be a list, such as", described { supply = { weekdays = "mon" } } },
+  { "supply.weekdays must be a list, got string", described { supply = { weekdays = "mon" } } },
   { "is none of \"mon\" .. \"sun\" or 1 .. 7", described { supply = { weekdays = { 8 } } } },
   { "mixes a date of one year", described { supply = { closed = { { from = "2024-07-01", to = "08-01" } } } } },
   { "ends before it begins", described { supply = { closed = { { from = "2024-07-02", to = "2024-07-01" } } } } },
