@@ -707,3 +707,27 @@ Test(ledger, every_failed_allocation_is_reported)
 	}
 	cr_expect(n == 5, "%d", n);
 }
+
+Test(ledger, no_run_is_the_default_run)
+{
+	const double rain[] = { 0, 9, 0 }, e[] = { 5, 4, 6 };
+	struct tarn_forcing f = { tarn_day(2015, 2, 27), 3, rain, e, e };
+	struct tarn_basin *b = box();
+	struct tarn_pond p = busy(b);
+	struct tarn_run run = tarn_run_default();
+	struct tarn_ledger *one = run_with(&p, &f, &run);
+	struct tarn_ledger *two = run_with(&p, &f, NULL);
+	long days[3], plain_days[3];
+	size_t n;
+
+	cr_expect(memcmp(tarn_ledger_days(one, &n), tarn_ledger_days(two, &n),
+			 n * sizeof(struct tarn_ledger_day)) == 0);
+	cr_expect(tarn_pond_endurance(&p, &f, &run, 0.97, days, NULL) ==
+		  TARN_OK);
+	cr_expect(tarn_pond_endurance(&p, &f, NULL, 0.97, plain_days, NULL) ==
+		  TARN_OK);
+	cr_expect(memcmp(days, plain_days, sizeof days) == 0);
+	tarn_ledger_free(one);
+	tarn_ledger_free(two);
+	tarn_basin_free(b);
+}

@@ -267,7 +267,19 @@ Test(refusals, levels_of_a_pond)
 		  TARN_OK);
 	pond = world_pond(basin);
 	pond.lip_m = 1.4;
-	pond.trigger_m = 0.4;
-	REFUSES(tarn_pond_check(&pond, &err), "trigger", "lies under");
+	REFUSES(tarn_pond_check(&pond, &err), "basin", "begin at level 0");
+	tarn_basin_free(basin);
+	level[0] = 0;
+	cr_assert(tarn_basin_table(&basin, NULL, level, area, 2, NULL) ==
+		  TARN_OK);
+	pond = world_pond(basin);
+	pond.lip_m = 1.4;
+	cr_expect(tarn_pond_check(&pond, NULL) == TARN_OK);
+	pond.pump.count = 1.5;
+	REFUSES(tarn_pond_check(&pond, &err), "pump.count", "whole");
+	pond.pump.count = 2;
+	pond.stream.area_m2 = TARN_NAN;
+	pond.stream.length_m = 4;
+	REFUSES(tarn_pond_check(&pond, &err), "stream", "length and width");
 	tarn_basin_free(basin);
 }

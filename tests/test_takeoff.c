@@ -271,6 +271,7 @@ Test(takeoff, one_way_is_counted)
 	p.basin = basin;
 	p.lip_m = s.depth_m - 0.1;
 	p.stream.length_m = 6;
+	p.stream.width_m = 0.5;
 	b.dig_m3s = 1.0 / 3600;
 	b.stone_kgs = 0.1;
 	b.gravel_kgs = 0.2;

@@ -74,15 +74,17 @@ static double *new_doubles(lua_State *L, size_t count)
 	return lua_newuserdatauv(L, (count + 1) * sizeof(double), 0);
 }
 
-static int make_table(lua_State *L, const double *level, const double *area,
-		      size_t rows)
+static int make_table(lua_State *L, const char *name, const double *level,
+		      const double *area, size_t rows)
 {
 	struct basin_box *box = new_box(L);
 	struct tarn_error err = { 0 };
 
 	if (tarn_basin_table(&box->basin, NULL, level, area, rows, &err) !=
-	    TARN_OK)
+	    TARN_OK) {
+		snprintf(err.field, sizeof err.field, "%s", name);
 		bind_fail(L, &err, NULL);
+	}
 	return 1;
 }
 
@@ -108,7 +110,7 @@ static int l_table(lua_State *L)
 		read_pair(L, "basin.table", (int)i + 1, &level[i], &area[i]);
 		lua_pop(L, 1);
 	}
-	return make_table(L, level, area, rows);
+	return make_table(L, "basin.table", level, area, rows);
 }
 
 /* Area of the polygon { {x, y}, ... } in the field 'points' of the row. */
@@ -135,7 +137,7 @@ static double contour_area(lua_State *L, int row)
 
 static const struct tarn_field contour_rows[] = {
 	{ "level", TARN_FIELD_NUMBER, 0, -1000, 10000, 1, "m", NULL,
-	  "of the outline; from the floor, or from any datum" },
+	  "of the outline above the floor; the first one 0" },
 };
 static const struct tarn_fields contour_fields = {
 	"basin.contours", contour_rows, 1
@@ -158,14 +160,14 @@ static int l_contours(lua_State *L)
 		area[i] = contour_area(L, (int)i + 1);
 		lua_pop(L, 1);
 	}
-	return make_table(L, level, area, rows);
+	return make_table(L, "basin.contours", level, area, rows);
 }
 
 static const struct tarn_field shelf_rows[] = {
 	{ "depth", TARN_FIELD_NUMBER, offsetof(struct tarn_shelf, depth_m),
-	  0, 15, 1, "m", NULL, "below the top edge" },
+	  1e-3, 15, 1, "m", NULL, "below the top edge" },
 	{ "width", TARN_FIELD_NUMBER, offsetof(struct tarn_shelf, width_m),
-	  0, 100, 1, "m", NULL, "level width" },
+	  1e-3, 100, 1, "m", NULL, "level width" },
 };
 static const struct tarn_fields shelf_fields = {
 	"basin.shelves", shelf_rows, 2

@@ -297,6 +297,10 @@ static int l_description(lua_State *L)
 	int top;
 
 	text = slurp(L, path, &bytes);
+	if (bytes >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
+		text += 3;	/* the mark of some editors */
+		bytes -= 3;
+	}
 	if (is_json(path)) {
 		bind_read_json(L, path, text, bytes);
 		lua_pushvalue(L, -2);

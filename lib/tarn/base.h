@@ -13,8 +13,8 @@
  *   NaN       "no value": a formula outside its range, a datum not there
  *
  * Nothing in the library prints, exits, keeps global state or starts a
- * thread (but a study that is asked for several).  Two threads may use it at once on different objects, and on the
- * same object as long as both only read.
+ * thread (but a study that is asked for several).  Two threads may use it at
+ * once on different objects, and on the same object as long as both only read.
  */
 
 #include <math.h>

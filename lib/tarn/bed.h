@@ -1023,7 +1023,8 @@ struct tarn_size_rule_info {
 	enum tarn_evidence evidence;
 };
 
-TARN_API const struct tarn_size_rule_info *tarn_size_rule_info(enum tarn_size_rule m);
+TARN_API const struct tarn_size_rule_info *
+tarn_size_rule_info(enum tarn_size_rule m);
 
 struct tarn_sizing_result {
 	double area_m2[TARN_SIZE_RULES];	/* NaN: not asked */

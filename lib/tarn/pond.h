@@ -220,7 +220,9 @@ struct tarn_withdrawal {
 
 /*
  * All that the ledger needs.  Made by tarn_pond_default(), then changed; the
- * struct may grow.  The basin is borrowed.
+ * struct may grow.  The basin is borrowed; its floor is level 0, above which
+ * all levels are heights.  Ranges stand in the rows of tarn_pond_sections, by
+ * which tarn_pond_check goes; docs/pond-fields.md is written from them.
  */
 struct tarn_pond {
 	const struct tarn_basin *basin;
@@ -394,6 +396,8 @@ struct tarn_ledger;
  * Identity, each day and over the run, on pond + bed + transit: checked here
  * to 1e-9 of the water turned over.
  *
+ *   run   NULL: tarn_run_default()
+ *
  * Errors: TARN_EARG (description, forcing; field and day in the text),
  * TARN_ENOMEM, TARN_ESTOP or what the rule returns.
  */
@@ -449,6 +453,7 @@ TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);
  * 'level_m'; -1 where the weather ends, or a year passes, before.  The run's
  * rule is not asked.
  *
+ *   run        NULL: tarn_run_default()
  *   days_out   filled, forcing->days of them
  *
  * Errors: TARN_EARG (description, forcing; a level_m that is not between the

@@ -30,5 +30,8 @@ refuses('{"a":-}', "expected a value")
 refuses('{"a":' .. ("1"):rep(70) .. "}", "a number is too long")
 refuses('{"a":1 "b":2}', "expected ',' or '}'")
 refuses('{"a":[1', "expected ',' or ']'")
+-- what an editor puts before the text is no part of it
+assert(read "\xef\xbb\xbf{ \"a\": 3 }".a == 3)
+refuses("\xef\xbb\xbf{ \"a\": }", ":1:8: expected a value")
 refuses("{\"a\":\n\n  tru}", ":3:3: expected a value")
 os.remove(path)

@@ -147,6 +147,8 @@ local function run(arguments)
   local pipe = assert(io.popen(TARN .. " " .. arguments .. " 2>&1"))
   local text = pipe:read "a"
   local _, _, status = pipe:close()
+  -- a slow machine is told how far the samples are
+  text = text:gsub("\r%d+ of %d+ rows, %d+ s  ", "\r"):gsub("\r+\n?", "")
   return text, status
 end
 
@@ -157,7 +159,6 @@ local function contents(path)
   return text
 end
 
--- so few samples that no progress is told, however slow the machine
 put("study.lua", (contents(S .. "courtyard-study.lua"):gsub("samples = 2000", "samples = 50")
   :gsub("sensitivity = 1024", "sensitivity = 32")))
 local STUDY = " " .. folder .. "/study.lua"

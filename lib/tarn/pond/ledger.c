@@ -148,6 +148,7 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 				 const struct tarn_run *run,
 				 struct tarn_error *err)
 {
+	const struct tarn_run plain = tarn_run_default();
 	struct tarn_ledger *ledger;
 	struct step_pond p;
 	struct step_state s;
@@ -155,6 +156,7 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 	enum tarn_status status;
 
 	*out = NULL;
+	run = run ? run : &plain;
 	status = step_prepare(&p, pond, err);
 	if (status == TARN_OK)
 		status = step_check_forcing(forcing, err);
@@ -310,10 +312,12 @@ enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
 				     const struct tarn_run *run, double level_m,
 				     long *days_out, struct tarn_error *err)
 {
+	const struct tarn_run plain = tarn_run_default();
 	struct step_pond p;
 	double start_m;
 	enum tarn_status status = step_prepare(&p, pond, err);
 
+	run = run ? run : &plain;
 	if (status == TARN_OK)
 		status = step_check_forcing(forcing, err);
 	if (status == TARN_OK)

@@ -205,17 +205,18 @@ static enum tarn_status check_levels(const struct tarn_pond *p,
 	double floor_m = tarn_basin_floor(p->basin);
 	double top_m = tarn_basin_top(p->basin);
 
-	if (p->lip_m > top_m || p->lip_m <= floor_m)
+	if (floor_m < 0 || floor_m > 0)
+		return tarn_fail(err, TARN_EARG, "basin", "must begin at level "
+				 "0, its floor, above which lip, trigger and "
+				 "intake are heights; it begins at %g m",
+				 floor_m);
+	if (p->lip_m > top_m)
 		return tarn_fail(err, TARN_EARG, "lip", "must lie between the "
-				 "basin's floor at %g m and its top at %g m, "
-				 "got %g m", floor_m, top_m, p->lip_m);
+				 "basin's floor and its top at %g m, got %g m",
+				 top_m, p->lip_m);
 	if (!isnan(p->target_m) && isnan(p->trigger_m))
 		return tarn_fail(err, TARN_EARG, "trigger", "is missing: a "
 				 "target alone does not say when top-up starts");
-	if (!isnan(p->trigger_m) && p->trigger_m < floor_m)
-		return tarn_fail(err, TARN_EARG, "trigger", "lies under the "
-				 "basin's floor at %g m, got %g m", floor_m,
-				 p->trigger_m);
 	if (!isnan(p->target_m) && p->target_m < p->trigger_m)
 		return tarn_fail(err, TARN_EARG, "target", "must not lie under "
 				 "the trigger at %g m, got %g m", p->trigger_m,
@@ -228,11 +229,10 @@ static enum tarn_status check_levels(const struct tarn_pond *p,
 		return tarn_fail(err, TARN_EARG, "target", "must not lie above "
 				 "the lip at %g m: the supply would run over it, "
 				 "got %g m", p->lip_m, p->target_m);
-	if (!isnan(p->intake_m) &&
-	    (p->intake_m >= p->lip_m || p->intake_m < floor_m))
+	if (!isnan(p->intake_m) && p->intake_m >= p->lip_m)
 		return tarn_fail(err, TARN_EARG, "intake", "must lie between "
-				 "the floor at %g m and the lip at %g m, got "
-				 "%g m", floor_m, p->lip_m, p->intake_m);
+				 "the floor and the lip at %g m, got %g m",
+				 p->lip_m, p->intake_m);
 	if (!isnan(p->intake_m) && !isnan(p->trigger_m) &&
 	    p->intake_m >= p->trigger_m)
 		return tarn_fail(err, TARN_EARG, "intake", "must lie under the "
@@ -260,6 +260,13 @@ static enum tarn_status check_parts(const struct tarn_pond *p,
 			return tarn_fail(err, TARN_EARG, "withdrawals", "number "
 					 "%d: volume must be 0 to 1e6 m3, got "
 					 "%g", i + 1, p->withdrawal[i].volume_m3);
+	if (isnan(p->stream.area_m2) && (!isnan(p->stream.length_m) !=
+					 !isnan(p->stream.width_m)))
+		return tarn_fail(err, TARN_EARG, "stream", "needs length and "
+				 "width, or area: without, it is no water");
+	if (p->pump.count > floor(p->pump.count))
+		return tarn_fail(err, TARN_EARG, "pump.count", "must be a whole "
+				 "number, got %g", p->pump.count);
 	work_out(p, &f);
 	if (f.transit_m3 >= f.lip_volume_m3)
 		return tarn_fail(err, TARN_EARG, "pump", "in transit over bed, "
