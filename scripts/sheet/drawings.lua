@@ -37,7 +37,7 @@ function drawings.levels(job, view)
   local upper, lower = svg.scale(edge, lowest, top, knee), svg.scale(lowest, low, knee, bottom)
   local function y(level) return level >= lowest and upper(level) or lower(level) end
   d:text(left, 28, job.name .. ": levels", { font_size = 16, font_weight = "bold" })
-  d:text(left, 46, ("below the edge / above the floor, %s; water below the level, %s"):format(view:unit("depth"), view:unit("volume")),
+  d:text(left, 46, ("below the edge / above the floor, %s; basin below the level, %s"):format(view:unit("depth"), view:unit("volume")),
     { fill = "#555" })
   d:rect(left, top, right - left, bottom - top, { fill = GROUND })
   d:rect(left + 12, y(job.facts.lip), right - left - 24, bottom - y(job.facts.lip), { fill = WATER })
