@@ -112,8 +112,8 @@ local function lip_head(job)
   if not lip then return function() return nil end, nil end
   local known = {}
   return function(flow)
-    known[flow] = known[flow] or tarn.pond { basin = job.d.basin, lip = job.d.lip, bed = { area = 1 }, falls = { lip },
-      pump = { flow = flow } }:works().bed_head
+    known[flow] = known[flow] or asked(job, tarn.pond, { basin = job.d.basin, lip = job.d.lip, bed = { area = 1 },
+      falls = { lip }, pump = { flow = flow } }):works().bed_head
     return known[flow]
   end, "solved"
 end
@@ -251,7 +251,7 @@ end
 
 -- ---- the whole ---------------------------------------------------------------------------
 
--- The bed that all rules ask for, or the largest that fits.
+-- The bed that all size rules ask for, or the largest that fits.
 local function choose(job)
   local needed = asked(job, tarn.bed.size, job.ask).needed
   local most = job.fit and job.fit.area or 4 * needed

@@ -123,7 +123,7 @@ function drawings.section(job, view)
   for _, end_x in ipairs { x(-length / 2), x(length / 2) } do d:line(end_x, base + 13, end_x, base + 23, { stroke = "#333" }) end
   d:text(mid, base + 36, ("%s at the edge, %s wide"):format(view:show("length", length), view:show("length", profile[1].width)),
     { anchor = "middle" })
-  d:text(mid, floor_y - 6, ("%s deep, %s at the lip"):format(view:show("length", depth), view:show("volume", job.water)),
+  d:text(mid, floor_y - 6, ("%s deep, %s of water at the lip"):format(view:show("length", depth), view:show("volume", job.water)),
     { anchor = "middle" })
   d:text(30, 423, job.note, { font_size = 10, fill = "#555" })
   return d:source()
