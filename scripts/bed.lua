@@ -26,9 +26,17 @@ local spec = {
   more = "Exit status 3: the page is written, but the bed does not do: a check forbids it.",
 }
 
--- What the map shows, with the rule that governs.
+-- What the map shows, with what governs: a check that forbids the bed, or else
+-- the rule that asks for most.
 local function map_caption(job, view)
-  local r = job.sized
+  local r, no = job.sized, {}
+  for _, name in ipairs(plan.REFUSALS) do
+    if r.flags[name] then no[#no + 1] = choices.meaning(choices.letter(name)) end
+  end
+  if #no > 0 then
+    return ("Trade-off at %s: the ring is this bed, which does not do: %s"):format(view:show("flow", job.flow),
+      table.concat(no, ", "))
+  end
   return ("Trade-off at %s: the ring is this bed%s"):format(view:show("flow", job.flow), r.governs and
     ("; %s governs and asks for %s"):format(report.names[r.governs], view:show("area", r.needed)) or "")
 end
@@ -46,13 +54,13 @@ page:figure(function() return map(job, view) end, map_caption(job, view))
 checks.every(page, job, view)
 report.demand(page, job, view)
 report.sizes(page, job, view)
-checks.treatment(page, job)
+checks.treatment(page, job, view)
 checks.hydraulics(page, job, view)
 checks.yard(page, job, view)
 choices.tradeoff(page, job, view)
 choices.chance(page, job, view)
 choices.materials(page, job, view)
-choices.assumptions(page, job)
+choices.assumptions(page, job, view)
 choices.ledger(page, job, view)
 choices.cautions(page)
 outputs.finish(page, {

@@ -16,33 +16,33 @@ local spec = {
   },
   options = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
-    { name = "form", meaning = "print an empty record to fill in (CSV)" },
+    { name = "form", meaning = "print an empty record to fill in (CSV), in --units" },
     { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
   },
   more = "Names: date, pail_volume, pail_seconds, pump_off_rise, pump_on_drop, fill_volume, fill_level, watts.\n" ..
     "A Lua record multiplies units: return { pail_volume = 5 * gal, pail_seconds = 8, ... }",
 }
 
--- name, kind of quantity, what to measure
+-- name, kind of quantity, unit of the form (and in metric), what to measure
 local FIELDS = {
-  { "pail_volume", "volume", "US gal", "held by the pail under one fall or the end of one pipe" },
-  { "pail_seconds", "time", "s", "time to fill it, mean of three" },
-  { "pump_off_rise", "depth", "inch", "rise of the level from running at normal high to still, pump off" },
-  { "pump_on_drop", "depth", "inch", "fall of the level from still to running, pump on" },
-  { "fill_volume", "volume", "US gal", "by the meter, from empty to fill_level, stone in place" },
-  { "fill_level", "length", "inch", "level above the floor at which the meter was read" },
-  { "watts", "power", "W", "at a plug-in meter" },
+  { "pail_volume", "volume", { "gal", "L" }, "held by the pail under one fall or the end of one pipe" },
+  { "pail_seconds", "time", { "s", "s" }, "time to fill it, mean of three" },
+  { "pump_off_rise", "depth", { "inch", "mm" }, "rise of the level from running at normal high to still, pump off" },
+  { "pump_on_drop", "depth", { "inch", "mm" }, "fall of the level from still to running, pump on" },
+  { "fill_volume", "volume", { "gal", "L" }, "by the meter, from empty to fill_level, stone in place" },
+  { "fill_level", "length", { "inch", "cm" }, "level above the floor at which the meter was read" },
+  { "watts", "power", { "W", "W" }, "at a plug-in meter" },
 }
 local NAMES = { "date" }
 for i, field in ipairs(FIELDS) do NAMES[i + 1] = field[1] end
 
 -- ---- the record ------------------------------------------------------------------
 
-local function form()
+local function form(metric)
   local out = { "name,value,unit,what" }
   out[2] = "date,,YYYY-MM-DD,day of the measurements"
   for i, field in ipairs(FIELDS) do
-    out[i + 2] = ("%s,,%s,%s"):format(field[1], field[3]:gsub("US ", ""), '"' .. field[4] .. '"')
+    out[i + 2] = ("%s,,%s,%s"):format(field[1], field[3][metric and 2 or 1], '"' .. field[4] .. '"')
   end
   return table.concat(out, "\n") .. "\n"
 end
@@ -53,14 +53,35 @@ local function unknown(where, name)
 end
 
 -- Units that a record may use, by kind of quantity.
+local LENGTHS_OF = { depth = true, length = true }      -- kinds that a ruler measures
 local LENGTHS = { inch = true, ft = true, mm = true, cm = true, m = true }
 local UNITS_OF = {
   volume = { gal = true, liter = true, m3 = true, ft3 = true, ccf = true, kgal = true },
   time = { second = true, minute = true }, depth = LENGTHS, length = LENGTHS, power = { watt = true, kW = true },
 }
-local ALIASES = { L = "liter", ["in"] = "inch", s = "second", W = "watt", min = "minute" }
+local ALIASES = { L = "liter", l = "liter", liters = "liter", litre = "liter", litres = "liter", gallon = "gal",
+  gallons = "gal", ["US gal"] = "gal", ["in"] = "inch", inches = "inch", foot = "ft", feet = "ft", s = "second",
+  sec = "second", seconds = "second", min = "minute", minutes = "minute", W = "watt", watts = "watt" }
 
 local function trim(s) return s and s:match("^%s*(.-)%s*$") or "" end
+
+-- A number; of a length also as a ruler shows it: 43 1/2, 3/4.
+local function number_of(value, kind)
+  local whole, above, below = value:match("^(%d*)%s*(%d+)/(%d+)$")
+  if not above or not LENGTHS_OF[kind] or tonumber(below) == 0 then return tonumber(value) end
+  -- "11/2" is one number over another, not 1 1/2
+  if whole ~= "" and not value:find("%s") then whole, above = "", whole .. above end
+  return (tonumber(whole) or 0) + above / below
+end
+
+-- A unit that a record may have meant.
+local function unit_like(unit, kind)
+  local names = {}
+  for name in pairs(UNITS_OF[kind]) do names[#names + 1] = name end
+  table.sort(names)
+  local near = tarn.nearest(unit, names)
+  return near and (": did you mean '" .. near .. "'?") or "; take " .. table.concat(names, ", ")
+end
 
 -- CSV of name,value,unit[,what]; an empty value is not measured.
 local function read_csv(path)
@@ -82,9 +103,9 @@ local function read_csv(path)
         for _, field in ipairs(FIELDS) do known = known or field[1] == name and field[2] end
         if not known then unknown(where, name) end
         unit = ALIASES[unit] or unit
-        local x, factor = tonumber(value), tarn.units[unit]
+        local x, factor = number_of(value, known), tarn.units[unit]
         if not x then tarn.mistake(("%s %s: '%s' is not a number"):format(where, name, value)) end
-        if type(factor) ~= "number" then tarn.mistake(("%s %s: there is no unit '%s'"):format(where, name, unit)) end
+        if type(factor) ~= "number" then tarn.mistake(("%s %s: there is no unit '%s'%s"):format(where, name, unit, unit_like(unit, known))) end
         if not UNITS_OF[known][unit] then
           tarn.mistake(("%s %s: '%s' is no unit of %s"):format(where, name, unit, known))
         end
@@ -138,12 +159,18 @@ end
 
 -- ---- comparing -------------------------------------------------------------------
 
+-- Room that the stone described takes below a level, in proportion to the basin.
+local function stone_below(pond, level)
+  local ok, takeoff = pcall(pond.takeoff, pond)
+  if not ok or takeoff.displaced_by ~= "layers" then return 0 end
+  return takeoff.displaced * pond:basin():volume(level) / pond:facts().lip_volume
+end
+
 -- One check: { what, kind, design, measured, tolerance (share), low, high, fine }
 -- low, high: what a reading below or above may mean, and the next step.
 local function checks_of(pond, record)
-  local works, chart, facts, basin = pond:works(), pond:chart(), pond:facts(), pond:basin()
+  local works, chart, basin = pond:works(), pond:chart(), pond:basin()
   local pump = pond:description().pump or {}
-  local ok, takeoff = pcall(pond.takeoff, pond)
   local list = {}
   local function add(check) list[#list + 1] = check end
   if record.pail_volume then
@@ -166,11 +193,7 @@ local function checks_of(pond, record)
     if record.fill_level > basin:top() then
       tarn.mistake(("fill_level is above the basin's top at %.4g m"):format(basin:top()))
     end
-    local design = basin:volume(record.fill_level)
-    if ok and basin:scale() == 1 then
-      design = design - takeoff.displaced * design / facts.lip_volume
-    end
-    add { "Metered first fill", "volume", design, record.fill_volume, 0.10,
+    add { "Metered first fill", "volume", basin:volume(record.fill_level) - stone_below(pond, record.fill_level), record.fill_volume, 0.10,
       low = "Stone takes more room than figured, or the tape ran long: formulas are 10 to 30 % off on irregular ground. Next: the meter wins; see below.",
       high = "The dig is larger than drawn, the meter served something else, or water went behind the liner. Next: watch the level for two days, then let the meter win; see below." }
   end
@@ -180,6 +203,12 @@ local function checks_of(pond, record)
       high = "Debris in the impeller, low voltage, another model. Next: clean it; ask the electrician if it stays." }
   end
   return list
+end
+
+-- A share off the design, in percent with its sign.
+local function percent_off(share)
+  local whole = math.floor(100 * share + 0.5)
+  return whole == 0 and "0 %" or ("%+d %%"):format(whole)
 end
 
 local function put_row(view, check)
@@ -192,7 +221,7 @@ local function put_row(view, check)
   check.off = off
   -- a ruler cannot tell less than a sixteenth of an inch
   check.fine = off and (math.abs(off) <= check[5] or (kind == "depth" and math.abs(measured - design) <= tarn.units.inch / 16))
-  return { check[1], show(design), show(measured), off and ("%+.0f %%"):format(100 * off) or "-",
+  return { check[1], show(design), show(measured), off and percent_off(off) or "-",
     not off and "no design figure" or check.fine and "agrees" or off < 0 and "LOW" or "HIGH" }
 end
 
@@ -203,7 +232,7 @@ local function answer(checks)
     if check.off then
       judged = judged + 1
       if check.fine then agree = agree + 1
-      else off[#off + 1] = ("%s %+.0f %%"):format(check[1]:lower(), 100 * check.off) end
+      else off[#off + 1] = check[1]:lower() .. " " .. percent_off(check.off) end
     end
   end
   return ("%d of %d figures agree with the design%s."):format(agree, judged,
@@ -219,7 +248,7 @@ local function figure(checks)
       most = math.max(most, math.abs(off) + 5)
       -- a ruler cannot tell less than this
       if check[2] == "depth" and check[3] > 0 then room = math.max(room, 100 * tarn.units.inch / 16 / check[3]) end
-      rows[#rows + 1] = { check[1], -room, room, off, ("%+.0f %%, %s"):format(off, check.fine and "agrees" or off < 0 and "LOW" or "HIGH") }
+      rows[#rows + 1] = { check[1], -room, room, off, ("%s, %s"):format(percent_off(check.off), check.fine and "agrees" or off < 0 and "LOW" or "HIGH") }
     end
   end
   for _, row in ipairs(rows) do most = math.max(most, row[3] + 5) end
@@ -231,7 +260,7 @@ end
 
 local asked = args.read(spec)
 if asked.form then
-  io.write(form())
+  io.write(form(asked.units == "metric"))
   return
 end
 if not asked.measured then tarn.mistake("MEASURED is missing; --form prints an empty record. Usage: " .. spec.usage) end
@@ -264,12 +293,11 @@ lines = {}
 if record.fill_volume then
   local basin = pond:basin()
   -- the meter counts water; the basin that holds it is larger by the stone
-  local ok, takeoff = pcall(pond.takeoff, pond)
-  local stone = ok and basin:scale() == 1 and
-    takeoff.displaced * basin:volume(record.fill_level) / pond:facts().lip_volume or 0
+  local stone = stone_below(pond, record.fill_level)
   local metered = (record.fill_volume + stone) * basin:volume(basin:top()) / basin:volume(record.fill_level)
-  lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read%s).")
-    :format(metered, stone > 0 and "; with the stone described, which takes room but no surface" or "")
+  lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read; of the basin without stone: %s).")
+    :format(metered, stone > 0 and view:show("volume", stone) .. " that the stone described takes are added" or
+      "none is described, so what the meter counted. Stone laid before the fill belongs into build.wall_stone and floor_gravel first")
 end
 if record.pail_volume then
   -- a flow that is given is split as the pipes split it

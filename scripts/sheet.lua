@@ -1,6 +1,9 @@
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
+local bed_plan = require "bed.plan"
+local bed_report = require "bed.report"
 local inputs = require "common.inputs"
+local losses = require "common.losses"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local text = require "common.text"
@@ -41,9 +44,17 @@ local function chart_of(pond, located)
   return chart
 end
 
+-- Why `tarn bed` forbids the bed, in words; nil without one that it can judge.
+local function bed_refused(pond, description, source, path)
+  if pond:facts().bed_area == 0 then return nil end
+  local judged, bed = pcall(bed_plan.of, pond, description, source, path)
+  local why = judged and bed_report.refusals(bed.sized)
+  return why and #why > 0 and table.concat(why, "; ") or nil
+end
+
 -- Everything that the sections speak of.
 local function gather(asked)
-  local pond, description, _, located = inputs.pond(asked.pond)
+  local pond, description, source, located = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
@@ -60,6 +71,7 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
+  job.bed_refused = bed_refused(pond, description, source, asked.pond)
   job.season = season.run(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
@@ -87,8 +99,14 @@ local function put_glance(page, job, view)
   local at = f.target or f.trigger or f.lip
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
   local years = t.days / 365.25
-  add("Water: %s at the overflow (%s surface); one %s of level is %s.", view:show("volume", job.water), view:show("area", f.lip_area),
-    step[1], view:show("volume", job.pond:basin():area(at) * step[2]))
+  if job.bed_refused then add("The bed does NOT do as described: %s. `tarn bed` has every check.", job.bed_refused) end
+  if job.description.bed and f.bed_area == 0 then
+    add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
+  end
+  local stone = f.lip_volume - job.water
+  add("Water: %s at the overflow (%s), %s surface; one %s of level is %s.", view:show("volume", job.water),
+    stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.lip_volume), view:show("volume", stone))
+      or "the whole basin, no stone described", view:show("area", f.lip_area), step[1], view:show("volume", job.pond:basin():area(at) * step[2]))
   if job.works.flow then add("Pump: %s.", view:show("flow", job.works.flow)) end
   local run = power(job)
   if run then
@@ -98,9 +116,7 @@ local function put_glance(page, job, view)
   local price = (costs.water or 0) + (costs.sewer or 0)
   add("Top-up: %s a year%s.", view:show("volume", t.topup / years),
     price > 0 and (", %s %s"):format(text.number(t.topup / years * price, 0), costs.currency or "") or "")
-  if f.fall_ratio > 1.005 then
-    add("The level at the ruler falls %.2f times as far as the open water evaporates: bed and stream draw from the pond.", f.fall_ratio)
-  end
+  lines[#lines + 1] = losses.said(t)
   page:list(lines)
 end
 

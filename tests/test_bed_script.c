@@ -98,6 +98,24 @@ Test(bed_script, page)
 		{ "$TARN bed tests/good/horizontal-bed.lua", 0,
 		  "BOD on the section" },
 		{ "$TARN bed tests/good/crowded-bed.lua", 3, "It does not do" },
+		/* the lip's head, worked out from the bed's fall; a check
+		   that forbids governs, not a size */
+		{ "$TARN bed tests/good/lip-bed.lua", 3,
+		  "Water over the lip, in       2.1  stone over it 2.00     "
+		  "NO" },
+		{ "$TARN bed tests/good/lip-bed.lua", 3,
+		  "the 0.82 in over the lip (worked out" },
+		{ "$TARN bed tests/good/lip-bed.lua | head -12", 0,
+		  "That governs, not a size: the greatest size asked for is "
+		  "13 ft2 (share" },
+		{ "sed 's/falls = .*//' tests/good/lip-bed.lua > "
+		  "/tmp/tarn-bed-$$.lua; $TARN bed /tmp/tarn-bed-$$.lua; s=$?; "
+		  "rm /tmp/tarn-bed-$$.lua; exit $s", 0,
+		  "The head over the lip is not described" },
+		{ "f=$(mktemp --suffix .html); $TARN bed "
+		  "tests/good/lip-bed.lua --report $f > /dev/null; cat $f | "
+		  "grep -o 'ring is this bed, which[a-z ]*: water[a-z ]*'; "
+		  "rm $f", 0, "does not do: water stands on the gravel" },
 		/* what the network sends to the bed, not all that is pumped */
 		{ "echo 'local w = tarn.pond(tarn.description "
 		  "\"tests/good/curve-bed.lua\"):works() print((\"with %.0f L/h "
@@ -180,7 +198,8 @@ Test(bed_script, printed_section_goes_into_the_ledger)
 		      "de_bilt_daily_1980_2019.csv --latitude 52.1 "
 		      "--elevation 2 --wind-height 10 --last 1980-12-31", out) ==
 		  0);
-	cr_expect(strstr(out, "The bed has no size yet"), "%s", out);
+	cr_expect(strstr(out, "Take note\n=========\n- The bed is NOT "
+			 "counted: it has no size yet"), "%s", out);
 }
 
 /* Broken beds: the first line says what must be told. */

@@ -42,6 +42,36 @@ Test(sheet, command_line)
 		  "a stop lets 16 US gal come back" },
 		{ "$TARN sheet" FULL SEATTLE, 0,
 		  "In transit while it runs: 16 US gal" },
+		/* a bed that is forbidden, or not counted, is told first */
+		{ "$TARN sheet tests/good/lip-bed.lua" SEATTLE "| head -5", 0,
+		  "- The bed does NOT do as described: water would stand" },
+		{ "$TARN sheet tests/good/unsized-bed.lua" SEATTLE "| head -5",
+		  0, "- The bed is NOT counted" },
+		{ "$TARN sheet" FULL SEATTLE "| grep -c 'does NOT do'", 1,
+		  "0" },
+		/* the water, and what of the basin is none */
+		{ "$TARN sheet" FULL SEATTLE "| tr '\\n' ' '", 0,
+		  "1,556 US gal at the overflow (basin 2,061 US gal, less "
+		  "505 US gal of   stone described)" },
+		{ "$TARN sheet" SIMPLE SEATTLE "| tr '\\n' ' '", 0,
+		  "(the whole basin, no stone described)" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* Sheet and top-up report give one figure for one thing. */
+Test(sheet, agrees_with_topup)
+{
+	static const struct row rows[] = {
+		{ "f() { $TARN $1" FULL SEATTLE "| tr -s '\\n ' ' ' | grep -o "
+		  "'it falls [0-9.]* times'; }; f sheet; test \"$(f sheet)\" = "
+		  "\"$(f topup)\" && echo same", 0, "times\nsame" },
+		/* a month's top-up, and a week's share of it */
+		{ "t=$($TARN topup" FULL SEATTLE "| awk '/^Apr /{printf \"%.0f\", "
+		  "$6 * 7 / 30; exit}'); s=$($TARN sheet" FULL SEATTLE
+		  "| awk '/^Apr /{print $7; exit}'); echo $t $s; test $t = $s "
+		  "&& echo same", 0, "same" },
 	};
 
 	expect_rows(rows, COUNT(rows));
@@ -129,6 +159,27 @@ Test(commission, checks_a_record)
 		{ "$TARN commission" FULL MEASURED, 0, "basin.metered = " },
 		{ "$TARN commission" FULL MEASURED "--units metric", 0, "mm" },
 		{ "$TARN commission" FULL "--form", 0, "pail_volume,,gal" },
+		{ "$TARN commission" FULL "--form --units metric", 0,
+		  "pail_volume,,L,\"held" },
+		{ "$TARN commission" FULL "--form --units metric | "
+		  "grep -c 'gal\\|inch'", 1, "0" },
+		/* what it proposes agrees with the same record */
+		{ "f=$(mktemp --suffix .lua); m=$($TARN commission" FULL MEASURED
+		  "| grep -o 'metered = [0-9.]*'); sed \"s/  basin = {/& $m,/\""
+		  FULL "> $f; $TARN commission $f" MEASURED "| grep 'first fill"
+		  "\\|metered ='; echo \"was $m\"; rm $f", 0,
+		  "1,480 US gal    1,480 US gal     0 %   agrees\n- Into the "
+		  "description: basin.metered = 8.859 (m3" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\npump_off_rise,"
+		  "3/16,in\\nfill_volume,1500,gallons\\nfill_level,43 1/2,"
+		  "inches\\n' > $f; $TARN commission" FULL "$f; rm $f", 0,
+		  "2 of 2 figures agree" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nfill_volume,1500,"
+		  "galons\\n' > $f; $TARN commission" FULL "$f; s=$?; rm $f; "
+		  "exit $s", 2, "no unit 'galons': did you mean 'gal'?" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nfill_volume,1/2,"
+		  "gal\\n' > $f; $TARN commission" FULL "$f; s=$?; rm $f; "
+		  "exit $s", 2, "'1/2' is not a number" },
 		{ "$TARN commission" FULL, 2, "--form prints an empty record" },
 		{ "f=$(mktemp --suffix .csv); $TARN commission" FULL "--form | "
 		  "sed 's/^watts,,/watts,400,/; s/^pump_on_drop,,/&/' > $f; "

@@ -200,6 +200,7 @@ Test(takeoff, stone_by_pairs_regression)
 	struct tarn_build b = tarn_build_default();
 	struct tarn_shelved s = shape_of(TARN_ELLIPSE, 0.25);
 	struct tarn_takeoff t;
+	double full;
 
 	figure(&s, &b, &t);
 	near("boulders 65", t.rule_stone_kg[0] / TON, 2.7, 0.05);
@@ -209,10 +210,12 @@ Test(takeoff, stone_by_pairs_regression)
 	cr_expect(t.displaced_by == 1);
 	near("displaced", t.displaced_m3, (t.rule_stone_kg[0] +
 	     t.rule_gravel_kg[0]) / b.stone_kgm3, 1e-12);
+	full = t.water_m3;	/* nothing deducted by rule */
 	b.wall_stone_m = 0.2;
 	b.floor_gravel_m = 0.05;
 	figure(&s, &b, &t);
 	cr_expect(t.displaced_by == 0);
+	near("water", t.water_m3, full - t.displaced_m3, 1e-12);
 	near("walls", t.stone_kg, t.walls_m2 * 0.2 * 0.65 * b.stone_kgm3,
 	     1e-9);
 	near("floor", t.gravel_kg, t.floor_m2 * 0.05 * b.gravel_kgm3, 1e-9);

@@ -69,8 +69,9 @@ struct tarn_shelved {
 	double depth_m;		/* floor to top edge          0.05 .. 15 */
 	double area_factor;	/* IRREGULAR only             0.4 .. 1 */
 	double side_slope;	/* run per unit of fall, 0 = upright  0 .. 5 */
-	double metered_m3;	/* NaN, or the measured volume up to the top
-				   edge: all areas are scaled to meet it */
+	double metered_m3;	/* NaN, or the measured volume of the basin
+				   without stone, up to the top edge: all areas
+				   are scaled to meet it */
 	int shelves;
 	struct tarn_shelf shelf[TARN_SHELVES_MAX];	/* from the top down */
 };

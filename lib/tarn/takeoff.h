@@ -119,8 +119,8 @@ struct tarn_takeoff {
 	double bed_gravel_kg;
 	double displaced_m3;	/* solid stone and gravel in the pond */
 	int displaced_by;	/* 0: layer geometry, 1: rule 65, 2: rule 40 */
-	double water_m3;	/* at the lip, less that; as metered, where
-				   the basin is */
+	double water_m3;	/* of the basin at the lip, less that where the
+				   layers are described; by rule: not less */
 	double hours;		/* sum of those items that know theirs */
 	size_t count;
 	struct tarn_item item[TARN_ITEMS_MAX];

@@ -38,7 +38,7 @@ local function rate_rows(job)
   return list
 end
 
-function checks.treatment(page, job)
+function checks.treatment(page, job, view)
   local w, t = job.waste, job.d.treatment or {}
   if not w then return end
   page:heading("Ammonia in the pond, when steady")
@@ -57,8 +57,8 @@ function checks.treatment(page, job)
     end
     if job.water.ph then
       local share = tarn.bed.unionised(job.water.ph, job.temp)
-      say[#say + 1] = ("At pH %g and %g C %.2g %% of it is un-ionised, the toxic part: %s mg/L."):format(job.water.ph,
-        job.temp, 100 * share, ("%.2g"):format(r.pond * share))
+      say[#say + 1] = ("At pH %g and %s %.2g %% of it is un-ionised, the toxic part: %s mg/L."):format(job.water.ph,
+        view:temp(job.temp), 100 * share, ("%.2g"):format(r.pond * share))
     end
   end
   say[#say + 1] = ("Nitrate is what nitrification leaves: up to %.2g mg/L N more each day, and phosphorus %.2g. Plants that are harvested, sludge that is taken out and changes of water remove them.")
@@ -84,6 +84,8 @@ local function put_layers(page, job, view)
     view:unit("head"), "clogged\n" .. view:unit("head"), "\nReynolds" }, rows)
 end
 
+local HEAD_FROM = { described = "bed.head", solved = "worked out from the bed's fall" }
+
 function checks.hydraulics(page, job, view)
   local r = job.sized
   page:heading("Water through the stone")
@@ -106,8 +108,10 @@ function checks.hydraulics(page, job, view)
         .. (job.bed.spare_head and "" or " (the drop to the pond)") or "not described")
   end
   if r.rise then
-    say[#say + 1] = ("Water must run sideways to the lip: it would stand %s higher at the far side, %s with the head over the lip, under %s of dry stone.")
-      :format(view:show("head", r.rise), view:show("head", r.rise + (job.bed.head or 0)), view:show("layer", job.cover))
+    say[#say + 1] = ("Water must run sideways to the lip: it would stand %s higher at the far side%s, under %s of dry stone.")
+      :format(view:show("head", r.rise), job.head and (", %s with the %s over the lip (%s)"):format(
+        view:show("head", r.rise + job.head), view:show("head", job.head), HEAD_FROM[job.head_from]) or "",
+        view:show("layer", job.cover))
   end
   lines(page, say)
 end
@@ -149,7 +153,7 @@ function checks.every(page, job, view)
       "at most " .. about(view:value("head", spare)), "head_short")
   end
   if r.rise then
-    add("Water over the lip, " .. view:unit("head"), about(view:value("head", r.rise + (job.bed.head or 0))),
+    add("Water over the lip, " .. view:unit("head"), about(view:value("head", r.rise + (job.head or 0))),
       "stone over it " .. view:cell("head", job.cover), "water_on_gravel")
   end
   if job.fit then

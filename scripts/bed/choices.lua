@@ -127,13 +127,13 @@ end
 
 -- ---- assumptions and cautions ---------------------------------------------------------------
 
-function choices.assumptions(page, job)
+function choices.assumptions(page, job, view)
   local list, d, r = {}, job.d, job.sized
   local function add(...) list[#list + 1] = string.format(...) end
-  add("Water at %g C%s.", job.temp, job.water.temp and "" or " (not described: water.temp)")
+  add("Water at %s%s.", view:temp(job.temp), job.water.temp and "" or " (not described: water.temp)")
   if d.fish and not d.fish.feed then
-    add("Feed from the mass of fish: %g %% of it a day when warm, less under 21 C, none under 10 C (common practice; the line between is ours).",
-      100 * plan.field(job, "fish", "ration"))
+    add("Feed from the mass of fish: %g %% of it a day when warm, less under %s, none under %s (common practice; the line between is ours).",
+      100 * plan.field(job, "fish", "ration"), view:temp(21), view:temp(10))
   end
   if r.flags.oxygen_assumed then add("Oxygen at the inlet: 0.8 of saturation (ours), as it is not described.") end
   if r.flags.loading_assumed then add("%s.", r.flags.loading_assumed:gsub("^the", "The")) end
@@ -145,6 +145,9 @@ function choices.assumptions(page, job)
   if not job.bed.layers and not job.bed.diameter then add("No stone is described: head and tonnage are not judged.") end
   if job.bed.layers then add("A layer's weight is (1 - porosity) x 2650 kg/m3 where bulk_density is not given.") end
   if not (job.bed.spare_head or job.bed.drop) then add("Head to spare is not described (bed.spare_head or bed.drop), so it is not checked.") end
+  if not job.head then
+    add("The head over the lip is not described (bed.head, or the bed's fall: falls with bed = true), so it is taken as none.")
+  end
   if not d.yard then add("No yard is described: whether the bed fits is not checked.") end
   if r.flags.no_chamber then add("%s.", r.flags.no_chamber:gsub("^no", "No")) end
   if r.flags.no_darcy then add("%s.", r.flags.no_darcy:gsub("^the", "The")) end

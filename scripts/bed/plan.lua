@@ -103,6 +103,21 @@ local function flow_of(job)
   return most, "the greatest demand: " .. name:lower()
 end
 
+-- Head of water over the bed's lip at a flow through the bed: as described, or
+-- what the bed's fall asks for (a pond with nothing but that fall works it out).
+local function lip_head(job)
+  if job.bed.head then return function() return job.bed.head end, "described" end
+  local lip
+  for _, fall in ipairs(job.d.falls or {}) do lip = fall.bed and fall or lip end
+  if not lip then return function() return nil end, nil end
+  local known = {}
+  return function(flow)
+    known[flow] = known[flow] or asked(job, tarn.pond, { basin = job.d.basin, lip = job.d.lip, bed = { area = 1 },
+      falls = { lip }, pump = { flow = flow } }):works().bed_head
+    return known[flow]
+  end, "solved"
+end
+
 -- ---- stone ------------------------------------------------------------------------
 
 -- The layers as far as they are under water: what stands dry treats nothing.
@@ -137,7 +152,7 @@ local function question(job)
     rate = t.rate, k_m_yr = t.k, theta = t.theta, tanks = t.tanks, k_low = t.k_low, k_high = t.k_high,
     temp = job.temp, oxygen = job.water.oxygen, elevation = job.water.elevation,
     direction = bed.direction, clogging = bed.clogging,
-    outlet_head = bed.head, freeboard = job.cover, head = bed.spare_head or bed.drop,
+    outlet_head = job.head, freeboard = job.cover, head = bed.spare_head or bed.drop,
   }
   if job.wet then
     ask.layers = job.wet
@@ -185,13 +200,16 @@ local function width_of(job, area)
   return width
 end
 
--- Cells of all areas x depths x flows, flow fastest.
+-- Cells of all areas x depths x flows, flow fastest; each flow has its own head
+-- over the lip.
 local function grid(job, areas, depths, flows)
   local cells = {}
-  for _, area in ipairs(areas) do
-    local some = asked(job, tarn.bed.tradeoff, copy(job.ask, { areas = { area }, depths = depths, flows = flows,
-      width = width_of(job, area) }))
-    table.move(some, 1, #some, #cells + 1, cells)
+  for a, area in ipairs(areas) do
+    for f, flow in ipairs(flows) do
+      local some = asked(job, tarn.bed.tradeoff, copy(job.ask, { areas = { area }, depths = depths, flows = { flow },
+        width = width_of(job, area), outlet_head = job.head_at(flow) }))
+      for d, cell in ipairs(some) do cells[((a - 1) * #depths + d - 1) * #flows + f] = cell end
+    end
   end
   return cells
 end
@@ -233,7 +251,7 @@ end
 
 -- ---- the whole ---------------------------------------------------------------------------
 
--- The bed that all rules ask for, or the largest that fits.
+-- The bed that all size rules ask for, or the largest that fits.
 local function choose(job)
   local needed = asked(job, tarn.bed.size, job.ask).needed
   local most = job.fit and job.fit.area or 4 * needed
@@ -265,6 +283,8 @@ function plan.of(pond, description, source, path)
   job.waste = load_of(job)
   job.demands = demands_of(job)
   job.flow, job.flow_from = flow_of(job)
+  job.head_at, job.head_from = lip_head(job)
+  job.head = job.head_at(job.flow)
   if job.bed.layers then
     job.wet, job.full_depth = wet_part(job.bed.layers, job.cover), depth_of(job.bed.layers)
     job.depth = job.full_depth - job.cover

@@ -80,25 +80,29 @@ local function loading_of(r, view)
 end
 
 local VERDICT = {
-  described = "The bed described", needed = "The bed that all rules ask for", fits = "The largest bed that the yard holds",
+  described = "The bed described", needed = "The bed that all size rules ask for", fits = "The largest bed that the yard holds",
 }
 
-local function governs_line(job, view)
+-- What a check forbids governs before any size.
+local function governs_line(job, view, forbidden)
   local r = job.sized
   if not r.governs then return "Nothing was asked that sizes the bed: it is only judged." end
   local line = ("What governs: %s, which asks for %s"):format(NAMES[r.governs], view:show("area", r.needed))
+  if forbidden then
+    line = ("That governs, not a size: the greatest size asked for is %s (%s)"):format(view:show("area", r.needed), NAMES[r.governs])
+  end
   if r.flags.too_small then
     return line .. (": the bed is %s short of it."):format(percent(1 - r.area / r.needed))
   end
   return line .. "; the bed has that."
 end
 
-local function ammonia_line(job)
+local function ammonia_line(job, view)
   local r = job.sized
   if not r.pond then return nil end
   if job.d.fish and not job.d.fish.feed and job.temp < 10 then
-    return ("No feeding is reckoned at %g C, so there is no load, and treatment is not judged: fish still breathe and give off some ammonia, and beds work least in the cold. Give water.temp of the feeding season.")
-      :format(job.temp)
+    return ("No feeding is reckoned at %s, so there is no load, and treatment is not judged: fish still breathe and give off some ammonia, and beds work least in the cold. Give water.temp of the feeding season.")
+      :format(view:temp(job.temp))
   end
   local rated = "of which nobody says at what loading it was measured"
   if r.extrapolation then
@@ -108,6 +112,7 @@ local function ammonia_line(job)
     :format(about(r.pond), rated, r.extrapolation == 1 and "an estimate" or "a guess, no promise")
 end
 
+-- Why a bed does not do, in words; empty if no check forbids it.
 local function refusals(r)
   local out = {}
   for _, name in ipairs(plan.REFUSALS) do
@@ -122,10 +127,10 @@ function report.answer(page, job, view)
     ("%s: %s, with %s going through."):format(VERDICT[job.chosen], size_of(job, view), view:show("flow", job.flow)),
     ("That is a surface loading of %s, %s of the pond's surface and %s of its volume, and %s of contact.")
       :format(loading_of(r, view), percent(r.surface_share), percent(r.volume_share), minutes(r.residence)),
-    governs_line(job, view),
     #no > 0 and "It does not do: " .. table.concat(no, "; ") .. "." or
       "No check forbids it" .. (job.fit and ", and it fits the yard." or "; whether it fits a yard was not asked."),
-    ammonia_line(job),
+    governs_line(job, view, #no > 0),
+    ammonia_line(job, view),
   })
 end
 
@@ -136,15 +141,15 @@ end
 
 -- ---- demand -------------------------------------------------------------------------
 
-local function put_load(page, job)
+local function put_load(page, job, view)
   local w = job.waste
   if not w then
     page:paragraph("No fish are described, so no load: ammonia, solids and oxygen are not judged.")
     return
   end
   lines(page, {
-    ("Fish: %s g of feed a day at %g C bring %s g of ammonia nitrogen (rules in use: %s to %s g), %s g of solids and %s g of phosphorus.")
-      :format(about(w.feed_g), job.temp, about(w.ammonia_g), about(w.ammonia_low_g), about(w.ammonia_high_g),
+    ("Fish: %s g of feed a day at %s bring %s g of ammonia nitrogen (rules in use: %s to %s g), %s g of solids and %s g of phosphorus.")
+      :format(about(w.feed_g), view:temp(job.temp), about(w.ammonia_g), about(w.ammonia_low_g), about(w.ammonia_high_g),
         about(w.solids_g), about(w.phosphorus_g)),
     ("They breathe %s g of oxygen, nitrification takes %s g and %s g of alkalinity (as CaCO3) a day.")
       :format(about(w.fish_oxygen_g), about(w.nitrification_oxygen_g), about(w.alkalinity_g)),
@@ -153,9 +158,9 @@ end
 
 function report.demand(page, job, view)
   page:heading("Demand and flow")
-  page:paragraph("Pond at its lip: %s of surface, %s of water.", view:show("area", job.surface),
+  page:paragraph("Pond at its lip: %s of surface, %s of basin.", view:show("area", job.surface),
     view:show("volume", job.volume))
-  put_load(page, job)
+  put_load(page, job, view)
   local rows, most = {}, nil
   for _, demand in ipairs(job.demands) do
     if not most or demand.flow > most.flow then most = demand end
@@ -207,7 +212,7 @@ local function put_methods(page, job, view)
   rows[#rows + 1] = "-"
   rows[#rows + 1] = area_row("  this bed", job.sized.area, job, view, "")
   page:table(heads, rows)
-  page:paragraph("* governs. Volume: that under water, stone and all. Practice: of the trade, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
+  page:paragraph("* the greatest. Volume: that under water, stone and all. Practice: of the trade, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
 end
 
 -- Loadings of a use in groups: a gap of more than five times begins another.
@@ -277,7 +282,7 @@ function report.sizes(page, job, view)
 end
 
 report.about, report.percent, report.minutes, report.lines = about, percent, minutes, lines
-report.names = NAMES
+report.names, report.refusals = NAMES, refusals
 report.brief, report.loading, report.span, report.against = brief, loading_of, span, against
 
 return report

@@ -71,6 +71,11 @@ function View:described(unit, low, high)
   return ("%s to %s%s"):format(plain(low), plain(high), unit and unit ~= "-" and " " .. unit or "")
 end
 
+-- A temperature, as the reader has it.
+function View:temp(celsius)
+  return self.name == "us" and ("%.0f F"):format(u.fahrenheit(celsius)) or ("%.3g C"):format(celsius)
+end
+
 -- Level, told as height above the floor.
 function View:level(m)
   return m and self:show("length", m) or "-"

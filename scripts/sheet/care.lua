@@ -1,7 +1,6 @@
 -- Sheet: the year's table, when to worry, top-up water, winter, calendar, assumptions, cautions.
 local season = require "sheet.season"
 local text = require "common.text"
-local u = tarn.units
 
 local care = {}
 
@@ -18,7 +17,7 @@ function care.year(page, job, view)
   page:heading("A normal week, month by month")
   page:table({ "\n\nMonth", "Drop\nlow" .. d, "\nmiddle" .. d, "\nhigh" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
     "Top-up\nmean" .. v, "\nhigh" .. v }, rows)
-  page:paragraph("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain.")
+  page:paragraph("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain; mean: a week's share of whole months; high: one week of the month in ten takes more, by the method that takes most.")
 end
 
 function care.worry(page, job, view)
@@ -39,7 +38,7 @@ function care.topup(page, job, view)
   for _, m in ipairs(job.season.months) do most = math.max(most, m and m.topup_high or 0) end
   page:heading("Top-up water")
   local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
-  add("The driest weeks take %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
+  add("In the month that takes most, one week in ten takes more than %s by the method that takes most, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
     view:show("volume", most), 100 * share.share)
   if job.facts.trigger and d.supply and d.supply.rate then
     local basin = job.pond:basin()
@@ -66,7 +65,7 @@ function care.winter(page, job, view)
     add("No frost in these years.")
   else
     add("Frost came from %s (earliest) to %s (latest); %.1f days a year went to %s or below, where one owner's falls froze faster than water could be added: stop the pump before such days, drain the pipes, shut the fill valve.",
-      f.first, f.last, f.hard, view.name == "us" and ("%.0f F"):format(u.fahrenheit(season.HARD_FROST)) or ("%d C"):format(season.HARD_FROST))
+      f.first, f.last, f.hard, view:temp(season.HARD_FROST))
     if f.degree_days and f.degree_days > 0 then
       local ice = function(factor)
         return tarn.flow.ice { degree_days = f.degree_days, factor = factor, area = job.facts.lip_area }
@@ -111,15 +110,16 @@ function care.assumptions(page, job, view)
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
     d.seepage and "as described" or "none")
   if job.takeoff then
-    add("Water at the lip: %s of basin%s.", view:show("volume", job.facts.lip_volume),
-      job.pond:basin():scale() ~= 1 and ", by the meter" or
-      (" less %s of stone (%s); a meter at the first fill is better than any tape"):format(
-        view:show("volume", job.takeoff.displaced), job.takeoff.displaced_by == "layers" and "the layers described, all under water"
-          or "by the trade's rule, all under water"))
+    add("Water at the lip: %s of basin%s, %s%s.", view:show("volume", job.facts.lip_volume),
+      job.pond:basin():scale() ~= 1 and " by the meter" or "",
+      (job.takeoff.displaced_by == "layers" and "less %s of stone (the layers described, all under water)"
+        or "nothing deducted: build.wall_stone and floor_gravel are not described (the trade's rule for ordering would take %s)")
+        :format(view:show("volume", job.takeoff.displaced)),
+      job.pond:basin():scale() ~= 1 and "" or "; a meter at the first fill is better than any tape")
   end
   if job.works.solved then
-    add("Pipes at 15 C, clean; fittings by a table whose sources differ by half; a pail and a watch are better.%s",
-      job.works.drain_from == "solved" and " They are taken to drain over their whole length." or "")
+    add("Pipes at %s, clean; fittings by a table whose sources differ by half; a pail and a watch are better.%s",
+      view:temp(15), job.works.drain_from == "solved" and " They are taken to drain over their whole length." or "")
   end
   if job.works.falls[1] then
     add("Lips: rough stone 1.6 (common practice, no source); gaps between stones take water.")

@@ -37,7 +37,7 @@ function drawings.levels(job, view)
   local upper, lower = svg.scale(edge, lowest, top, knee), svg.scale(lowest, low, knee, bottom)
   local function y(level) return level >= lowest and upper(level) or lower(level) end
   d:text(left, 28, job.name .. ": levels", { font_size = 16, font_weight = "bold" })
-  d:text(left, 46, ("below the edge / above the floor, %s; water below the level, %s"):format(view:unit("depth"), view:unit("volume")),
+  d:text(left, 46, ("below the edge / above the floor, %s; basin below the level, %s"):format(view:unit("depth"), view:unit("volume")),
     { fill = "#555" })
   d:rect(left, top, right - left, bottom - top, { fill = GROUND })
   d:rect(left + 12, y(job.facts.lip), right - left - 24, bottom - y(job.facts.lip), { fill = WATER })
@@ -123,7 +123,7 @@ function drawings.section(job, view)
   for _, end_x in ipairs { x(-length / 2), x(length / 2) } do d:line(end_x, base + 13, end_x, base + 23, { stroke = "#333" }) end
   d:text(mid, base + 36, ("%s at the edge, %s wide"):format(view:show("length", length), view:show("length", profile[1].width)),
     { anchor = "middle" })
-  d:text(mid, floor_y - 6, ("%s deep, %s at the lip"):format(view:show("length", depth), view:show("volume", job.water)),
+  d:text(mid, floor_y - 6, ("%s deep, %s of water at the lip"):format(view:show("length", depth), view:show("volume", job.water)),
     { anchor = "middle" })
   d:text(30, 423, job.note, { font_size = 10, fill = "#555" })
   return d:source()

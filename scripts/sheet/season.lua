@@ -24,13 +24,25 @@ local function weeks_by_month(ledger, dates, at)
   return by
 end
 
+-- Top-up of a mean week by month, m3: of whole months, as the top-up report has them.
+local function topup_by_month(ledger)
+  local sum, days = {}, {}
+  for _, m in ipairs(ledger:months()) do
+    if m.complete then
+      sum[m.month], days[m.month] = (sum[m.month] or 0) + m.topup, (days[m.month] or 0) + m.days
+    end
+  end
+  for month, total in pairs(sum) do sum[month] = 7 * total / days[month] end
+  return sum
+end
+
 --[[
   season.run(pond, weather, options) -> { ledger, months, methods,
   dates }; a month (false without a whole week) is
   { drop_low, drop, drop_high [m a week], topup, topup_high [m3 a week], weeks }
 
   low and high: P10 and P90 of the weeks, the widest of all methods that the
-  weather allows.  Drop: what the losses alone take, no rain, no top-up.
+  weather allows.  Top-up: the mean of whole months, a week's share.  Drop: what the losses alone take, no rain, no top-up.
 ]]
 function season.run(pond, weather, options)
   local ledger = options.hinted(pond.run, pond, weather, { method = options.method })
@@ -38,14 +50,14 @@ function season.run(pond, weather, options)
   for i, day in ipairs(ledger:days()) do
     dates[i], at[day.date] = day.date, i
   end
-  local months, chosen = {}, weeks_by_month(ledger, dates, at)
+  local months, chosen, mean = {}, weeks_by_month(ledger, dates, at), topup_by_month(ledger)
   for month = 1, 12 do
     local weeks = chosen[month]
     local drop, topup = stats.pick(weeks, "drop_mm"), stats.pick(weeks, "topup")
     months[month] = #weeks > 0 and {
       weeks = #weeks,
       drop_low = stats.percentile(drop, 10), drop = stats.percentile(drop, 50), drop_high = stats.percentile(drop, 90),
-      topup = stats.mean(topup), topup_high = stats.percentile(topup, 90),
+      topup = mean[month] or stats.mean(topup), topup_high = stats.percentile(topup, 90),
     } or false
   end
   local methods = { ledger:report().title }

@@ -21,7 +21,7 @@ function water.levels(page, job, view)
   page:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Basin\nbelow it" .. v,
     "Down to\nthe next" .. v }, rows)
   if math.abs(job.water - job.facts.lip_volume) > 1e-6 then
-    page:paragraph("Volumes are the basin's: the stone in it takes %s of that.",
+    page:paragraph("Volumes are the basin's: the stone described takes %s of that.",
       view:show("volume", job.facts.lip_volume - job.water))
   end
   page:list(water.moves(job, view))

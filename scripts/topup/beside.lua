@@ -1,4 +1,5 @@
 -- The rest of the top-up report: the pond, its pump, absence, what was assumed.
+local losses = require "common.losses"
 local stats = require "common.stats"
 local text = require "common.text"
 local water = require "topup.sections"
@@ -18,17 +19,13 @@ function beside.pond(page, job, view)
   end
   add("Levels above the floor: lip %s, target %s, trigger %s, intake %s.", view:level(f.lip),
     view:level(f.target or f.trigger), view:level(f.trigger), view:level(f.intake))
-  add("Water at the lip: %s, surface %s, mean depth %s.", view:show("volume", f.lip_volume),
+  add("Basin at the lip: %s, surface %s, mean depth %s; stone in it leaves less for water.", view:show("volume", f.lip_volume),
     view:show("area", f.lip_area), view:show("length", f.lip_volume / f.lip_area))
   add("One %s at the %s: %s.", view.name == "us" and "inch" or "centimetre", f.target and "target" or "lip",
     view:show("volume", basin:area(at) * (view.name == "us" and tarn.units.inch or tarn.units.cm)))
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
     view:show("area", f.wetted - f.lip_area - f.bed_area), view:show("volume", f.transit))
-  local t = job.totals
-  if t.evaporation > 0 then
-    add("While the pump runs, all losses show at the ruler: over this run they were %.2f times what the open water alone evaporated.",
-      (t.evaporation + water.losses_beside(t)) / t.evaporation)
-  end
+  list[#list + 1] = losses.said(job.totals)
   if f.lip_volume > 100 or f.lip_volume / f.lip_area > 2.5 then
     add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
   end
@@ -121,9 +118,6 @@ function beside.assumptions(page, job, view)
   if f.bed_area > 0 and not (d.bed and d.bed.plant_factor) then
     add("Plants of the bed: 1.2 x grass reference all year (FAO-56 Table 12); a few square metres in dry surroundings take more, dead stands less.")
   end
-  if d.bed and f.bed_area == 0 then
-    add("The bed has no size yet (bed.length and width, or area), so it is not counted: `tarn bed` proposes one.")
-  end
   if (f.wetted - f.lip_area - f.bed_area) > 1e-9 then
     add("Stream and falls evaporate %.2g times as much as still water%s.", f.stream_factor,
       (d.stream and d.stream.factor) and "" or " (default; 1.4 to 1.7 was measured on disturbed pools)")
@@ -148,6 +142,9 @@ function beside.warnings(page, job, view)
   if t.starved > 0 then add("On %d days the pond held too little water to start its pump.", t.starved) end
   if t.under_intake > 0 then add("On %d days the level ended under the intake.", t.under_intake) end
   if t.dry > 0 then add("On %d days a loss found no water: %s in all.", t.dry, view:show("volume", t.shortfall)) end
+  if job.pond:description().bed and f.bed_area == 0 then
+    add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
+  end
   if #list == 0 then return end
   page:heading("Take note")
   page:list(list)

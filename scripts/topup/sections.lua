@@ -1,13 +1,9 @@
 -- The water of the top-up report: the answer, weeks, months, years, methods.
+local losses = require "common.losses"
 local stats = require "common.stats"
 local text = require "common.text"
 
 local sections = {}
-
--- What the pond loses beside its open water and overflow.
-function sections.losses_beside(row)
-  return row.bed + row.stream + row.splash + row.seepage + row.withdrawal
-end
 
 -- Rows that cover a whole week, month or year.
 local function whole(rows)
@@ -109,7 +105,7 @@ local function balance_row(label, row, job, view, share)
     label,
     view:cell("volume", (row.rain + row.runoff) * share),
     view:cell("volume", row.evaporation * share),
-    view:cell("volume", sections.losses_beside(row) * share),
+    view:cell("volume", losses.beside(row) * share),
     view:cell("volume", row.overflow * share),
     view:cell("volume", row.topup * share),
     view:cell("depth", row.drop_mm * share / 1000),
@@ -220,7 +216,7 @@ function sections.years(page, job, view)
     "P90\n" .. view:unit("volume") }, {
     { "Top-up of a year", view:cell("volume", stats.percentile(topup, 10)),
       view:cell("volume", stats.percentile(topup, 50)), view:cell("volume", stats.percentile(topup, 90)) },
-    { "Its greatest week", view:cell("volume", stats.percentile(peaks, 10)),
+    { "Greatest week of a year", view:cell("volume", stats.percentile(peaks, 10)),
       view:cell("volume", stats.percentile(peaks, 50)), view:cell("volume", stats.percentile(peaks, 90)) },
   })
   if #years < 10 then

@@ -25,7 +25,8 @@ static const struct tarn_field rows[] = {
 	{ "side_slope", TARN_FIELD_NUMBER, AT(side_slope), 0, 5, 0, "-", NULL,
 	  "run of the walls per unit of fall; 0 is upright" },
 	{ "metered", TARN_FIELD_NUMBER, AT(metered_m3), 0.01, 1e5, 0, "m3",
-	  NULL, "measured volume up to the top edge; scales the areas" },
+	  NULL, "measured volume of the basin up to the top edge, without "
+	  "stone; scales the areas" },
 };
 const struct tarn_fields tarn_shelved_fields = {
 	"basin", rows, sizeof rows / sizeof rows[0]

@@ -94,8 +94,9 @@ static void figure_water(const struct tarn_build *b, const struct tarn_pond *p,
 	}
 	t->displaced_m3 = kg / b->stone_kgm3;
 	t->water_m3 = tarn_basin_volume(p->basin, p->lip_m);
-	/* a meter at the first fill has measured round the stone already */
-	if (!(fabs(tarn_basin_scale(p->basin) - 1) > 0))
+	/* stone that nobody described is a guess for the order, not less
+	   water */
+	if (t->displaced_by == 0)
 		t->water_m3 -= t->displaced_m3;
 }
 
