@@ -254,6 +254,18 @@ static const char *push_way(lua_State *L, const char *why)
 	return lua_pushliteral(L, "");
 }
 
+/* From a unit's name or from its word: "gallons" is near "US gallon". */
+static int unit_distance(const char *name, const struct tarn_unit *unit)
+{
+	const char *word = unit->meaning;
+	int by_name = tarn_name_distance(name, unit->name), by_word;
+
+	if (strncmp(word, "US ", 3) == 0)
+		word += 3;
+	by_word = tarn_name_distance(name, word);
+	return by_word < by_name ? by_word : by_name;
+}
+
 /* " (there is no unit 'feet': did you mean 'ft'?)" behind a complaint about
  * arithmetic on an unknown name; "" behind any other. */
 static const char *push_hint(lua_State *L, const char *why)
@@ -270,7 +282,7 @@ static const char *push_hint(lua_State *L, const char *why)
 	length = strcspn(at, "'");
 	lua_pushlstring(L, at, length);
 	for (size_t i = 0; i < count && length > 1; i++) {
-		int d = tarn_name_distance(lua_tostring(L, -1), units[i].name);
+		int d = unit_distance(lua_tostring(L, -1), &units[i]);
 
 		if (d < least && 2 * (size_t)d <= length) {
 			least = d;
