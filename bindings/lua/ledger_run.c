@@ -88,16 +88,16 @@ static const struct tarn_weather *cut_weather(lua_State *L,
 	if (!tarn_weather_column(w, TARN_RAIN))
 		bind_error(L, "weather has no rain: give it a column (0 on dry "
 			   "days)");
-	if (last < first) {
-		tarn_day_text(first, a);
-		tarn_day_text(last, b);
-		bind_error(L, "first, %s, comes after last, %s", a, b);
-	}
-	if (first < start || last > end) {
+	if (first < start || first > end || last < start || last > end) {
 		tarn_day_text(start, a);
 		tarn_day_text(end, b);
 		bind_error(L, "first and last must lie within the weather's "
 			   "days, %s to %s", a, b);
+	}
+	if (last < first) {
+		tarn_day_text(first, a);
+		tarn_day_text(last, b);
+		bind_error(L, "first, %s, comes after last, %s", a, b);
 	}
 	if (first == start && last == end)
 		return w;

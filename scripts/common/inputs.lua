@@ -85,7 +85,7 @@ end
 -- What a length in m is in the unit that the description is written in.
 local function own_unit(source, x)
   if source:find("%*%s*inch%f[^%w_]") then return (" (%.4g in)"):format(x / tarn.units.inch) end
-  if source:find("%*%s*ft%f[^%w_]") then return (" (%.4g ft)"):format(x / tarn.units.ft) end
+  if source:find("%*%s*ft%f[^%w_]") then return (" (%.3g ft)"):format(x / tarn.units.ft) end
   return ""
 end
 
@@ -95,7 +95,9 @@ local function with_units(source, message)
   if x and tonumber(x) > tonumber(most) and source:find("=%s*" .. x:gsub("%p", "%%%0") .. "%s*[,;}\n]") then
     return ("%s (a bare number is in m: %s * inch, %s * ft, %s * cm?)"):format(message, x, x, x)
   end
-  message = message:gsub("(%-?%d+%.?%d*) m%f[^%w]", function(m) return m .. " m" .. own_unit(source, m) end)
+  message = message:gsub('(%-?%d+%.?%d*) m%f[^%w]( ?[("]?)', function(m, behind)
+    return #behind < 2 and behind ~= '"' and m .. " m" .. own_unit(source, m) .. behind or nil
+  end)
   return x and message .. own_unit(source, x) or message
 end
 
