@@ -77,9 +77,12 @@ local function in_full(message)
     :gsub("^rate '", "treatment.rate '"))
 end
 
--- A want of memory is nobody's mistake.
-local function no_memory(message)
-  return message == "not enough memory" or message == "out of memory"
+-- pcall, but a want of memory is nobody's mistake: it goes on up.
+function inputs.tried(f, ...)
+  local result = table.pack(pcall(f, ...))
+  local why = result[2]
+  if not result[1] and (why == "not enough memory" or why == "out of memory") then error(why, 0) end
+  return table.unpack(result, 1, result.n)
 end
 
 -- What a length in m is in the unit that the description is written in.
@@ -104,9 +107,8 @@ end
 -- Calls f with the description; an error that names a field gets the file and
 -- the line.
 function inputs.located(path, source, f, ...)
-  local result = table.pack(pcall(f, ...))
+  local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  if no_memory(result[2]) then error(result[2], 0) end
   local message = with_units(source, in_full(tostring(result[2])))
   local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.%[%]]+)")
   local line = name and line_of(source, name)
@@ -141,9 +143,8 @@ local HINTS = {
 }
 
 function inputs.hinted(path, f, ...)
-  local result = table.pack(pcall(f, ...))
+  local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  if no_memory(result[2]) then error(result[2], 0) end
   local message = tostring(result[2])
   if not message:find(path, 1, true) then message = path .. ": " .. message end
   for _, hint in ipairs(HINTS) do

@@ -1,4 +1,5 @@
 -- What a log of levels says: verdict, fit, weeks, intervals, calibration.
+local inputs = require "common.inputs"
 local rates = require "leak.rates"
 
 local u = tarn.units
@@ -165,7 +166,7 @@ end
 
 local function put_calibration(page, job, view)
   local r = job.r
-  local ok, c = pcall(job.leak.calibration, job.leak)
+  local ok, c = inputs.tried(job.leak.calibration, job.leak)
   page:heading("Calibration")
   if not ok then
     page:paragraph("The fit leaves the range of a description: %s.", tostring(c))
@@ -183,7 +184,7 @@ local function put_calibration(page, job, view)
       or ", fitted without a loss. No seepage is proposed: the interval of what is unexplained does not lie above zero.")
   if r.readings < 6 or r.used < 6 then return end
   local h
-  ok, h = pcall(job.leak.holdout, job.leak)
+  ok, h = inputs.tried(job.leak.holdout, job.leak)
   if ok then
     page:paragraph("Fitted on the first %d readings, it predicts the %d others over %s days with an error of %s (root mean square); uncalibrated, %s.",
       h.fitted, h.predicted, rates.days(h.days), view:show("depth", h.rms_mm / 1000), view:show("depth", h.plain_rms_mm / 1000))
