@@ -25,7 +25,7 @@ local spec = {
     { name = "svg", value = "FILE", meaning = "draw logged level and modelled band" },
     { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
     { name = "intervals", meaning = "list every interval of the log" },
-    { name = "zero", value = "M", kind = "number", meaning = "level of the ruler's zero, m above the floor (the lip; a ruler that counts up: the floor)" },
+    { name = "zero", value = "LENGTH", kind = "length", meaning = "level of the ruler's zero above the floor, as '39 in' or 0.99, which is m (the lip; a ruler that counts up: the floor)" },
     { name = "hour", value = "H", kind = "number", meaning = "of readings without a time (8)" },
     { name = "reading-error", value = "N", kind = "number", meaning = "of one reading, in or mm (1/16 in)" },
     { name = "matters", value = "N", kind = "number", meaning = "a loss worth searching for, in or mm a day (1/8 in)" },

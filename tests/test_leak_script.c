@@ -25,6 +25,23 @@ static const struct {
 	{ DEMO "--svg /dev/stdout", 0, "</svg>" },
 	{ DEMO "--svg /nowhere/x.svg", 2, "/nowhere/x.svg: cannot write" },
 	{ DEMO "--zero 0.2", 0, "0.66 ft above the floor" },
+	{ DEMO "--zero '8 in'", 0, "0.67 ft above the floor" },
+	{ DEMO "--zero '1/2 ft'", 0, "0.50 ft above the floor" },
+	{ DEMO "--zero '8 gal'", 2, "--zero must be a length" },
+	{ DEMO "--zero in", 2, "--zero must be a length" },
+	/* the courtyard's intake lies 8 in under the lip; readings in cm */
+	{ LOG "tests/data/log-of-cm.csv" MAP, 0,
+	  "Take note: 2 of 3 readings, first on 2014-07-04, stand under" },
+	{ "weather-samples/seattle_daily_2012_2015.csv "
+	  "weather-samples/courtyard-pond.lua x.csv", 2,
+	  "are the files in the right order?" },
+	{ "weather-samples/courtyard-pond.lua "
+	  "weather-samples/courtyard-pond.lua weather-samples/courtyard-log.csv",
+	  2, "a weather file (.csv) is to stand here" },
+	{ BUCKET "--on-hours 48 --on-drop 1.5 --on-bucket 13", 2,
+	  "on bucket fell more than 50 mm (2 in) a day" },
+	{ "weather-samples/courtyard-pond.lua --on-hours 48 --on-drop 28 "
+	  "--on-bucket 0.5", 2, "on drop takes the level under the pump's" },
 	{ DEMO "--log-unit mm", 2, "says another unit" },
 	{ DEMO "--on-hours 48 --on-drop 1 --on-bucket 0.5", 0,
 	  "The bucket test" },

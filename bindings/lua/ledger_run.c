@@ -83,17 +83,21 @@ static const struct tarn_weather *cut_weather(lua_State *L,
 	long first = read_day(L, 3, "first", start);
 	long last = read_day(L, 3, "last", end);
 	struct tarn_error err = { 0 };
+	char a[11], b[11];
 
 	if (!tarn_weather_column(w, TARN_RAIN))
 		bind_error(L, "weather has no rain: give it a column (0 on dry "
 			   "days)");
-	if (first < start || last > end || last < first) {
-		char a[11], b[11];
-
+	if (first < start || first > end || last < start || last > end) {
 		tarn_day_text(start, a);
 		tarn_day_text(end, b);
 		bind_error(L, "first and last must lie within the weather's "
 			   "days, %s to %s", a, b);
+	}
+	if (last < first) {
+		tarn_day_text(first, a);
+		tarn_day_text(last, b);
+		bind_error(L, "first, %s, comes after last, %s", a, b);
 	}
 	if (first == start && last == end)
 		return w;

@@ -227,6 +227,45 @@ static lua_State *new_box(lua_State *L, struct box **out)
 	return box->state;
 }
 
+/* How a number and its unit are written, behind a complaint about a text that
+ * is no Lua; "" behind any other. */
+static const char *push_way(lua_State *L, const char *why)
+{
+	const char *at = strstr(why, " near '");
+	size_t length, count;
+	const struct tarn_unit *units = tarn_units(&count);
+
+	if (!at)
+		return lua_pushliteral(L, "");
+	at += strlen(" near '");
+	length = strcspn(at, "'");
+	if (length == 2 && strncmp(at, "in", 2) == 0)
+		return lua_pushliteral(L, ": an inch is written inch, as 39 * "
+				       "inch");
+	if (strstr(why, "malformed number"))
+		return lua_pushliteral(L, ": a star stands between a number "
+				       "and its unit, as 39 * inch");
+	for (size_t i = 0; i < count; i++)
+		if (strlen(units[i].name) == length &&
+		    strncmp(units[i].name, at, length) == 0)
+			return lua_pushfstring(L, ": a star stands between a "
+					       "number and its unit, as 39 * "
+					       "%s", units[i].name);
+	return lua_pushliteral(L, "");
+}
+
+/* From a unit's name or from its word: "gallons" is near "US gallon". */
+static int unit_distance(const char *name, const struct tarn_unit *unit)
+{
+	const char *word = unit->meaning;
+	int by_name = tarn_name_distance(name, unit->name), by_word;
+
+	if (strncmp(word, "US ", 3) == 0)
+		word += 3;
+	by_word = tarn_name_distance(name, word);
+	return by_word < by_name ? by_word : by_name;
+}
+
 /* " (there is no unit 'feet': did you mean 'ft'?)" behind a complaint about
  * arithmetic on an unknown name; "" behind any other. */
 static const char *push_hint(lua_State *L, const char *why)
@@ -238,12 +277,12 @@ static const char *push_hint(lua_State *L, const char *why)
 	int least = 3;
 
 	if (!at)
-		return lua_pushliteral(L, "");
+		return push_way(L, why);
 	at += sizeof mark - 1;
 	length = strcspn(at, "'");
 	lua_pushlstring(L, at, length);
 	for (size_t i = 0; i < count && length > 1; i++) {
-		int d = tarn_name_distance(lua_tostring(L, -1), units[i].name);
+		int d = unit_distance(lua_tostring(L, -1), &units[i]);
 
 		if (d < least && 2 * (size_t)d <= length) {
 			least = d;

@@ -94,7 +94,8 @@ struct tarn_log;	/* opaque: owns its readings */
  *                    aside what led to this reading
  *
  * Lines that begin with # are left out.  Other columns are ignored and named
- * in the info.  Rows stand in order of time, one a moment.
+ * in the info.  Rows stand in order of time, one a moment.  A row of more cells
+ * than the header is refused, and a number as a note beside the ruler: "1,5".
  *
  * Errors: TARN_EIO; TARN_EFORMAT with line, column and the heading at fault;
  * TARN_ENOMEM.
@@ -304,8 +305,8 @@ tarn_leak_week(const struct tarn_leak *leak, size_t at, size_t *next);
 
 /*
  * Description with the fit put back: open_water_factor and the plant factors
- * times f, seepage.volume plus s.  A fit with s below zero gives no
- * seepage, and f as it is with s = 0.
+ * times f, seepage.volume plus s.  Where the interval of s does not lie above
+ * zero, no seepage is given, and f as it is with s = 0.
  *
  * Errors: TARN_EARG if a factor leaves the range of its field.
  */
@@ -334,7 +335,8 @@ tarn_leak_path(const struct tarn_alloc *alloc, const struct tarn_pond *pond,
 	       const struct tarn_leak_options *options,
 	       struct tarn_level_point *points, struct tarn_error *err);
 
-/* Fit on the first half of the readings, prediction of the second. */
+/* Fit on the first half of the readings, prediction of the second: with the
+ * best s above zero, whatever its interval. */
 struct tarn_holdout {
 	size_t fitted, predicted;	/* readings */
 	double days;		/* predicted */
@@ -411,7 +413,8 @@ struct tarn_pair_result {
  * one number, shared by both halves.
  *
  * Errors: TARN_EARG: fields; neither half done; neither bucket nor weather;
- * rain.
+ * rain; a bucket that fell more than 50 mm a day; a drop to under the floor, or
+ * with the pump on under the intake.
  */
 TARN_API enum tarn_status
 tarn_pair_test(const struct tarn_alloc *alloc, const struct tarn_pond *pond,

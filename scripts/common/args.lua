@@ -20,6 +20,21 @@ local function number_of(text)
   return (tonumber(whole) or 0) + tonumber(over) / tonumber(under)
 end
 
+local LENGTHS = { "inch", "ft", "yd", "mm", "cm", "m" }
+
+-- "39 in", "3.25 ft" or "39 1/2 inch"; a bare number is in m
+local function length_of(text)
+  local number, unit = text:match("^(.-)%s*(%a*)%s*$")
+  if unit == "" then return number_of(text) end
+  if unit == "in" then unit = "inch" end
+  for _, name in ipairs(LENGTHS) do
+    if name == unit then
+      local x = number_of(number)
+      return x and x * tarn.units[name]
+    end
+  end
+end
+
 local function convert(option, text)
   local name = "--" .. option.name
   if not text then
@@ -29,6 +44,13 @@ local function convert(option, text)
     local x = number_of(text)
     if not x or x ~= x or math.abs(x) == math.huge then
       tarn.mistake(("%s must be a number, got '%s'"):format(name, text))
+    end
+    return x
+  end
+  if option.kind == "length" then
+    local x = length_of(text)
+    if not x or x ~= x or math.abs(x) == math.huge then
+      tarn.mistake(("%s must be a length as '39 in', '1 ft', '25 mm', or a number of m, got '%s'"):format(name, text))
     end
     return x
   end
@@ -63,7 +85,7 @@ end
 
   spec.usage, spec.purpose, spec.more    texts
   spec.positions  list of {name, key, meaning, optional}
-  spec.options    list of {name, value = "N", kind = "number", choices, meaning}
+  spec.options    list of {name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   without 'value' it is a switch
   A name's dashes become underscores: --wind-height is values.wind_height.
 ]]

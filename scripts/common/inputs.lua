@@ -7,8 +7,8 @@ inputs.weather_options = {
   { name = "file-units", value = "NAME", meaning = "units in a file that does not carry them: standard, metric" },
   { name = "totals", value = "NAME", choices = { "spread", "last" }, meaning = "rain totals of several days: over them, or on the last" },
   { name = "latitude", value = "DEG", kind = "number", meaning = "of the station, north positive" },
-  { name = "elevation", value = "M", kind = "number", meaning = "of the station, m" },
-  { name = "wind-height", value = "M", kind = "number", meaning = "height of the wind gauge, m" },
+  { name = "elevation", value = "LENGTH", kind = "length", meaning = "of the station, as '400 ft' or 122, which is m" },
+  { name = "wind-height", value = "LENGTH", kind = "length", meaning = "height of the wind gauge, as '30 ft' or 9.1, which is m" },
   { name = "bridge", value = "DAYS", kind = "number", meaning = "bridge gaps of up to so many days (never rain)" },
   { name = "dry-gaps", meaning = "take days without a rain reading as dry" },
 }
@@ -77,18 +77,39 @@ local function in_full(message)
     :gsub("^rate '", "treatment.rate '"))
 end
 
--- A want of memory is nobody's mistake.
-local function no_memory(message)
-  return message == "not enough memory" or message == "out of memory"
+-- pcall, but a want of memory is nobody's mistake: it goes on up.
+function inputs.tried(f, ...)
+  local result = table.pack(pcall(f, ...))
+  local why = result[2]
+  if not result[1] and (why == "not enough memory" or why == "out of memory") then error(why, 0) end
+  return table.unpack(result, 1, result.n)
+end
+
+-- What a length in m is in the unit that the description is written in.
+local function own_unit(source, x)
+  if source:find("%*%s*inch%f[^%w_]") then return (" (%.4g in)"):format(x / tarn.units.inch) end
+  if source:find("%*%s*ft%f[^%w_]") then return (" (%.3g ft)"):format(x / tarn.units.ft) end
+  return ""
+end
+
+-- Lengths of a message also in that unit; and whether one was forgotten.
+local function with_units(source, message)
+  local most, x = message:match("%[m%] must be %S+ to (%S+), got (%-?%d+%.?%d*)$")
+  if x and tonumber(x) > tonumber(most) and source:find("=%s*" .. x:gsub("%p", "%%%0") .. "%s*[,;}\n]") then
+    return ("%s (a bare number is in m: %s * inch, %s * ft, %s * cm?)"):format(message, x, x, x)
+  end
+  message = message:gsub('(%-?%d+%.?%d*) m%f[^%w]( ?[("]?)', function(m, behind)
+    return #behind < 2 and behind ~= '"' and m .. " m" .. own_unit(source, m) .. behind or nil
+  end)
+  return x and message .. own_unit(source, x) or message
 end
 
 -- Calls f with the description; an error that names a field gets the file and
 -- the line.
 function inputs.located(path, source, f, ...)
-  local result = table.pack(pcall(f, ...))
+  local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  if no_memory(result[2]) then error(result[2], 0) end
-  local message = in_full(tostring(result[2]))
+  local message = with_units(source, in_full(tostring(result[2])))
   local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.%[%]]+)")
   local line = name and line_of(source, name)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
@@ -97,6 +118,9 @@ end
 -- pond, description, its text, located: located(f, ...) calls f so that an
 -- error which names a field of the description gets the file and the line
 function inputs.pond(path)
+  if path:lower():find("%.csv$") then
+    tarn.mistake(("%s: the description of the pond (.lua, .json) is to stand here: are the files in the right order?"):format(path))
+  end
   local description, source = tarn.description(path)
   local function located(f, ...) return inputs.located(path, source, f, ...) end
   return located(tarn.pond, description), description, source, located
@@ -119,9 +143,8 @@ local HINTS = {
 }
 
 function inputs.hinted(path, f, ...)
-  local result = table.pack(pcall(f, ...))
+  local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  if no_memory(result[2]) then error(result[2], 0) end
   local message = tostring(result[2])
   if not message:find(path, 1, true) then message = path .. ": " .. message end
   for _, hint in ipairs(HINTS) do
@@ -140,6 +163,9 @@ end
 
 -- The weather that the options point at, without gaps; and what was done.
 function inputs.weather(path, options)
+  if path:lower():find("%.lua$") then
+    tarn.mistake(("%s: a weather file (.csv) is to stand here: are the files in the right order?"):format(path))
+  end
   local map = options.map and tarn.description(options.map) or {}
   map.layout = options.layout or map.layout
   map.units = options.file_units or map.units

@@ -1,4 +1,5 @@
 -- What a log of levels says: verdict, fit, weeks, intervals, calibration.
+local inputs = require "common.inputs"
 local rates = require "leak.rates"
 
 local u = tarn.units
@@ -19,9 +20,9 @@ local function put_numbers(page, job, view)
   for _, v in ipairs(job.intervals) do
     if v.rain_mm and not USES[v.use] then rain, evaporation = rain + v.rain_mm, evaporation + v.open_water_mm end
   end
-  page:paragraph("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %.4g days: open-water evaporation %s, rain %s.",
+  page:paragraph("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %s days: open-water evaporation %s, rain %s.",
     view:show("area", r.area), view:show("area", f.bed_area), view:show("area", f.wetted - f.lip_area - f.bed_area),
-    r.used, r.readings - 1, job.intervals[1].from, job.intervals[#job.intervals].to, r.days,
+    r.used, r.readings - 1, job.intervals[1].from, job.intervals[#job.intervals].to, rates.days(r.days),
     view:show("depth", evaporation / 1000), view:show("depth", rain / 1000))
   if job.info.levels > 0 then
     page:paragraph("Expected drop at your ruler: %s (%s). You logged %s.", view:show("depth", r.expected_mm.mean / 1000),
@@ -33,7 +34,7 @@ local function put_numbers(page, job, view)
 end
 
 local function verdict_text(job, view)
-  local r, matters = job.r, rates.drop(view, job.matters)
+  local r, matters = job.r, rates.matters(view, job.matters)
   if r.gains then
     return "Inside what weather explains, and less is lost than weather would have: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?"
   elseif r.outside then
@@ -70,9 +71,23 @@ local function put_change(page, job, view)
     rates.volume_range(view, { low = c.after_mm_d.low / 1000 * job.r.area, high = c.after_mm_d.high / 1000 * job.r.area }))
 end
 
+-- Readings at which the pump had no water: more often a slip than a pond.
+local function put_doubts(page, job)
+  local intake, low, first, all = job.pond:facts().intake, 0, nil, 0
+  for _, p in ipairs(intake and job.leak:path() or {}) do
+    all = all + (p.logged and 1 or 0)
+    if p.logged and p.logged < intake then low, first = low + 1, first or p.date end
+  end
+  if low > 0 then
+    page:paragraph("Take note: %d of %d readings, first on %s, stand under the pump's intake, where it would run dry. Before you trust what follows, look at the log's unit (--log-unit), at the way the ruler counts (--log-sign) and at its zero (--zero).",
+      low, all, first)
+  end
+end
+
 local function factor(e) return { ("%.2f"):format(e.mean), ("%.2f"):format(e.low), ("%.2f"):format(e.high) } end
 
 function log.answer(page, job, view)
+  put_doubts(page, job)
   page:paragraph(verdict_text(job, view))
   put_change(page, job, view)
   put_numbers(page, job, view)
@@ -109,7 +124,7 @@ local function put_intervals(page, job, view, all)
     if USES[v.use] then counts[v.use] = (counts[v.use] or 0) + 1 end
     if v.expected_mm and not USES[v.use] then
       local over = (v.logged_mm - v.expected_mm) / v.expected_sd_mm
-      rows[#rows + 1] = { v.from .. " to " .. v.to:sub(6), ("%.4g"):format(v.days), view:cell("depth", v.logged_mm / 1000),
+      rows[#rows + 1] = { v.from .. " to " .. v.to:sub(6), rates.days(v.days), view:cell("depth", v.logged_mm / 1000),
         view:cell("depth", v.expected_mm / 1000), view:cell("depth", (v.logged_mm - v.expected_mm) / 1000),
         (v.wild and "set low" or "") .. ((over > 1.64 and not v.wild) and "high" or ""), over = over }
     end
@@ -151,7 +166,7 @@ end
 
 local function put_calibration(page, job, view)
   local r = job.r
-  local ok, c = pcall(job.leak.calibration, job.leak)
+  local ok, c = inputs.tried(job.leak.calibration, job.leak)
   page:heading("Calibration")
   if not ok then
     page:paragraph("The fit leaves the range of a description: %s.", tostring(c))
@@ -162,14 +177,17 @@ local function put_calibration(page, job, view)
       c.open_water_factor)
     return
   end
-  page:paragraph("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f, seepage = { volume = %.3g * gpd }. A loss that is mended is not to be put in.",
-    c.open_water_factor, (r.unexplained_m3_d.mean > 0 and r.evaporation_factor or r.sound_factor).mean, c.seepage_volume / u.gpd)
+  local lost = r.unexplained_m3_d.low > 0
+  page:paragraph("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f%s",
+    c.open_water_factor, (lost and r.evaporation_factor or r.sound_factor).mean,
+    lost and (", seepage = { volume = %.3g * gpd }. A loss that is mended is not to be put in."):format(c.seepage_volume / u.gpd)
+      or ", fitted without a loss. No seepage is proposed: the interval of what is unexplained does not lie above zero.")
   if r.readings < 6 or r.used < 6 then return end
   local h
-  ok, h = pcall(job.leak.holdout, job.leak)
+  ok, h = inputs.tried(job.leak.holdout, job.leak)
   if ok then
-    page:paragraph("Fitted on the first %d readings, it predicts the %d others over %.4g days with an error of %s (root mean square); uncalibrated, %s.",
-      h.fitted, h.predicted, h.days, view:show("depth", h.rms_mm / 1000), view:show("depth", h.plain_rms_mm / 1000))
+    page:paragraph("Fitted on the first %d readings, it predicts the %d others over %s days with an error of %s (root mean square); uncalibrated, %s.",
+      h.fitted, h.predicted, rates.days(h.days), view:show("depth", h.rms_mm / 1000), view:show("depth", h.plain_rms_mm / 1000))
   end
 end
 
@@ -182,9 +200,9 @@ local function put_method(page, job, view, asked)
     info.counts_down and "down" or "up",
     view:level(asked.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),
     view:show("depth", rates.depth_of(view, asked.reading_error) or u.inch / 16), job.r.noise)
-  if info.without_time > 0 then add("%d readings without a time: taken at %g:00.", info.without_time, asked.hour or 8) end
+  if info.without_time > 0 then add("%d reading%s without a time: taken at %g:00.", info.without_time, info.without_time == 1 and "" or "s", asked.hour or 8) end
   if info.ignored ~= "" then add("Columns of the log that were not used: %s.", info.ignored) end
-  if info.unread_notes > 0 then add("%d notes of which nothing was made.", info.unread_notes) end
+  if info.unread_notes > 0 then add("%d note%s of which nothing was made.", info.unread_notes, info.unread_notes == 1 and "" or "s") end
   add("Between two readings the level comes from the same daily ledger as all reports; the fill valve is taken as shut unless a meter says otherwise.")
   page:heading("Method and assumptions")
   page:list(list)

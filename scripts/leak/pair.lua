@@ -84,10 +84,10 @@ local function told(view, name, half, side, matters)
   if half.verdict ~= "outside what weather explains" then
     line = line .. (" This test finds a loss of %s/day or more nine times in ten."):format(rates.drop(view, half.resolvable_mm_d))
     if half.hours_needed < 1000 and half.hours_needed > side.hours then
-      line = line .. (" For %s/day go on for %d h."):format(rates.drop(view, matters), math.ceil(half.hours_needed / 12) * 12)
+      line = line .. (" For %s/day go on for %d h."):format(rates.matters(view, matters), math.ceil(half.hours_needed / 12) * 12)
     elseif half.hours_needed >= 1000 then
       line = line .. (" No number of hours finds %s/day here: evaporation is too uncertain. Choose a cool, calm spell, or cover bed and stream.")
-        :format(rates.drop(view, matters))
+        :format(rates.matters(view, matters))
     end
   end
   return line
@@ -133,7 +133,7 @@ function pair.put(page, view, r)
     if r[name] then list[#list + 1] = told(view, name, r[name], r.sides[name], r.matters) end
   end
   if r.upper_mm_d then
-    list[#list + 1] = ("On minus off: %s/day, %s/day, best %s: stream, falls, bed, pipes and splash, which this test cannot tell apart. Verdict: %s.")
+    list[#list + 1] = ("On minus off: %s/day, %s/day, best %s, beyond what stream and bed evaporate: stream, falls, bed, pipes and splash, which this test cannot tell apart. Verdict: %s.")
       :format(rates.drop_range(view, r.upper_mm_d), rates.volume_range(view, r.upper_m3_d),
         view:cell("volume", r.upper_m3_d.mean), r.upper_verdict)
   end

@@ -66,6 +66,19 @@ local h = leak:holdout()
 assert(h.fitted == 16 and h.predicted == 14 and h.rms_mm < h.plain_rms_mm)
 assert(#leak:weeks() == 0)
 
+-- a sound pond, whose interval holds zero, is not calibrated to lose
+local sound = { list[1] }
+for i, day in ipairs(pond:run(weather, { start_level = 0.95, method = "given" }):days()) do
+  if i < 30 then      -- 0.15 mm/d more: the best estimate stands off zero
+    sound[#sound + 1] = { date = ("2025-05-%02d"):format(i + 1), hour = 0, level = day.level - 0.0005 * i * 0.3 }
+  end
+end
+local quiet = tarn.leak { pond = pond, weather = weather, log = tarn.log.list(sound), method = "given", zero = 0 }
+local q = quiet:result()
+assert(q.unexplained_m3_d.mean > 0 and q.unexplained_m3_d.low < 0)
+assert(quiet:calibration().seepage_volume == 0)
+near(quiet:calibration().open_water_factor, q.sound_factor.mean, 1e-9)
+
 refused("pond must come from tarn.pond", tarn.leak, { weather = weather })
 refused("weather must come from", tarn.leak, { pond = pond, log = log })
 refused("log must come from", tarn.leak, { pond = pond, weather = weather })
@@ -89,6 +102,8 @@ t = tarn.pair { pond = pond, off = { hours = 48, drop = 0.008, bucket = 0.008 },
   on = { hours = 24, drop = 0.014, weather = 4 } }
 assert(t.upper_mm_d.mean > 9 and t.splash.mean > 0)
 refused("off had 3 mm of rain", tarn.pair, { pond = pond, off = { hours = 48, drop = 0.02, bucket = 0.008, rain = 3 } })
+refused("off bucket fell more than 50 mm", tarn.pair, { pond = pond, off = { hours = 48, drop = 0.2, bucket = 0.11 } })
+refused("off drop takes the level under the floor", tarn.pair, { pond = pond_of { lip = 0.9 }, off = { hours = 48, drop = 0.95, bucket = 0.01 } })
 refused("pair holds neither half", tarn.pair, { pond = pond })
 refused("did you mean 'bucket'?", tarn.pair, { pond = pond, off = { buckte = 1 } })
 near(tarn.pair_hours { loss_mm_d = 2.9264 * 2 * 25.4 / 16 }, 24, 0.01)

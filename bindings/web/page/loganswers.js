@@ -90,7 +90,10 @@ const logAnswers = (() => {
     if (!calibrated) out = p("The fit leaves the range of a description.");
     else if (r.change_found) out = p(`Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor ${factor}, the bed's plant_factor times the same.`);
     else {
-      out = p(`For the description, so that other reports follow this pond: open_water_factor ${factor}, the bed's plant_factor times ${units.number((r.unexplained_m3_d.mean > 0 ? r.evaporation_factor : r.sound_factor).mean, 3)}, seepage volume ${units.show("rate", calibrated.seepage_volume)}. A loss that is mended is not to be put in.`);
+      const lost = r.unexplained_m3_d.low > 0;
+      out = p(`For the description, so that other reports follow this pond: open_water_factor ${factor}, the bed's plant_factor times ${units.number((lost ? r.evaporation_factor : r.sound_factor).mean, 3)}${lost
+        ? `, seepage volume ${units.show("rate", calibrated.seepage_volume)}. A loss that is mended is not to be put in.`
+        : ", fitted without a loss. No seepage is proposed: the interval of what is unexplained does not lie above zero."}`);
       if (holdout) out += p(`Fitted on the first ${holdout.fitted} readings, it predicts the ${holdout.predicted} others over ${Number(holdout.days.toPrecision(4))} days with an error of ${drop(holdout.rms_mm)} (root mean square); uncalibrated, ${drop(holdout.plain_rms_mm)}.`);
     }
     return `<section><h3>Calibration</h3>${out}</section>`;

@@ -245,6 +245,7 @@ enum tarn_status log_take_header(struct log_reader *r,
 			"is missing from the header: it needs reading_in, "
 			"reading_mm, level_in ..., or meter_gal ...");
 	r->have_header = 1;
+	r->columns = count;
 	r->log->info.counts_down = r->down;
 	return TARN_OK;
 }

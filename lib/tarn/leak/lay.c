@@ -4,6 +4,7 @@
 #include "tarn/leak/fit.h"
 
 #define MM 1e3
+#define INCH_MM 25.4
 #define SPILLING_MM 20.0	/* water stands over a lip while it spills */
 
 struct tarn_error *leak_here(struct tarn_error *err,
@@ -52,14 +53,16 @@ static enum tarn_status check_level(const struct tarn_pond *pond,
 
 	if (over_mm > SPILLING_MM + 4 * sd_mm)
 		return tarn_fail(leak_here(err, r), TARN_EARG, "level",
-				 "stands %.0f mm above the lip: is the "
-				 "ruler's zero at %g m above the floor?",
-				 over_mm, zero_m);
+				 "stands %.0f mm (%.1f in) above the lip: is "
+				 "the ruler's zero at %g m (%.4g in) above the "
+				 "floor?", over_mm, over_mm / INCH_MM, zero_m,
+				 zero_m * MM / INCH_MM);
 	if (under_mm > 0)
 		return tarn_fail(leak_here(err, r), TARN_EARG, "level",
-				 "lies %.0f mm under the floor: is the "
-				 "ruler's zero at %g m above it?", under_mm,
-				 zero_m);
+				 "lies %.0f mm (%.1f in) under the floor: is "
+				 "the ruler's zero at %g m (%.4g in) above it?",
+				 under_mm, under_mm / INCH_MM, zero_m,
+				 zero_m * MM / INCH_MM);
 	return TARN_OK;
 }
 

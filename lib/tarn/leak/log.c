@@ -80,6 +80,32 @@ static enum tarn_status take_number(const struct log_reader *r,
 			 text);
 }
 
+/* "1,5" among commas is two cells: none of them may be lost in silence. */
+static enum tarn_status check_commas(const struct log_reader *r,
+				     const struct sheet_cell *cells,
+				     size_t count, struct tarn_error *err)
+{
+	const char *note = cell_text(r, cells, count, NOTE);
+	double unused;
+
+	for (size_t i = r->columns; i < count; i++)
+		if (*cells[i].text)
+			return tarn_fail(log_here(err, &cells[i]), TARN_EFORMAT,
+					 NULL, "row has %zu columns where %zu "
+					 "are expected: write a decimal point, "
+					 "not a comma, and put quotes around a "
+					 "note that holds a comma",
+					 count, r->columns);
+	if (r->place[RULER] >= 0 && r->place[NOTE] == r->place[RULER] + 1 &&
+	    sheet_number(note, &unused))
+		return tarn_fail(log_here(err, &cells[r->place[NOTE]]),
+				 TARN_EFORMAT, r->name[NOTE],
+				 "'%s' is a number: write a decimal point, not "
+				 "a comma, in the reading before it; a note "
+				 "needs a word", note);
+	return TARN_OK;
+}
+
 static int has_word(const char *text, const char *word)
 {
 	size_t n = strlen(word);
@@ -206,7 +232,9 @@ static enum tarn_status take_reading(struct log_reader *r,
 				 r->name[DATE],
 				 "is missing in this row, which begins '%s'",
 				 cells[0].text);
-	status = take_time(r, cells, count, &x, err);
+	status = check_commas(r, cells, count, err);
+	if (status == TARN_OK)
+		status = take_time(r, cells, count, &x, err);
 	if (status == TARN_OK)
 		status = take_number(r, cells, count, RULER, &x.level_m, err);
 	if (status == TARN_OK)

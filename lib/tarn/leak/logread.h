@@ -20,6 +20,7 @@ struct log_reader {
 	struct tarn_log *log;
 	struct tarn_log_options options;
 	int have_header;
+	size_t columns;			/* of the header */
 	int place[HEADINGS];		/* cell, -1: none */
 	char name[HEADINGS][40];	/* as the file writes it */
 	double ruler_m, meter_m3;	/* units */

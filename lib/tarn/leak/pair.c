@@ -9,6 +9,10 @@
  * Penman on the days of FAO-56 example 18 and McMahon et al. (2013) S19. */
 #define WATER_TO_GRASS 1.2
 
+/* A bucket's fall that no weather explains: 122 MJ m-2 d-1 at 2.45 MJ/kg, while
+ * the sun gives at most some 45 above the air (derived). */
+#define BUCKET_MAX_MM_D 50
+
 /* One half, taken apart; rates in mm/d at the ruler. */
 struct half {
 	double days;
@@ -19,7 +23,8 @@ struct half {
 };
 
 static enum tarn_status check_side(const struct tarn_pair_side *s,
-				   const char *name, struct tarn_error *err)
+				   const char *name, double reading_sd_m,
+				   struct tarn_error *err)
 {
 	if (s->rain_mm > 0)
 		return tarn_fail(err, TARN_EARG, name, "had %g mm of rain: the "
@@ -35,7 +40,30 @@ static enum tarn_status check_side(const struct tarn_pair_side *s,
 		return tarn_fail(err, TARN_EARG, name, "needs bucket, the fall "
 				 "in a bucket, or weather, the evaporation in "
 				 "mm/d");
+	if (s->bucket_drop_m * MM > BUCKET_MAX_MM_D * s->hours / 24 +
+				    3 * reading_sd_m * MM)
+		return tarn_fail(err, TARN_EARG, name, "bucket fell more than "
+				 "%d mm (2 in) a day, and no water evaporates "
+				 "so fast: look at the hours and at the unit, "
+				 "in or mm", BUCKET_MAX_MM_D);
 	return TARN_OK;
+}
+
+/* With the pump on it must have had water all the time. */
+static enum tarn_status check_drop(const struct tarn_pond *pond,
+				   const struct tarn_pair *pair, int on,
+				   struct tarn_error *err)
+{
+	double from = isnan(pair->level_m) ? pond->lip_m : pair->level_m;
+	double drop = on ? pair->on.pond_drop_m : pair->off.pond_drop_m;
+	int intake = on && !isnan(pond->intake_m);
+	double least = intake ? pond->intake_m : tarn_basin_floor(pond->basin);
+
+	if (from - drop >= least)
+		return TARN_OK;
+	return tarn_fail(err, TARN_EARG, on ? "on" : "off", "drop takes the "
+			 "level under the %s: look at the unit, in or mm",
+			 intake ? "pump's intake" : "floor");
 }
 
 static enum tarn_status check_pair(const struct tarn_pond *pond,
@@ -55,9 +83,13 @@ static enum tarn_status check_pair(const struct tarn_pond *pond,
 		return tarn_fail(err, TARN_EARG, "pair", "holds neither half: "
 				 "give off or on, with hours and drop");
 	if (status == TARN_OK && pair->off.hours > 0)
-		status = check_side(&pair->off, "off", err);
+		status = check_side(&pair->off, "off", pair->reading_sd_m, err);
+	if (status == TARN_OK && pair->off.hours > 0)
+		status = check_drop(pond, pair, 0, err);
 	if (status == TARN_OK && pair->on.hours > 0)
-		status = check_side(&pair->on, "on", err);
+		status = check_side(&pair->on, "on", pair->reading_sd_m, err);
+	if (status == TARN_OK && pair->on.hours > 0)
+		status = check_drop(pond, pair, 1, err);
 	return status;
 }
 

@@ -6,21 +6,28 @@
 #define MM 1e3
 #define DAY_S 86400.0
 
-enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
-				      const struct tarn_pond *pond,
-				      struct tarn_pond *out,
-				      struct tarn_error *err)
+static enum tarn_status put_back(const struct tarn_leak_result *r, int lost,
+				 const struct tarn_pond *pond,
+				 struct tarn_pond *out, struct tarn_error *err)
 {
-	double loss_m3_d = r->unexplained_m3_d.mean;
-	double factor = loss_m3_d > 0 ? r->evaporation_factor.mean
-				      : r->sound_factor.mean;
+	double factor = lost ? r->evaporation_factor.mean
+			     : r->sound_factor.mean;
 
 	*out = *pond;
 	out->open_water_factor *= factor;
 	for (int m = 0; m < 12; m++)
 		out->bed.plant_factor[m] *= factor;
-	out->seepage.volume_m3s += fmax(0, loss_m3_d) / DAY_S;
+	if (lost)
+		out->seepage.volume_m3s += r->unexplained_m3_d.mean / DAY_S;
 	return tarn_pond_check(out, err);
+}
+
+enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
+				      const struct tarn_pond *pond,
+				      struct tarn_pond *out,
+				      struct tarn_error *err)
+{
+	return put_back(r, r->unexplained_m3_d.low > 0, pond, out, err);
 }
 
 /* ---- the path of a log ---------------------------------------------- */
@@ -282,8 +289,11 @@ enum tarn_status tarn_leak_holdout(const struct tarn_alloc *alloc,
 			       options, err);
 	if (status != TARN_OK)
 		return status;
-	status = tarn_leak_calibrated(tarn_leak_result(leak), pond,
-				      &calibrated, err);
+	/* the best guess of a loss predicts better than none, also where its
+	 * interval holds zero (docs/validation.md, the lakes) */
+	status = put_back(tarn_leak_result(leak),
+			  tarn_leak_result(leak)->unexplained_m3_d.mean > 0,
+			  pond, &calibrated, err);
 	tarn_leak_free(leak);
 	if (status != TARN_OK)
 		return status;
