@@ -57,14 +57,23 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local job = { file = plan.read(asked.study), threads = asked.threads, skip_bad = asked.skip_bad,
-  options = { method = asked.method, first = asked.first, last = asked.last }, rule = read_rule(asked.rule) }
+local job = { rule = read_rule(asked.rule), threads = asked.threads, skip_bad = asked.skip_bad,
+  options = { method = asked.method, first = asked.first, last = asked.last } }
+
+-- After each step of the study: Ctrl-C ends it with one message, at any moment.
+function job.step(...)
+  if tarn.study.interrupted() then records.stop(asked, job.file and job.file.samples, job.rows) end
+  return ...
+end
+
+job.step()      -- from here on; a rule's file that never ends is just killed
+job.file = job.step(plan.read(asked.study))
 job.pond, job.description = inputs.pond(asked.pond)
-job.weather = inputs.weather(asked.weather, asked)
+job.weather = job.step(inputs.weather(asked.weather, asked))
 if job.file.generate then
   job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
 end
-job.forcing = inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options)
+job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
 job.years = #job.forcing / 365.2425
 
 local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
@@ -72,9 +81,10 @@ local values
 if job.file.samples then
   if not job.file.inputs then tarn.mistake(asked.study .. ": samples need inputs") end
   local study
-  study, values = plan.ensemble(job)
+  study, values = job.step(plan.ensemble(job))
   job.total = #study
   job.rows = records.run(study, asked)
+  job.step()
 elseif asked.part then
   tarn.mistake(asked.study .. ": has no samples to divide")
 end
@@ -90,7 +100,7 @@ job.rule_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
 if job.file.inputs then job.swings = plan.one_at_a_time(job) end
 if job.file.inputs and job.file.sensitivity then job.sensitivity = plan.sensitivity(job) end
 if job.file.tank then job.tank = plan.tank(job) end
-if job.file.budget then job.budget = read_budget(job, view) end
+if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
 sections.answer(page, job, view)
@@ -105,6 +115,7 @@ sections.ensemble(page, job, view)
 sections.tank(page, job, view)
 sections.budget(page, job, view)
 sections.notes(page, job)
+job.step()
 outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,

@@ -158,6 +158,77 @@ Test(whatif, nothing_half_written)
 	end();
 }
 
+/* Ctrl-C at a moment that is known: a rule sends it to its own program.  In
+ * the samples (rows of 1461 days), and in the scenarios after them. */
+Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
+{
+#define SIGNAL_ON_DAY(n) "printf 'local n = 0; return function() n = n + 1 " \
+	"if n == " n " then io.popen(\"kill -INT $PPID\"):close() end end' " \
+	"> $DIR/rule.lua; whatif --rule $DIR/rule.lua "
+
+	begin(3);
+	expect(SIGNAL_ON_DAY("2000"), 2, "tarn: stopped by Ctrl-C after 2 of 3 "
+	       "rows; nothing is kept without --record FILE");
+	expect(SIGNAL_ON_DAY("2000") "--record $DIR/r", 2, "tarn: stopped by "
+	       "Ctrl-C after 2 of 3 rows; the same command goes on from");
+	expect("echo 'return function() end' > $DIR/rule.lua; "
+	       "whatif --rule $DIR/rule.lua --record $DIR/r | grep 'ns a day'",
+	       0, "ns a day");
+	expect(SIGNAL_ON_DAY("5000"), 2, "tarn: stopped by Ctrl-C after 3 of 3 "
+	       "rows; nothing is kept");
+	expect("echo 'return {}' > $DIR/study.lua;" SIGNAL_ON_DAY("9"), 2,
+	       "tarn: stopped by Ctrl-C\n");
+	/* what comes between two runs is noted too */
+	expect("echo 'tarn.study.interrupted() "
+	       "io.popen(\"kill -INT $PPID\"):close() "
+	       "print(\"alive\", tarn.study.interrupted())' > $DIR/own.lua; "
+	       "$TARN $DIR/own.lua", 0, "alive\ttrue");
+	end();
+}
+
+Test(whatif, a_rule_without_end_hears_ctrl_c)
+{
+	begin(3);
+	expect("echo 'local first = true; return function() "
+	       "if first then io.popen(\"kill -INT $PPID\"):close() end "
+	       "first = false while true do pcall(function() while true do end "
+	       "end) end end' > $DIR/rule.lua; "
+	       "timeout 200 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua --rule $DIR/rule.lua", 2,
+	       "stopped by Ctrl-C after 0 of 3 rows");
+	end();
+}
+
+Test(whatif, mistakes_in_a_rule_are_told_with_their_line)
+{
+	static const char *const rules[][2] = {
+		{ "day.Topup = 5", "rule.lua:1: unknown field 'day.Topup': did "
+				   "you mean 'topup'?" },
+		{ "day.nonsense = 5", "rule.lua:1: unknown field 'day.nonsense'\n" },
+		{ "if day.mnth == 7 then day.topup = 0 end",
+		  "rule.lua:1: unknown field 'day.mnth': did you mean 'month'?" },
+		{ "day.supply_open = 0", "supply_open must be true or false" },
+		{ "day.pump_hours = 25", "day.pump_hours [h] must be 0 to 24" },
+		{ "return day.level + nil", "rule.lua:1: attempt to perform "
+					    "arithmetic on a nil value" },
+		{ "error {}", "each_day raised a table" },
+	};
+
+	begin(3);
+	for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "echo 'return function(day) "
+			 "%s end' > $DIR/rule.lua; whatif --rule "
+			 "$DIR/rule.lua 2>&1 | tee $DIR/told; "
+			 "test $(wc -l < $DIR/told) = 1 || exit 9; whatif "
+			 "--rule $DIR/rule.lua", rules[i][0]);
+		expect(command, 2, rules[i][1]);
+	}
+	end();
+}
+
 Test(whatif, a_rule_of_ones_own)
 {
 	begin(3);

@@ -95,8 +95,8 @@ local function run_scenario(job, scenario)
   local weather = job.weather
   if scenario.weather then weather = inputs.hinted(where, tarn.study.changed, weather, scenario.weather) end
   local forcing = inputs.hinted(where, pond.forcing, pond, weather, job.options)
-  local rows = inputs.hinted(where, tarn.study, { pond = pond, weather = forcing, topup = scenario.topup,
-    each_day = job.rule }):run { threads = 1 }
+  local rows = job.step(inputs.hinted(where, tarn.study, { pond = pond, weather = forcing, topup = scenario.topup,
+    each_day = job.rule }):run { threads = 1 })
   local report = forcing:report()
   local out = { name = scenario.name or "?", method = report.method, pond = pond }
   for name, list in pairs(rows.values) do out[name] = list[1] end
@@ -126,6 +126,10 @@ local function study_of(job, columns)
     skip_bad = job.skip_bad }
 end
 
+local function run(job, columns)
+  return job.step(study_of(job, columns):run { threads = job.threads })
+end
+
 -- Shares of each input spread over its range.
 local function spread(list, shares)
   for d, input in ipairs(list) do
@@ -142,7 +146,7 @@ function plan.one_at_a_time(job)
     local bounds = input.times or { input.low, input.high }
     low[d], high[d] = bounds[1], bounds[2]
   end
-  local rows = study_of(job, columns_of(list, tarn.study.one_at_a_time(low, high))):run { threads = job.threads }
+  local rows = run(job, columns_of(list, tarn.study.one_at_a_time(low, high)))
   local swings = tarn.study.swings(rows.values.topup)
   for d, swing in ipairs(swings) do swing.input = list[d] end
   table.sort(swings, function(a, b) return a.rank < b.rank end)
@@ -152,7 +156,7 @@ end
 function plan.sensitivity(job)
   local list, count = job.file.inputs, job.file.sensitivity
   local shares = spread(list, tarn.study.sensitivity_design(count, #list))
-  local rows = study_of(job, columns_of(list, shares)):run { threads = job.threads }
+  local rows = run(job, columns_of(list, shares))
   local out = tarn.study.sensitivity(rows.values.topup, #list, job.file.seed or 1)
   for d, s in ipairs(out) do s.input = list[d] end
   return out
@@ -183,7 +187,7 @@ function plan.tank(job)
   elseif not (job.description.tank and job.description.tank.roof) then
     tarn.mistake "tank: needs a roof: an area here, or in the pond's description"
   end
-  local rows = study_of(job, columns):run { threads = job.threads }
+  local rows = run(job, columns)
   return { sizes = sizes, rows = rows.values,
     best = job.file.tank.target and tarn.study.tank_capacity(sizes, rows.values.tank_share, job.file.tank.target) }
 end

@@ -29,6 +29,20 @@ local function progress_line(rows)
   end
 end
 
+-- Ends the program after Ctrl-C, and says what is kept of the samples, if any
+-- were asked for; 'rows' as far as they came.
+function records.stop(asked, samples, rows)
+  local kept = ""
+  if samples then
+    local there = asked.record and io.open(asked.record, "rb")
+    if there then there:close() end
+    kept = there and "; the same command goes on from " .. asked.record or
+      asked.record and "; nothing was finished yet" or "; nothing is kept without --record FILE"
+  end
+  tarn.mistake(("stopped by Ctrl-C%s%s"):format(rows and (" after %d of %d rows"):format(rows.done, rows.count) or "",
+    kept))
+end
+
 --[[
   Runs a study (or its part), putting what is finished into 'path' every few
   seconds, and going on from there if the file is from an earlier run.
@@ -56,10 +70,7 @@ function records.run(study, asked)
     if spent < SLICE_S then limit = limit * 2 end
   until rows.stopped or rows.done == rows.count
   if told then io.stderr:write("\n") end
-  if rows.stopped then
-    tarn.mistake(("stopped after %d of %d rows%s"):format(rows.done, rows.count,
-      asked.record and "; the same command goes on from " .. asked.record or ""))
-  end
+  if rows.stopped then records.stop(asked, true, rows) end
   return rows
 end
 
