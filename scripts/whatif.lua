@@ -66,6 +66,7 @@ function job.step(...)
   return ...
 end
 
+records.check(asked)
 job.step()      -- from here on; a rule's file that never ends is just killed
 job.file = job.step(plan.read(asked.study))
 job.pond, job.description = inputs.pond(asked.pond)
@@ -77,9 +78,9 @@ job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, 
 job.years = #job.forcing / 365.2425
 
 local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
+local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
 local values
 if job.file.samples then
-  if not job.file.inputs then tarn.mistake(asked.study .. ": samples need inputs") end
   local study
   study, values = job.step(plan.ensemble(job))
   job.total = #study
@@ -97,8 +98,8 @@ end
 local start = os.clock()
 job.scenarios = plan.scenarios(job)
 job.rule_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
-if job.file.inputs then job.swings = plan.one_at_a_time(job) end
-if job.file.inputs and job.file.sensitivity then job.sensitivity = plan.sensitivity(job) end
+if #(job.file.inputs or {}) > 0 then job.swings = plan.one_at_a_time(job) end
+if sensitivity then job.sensitivity = plan.sensitivity(job, sensitivity) end
 if job.file.tank then job.tank = plan.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 

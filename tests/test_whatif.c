@@ -121,6 +121,9 @@ Test(whatif, parts_merge_and_strangers_are_refused)
 	expect("whatif --first 2013-01-01 --record $DIR/whole", 2,
 	       "another study");
 	expect("$TARN merge $DIR/m $DIR/nothing", 2, "cannot read");
+	expect("head -c 500 $DIR/p2 > $DIR/cut; $TARN merge $DIR/m $DIR/p1 "
+	       "$DIR/cut $DIR/p3", 2, "cut) is cut short or damaged");
+	expect("whatif --record $DIR/cut", 2, "/cut: is cut short or damaged");
 	end();
 }
 
@@ -280,8 +283,8 @@ Test(whatif, hostile_studies_and_maps)
 	expect("printf '\033Lua' > $DIR/study.lua; whatif", 2,
 	       "attempt to load a binary chunk");
 	expect("echo 'return { samples = 1e7, inputs = {' > $DIR/study.lua; "
-	       "for i in $(seq 60); do echo '{ field = \"rain\", low = 1, high "
-	       "= 2 },' >> $DIR/study.lua; done; echo '} }' >> $DIR/study.lua; "
+	       "for i in $(seq 60); do echo \"{ field = 'x$i', low = 1, high "
+	       "= 2 },\" >> $DIR/study.lua; done; echo '} }' >> $DIR/study.lua; "
 	       "ulimit -t 10; whatif", 2, "more than 100 million numbers");
 	end();
 }
@@ -290,17 +293,20 @@ Test(whatif, refusals)
 {
 	begin(3);
 	expect("whatif --part 4/3", 2, "--part must be like 2/8");
+	expect("whatif --part 1/2", 2, "--part needs --record FILE");
+	expect("whatif --part 4/4 --record $DIR/r", 2,
+	       "--part 4/4: there are 3 samples");
 	expect("echo 'return { senarios = {} }' > $DIR/study.lua; whatif", 2,
 	       "did you mean 'scenarios'?");
 	expect("echo 'return { inputs = { { field = \"bed.area\" } } }' > "
 	       "$DIR/study.lua; whatif", 2, "needs a field, and low and high");
 	expect("echo 'return { samples = 3 }' > $DIR/study.lua; whatif", 2,
-	       "samples need inputs");
+	       "samples needs inputs");
 	/* what is of another type than asked is told by name */
 	expect("printf 'return { name = \"a\\377\" }' > $DIR/study.lua; "
 	       "whatif", 2, "name must be a text");
 	expect("echo 'return { scenarios = 3 }' > $DIR/study.lua; whatif", 2,
-	       "scenarios must be a table");
+	       "scenarios must be a list");
 	expect("echo 'return { scenarios = { { weather = 1 } } }' > "
 	       "$DIR/study.lua; whatif", 2,
 	       "scenarios, entry 1: weather must be a table");
@@ -310,7 +316,8 @@ Test(whatif, refusals)
 	expect("echo 'return { tank = { capacities = { 1, \"2\" } } }' > "
 	       "$DIR/study.lua; whatif", 2, "entry 2 must be a number");
 	expect("echo 'return { inputs = { x = 1 } }' > $DIR/study.lua; whatif",
-	       2, "inputs: must be a list");
+	       2, "inputs must be a list, each entry in braces of its own; 'x' "
+	       "stands between them");
 	expect("echo 'return { budget = { adjustment = 0.5 } }' > "
 	       "$DIR/study.lua; whatif", 2, "budget.unit is missing");
 	expect("echo 'return { samples = 3, inputs = { { field = \"rain\", "
@@ -318,5 +325,58 @@ Test(whatif, refusals)
 	       "/dev/full", 2, "/dev/full: is not a record of a study");
 	expect("echo 'return { scenarios = { { name = \"high\", pond = { lip = "
 	       "9 } } } }' > $DIR/study.lua; whatif", 2, "scenario 'high'");
+	end();
+}
+
+/* What a study file asks for and cannot have, before anything runs. */
+Test(whatif, a_study_file_is_checked_by_its_own_names)
+{
+#define RAIN "inputs = { { field = \"rain\", low = 0.8, high = 1.2 } }, "
+#define RAIN_AS(how) "inputs = { { field = \"rain\", " how " } }"
+	static const char *const studies[][2] = {
+		{ "budget = {}", "budget.unit is missing" },
+		{ "budget = { unit = 0 }", "budget.adjustment is missing" },
+		{ "budget = { unit = -1, adjustment = 0.5, plant_factor = 1 }",
+		  "budget.unit must be 0 to" },
+		{ RAIN "samples = 3, seed = \"a\"",
+		  "seed must be a whole number from 0" },
+		{ RAIN "samples = 3, seed = -3.7", "from 0, got -3.7" },
+		{ RAIN "samples = 3, design = \"sobl\"",
+		  "design must be latin or sobol, got 'sobl': did you mean "
+		  "'sobol'?" },
+		{ "scenarios = { name = \"x\" }",
+		  "'name' stands between them" },
+		{ "inputs = \"x\"",
+		  "inputs must be a list, each entry in braces of its own" },
+		{ RAIN_AS("low = 1, high = 2, times = { 1, 2 }"),
+		  "entry 1 (rain): has times, and low or high too" },
+		{ RAIN_AS("low = 2, high = 1"), "goes from 2 to 1" },
+		{ RAIN_AS("times = { 1, 1 }"), "goes from 1 to 1" },
+		{ RAIN_AS("times = { 1, 2, 3 }"), "needs a field, and low" },
+		{ RAIN_AS("low = 1, high = 2 }, { field = \"rain\", low = 1, "
+			  "high = 3"), "entry 2 (rain): is entry 1 too" },
+		{ RAIN "samples = 2.5", "samples must be a whole number" },
+		{ RAIN "samples = -1", "samples must be a whole number" },
+		{ RAIN "samples = 1e9", "samples must be 1 to 1e+07" },
+		{ RAIN "sensitivity = 1e9", "sensitivity must be 1 to 1e+06" },
+		{ "sensitivity = 16", "sensitivity needs inputs" },
+		{ "tank = { roof = 10, capacities = {} }",
+		  "tank.capacities: needs one or more" },
+		{ "scenarios = { { topup = false }, { pond = { lip = 99 } } }",
+		  "tarn: scenario 2: lip" },
+	};
+
+	begin(3);
+	for (size_t i = 0; i < sizeof studies / sizeof studies[0]; i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "echo 'return { %s }' > "
+			 "$DIR/study.lua; whatif", studies[i][0]);
+		expect(command, 2, studies[i][1]);
+	}
+	expect("echo 'return { scenarios = { { topup = false } }, inputs = { { "
+	       "field = \"tank.roof\", name = \"roof\", times = { 1, 2 } } } }' "
+	       "> $DIR/study.lua; whatif | tee $DIR/o; grep '^scenario 1 ' "
+	       "$DIR/o", 0, "These change nothing: roof.");
 	end();
 }

@@ -178,8 +178,8 @@ double bind_field(lua_State *L, int arg, const char *section,
 
 	arg = lua_absindex(L, arg);
 	if (lua_getfield(L, arg, name) != LUA_TNIL) {
-		lua_pushfstring(L, "%s [%s]", full_name(L, section, name),
-				unit);
+		lua_pushfstring(L, unit[0] ? "%s [%s]" : "%s",
+				full_name(L, section, name), unit);
 		x = bind_number(L, -3, lua_tostring(L, -1), lo, hi);
 		lua_pop(L, 2);
 	}
