@@ -1,4 +1,5 @@
 -- whatif: scenarios, which input matters, rain tank sizes, budgets, many ponds at once
+tarn.study.interrupted()        -- from here on Ctrl-C is noted, not the end
 local args = require "common.args"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
@@ -36,7 +37,11 @@ local spec = {
 local function read_rule(path)
   if not path then return nil end
   local chunk, why = loadfile(path, "t")
+  local function heed() if tarn.study.interrupted() then records.stop {} end end
+  debug.sethook(heed, "", 10000)        -- the file itself may never end
   local ok, rule = pcall(chunk or error, why)
+  debug.sethook()
+  heed()
   if not ok or type(rule) ~= "function" then
     tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(rule)))
   end
@@ -67,7 +72,7 @@ function job.step(...)
 end
 
 records.check(asked)
-job.step()      -- from here on; a rule's file that never ends is just killed
+job.step()
 job.file = job.step(plan.read(asked.study))
 job.pond, job.description = inputs.pond(asked.pond)
 job.weather = job.step(inputs.weather(asked.weather, asked))

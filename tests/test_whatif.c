@@ -200,6 +200,10 @@ Test(whatif, a_rule_without_end_hears_ctrl_c)
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
 	       "--map weather-samples/seattle-map.lua --rule $DIR/rule.lua", 2,
 	       "stopped by Ctrl-C after 0 of 3 rows");
+	expect("echo 'io.popen(\"kill -INT $PPID\"):close() while true do end' "
+	       "> $DIR/rule.lua; timeout 200 $TARN whatif "
+	       "weather-samples/courtyard-pond.lua w $DIR/study.lua --rule "
+	       "$DIR/rule.lua", 2, "tarn: stopped by Ctrl-C");
 	end();
 }
 
