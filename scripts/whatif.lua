@@ -1,4 +1,5 @@
 -- whatif: scenarios, which input matters, rain tank sizes, budgets, many ponds at once
+tarn.study.interrupted()        -- from here on Ctrl-C is noted, not the end
 local args = require "common.args"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
@@ -36,7 +37,11 @@ local spec = {
 local function read_rule(path)
   if not path then return nil end
   local chunk, why = loadfile(path, "t")
+  local function heed() if tarn.study.interrupted() then records.stop {} end end
+  debug.sethook(heed, "", 10000)        -- the file itself may never end
   local ok, rule = pcall(chunk or error, why)
+  debug.sethook()
+  heed()
   if not ok or type(rule) ~= "function" then
     tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(rule)))
   end
@@ -57,24 +62,35 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local job = { file = plan.read(asked.study), threads = asked.threads, skip_bad = asked.skip_bad,
-  options = { method = asked.method, first = asked.first, last = asked.last }, rule = read_rule(asked.rule) }
+local job = { rule = read_rule(asked.rule), threads = asked.threads, skip_bad = asked.skip_bad,
+  options = { method = asked.method, first = asked.first, last = asked.last } }
+
+-- After each step of the study: Ctrl-C ends it with one message, at any moment.
+function job.step(...)
+  if tarn.study.interrupted() then records.stop(asked, job.file and job.file.samples, job.rows) end
+  return ...
+end
+
+records.check(asked)
+job.step()
+job.file = job.step(plan.read(asked.study))
 job.pond, job.description = inputs.pond(asked.pond)
-job.weather = inputs.weather(asked.weather, asked)
+job.weather = job.step(inputs.weather(asked.weather, asked))
 if job.file.generate then
   job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
 end
-job.forcing = inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options)
+job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
 job.years = #job.forcing / 365.2425
 
 local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
+local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
 local values
 if job.file.samples then
-  if not job.file.inputs then tarn.mistake(asked.study .. ": samples need inputs") end
   local study
-  study, values = plan.ensemble(job)
+  study, values = job.step(plan.ensemble(job))
   job.total = #study
   job.rows = records.run(study, asked)
+  job.step()
 elseif asked.part then
   tarn.mistake(asked.study .. ": has no samples to divide")
 end
@@ -87,10 +103,10 @@ end
 local start = os.clock()
 job.scenarios = plan.scenarios(job)
 job.rule_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
-if job.file.inputs then job.swings = plan.one_at_a_time(job) end
-if job.file.inputs and job.file.sensitivity then job.sensitivity = plan.sensitivity(job) end
+if #(job.file.inputs or {}) > 0 then job.swings = plan.one_at_a_time(job) end
+if sensitivity then job.sensitivity = plan.sensitivity(job, sensitivity) end
 if job.file.tank then job.tank = plan.tank(job) end
-if job.file.budget then job.budget = read_budget(job, view) end
+if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
 sections.answer(page, job, view)
@@ -105,6 +121,7 @@ sections.ensemble(page, job, view)
 sections.tank(page, job, view)
 sections.budget(page, job, view)
 sections.notes(page, job)
+job.step()
 outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,

@@ -121,6 +121,9 @@ Test(whatif, parts_merge_and_strangers_are_refused)
 	expect("whatif --first 2013-01-01 --record $DIR/whole", 2,
 	       "another study");
 	expect("$TARN merge $DIR/m $DIR/nothing", 2, "cannot read");
+	expect("head -c 500 $DIR/p2 > $DIR/cut; $TARN merge $DIR/m $DIR/p1 "
+	       "$DIR/cut $DIR/p3", 2, "cut) is cut short or damaged");
+	expect("whatif --record $DIR/cut", 2, "/cut: is cut short or damaged");
 	end();
 }
 
@@ -155,6 +158,81 @@ Test(whatif, nothing_half_written)
 	       "--map weather-samples/seattle-map.lua --threads 1 --csv $DIR/c "
 	       "--report $DIR/h; echo status $?; ls $DIR", 0,
 	       "status 124\nout\nstudy.lua\n");
+	end();
+}
+
+/* Ctrl-C at a moment that is known: a rule sends it to its own program.  In
+ * the samples (rows of 1461 days), and in the scenarios after them. */
+Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
+{
+#define SIGNAL_ON_DAY(n) "printf 'local n = 0; return function() n = n + 1 " \
+	"if n == " n " then io.popen(\"kill -INT $PPID\"):close() end end' " \
+	"> $DIR/rule.lua; whatif --rule $DIR/rule.lua "
+
+	begin(3);
+	expect(SIGNAL_ON_DAY("2000"), 2, "tarn: stopped by Ctrl-C after 2 of 3 "
+	       "rows; nothing is kept without --record FILE");
+	expect(SIGNAL_ON_DAY("2000") "--record $DIR/r", 2, "tarn: stopped by "
+	       "Ctrl-C after 2 of 3 rows; the same command goes on from");
+	expect("echo 'return function() end' > $DIR/rule.lua; "
+	       "whatif --rule $DIR/rule.lua --record $DIR/r | grep 'ns a day'",
+	       0, "ns a day");
+	expect(SIGNAL_ON_DAY("5000"), 2, "tarn: stopped by Ctrl-C after 3 of 3 "
+	       "rows; nothing is kept");
+	expect("echo 'return {}' > $DIR/study.lua;" SIGNAL_ON_DAY("9"), 2,
+	       "tarn: stopped by Ctrl-C\n");
+	/* what comes between two runs is noted too */
+	expect("echo 'tarn.study.interrupted() "
+	       "io.popen(\"kill -INT $PPID\"):close() "
+	       "print(\"alive\", tarn.study.interrupted())' > $DIR/own.lua; "
+	       "$TARN $DIR/own.lua", 0, "alive\ttrue");
+	end();
+}
+
+Test(whatif, a_rule_without_end_hears_ctrl_c)
+{
+	begin(3);
+	expect("echo 'local first = true; return function() "
+	       "if first then io.popen(\"kill -INT $PPID\"):close() end "
+	       "first = false while true do pcall(function() while true do end "
+	       "end) end end' > $DIR/rule.lua; "
+	       "timeout 200 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua --rule $DIR/rule.lua", 2,
+	       "stopped by Ctrl-C after 0 of 3 rows");
+	expect("echo 'io.popen(\"kill -INT $PPID\"):close() while true do end' "
+	       "> $DIR/rule.lua; timeout 200 $TARN whatif "
+	       "weather-samples/courtyard-pond.lua w $DIR/study.lua --rule "
+	       "$DIR/rule.lua", 2, "tarn: stopped by Ctrl-C");
+	end();
+}
+
+Test(whatif, mistakes_in_a_rule_are_told_with_their_line)
+{
+	static const char *const rules[][2] = {
+		{ "day.Topup = 5", "rule.lua:1: unknown field 'day.Topup': did "
+				   "you mean 'topup'?" },
+		{ "day.nonsense = 5", "rule.lua:1: unknown field 'day.nonsense'\n" },
+		{ "if day.mnth == 7 then day.topup = 0 end",
+		  "rule.lua:1: unknown field 'day.mnth': did you mean 'month'?" },
+		{ "day.supply_open = 0", "supply_open must be true or false" },
+		{ "day.pump_hours = 25", "day.pump_hours [h] must be 0 to 24" },
+		{ "return day.level + nil", "rule.lua:1: attempt to perform "
+					    "arithmetic on a nil value" },
+		{ "error {}", "each_day raised a table" },
+	};
+
+	begin(3);
+	for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "echo 'return function(day) "
+			 "%s end' > $DIR/rule.lua; whatif --rule "
+			 "$DIR/rule.lua 2>&1 | tee $DIR/told; "
+			 "test $(wc -l < $DIR/told) = 1 || exit 9; whatif "
+			 "--rule $DIR/rule.lua", rules[i][0]);
+		expect(command, 2, rules[i][1]);
+	}
 	end();
 }
 
@@ -209,8 +287,8 @@ Test(whatif, hostile_studies_and_maps)
 	expect("printf '\033Lua' > $DIR/study.lua; whatif", 2,
 	       "attempt to load a binary chunk");
 	expect("echo 'return { samples = 1e7, inputs = {' > $DIR/study.lua; "
-	       "for i in $(seq 60); do echo '{ field = \"rain\", low = 1, high "
-	       "= 2 },' >> $DIR/study.lua; done; echo '} }' >> $DIR/study.lua; "
+	       "for i in $(seq 60); do echo \"{ field = 'x$i', low = 1, high "
+	       "= 2 },\" >> $DIR/study.lua; done; echo '} }' >> $DIR/study.lua; "
 	       "ulimit -t 10; whatif", 2, "more than 100 million numbers");
 	end();
 }
@@ -219,17 +297,20 @@ Test(whatif, refusals)
 {
 	begin(3);
 	expect("whatif --part 4/3", 2, "--part must be like 2/8");
+	expect("whatif --part 1/2", 2, "--part needs --record FILE");
+	expect("whatif --part 4/4 --record $DIR/r", 2,
+	       "--part 4/4: there are 3 samples");
 	expect("echo 'return { senarios = {} }' > $DIR/study.lua; whatif", 2,
 	       "did you mean 'scenarios'?");
 	expect("echo 'return { inputs = { { field = \"bed.area\" } } }' > "
 	       "$DIR/study.lua; whatif", 2, "needs a field, and low and high");
 	expect("echo 'return { samples = 3 }' > $DIR/study.lua; whatif", 2,
-	       "samples need inputs");
+	       "samples needs inputs");
 	/* what is of another type than asked is told by name */
 	expect("printf 'return { name = \"a\\377\" }' > $DIR/study.lua; "
 	       "whatif", 2, "name must be a text");
 	expect("echo 'return { scenarios = 3 }' > $DIR/study.lua; whatif", 2,
-	       "scenarios must be a table");
+	       "scenarios must be a list");
 	expect("echo 'return { scenarios = { { weather = 1 } } }' > "
 	       "$DIR/study.lua; whatif", 2,
 	       "scenarios, entry 1: weather must be a table");
@@ -239,7 +320,8 @@ Test(whatif, refusals)
 	expect("echo 'return { tank = { capacities = { 1, \"2\" } } }' > "
 	       "$DIR/study.lua; whatif", 2, "entry 2 must be a number");
 	expect("echo 'return { inputs = { x = 1 } }' > $DIR/study.lua; whatif",
-	       2, "inputs: must be a list");
+	       2, "inputs must be a list, each entry in braces of its own; 'x' "
+	       "stands between them");
 	expect("echo 'return { budget = { adjustment = 0.5 } }' > "
 	       "$DIR/study.lua; whatif", 2, "budget.unit is missing");
 	expect("echo 'return { samples = 3, inputs = { { field = \"rain\", "
@@ -247,5 +329,58 @@ Test(whatif, refusals)
 	       "/dev/full", 2, "/dev/full: is not a record of a study");
 	expect("echo 'return { scenarios = { { name = \"high\", pond = { lip = "
 	       "9 } } } }' > $DIR/study.lua; whatif", 2, "scenario 'high'");
+	end();
+}
+
+/* What a study file asks for and cannot have, before anything runs. */
+Test(whatif, a_study_file_is_checked_by_its_own_names)
+{
+#define RAIN "inputs = { { field = \"rain\", low = 0.8, high = 1.2 } }, "
+#define RAIN_AS(how) "inputs = { { field = \"rain\", " how " } }"
+	static const char *const studies[][2] = {
+		{ "budget = {}", "budget.unit is missing" },
+		{ "budget = { unit = 0 }", "budget.adjustment is missing" },
+		{ "budget = { unit = -1, adjustment = 0.5, plant_factor = 1 }",
+		  "budget.unit must be 0 to" },
+		{ RAIN "samples = 3, seed = \"a\"",
+		  "seed must be a whole number from 0" },
+		{ RAIN "samples = 3, seed = -3.7", "from 0, got -3.7" },
+		{ RAIN "samples = 3, design = \"sobl\"",
+		  "design must be latin or sobol, got 'sobl': did you mean "
+		  "'sobol'?" },
+		{ "scenarios = { name = \"x\" }",
+		  "'name' stands between them" },
+		{ "inputs = \"x\"",
+		  "inputs must be a list, each entry in braces of its own" },
+		{ RAIN_AS("low = 1, high = 2, times = { 1, 2 }"),
+		  "entry 1 (rain): has times, and low or high too" },
+		{ RAIN_AS("low = 2, high = 1"), "goes from 2 to 1" },
+		{ RAIN_AS("times = { 1, 1 }"), "goes from 1 to 1" },
+		{ RAIN_AS("times = { 1, 2, 3 }"), "needs a field, and low" },
+		{ RAIN_AS("low = 1, high = 2 }, { field = \"rain\", low = 1, "
+			  "high = 3"), "entry 2 (rain): is entry 1 too" },
+		{ RAIN "samples = 2.5", "samples must be a whole number" },
+		{ RAIN "samples = -1", "samples must be a whole number" },
+		{ RAIN "samples = 1e9", "samples must be 1 to 1e+07" },
+		{ RAIN "sensitivity = 1e9", "sensitivity must be 1 to 1e+06" },
+		{ "sensitivity = 16", "sensitivity needs inputs" },
+		{ "tank = { roof = 10, capacities = {} }",
+		  "tank.capacities: needs one or more" },
+		{ "scenarios = { { topup = false }, { pond = { lip = 99 } } }",
+		  "tarn: scenario 2: lip" },
+	};
+
+	begin(3);
+	for (size_t i = 0; i < sizeof studies / sizeof studies[0]; i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "echo 'return { %s }' > "
+			 "$DIR/study.lua; whatif", studies[i][0]);
+		expect(command, 2, studies[i][1]);
+	}
+	expect("echo 'return { scenarios = { { topup = false } }, inputs = { { "
+	       "field = \"tank.roof\", name = \"roof\", times = { 1, 2 } } } }' "
+	       "> $DIR/study.lua; whatif | tee $DIR/o; grep '^scenario 1 ' "
+	       "$DIR/o", 0, "These change nothing: roof.");
 	end();
 }

@@ -106,8 +106,8 @@ static int listed(const char *const names[], const char *name)
 	return 0;
 }
 
-static const char *nearest(const struct tarn_fields *fields,
-			   const char *const also[], const char *name)
+const char *bind_nearest(const struct tarn_fields *fields,
+			 const char *const also[], const char *name)
 {
 	const char *best = NULL;
 	int best_distance = 4;
@@ -153,7 +153,7 @@ void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
 		if (listed(also, key) ||
 		    (fields && tarn_fields_find(fields, key)))
 			continue;
-		best = nearest(fields, also, key);
+		best = bind_nearest(fields, also, key);
 		if (best)
 			bind_error(L, "unknown field '%s%s%s': did you mean "
 				   "'%s'?", section, section[0] ? "." : "",
@@ -178,8 +178,8 @@ double bind_field(lua_State *L, int arg, const char *section,
 
 	arg = lua_absindex(L, arg);
 	if (lua_getfield(L, arg, name) != LUA_TNIL) {
-		lua_pushfstring(L, "%s [%s]", full_name(L, section, name),
-				unit);
+		lua_pushfstring(L, unit[0] ? "%s [%s]" : "%s",
+				full_name(L, section, name), unit);
 		x = bind_number(L, -3, lua_tostring(L, -1), lo, hi);
 		lua_pop(L, 2);
 	}

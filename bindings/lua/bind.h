@@ -48,6 +48,11 @@ const char *bind_string(lua_State *L, int arg, const char *what, size_t *n);
 void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 		 void *object, const char *const also[]);
 
+/* The name of either list (or NULL) that is nearest to a misspelt one, or
+ * NULL. */
+const char *bind_nearest(const struct tarn_fields *fields,
+			 const char *const also[], const char *name);
+
 /* Raises for any key of the table at 'arg' that is in neither list. */
 void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
 		const char *const also[]);

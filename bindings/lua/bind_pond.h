@@ -142,10 +142,18 @@ int bind_pond_forcing(lua_State *L);
 struct bind_rule {
 	lua_State *L;
 	int function, day;
+	int failed;		/* status of the call, LUA_OK: none */
 };
 enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
 			       struct tarn_day_order *order,
 			       struct tarn_error *err);
+
+/* Makes the table of the day, on top of the stack: names that no day has
+ * raise. */
+void bind_push_day(lua_State *L);
+
+/* Raises the error of a rule: its author's mistake. */
+int bind_rule_error(struct bind_rule *rule);
 
 /* pond:run(weather, options), pond:methods(weather) and
  * pond:endurance(weather, options) */

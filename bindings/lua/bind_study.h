@@ -2,6 +2,8 @@
 #ifndef TARN_BIND_STUDY_H
 #define TARN_BIND_STUDY_H
 
+#include <signal.h>
+
 #include "bind.h"
 
 /*
@@ -28,6 +30,16 @@ struct study_box {
 
 /* study:run(options) */
 int bind_study_run(lua_State *L);
+
+/* From here on Ctrl-C is noted instead of ending the program; 'theirs' is what
+ * sigaction() puts back. */
+void bind_listen(struct sigaction *theirs);
+
+/* Whether Ctrl-C came since. */
+int bind_interrupted(void);
+
+/* study.interrupted() */
+int bind_study_interrupted(lua_State *L);
 
 /* Add their functions to the table tarn.study on top. */
 void bind_study_records(lua_State *L);

@@ -172,67 +172,6 @@ int bind_pond_methods(lua_State *L)
 	return 1;
 }
 
-static void fill_day(lua_State *L, const struct tarn_day_view *v,
-		     const struct tarn_day_order *o)
-{
-	struct tarn_date date = tarn_date(v->day);
-
-	bind_set_day(L, "date", v->day);
-	bind_set_int(L, "year", date.year);
-	bind_set_int(L, "month", date.month);
-	bind_set_int(L, "day", date.day);
-	bind_set_int(L, "weekday", tarn_week(v->day).weekday);
-	bind_set(L, "rain_mm", v->rain_mm);
-	bind_set(L, "open_water_mm", v->open_water_mm);
-	bind_set(L, "grass_mm", v->grass_mm);
-	bind_set(L, "level", v->level_m);
-	bind_set(L, "volume", v->pond_m3);
-	bind_set(L, "in_tank", v->tank_m3);
-	bind_set_flag(L, "running", v->running);
-	bind_set(L, "pump_hours", o->pump_hours);
-	bind_set_flag(L, "supply_open", v->supply_open);
-	lua_pushnil(L);
-	lua_setfield(L, -2, "topup");
-}
-
-static int protected_rule(lua_State *L)
-{
-	const struct tarn_day_view *view = lua_touserdata(L, 1);
-	struct tarn_day_order *order = lua_touserdata(L, 2);
-
-	/* 3: the function, 4: the day's table */
-	lua_settop(L, 4);
-	fill_day(L, view, order);
-	lua_pushvalue(L, 3);
-	lua_pushvalue(L, 4);
-	lua_call(L, 1, 0);
-	order->pump_hours = bind_field(L, 4, "day", "pump_hours", "h", 0, 24,
-				       order->pump_hours);
-	order->topup_m3 = bind_field(L, 4, "day", "topup", "m3", 0, 1e6,
-				     TARN_NAN);
-	lua_getfield(L, 4, "supply_open");
-	order->supply_open = lua_toboolean(L, -1);
-	return 0;
-}
-
-enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
-			       struct tarn_day_order *order,
-			       struct tarn_error *err)
-{
-	struct bind_rule *rule = context;
-	lua_State *L = rule->L;
-	struct tarn_day_view v = *view;
-
-	lua_pushcfunction(L, protected_rule);
-	lua_pushlightuserdata(L, &v);
-	lua_pushlightuserdata(L, order);
-	lua_pushvalue(L, rule->function);
-	lua_pushvalue(L, rule->day);
-	if (lua_pcall(L, 4, 0, 0) == LUA_OK)
-		return TARN_OK;
-	return tarn_fail(err, TARN_ESTOP, "each_day", "failed");
-}
-
 /* pond:forcing(weather, {first =, last =, method =}) -> forcing */
 int bind_pond_forcing(lua_State *L)
 {
@@ -263,14 +202,13 @@ int bind_pond_forcing(lua_State *L)
 int bind_pond_run(lua_State *L)
 {
 	struct plan plan;
-	struct bind_rule rule;
+	struct bind_rule rule = { L, 0, 0, LUA_OK };
 	struct tarn_ledger **ledger;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	int at;
 
 	make_plan(L, &plan);
-	rule.L = L;
 	if (lua_getfield(L, 3, "each_day") != LUA_TNIL) {
 		if (!lua_isfunction(L, -1))
 			bind_error(L, "each_day must be a function of the day");
@@ -278,7 +216,7 @@ int bind_pond_run(lua_State *L)
 		plan.run.rule_context = &rule;
 	}
 	rule.function = lua_gettop(L);
-	lua_newtable(L);
+	bind_push_day(L);
 	rule.day = lua_gettop(L);
 	ledger = bind_new_ledger(L, plan.pond);
 	at = lua_gettop(L);
@@ -287,8 +225,8 @@ int bind_pond_run(lua_State *L)
 	luaL_checkstack(L, 8, NULL);
 	status = tarn_ledger_run(ledger, NULL, plan.pond, &plan.forcing,
 				 &plan.run, &err);
-	if (status == TARN_ESTOP)
-		return lua_error(L);	/* the rule's own, on top */
+	if (rule.failed)
+		return bind_rule_error(&rule);
 	if (status != TARN_OK)
 		bind_fail(L, &err, NULL);
 	lua_settop(L, at);

@@ -126,13 +126,16 @@ static void explain(lua_State *L)
 		printf("  none found in %s: %s\n", folder, strerror(errno));
 }
 
-/* Nearest line of Lua code on the call stack, "file:line: ", or "". */
-static void push_place(lua_State *L)
+/* Nearest line of Lua code on the call stack, "file:line: ", or "" where
+ * there is none, or the message has one of that file. */
+static void push_place(lua_State *L, const char *message)
 {
 	lua_Debug ar;
 
 	for (int level = 1; lua_getstack(L, level, &ar); level++) {
 		lua_getinfo(L, "Sl", &ar);
+		if (strncmp(message, ar.short_src, strlen(ar.short_src)) == 0)
+			break;
 		if (ar.currentline > 0) {
 			lua_pushfstring(L, "%s:%d: ", ar.short_src,
 					ar.currentline);
@@ -165,7 +168,7 @@ static int handle(lua_State *L)
 	luaL_tolstring(L, 1, NULL);
 	*status = own || is_mistake(L, 1) ? MISTAKE : FAILURE;
 	if (own && is_mistake(L, 1)) {
-		push_place(L);
+		push_place(L, lua_tostring(L, -1));
 		lua_insert(L, -2);
 		lua_concat(L, 2);
 	} else if (*status == FAILURE) {

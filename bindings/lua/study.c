@@ -372,6 +372,7 @@ void bind_study(lua_State *L)
 	};
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
+		{ "interrupted", bind_study_interrupted },
 		{ NULL, NULL }
 	};
 

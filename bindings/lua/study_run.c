@@ -1,20 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
-#include <signal.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "bind_pond.h"
 #include "bind_study.h"
-
-/* Ctrl-C asks a run to stop after the blocks in hand. */
-static volatile sig_atomic_t interrupted;
-
-static void interrupt(int signal)
-{
-	(void)signal;
-	interrupted = 1;
-}
 
 /* What the run tells to a Lua function.  An error in that function must not
  * jump over the library: the run stops, and it is raised after. */
@@ -27,7 +17,7 @@ struct telling {
 static int tell(void *context, size_t done, size_t rows)
 {
 	struct telling *t = context;
-	int stop = interrupted;
+	int stop = bind_interrupted();
 
 	if (stop || !t->function)
 		return stop;
@@ -104,7 +94,6 @@ static enum tarn_status run_rest(const struct tarn_study *study,
 				 struct tarn_study_rows *rows, size_t limit,
 				 struct tarn_error *err)
 {
-	struct sigaction ours = { 0 }, theirs;
 	struct tarn_study_rows rest = *rows;
 	enum tarn_status status;
 
@@ -115,11 +104,7 @@ static enum tarn_status run_rest(const struct tarn_study *study,
 	for (int q = 0; q < TARN_QUANTITIES; q++)
 		if (rest.value[q])
 			rest.value[q] += rows->done;
-	ours.sa_handler = interrupt;
-	interrupted = 0;
-	sigaction(SIGINT, &ours, &theirs);
 	status = tarn_study_run(study, &rest, err);
-	sigaction(SIGINT, &theirs, NULL);
 	rows->done += rest.done;
 	rows->bad += rest.bad;
 	return status;
@@ -165,13 +150,7 @@ static size_t processors(void)
 	return n > 0 && n < 1024 ? (size_t)n : 1;
 }
 
-/*
- * study:run{threads =, part =, parts =, values = {names}, progress =
- * function(done, rows) -> true to stop, resume = record, limit = rows} ->
- * {first =, count =, done =, bad =, stopped =, values = {name = list},
- * record =}
- */
-int bind_study_run(lua_State *L)
+static int run(lua_State *L)
 {
 	static const char *const known[] = {
 		"threads", "part", "parts", "values", "progress", "resume",
@@ -181,7 +160,7 @@ int bind_study_run(lua_State *L)
 	struct tarn_study study = box->study;
 	struct tarn_study_rows rows = { 0 };
 	struct telling telling = { L, 0, 0 };
-	struct bind_rule rule = { L, 0, 0 };
+	struct bind_rule rule = { L, 0, 0, LUA_OK };
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	size_t parts, limit;
@@ -207,7 +186,7 @@ int bind_study_run(lua_State *L)
 	study.progress_context = &telling;
 	lua_getiuservalue(L, 1, 2);
 	rule.function = lua_gettop(L);
-	lua_newtable(L);
+	bind_push_day(L);
 	rule.day = lua_gettop(L);
 	if (box->has_rule) {
 		study.run.rule = bind_ask_rule;
@@ -215,9 +194,10 @@ int bind_study_run(lua_State *L)
 	}
 	luaL_checkstack(L, 8, NULL);
 	status = run_rest(&study, &rows, limit, &err);
-	if (telling.failed ||
-	    (status == TARN_ESTOP && strcmp(err.field, "each_day") == 0))
+	if (telling.failed)
 		return lua_error(L);	/* the function's own, on top */
+	if (rule.failed && !bind_interrupted())
+		return bind_rule_error(&rule);
 	if (status != TARN_OK && status != TARN_ESTOP)
 		bind_fail(L, &err, NULL);
 	lua_newtable(L);
@@ -231,4 +211,23 @@ int bind_study_run(lua_State *L)
 	push_record(L, &study, &rows);
 	lua_setfield(L, -2, "record");
 	return 1;
+}
+
+/*
+ * study:run{threads =, part =, parts =, values = {names}, progress =
+ * function(done, rows) -> true to stop, resume = record, limit = rows} ->
+ * {first =, count =, done =, bad =, stopped =, values = {name = list},
+ * record =}
+ */
+int bind_study_run(lua_State *L)
+{
+	struct sigaction theirs;
+	int status;
+
+	lua_pushcfunction(L, run);
+	lua_insert(L, 1);
+	bind_listen(&theirs);
+	status = lua_pcall(L, lua_gettop(L) - 1, 1, 0);
+	sigaction(SIGINT, &theirs, NULL);
+	return status == LUA_OK ? 1 : lua_error(L);
 }

@@ -121,19 +121,25 @@ void bind_study_records(lua_State *L)
 
 /* ---- designs ------------------------------------------------------------------ */
 
+static double whole_arg(lua_State *L, int arg, const char *what, double lo,
+			double hi)
+{
+	double x = bind_number(L, arg, what, lo, hi);
+
+	if (x != floor(x))
+		bind_error(L, "%s must be a whole number, got %f", what, x);
+	return x;
+}
+
 static size_t size_arg(lua_State *L, int arg, const char *what, double hi)
 {
-	return (size_t)bind_number(L, arg, what, 1, hi);
+	return (size_t)whole_arg(L, arg, what, 1, hi);
 }
 
 static uint64_t seed_arg(lua_State *L, int arg)
 {
-	double x = lua_isnoneornil(L, arg) ? 1
-		: bind_number(L, arg, "seed", 0, 1e15);
-
-	if (x != floor(x))
-		bind_error(L, "seed must be a whole number, got %f", x);
-	return (uint64_t)x;
+	return lua_isnoneornil(L, arg) ? 1
+		: (uint64_t)whole_arg(L, arg, "seed", 0, 1e15);
 }
 
 /* Space for a design, which a study's file may ask for. */

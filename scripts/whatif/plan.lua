@@ -6,20 +6,33 @@ local plan = {}
 
 local TEMPERATURE_ONLY = { hargreaves = true, mass_transfer = true, pan = true, given = true, given_reference = true }
 
--- What a study file holds, by type; "text" may be printed.
-local STUDY = { name = "text", generate = "table", scenarios = "table", inputs = "table", samples = "number",
-  design = "text", seed = "number", sensitivity = "number", tank = "table", budget = "table" }
+-- What a study file holds, by type; "text" may be printed, a "count" is whole.
+local STUDY = { name = "text", generate = "table", scenarios = "list", inputs = "list", samples = "count",
+  design = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
+local DESIGNS = { "latin", "sobol" }
 local SCENARIO = { name = "text", pond = "table", weather = "table", topup = "boolean" }
 local INPUT = { field = "text", name = "text", low = "number", high = "number", times = "table" }
-local TANK = { capacities = "table", roof = "number", target = "number" }
+local TANK = { capacities = "list", roof = "number", target = "number" }
 local BUDGET = { unit = "number", adjustment = "number", plant_factor = "number", efficiency = "number",
   reference = "number", area = "number" }
 
 -- ---- reading -------------------------------------------------------------------
 
-local function is(value, kind)
-  if kind == "text" then return type(value) == "string" and utf8.len(value) and not value:find "%c" end
-  return type(value) == kind and (kind ~= "number" or math.abs(value) < math.huge)
+local KINDS = {
+  text = { "a text", function(x) return type(x) == "string" and utf8.len(x) and not x:find "%c" end },
+  number = { "a number", function(x) return type(x) == "number" and math.abs(x) < math.huge end },
+  whole = { "a whole number from 0", function(x) return math.tointeger(x) and x >= 0 end },
+  count = { "a whole number from 1", function(x) return math.tointeger(x) and x >= 1 end },
+  table = { "a table", function(x) return type(x) == "table" end },
+  list = { "a list, each entry in braces of its own", function(x) return type(x) == "table" end },
+  boolean = { "true or false", function(x) return type(x) == "boolean" end },
+}
+
+local function check_kind(value, kind, name)
+  local want = KINDS[kind]
+  if want[2](value) then return end
+  tarn.mistake(("%s must be %s%s"):format(name, want[1],
+    type(value) == "number" and (", got %g"):format(value) or ""))
 end
 
 local function check(t, shape, where)
@@ -33,40 +46,87 @@ local function check(t, shape, where)
       tarn.mistake(("%s: unknown field '%s'%s"):format(where, tostring(key),
         near and (": did you mean '" .. near .. "'?") or ""))
     end
-    if not is(value, kind) then tarn.mistake(("%s: %s must be a %s"):format(where, key, kind)) end
+    check_kind(value, kind, where .. ": " .. key)
   end
   return t
 end
 
 -- A list: each entry a number, or a table of such a shape.
 local function check_list(list, shape, where)
-  local count = 0
-  for _ in pairs(list) do count = count + 1 end
-  if count ~= #list then tarn.mistake(where .. ": must be a list") end
+  local count = #list
+  for key in pairs(list) do
+    if not math.tointeger(key) or key < 1 or key > count then
+      tarn.mistake(("%s must be a list, each entry in braces of its own; '%s' stands between them"):format(where,
+        tostring(key)))
+    end
+  end
   for i, entry in ipairs(list) do
-    local kind = shape == "number" and shape or "table"
-    if not is(entry, kind) then tarn.mistake(("%s: entry %d must be a %s"):format(where, i, kind)) end
-    if kind == "table" then check(entry, shape, ("%s, entry %d"):format(where, i)) end
+    local name = ("%s, entry %d"):format(where, i)
+    check_kind(entry, shape == "number" and shape or "table", name)
+    if shape ~= "number" then check(entry, shape, name) end
+  end
+end
+
+-- From where to where an input goes.
+local function bounds_of(input)
+  local bounds = input.times or { input.low, input.high }
+  return bounds[1], bounds[2]
+end
+
+local function check_inputs(list)
+  local seen = {}
+  for i, input in ipairs(list) do
+    local where = ("inputs, entry %d"):format(i)
+    if input.times then check_list(input.times, "number", where .. ": times") end
+    local low, high = bounds_of(input)
+    if not (input.field and low and high) or input.times and #input.times > 2 then
+      tarn.mistake(where .. ": needs a field, and low and high, or times = {low, high}")
+    end
+    where = ("%s (%s)"):format(where, input.field)
+    if input.times and (input.low or input.high) then
+      tarn.mistake(where .. ": has times, and low or high too; give one of them")
+    end
+    if not (low < high) then
+      tarn.mistake(("%s: goes from %g to %g; the low end comes first, and lies under the high one"):format(where, low,
+        high))
+    end
+    if seen[input.field] then
+      tarn.mistake(("%s: is entry %d too; an input stands once"):format(where, seen[input.field]))
+    end
+    seen[input.field] = i
+  end
+end
+
+local function check_whole(file, path)
+  for _, what in ipairs { "samples", "sensitivity" } do
+    if file[what] and #(file.inputs or {}) == 0 then tarn.mistake(("%s: %s needs inputs"):format(path, what)) end
+  end
+  if file.design and file.design ~= DESIGNS[1] and file.design ~= DESIGNS[2] then
+    local near = tarn.nearest(file.design, DESIGNS)
+    tarn.mistake(("%s: design must be latin or sobol, got '%s'%s"):format(path, file.design,
+      near and (": did you mean '" .. near .. "'?") or ""))
+  end
+  if file.tank then
+    if #(file.tank.capacities or {}) == 0 then tarn.mistake "tank.capacities: needs one or more, a list" end
+    check_list(file.tank.capacities, "number", "tank.capacities")
+  end
+  for _, name in ipairs { "unit", "adjustment", "plant_factor" } do
+    if file.budget and not file.budget[name] then tarn.mistake(("budget.%s is missing"):format(name)) end
   end
 end
 
 function plan.read(path)
   local file = check(path and tarn.description(path) or {}, STUDY, path)
   check_list(file.scenarios or {}, SCENARIO, "scenarios")
+  for i, scenario in ipairs(file.scenarios or {}) do
+    scenario.unnamed = (scenario.name or "") == ""
+    if scenario.unnamed then scenario.name = ("scenario %d"):format(i) end
+  end
   check_list(file.inputs or {}, INPUT, "inputs")
-  for i, input in ipairs(file.inputs or {}) do
-    local where = ("inputs, entry %d"):format(i)
-    if input.times then check_list(input.times, "number", where .. ": times") end
-    local bounds = input.times or { input.low, input.high }
-    if not (input.field and bounds[1] and bounds[2]) then
-      tarn.mistake(where .. ": needs a field, and low and high, or times = {low, high}")
-    end
-  end
+  check_inputs(file.inputs or {})
   check(file.tank or {}, TANK, "tank")
-  if file.tank then
-    check_list(file.tank.capacities or tarn.mistake "tank: needs capacities, a list", "number", "tank: capacities")
-  end
   check(file.budget or {}, BUDGET, "budget")
+  check_whole(file, path)
   return file
 end
 
@@ -90,15 +150,15 @@ end
 
 local function run_scenario(job, scenario)
   local description = merged(job.description, scenario.pond or {})
-  local where = "scenario '" .. (scenario.name or "?") .. "'"
+  local where = scenario.unnamed and scenario.name or ("scenario '%s'"):format(scenario.name)
   local pond = inputs.hinted(where, tarn.pond, description)
   local weather = job.weather
   if scenario.weather then weather = inputs.hinted(where, tarn.study.changed, weather, scenario.weather) end
   local forcing = inputs.hinted(where, pond.forcing, pond, weather, job.options)
-  local rows = inputs.hinted(where, tarn.study, { pond = pond, weather = forcing, topup = scenario.topup,
-    each_day = job.rule }):run { threads = 1 }
+  local rows = job.step(inputs.hinted(where, tarn.study, { pond = pond, weather = forcing, topup = scenario.topup,
+    each_day = job.rule }):run { threads = 1 })
   local report = forcing:report()
-  local out = { name = scenario.name or "?", method = report.method, pond = pond }
+  local out = { name = scenario.name, method = report.method, pond = pond }
   for name, list in pairs(rows.values) do out[name] = list[1] end
   local warmer = scenario.weather and scenario.weather.temperature
   out.simple = warmer and (TEMPERATURE_ONLY[out.method] or rests_on_temperature(report))
@@ -126,33 +186,49 @@ local function study_of(job, columns)
     skip_bad = job.skip_bad }
 end
 
+local function run(job, columns)
+  return job.step(study_of(job, columns):run { threads = job.threads })
+end
+
 -- Shares of each input spread over its range.
 local function spread(list, shares)
   for d, input in ipairs(list) do
-    local bounds = input.times or { input.low, input.high }
-    shares[d] = tarn.study.scale(shares[d], bounds[1], bounds[2])
+    shares[d] = tarn.study.scale(shares[d], bounds_of(input))
   end
   return shares
+end
+
+-- Makes a design; one that cannot be is told by what the study file calls it.
+local function design(name, f, ...)
+  local ok, result = pcall(f, ...)
+  if ok then return result end
+  local message, renamed = tostring(result):gsub("^%l+ must", name .. " must")
+  if renamed == 0 then error(result, 0) end
+  tarn.mistake(message)
 end
 
 -- Each input at its low and its high end, the others as they are.
 function plan.one_at_a_time(job)
   local list, low, high = job.file.inputs, {}, {}
   for d, input in ipairs(list) do
-    local bounds = input.times or { input.low, input.high }
-    low[d], high[d] = bounds[1], bounds[2]
+    low[d], high[d] = bounds_of(input)
   end
-  local rows = study_of(job, columns_of(list, tarn.study.one_at_a_time(low, high))):run { threads = job.threads }
+  local rows = run(job, columns_of(list, tarn.study.one_at_a_time(low, high)))
   local swings = tarn.study.swings(rows.values.topup)
   for d, swing in ipairs(swings) do swing.input = list[d] end
   table.sort(swings, function(a, b) return a.rank < b.rank end)
   return swings
 end
 
-function plan.sensitivity(job)
-  local list, count = job.file.inputs, job.file.sensitivity
-  local shares = spread(list, tarn.study.sensitivity_design(count, #list))
-  local rows = study_of(job, columns_of(list, shares)):run { threads = job.threads }
+-- What 'sensitivity' runs: made before anything long, as it may be refused.
+function plan.sensitivity_columns(job)
+  local list = job.file.inputs
+  return columns_of(list, spread(list, design("sensitivity", tarn.study.sensitivity_design, job.file.sensitivity, #list)))
+end
+
+function plan.sensitivity(job, columns)
+  local list = job.file.inputs
+  local rows = run(job, columns)
   local out = tarn.study.sensitivity(rows.values.topup, #list, job.file.seed or 1)
   for d, s in ipairs(out) do s.input = list[d] end
   return out
@@ -164,9 +240,9 @@ function plan.ensemble(job)
   local list, count = job.file.inputs, job.file.samples
   local shares
   if job.file.design == "sobol" then
-    shares = tarn.study.sobol(count, #list)
+    shares = design("samples", tarn.study.sobol, count, #list)
   else
-    shares = tarn.study.latin(count, #list, job.file.seed or 1)
+    shares = design("samples", tarn.study.latin, count, #list, job.file.seed or 1)
   end
   local values = spread(list, shares)
   return study_of(job, columns_of(list, values)), values
@@ -183,7 +259,7 @@ function plan.tank(job)
   elseif not (job.description.tank and job.description.tank.roof) then
     tarn.mistake "tank: needs a roof: an area here, or in the pond's description"
   end
-  local rows = study_of(job, columns):run { threads = job.threads }
+  local rows = run(job, columns)
   return { sizes = sizes, rows = rows.values,
     best = job.file.tank.target and tarn.study.tank_capacity(sizes, rows.values.tank_share, job.file.tank.target) }
 end

@@ -29,18 +29,53 @@ local function progress_line(rows)
   end
 end
 
+-- Ends the program after Ctrl-C, and says what is kept of the samples, if any
+-- were asked for; 'rows' as far as they came.
+function records.stop(asked, samples, rows)
+  local kept = ""
+  if samples then
+    local there = asked.record and io.open(asked.record, "rb")
+    if there then there:close() end
+    kept = there and "; the same command goes on from " .. asked.record or
+      asked.record and "; nothing was finished yet" or "; nothing is kept without --record FILE"
+  end
+  tarn.mistake(("stopped by Ctrl-C%s%s"):format(rows and (" after %d of %d rows"):format(rows.done, rows.count) or "",
+    kept))
+end
+
+local function part_of(text)
+  if not text then return 1, 1 end
+  local part, parts = text:match "^(%d+)/(%d+)$"
+  part, parts = tonumber(part), tonumber(parts)
+  if not part or part < 1 or part > parts then
+    tarn.mistake(("--part must be like 2/8, got '%s'"):format(text))
+  end
+  return part, parts
+end
+
+-- What is asked of a part, before anything runs.
+function records.check(asked)
+  part_of(asked.part)
+  if asked.part and not asked.record then tarn.mistake "--part needs --record FILE, where its rows are kept" end
+end
+
+-- Runs a piece of the study; what is wrong with the record is told by its file.
+local function run_piece(study, options, path)
+  local ok, rows = pcall(study.run, study, options)
+  if ok then return rows end
+  local why = tostring(rows):match "^record (.*)" or tostring(rows):match "^resume: (.*)"
+  if not (path and why) then error(rows, 0) end
+  tarn.mistake(("%s: %s"):format(path, why))
+end
+
 --[[
   Runs a study (or its part), putting what is finished into 'path' every few
   seconds, and going on from there if the file is from an earlier run.
 ]]
 function records.run(study, asked)
-  local part, parts = 1, 1
-  if asked.part then
-    part, parts = asked.part:match "^(%d+)/(%d+)$"
-    part, parts = tonumber(part), tonumber(parts)
-    if not part or part < 1 or part > parts then
-      tarn.mistake(("--part must be like 2/8, got '%s'"):format(asked.part))
-    end
+  local part, parts = part_of(asked.part)
+  if parts > #study then
+    tarn.mistake(("--part %s: there are %d samples, which make no more than so many parts"):format(asked.part, #study))
   end
   local options = { threads = asked.threads, part = part, parts = parts, resume = asked.record and slurp(asked.record) }
   local rows, limit, told = nil, 2048, false
@@ -49,17 +84,14 @@ function records.run(study, asked)
     local show = progress_line(#study)
     options.limit = limit
     options.progress = function(done) told = show(from + done) or told end
-    rows = study:run(options)
+    rows = run_piece(study, options, asked.record)
     options.resume = rows.record
     if asked.record then tarn.write_file(asked.record, rows.record) end
     local spent = os.difftime(os.time(), start)
     if spent < SLICE_S then limit = limit * 2 end
   until rows.stopped or rows.done == rows.count
   if told then io.stderr:write("\n") end
-  if rows.stopped then
-    tarn.mistake(("stopped after %d of %d rows%s"):format(rows.done, rows.count,
-      asked.record and "; the same command goes on from " .. asked.record or ""))
-  end
+  if rows.stopped then records.stop(asked, true, rows) end
   return rows
 end
 

@@ -92,6 +92,13 @@ function sections.swings(page, job, view)
   page:table({ "input", "low\n" .. view:unit("volume"), "high\n" .. view:unit("volume"),
     "swing\n" .. view:unit("volume") }, rows)
   page:bars(bars, nil, true)
+  local idle = {}
+  for _, s in ipairs(job.swings) do
+    if s.low == s.base and s.high == s.base then idle[#idle + 1] = s.input.name or s.input.field end
+  end
+  if #idle > 0 then
+    page:paragraph("These change nothing: " .. table.concat(idle, ", ") .. ". A field that is 0, or not there, stays so however often it is taken; give low and high instead of times, or take the input out.")
+  end
 end
 
 function sections.sensitivity(page, job, view)

@@ -102,6 +102,12 @@ assert(ruled:totals().running == 0)
 refused("boom", pond.run, pond, weather, { method = "given", each_day = function() error("boom") end })
 refused("day.pump_hours [h] must be 0 to 24, got 25", pond.run, pond, weather,
   { method = "given", each_day = function(day) day.pump_hours = 25 end })
+refused("unknown field 'day.Topup': did you mean 'topup'?", pond.run, pond, weather,
+  { method = "given", each_day = function(day) day.Topup = 5 end })
+refused("unknown field 'day.mnth'", pond.run, pond, weather,
+  { method = "given", each_day = function(day) return day.mnth == 7 end })
+refused("supply_open must be true or false", pond.run, pond, weather,
+  { method = "given", each_day = function(day) day.supply_open = 0 end })
 refused("each_day must be a function", pond.run, pond, weather, { method = "given", each_day = 3 })
 
 -- no top-up, part of the weather, another start

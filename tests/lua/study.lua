@@ -60,6 +60,9 @@ local broken = study { pond = pond, weather = weather, columns = { { field = "be
 local numbers, why = broken:check()
 assert(#numbers == 1 and numbers[1] == 2 and why:find "variant 2")
 refused("(variant 2) must be 0 to", broken.run, broken)
+refused("must be 0 to 3, got 9", function()
+  study { pond = pond, weather = weather, columns = { { field = "bed.plant_factor", set = { 9 } } } }:run()
+end)
 local skipping = study { pond = pond, weather = weather, skip_bad = true,
   columns = { { field = "bed.area", set = bad } } }
 r = skipping:run()
@@ -94,6 +97,7 @@ assert(swings[2].rank == 1 and swings[2].swing == 8 and swings[1].base == 5)
 local design, y = study.sensitivity_design(512, 2), {}
 for i = 1, 512 * 4 do y[i] = 3 * design[1][i] + design[2][i] end    -- 0.9 and 0.1 of the variance
 local s = study.sensitivity(y, 2)
+refused("count must be a whole number", study.sensitivity_design, 2.5, 2)
 assert(close(s[1].first, 0.9, 0.01) and close(s[2].total, 0.1, 0.01))
 assert(s[1].first_low < 0.9 and s[1].first_high > 0.9)
 

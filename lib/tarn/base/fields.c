@@ -10,15 +10,18 @@ static enum tarn_status fail_field(struct tarn_error *err,
 				   const struct tarn_field *row, double value)
 {
 	char name[64];
+	int has_unit = strcmp(row->unit, "-") != 0;
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
 	if (isnan(value))
-		return tarn_fail(err, TARN_EARG, name, "is missing: give it "
-				 "in %s, %g to %g (%s)", row->unit, row->lo,
-				 row->hi, row->meaning);
-	return tarn_fail(err, TARN_EARG, name, "must be %g to %g %s, got %g",
-			 row->lo, row->hi, row->unit, value);
+		return tarn_fail(err, TARN_EARG, name, "is missing: give it%s%s, "
+				 "%g to %g (%s)", has_unit ? " in " : "",
+				 has_unit ? row->unit : "", row->lo, row->hi,
+				 row->meaning);
+	return tarn_fail(err, TARN_EARG, name, "must be %g to %g%s%s, got %g",
+			 row->lo, row->hi, has_unit ? " " : "",
+			 has_unit ? row->unit : "", value);
 }
 
 static int in_range(const struct tarn_field *row, double value)

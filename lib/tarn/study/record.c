@@ -216,6 +216,7 @@ enum tarn_status tarn_records_check(const void *const *bytes,
 				    struct tarn_error *err)
 {
 	size_t row = 0, found = 0;
+	struct tarn_error why = { 0 };
 	enum tarn_status status = TARN_OK;
 
 	if (count == 0)
@@ -223,11 +224,13 @@ enum tarn_status tarn_records_check(const void *const *bytes,
 	for (size_t i = 0; i < count && status == TARN_OK; i++) {
 		struct tarn_record r;
 
-		status = tarn_record_read(&r, bytes[i], size[i], err);
+		status = tarn_record_read(&r, bytes[i], size[i], &why);
+		if (status != TARN_OK)
+			return tarn_fail(err, status, "part", "%zu %s", i + 1,
+					 why.text);
 		if (i == 0)
 			*whole = r;
-		if (status == TARN_OK)
-			status = belongs(&r, whole, i + 1, err);
+		status = belongs(&r, whole, i + 1, err);
 		found += status == TARN_OK && r.count == 0;
 	}
 	while (status == TARN_OK && row < whole->rows_of_all) {

@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "bind_pond.h"
+#include "bind_study.h"
+
+/* How many steps of a rule pass between two looks at Ctrl-C. */
+enum { HOOK_EVERY = 10000 };
+
+/* ---- the day's table ---------------------------------------------------------- */
+
+static const char *const day_names[] = {
+	"date", "year", "month", "day", "weekday", "rain_mm", "open_water_mm",
+	"grass_mm", "level", "volume", "in_tank", "running", "pump_hours",
+	"supply_open", "topup", NULL
+};
+
+/* A name that no day has would be passed over in silence. */
+static void check_name(lua_State *L)
+{
+	const char *name = luaL_tolstring(L, 2, NULL), *best;
+
+	for (int i = 0; day_names[i]; i++)
+		if (lua_type(L, 2) == LUA_TSTRING &&
+		    strcmp(name, day_names[i]) == 0) {
+			lua_pop(L, 1);
+			return;
+		}
+	best = bind_nearest(NULL, day_names, name);
+	luaL_where(L, 1);
+	if (best)
+		bind_error(L, "%sunknown field 'day.%s': did you mean '%s'?",
+			   lua_tostring(L, -1), name, best);
+	bind_error(L, "%sunknown field 'day.%s'", lua_tostring(L, -1), name);
+}
+
+static int get_absent(lua_State *L)
+{
+	check_name(L);
+	lua_pushnil(L);
+	return 1;
+}
+
+static int set_absent(lua_State *L)
+{
+	check_name(L);
+	lua_rawset(L, 1);
+	return 0;
+}
+
+void bind_push_day(lua_State *L)
+{
+	lua_newtable(L);
+	lua_createtable(L, 0, 2);
+	lua_pushcfunction(L, get_absent);
+	lua_setfield(L, -2, "__index");
+	lua_pushcfunction(L, set_absent);
+	lua_setfield(L, -2, "__newindex");
+	lua_setmetatable(L, -2);
+}
+
+static void fill_day(lua_State *L, const struct tarn_day_view *v,
+		     const struct tarn_day_order *o)
+{
+	struct tarn_date date = tarn_date(v->day);
+
+	bind_set_day(L, "date", v->day);
+	bind_set_int(L, "year", date.year);
+	bind_set_int(L, "month", date.month);
+	bind_set_int(L, "day", date.day);
+	bind_set_int(L, "weekday", tarn_week(v->day).weekday);
+	bind_set(L, "rain_mm", v->rain_mm);
+	bind_set(L, "open_water_mm", v->open_water_mm);
+	bind_set(L, "grass_mm", v->grass_mm);
+	bind_set(L, "level", v->level_m);
+	bind_set(L, "volume", v->pond_m3);
+	bind_set(L, "in_tank", v->tank_m3);
+	bind_set_flag(L, "running", v->running);
+	bind_set(L, "pump_hours", o->pump_hours);
+	bind_set_flag(L, "supply_open", v->supply_open);
+	lua_pushliteral(L, "topup");
+	lua_pushnil(L);
+	lua_rawset(L, -3);
+}
+
+/* ---- asking it ------------------------------------------------------------------ */
+
+/* A rule may never end: from Ctrl-C on each of its steps raises, so that no
+ * pcall of its own keeps it alive. */
+static void stop_hook(lua_State *L, lua_Debug *ar)
+{
+	(void)ar;
+	if (!bind_interrupted())
+		return;
+	lua_sethook(L, stop_hook, LUA_MASKCOUNT, 1);
+	luaL_error(L, "stopped by Ctrl-C");
+}
+
+static int protected_rule(lua_State *L)
+{
+	const struct tarn_day_view *view = lua_touserdata(L, 1);
+	struct tarn_day_order *order = lua_touserdata(L, 2);
+
+	/* 3: the function, 4: the day's table */
+	lua_settop(L, 4);
+	fill_day(L, view, order);
+	lua_pushvalue(L, 3);
+	lua_pushvalue(L, 4);
+	lua_call(L, 1, 0);
+	order->pump_hours = bind_field(L, 4, "day", "pump_hours", "h", 0, 24,
+				       order->pump_hours);
+	order->topup_m3 = bind_field(L, 4, "day", "topup", "m3", 0, 1e6,
+				     TARN_NAN);
+	order->supply_open = bind_switch(L, 4, "supply_open", 0);
+	return 0;
+}
+
+enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
+			       struct tarn_day_order *order,
+			       struct tarn_error *err)
+{
+	struct bind_rule *rule = context;
+	lua_State *L = rule->L;
+	struct tarn_day_view v = *view;
+
+	lua_pushcfunction(L, protected_rule);
+	lua_pushlightuserdata(L, &v);
+	lua_pushlightuserdata(L, order);
+	lua_pushvalue(L, rule->function);
+	lua_pushvalue(L, rule->day);
+	lua_sethook(L, stop_hook, LUA_MASKCOUNT, HOOK_EVERY);
+	rule->failed = lua_pcall(L, 4, 0, 0);
+	lua_sethook(L, NULL, 0, 0);
+	if (rule->failed == LUA_OK)
+		return TARN_OK;
+	return tarn_fail(err, TARN_ESTOP, "each_day", "failed");
+}
+
+int bind_rule_error(struct bind_rule *rule)
+{
+	lua_State *L = rule->L;
+
+	if (rule->failed == LUA_ERRMEM)
+		return lua_error(L);
+	if (lua_type(L, -1) != LUA_TSTRING)
+		return bind_error(L, "each_day raised a %s, which says nothing",
+				  luaL_typename(L, -1));
+	return bind_error(L, "%s", lua_tostring(L, -1));
+}
