@@ -132,8 +132,17 @@ static int l_write_file(lua_State *L)
 	return 0;
 }
 
+/* watched() -> whether somebody looks on: standard error is a terminal */
+static int l_watched(lua_State *L)
+{
+	lua_pushboolean(L, isatty(STDERR_FILENO));
+	return 1;
+}
+
 void bind_file(lua_State *L)
 {
+	lua_pushcfunction(L, l_watched);
+	lua_setfield(L, -2, "watched");
 	lua_pushcfunction(L, l_write_file);
 	lua_setfield(L, -2, "write_file");
 }

@@ -22,7 +22,7 @@ local function progress_line(rows)
   local start = os.time()
   return function(done)
     local spent = os.difftime(os.time(), start)
-    if spent >= 1 then
+    if spent >= 1 and tarn.watched() then
       io.stderr:write(("\r%d of %d rows, %.0f s  "):format(done, rows, spent))
       return true
     end

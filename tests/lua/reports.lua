@@ -147,8 +147,6 @@ local function run(arguments)
   local pipe = assert(io.popen(TARN .. " " .. arguments .. " 2>&1"))
   local text = pipe:read "a"
   local _, _, status = pipe:close()
-  -- a slow machine is told how far the samples are
-  text = text:gsub("\r%d+ of %d+ rows, %d+ s  ", "\r"):gsub("\r+\n?", "")
   return text, status
 end
 
