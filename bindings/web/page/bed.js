@@ -197,6 +197,7 @@ const bed = (() => {
   // For a report: the plan that was looked at, on the description as it is now.
   function refresh() {
     if (shown === app.pond) now();
+    else document.getElementById("bed-error").hidden = true;
   }
 
   function html() {

@@ -37,7 +37,9 @@ const form = (() => {
     changed();
   }
 
-  function problem(box, text) {
+  // 'typed': text that is no measure stays a problem until it is typed anew.
+  function problem(box, text, typed) {
+    box.classList.toggle("typed", Boolean(text && typed));
     const old = box.querySelector(".problem");
     if (old) old.remove();
     box.classList.toggle("bad", Boolean(text));
@@ -76,7 +78,7 @@ const form = (() => {
     input.addEventListener("input", () => {
       if (input.value.trim() === "") { problem(box); put(undefined); return; }
       const si = units.parse(input.value, unit);
-      if (Number.isNaN(si)) { problem(box, `'${input.value}' is not a number${unit.label ? " or a measure" : ""}`); return; }
+      if (Number.isNaN(si)) { problem(box, `'${input.value}' is not a number${unit.label ? " or a measure" : ""}`, true); return; }
       problem(box);
       put(si);
     });
@@ -106,7 +108,7 @@ const form = (() => {
       input.value = units.edit(object()[r.name][i], unit);
       input.addEventListener("input", () => {
         const si = units.parse(input.value, unit);
-        problem(box, Number.isNaN(si) ? `${month}: '${input.value}' is not a number` : "");
+        problem(box, Number.isNaN(si) ? `${month}: '${input.value}' is not a number` : "", true);
         if (Number.isNaN(si)) return;
         const list = object()[r.name].slice();
         list[i] = si;
@@ -322,13 +324,19 @@ const form = (() => {
   }
 
   // Shows a mistake at its field, if the form has it.
-  function mark(error) {
-    for (const box of document.querySelectorAll("#pond-form .field.bad")) problem(box);
+  function mark(error, text) {
+    for (const box of document.querySelectorAll("#pond-form .field.bad:not(.typed)")) problem(box);
     if (!error || !error.field) return;
-    const m = /^(?:(\w+)\.)?(\w+)/.exec(error.field);
-    const box = m && document.getElementById(idOf(m[1] || "", m[2]) + "-box");
-    if (box) problem(box, error.message);
+    const box = boxOf(error.field);
+    if (box && !box.classList.contains("typed")) problem(box, text);
   }
 
-  return { build, mark, el, line, numberLine, problem, onChange(f) { changed = f; } };
+  // The line of a field such as "bed.cover", and what stands before its entry.
+  function boxOf(field) {
+    const m = /^(?:(\w+)\.)?(\w+)/.exec(field);
+    return m && document.getElementById(idOf(m[1] || "", m[2]) + "-box");
+  }
+  const labelOf = (box) => box.querySelector("label, .label").firstChild.textContent;
+
+  return { build, mark, boxOf, labelOf, levels: { LEVELS, LEVEL_WORDS, top }, el, line, numberLine, problem, onChange(f) { changed = f; } };
 })();
