@@ -347,6 +347,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.allDays = ledger.allDays;
     app.periods = ledger.periods;
     app.check = () => bed.state.check;
+    app.stack = () => bed.state.stack;
     app.room = () => bed.state.room;
     app.pair = () => leak.state.result;
     app.weather = () => ({ name: weather.state.readName });

@@ -94,7 +94,7 @@ const form = (() => {
     const object = () => holder(section) || {}, id = idOf(section, r.name), unit = units.asked(fields.full(section, r.name), r.unit);
     const listed = Array.isArray(object()[r.name]);
     if (!listed) {
-      const box = numberLine(id, label(r.name), r.meaning, unit, () => object()[r.name], (v) => store(section, r.name, v), units.edit(r.default, unit));
+      const box = numberLine(id, label(r.name), fields.meaning(r), unit, () => object()[r.name], (v) => store(section, r.name, v), units.edit(r.default, unit));
       box.append(el("button", { type: "button", class: "link", onclick: () => {
         const v = object()[r.name] === undefined ? r.default : object()[r.name];
         store(section, r.name, Array(12).fill(v));
@@ -117,7 +117,7 @@ const form = (() => {
       grid.append(el("label", {}, month, input));
     });
     const box = el("div", { class: "field", id: id + "-box", role: "group", "aria-label": `${section} ${label(r.name)} by month` },
-      el("span", { class: "label" }, label(r.name), el("span", { class: "what" }, r.meaning)),
+      el("span", { class: "label" }, label(r.name), el("span", { class: "what" }, fields.meaning(r))),
       el("button", { type: "button", class: "link", onclick: () => { store(section, r.name, object()[r.name][6]); build(); } }, "one for all months"), grid);
     return box;
   }
@@ -129,14 +129,14 @@ const form = (() => {
       const select = el("select", { id, onchange: () => store(section, r.name, select.value === r.default ? undefined : select.value) },
         ...r.choices.map((c) => el("option", { value: c }, label(c))));
       select.value = object()[r.name] === undefined ? r.default : object()[r.name];
-      return line(id, label(r.name), r.meaning, select);
+      return line(id, label(r.name), fields.meaning(r), select);
     }
     if (r.kind === "switch") {
       const input = el("input", { type: "checkbox", id, onchange: () => store(section, r.name, input.checked || undefined) });
       input.checked = object()[r.name] === undefined ? r.default : object()[r.name];
-      return line(id, label(r.name), r.meaning, input);
+      return line(id, label(r.name), fields.meaning(r), input);
     }
-    return numberLine(id, label(r.name), r.meaning, unit, () => object()[r.name], (v) => store(section, r.name, v),
+    return numberLine(id, label(r.name), fields.meaning(r), unit, () => object()[r.name], (v) => store(section, r.name, v),
       r.default === undefined ? "" : units.edit(r.default, unit));
   }
 
@@ -166,7 +166,7 @@ const form = (() => {
   // The depth takes the levels along: they are kept under the edge.
   function depthLine(r) {
     const unit = units.asked("basin.depth", "m");
-    return numberLine(idOf("basin", "depth"), "depth", r.meaning, unit, () => app.pond.basin.depth, (v) => {
+    return numberLine(idOf("basin", "depth"), "depth", fields.meaning(r), unit, () => app.pond.basin.depth, (v) => {
       const old = app.pond.basin.depth;
       if (v !== undefined && old !== undefined) {
         for (const name of LEVELS) if (app.pond[name] !== undefined) app.pond[name] += v - old;
