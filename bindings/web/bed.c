@@ -41,6 +41,22 @@ WEB(web_layers_use) int web_layers_use(double cover_m)
 	return 1;
 }
 
+/* The whole list on that area, what stands dry included; NULL if it fails. */
+WEB(web_stack) const struct tarn_layers_result *web_stack(double area_m2);
+WEB(web_stack) const struct tarn_layers_result *web_stack(double area_m2)
+{
+	static struct tarn_layers_result sum;
+	struct tarn_layers in = tarn_layers_default();
+
+	in.layer = web.layers;
+	in.count = (size_t)web.layer_count;
+	in.area_m2 = area_m2;
+	if (tarn_layers(&in, NULL, &sum, web_error()) == TARN_OK)
+		return &sum;
+	web_fail(NULL);
+	return NULL;
+}
+
 /* ---- sizing ------------------------------------------------------------ */
 
 /* What fish put into the water: web_waste(), web_set("waste", ...),

@@ -11,7 +11,7 @@ const page = (name) => readFileSync(join(here, "page", name), "utf8");
 const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "utf8");
 
 // In the order in which each uses those before it.
-const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "levels", "form", "questions", "water",
+const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "levels", "form", "words", "questions", "water",
   "sizing", "yard", "bedanswers", "bed", "loganswers", "logbook", "leak", "files",
   "report", "warm", "app"];
 

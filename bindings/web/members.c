@@ -119,6 +119,12 @@ static const struct member check[] = {
 	{ 0 }
 };
 
+#define STACK(name, member) SCALAR(tarn_layers_result, name, member, 'd')
+static const struct member stack[] = {
+	STACK("depth", depth_m), STACK("volume", volume_m3),
+	STACK("mass", mass_kg), { 0 }
+};
+
 #define FIT(name, member, count) \
 	{ name, offsetof(struct tarn_fit, member), 'd', count }
 static const struct member fit[] = {
@@ -178,6 +184,7 @@ static const struct {
 	{ "swing", swing, sizeof(struct tarn_pump_swing) },
 	{ "summary", summary, sizeof(struct tarn_column_summary) },
 	{ "check", check, sizeof(struct tarn_bed_check) },
+	{ "stack", stack, sizeof(struct tarn_layers_result) },
 	{ "sized", sized, sizeof(struct tarn_sizing_result) },
 	{ "regime", regime, sizeof(struct tarn_loading_regime) },
 	{ "rate", rate, sizeof(struct tarn_rate) },

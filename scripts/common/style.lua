@@ -52,6 +52,8 @@ pre { font: .8rem/1.45 ui-monospace, "DejaVu Sans Mono", Consolas, monospace; ba
   padding: .6rem .8rem; margin: .3rem 0; overflow: auto; max-height: 24rem }
 footer { margin-top: 3rem; padding-top: .6rem; font-size: .85rem; color: var(--faint); border-top: 1px solid var(--grid) }
 @media (max-width: 40rem) { body { padding: 1.1rem .9rem 2rem } h1 { font-size: 1.45rem } th, td { padding: .22rem .45rem } }
+@media screen and (max-width: 40rem) {
+  figure .scroll:not(.still) + figcaption::before { content: "Wider than the screen: swipe the drawing sideways. "; color: var(--ink) } }
 @page { margin: 13mm 14mm }
 @media print {
   :root { LIGHT; --ground: #fff; --paper: #fff } body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.4; color-scheme: light }

@@ -2,7 +2,7 @@
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { POND, check, download, folder, native, open, openPond, same, say, tarn } from "./harness.mjs";
+import { POND, check, download, folder, native, open, openPond, same, sample, say, tarn } from "./harness.mjs";
 
 const slide = (page, id, step) => page.evaluate(async ([name, value]) => {
   const input = document.getElementById(name), begun = performance.now();
@@ -22,6 +22,12 @@ export async function bed() {
   const page = await open();
   await page.click("#tab-bed");
   compareBed(await page.evaluate(() => window.tarn.check()), native("bed", POND).sized, "bed as described");
+  const stack = await page.evaluate(() => window.tarn.stack()), bought = native("bed", POND).stack;
+  for (const name of ["depth", "volume", "mass"]) same(stack[name], bought[name], "all layers, the dry top too: " + name);
+  check((await page.textContent("#bed-headline")).includes((stack.mass / 907.18474).toFixed(2) + " tons"), "the headline's stone is all that is bought");
+  check(await page.getAttribute("#b-spare_head", "placeholder") !== "", "head to spare shows the drop that stands for it");
+  const ticks = await page.evaluate(() => Array.from(document.querySelectorAll("#tradeoff text")).map((t) => t.textContent).filter((t) => /^[\d.,]+$/.test(t)));
+  check(ticks.length > 6 && ticks.every((t) => /^(0\.)?[1-9]0*$/.test(t.replace(",", ""))), `round figures beside the map: ${ticks}`);
   await page.selectOption("#b-question", "find");
   const times = [];
   for (let step = 300; step <= 800; step += 25) times.push(await slide(page, "b-flow", step));
@@ -82,6 +88,9 @@ export async function yard() {
     delete d.bed.width;
     Object.assign(d.bed, { loading: 60, surface_share: 0.4 });
   }, /, fits\.$/);
+  await page.click("#tab-water");
+  await sample(page);
+  check(/Take note.*The bed has no size yet/.test(await page.textContent("#headline")), "a bed that is not counted is told first");
   await look("as described", () => {}, /, fits\.$/);
 
   // typed into the form

@@ -32,7 +32,7 @@ end
 
 function dump.bed()
   local job = plan.of(pond, description, source, path)
-  return { sized = job.sized, fit = job.fit, fits = plan.fits(job) }
+  return { sized = job.sized, stack = job.stack, fit = job.fit, fits = plan.fits(job) }
 end
 
 function dump.pair()

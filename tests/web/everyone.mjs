@@ -30,6 +30,13 @@ export async function everyone() {
       check(wide <= 0, `${what}, ${tab}: ${wide} px wider than the screen`);
       if (process.env.SHOTS) await page.screenshot({ path: join(process.env.SHOTS, `${what}-${tab}.png`), fullPage: true });
     }
+    if (what === "phone") {
+      const over = await page.evaluate(() => {
+        const boxes = Array.from(document.querySelectorAll("#system label, .cover-tools button"), (b) => b.getBoundingClientRect());
+        return boxes.some((a, i) => boxes.slice(i + 1).some((b) => a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1));
+      });
+      check(!over, "phone: buttons lie on each other");
+    }
     if (what === "desktop") {
       await page.focus("#tab-about");
       await page.keyboard.press("Home");

@@ -38,6 +38,8 @@ export async function report() {
     for (const words of [headline, "Method and assumptions", "What it rests on", "basin.length", "backflow", "In the yard", "outside what weather explains", "Area against depth"]) {
       check(body.includes(words), `${what} lacks: ${words}`);
     }
+    const negative = await other.evaluate(() => Array.from(document.querySelectorAll("svg.chart text")).filter((t) => /under the overflow/.test(t.parentNode.textContent) && /^-\d/.test(t.textContent)).length);
+    check(negative === 0, `${what}: ${negative} depths under the overflow are negative`);
     check(pictures === 7, `${what}: ${pictures} pictures`);
     const again = JSON.parse(await other.textContent("pre"));
     check(JSON.stringify(again) === JSON.stringify(await page.evaluate(() => window.tarn.pond)), `${what}: the description in it`);

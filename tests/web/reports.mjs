@@ -80,6 +80,9 @@ async function views(name, file) {
     await audit(page, what);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     check(wide <= 0, `${what}: ${wide} px wider than the screen`);
+    const cut = await page.evaluate(() => Array.from(document.querySelectorAll("figure .scroll:not(.still)"))
+      .filter((s) => s.scrollWidth > s.clientWidth + 1 && !/swipe/.test(getComputedStyle(s.nextElementSibling, "::before").content)).length);
+    check(cut === 0, `${what}: ${cut} drawings go on beyond the edge and do not say so`);
     if (shots) await page.screenshot({ path: join(shots, `${name}-${what}.png`), fullPage: true });
     await page.context().close();
   }

@@ -8,7 +8,7 @@ import { everyone, paper } from "./everyone.mjs";
 import { browser, check, file, result, say } from "./harness.mjs";
 import { bucket, log } from "./leak.mjs";
 import { mapped, numbers } from "./numbers.mjs";
-import { refused } from "./refused.mjs";
+import { refused, saving } from "./refused.mjs";
 import { report } from "./report.mjs";
 import { schema } from "./schema.mjs";
 import { speed } from "./speed.mjs";
@@ -18,7 +18,7 @@ say(`page weight: ${Math.round(weight / 1000)} kB, all in`);
 check(weight < 600000, `page weighs ${weight} bytes`);
 check(!/https?:\/\/(?!www\.w3\.org)[a-z]/i.test(readFileSync(file, "utf8").replace(/<!--[\s\S]*?-->|\/\*[\s\S]*?\*\//g, "")), "no address in the page");
 const wanted = process.env.ONLY ? process.env.ONLY.split(",") : null;
-for (const part of [schema, numbers, mapped, speed, bed, yard, bucket, log, report, refused, everyone, paper]) {
+for (const part of [schema, numbers, mapped, speed, bed, yard, bucket, log, report, refused, saving, everyone, paper]) {
   if (wanted && !wanted.includes(part.name)) continue;
   try {
     await part();

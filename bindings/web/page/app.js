@@ -13,6 +13,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
   const pause = () => new Promise((done) => setTimeout(done, 0));
   let run = 0;			// number of the newest computation
   let timer = 0;
+  let under = null;		// a computation under way
 
   function showError(id, error) {
     $(id).textContent = error ? error.message : "";
@@ -49,13 +50,60 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     bar.href = tab === "tab-bed" ? "#bed-answers" : "#answers";
   }
 
+  // ---- what is refused --------------------------------------------------------------
+
+  // Answers that are not of what is entered now say so, on a screen and on paper.
+  function stale(on) {
+    const old = on && app.job !== null;
+    $("answers").classList.toggle("stale", old);
+    $("stale").hidden = !old;
+  }
+
+  // The first of these that is refused now, "" if none is; 'forms' hold fields.
+  function refusal(errors, forms) {
+    const error = errors.map($).find((e) => !e.hidden && e.textContent);
+    if (error) return error.textContent;
+    const field = forms.map((id) => $(id).querySelector(".field.bad")).find(Boolean);
+    return field ? `${form.labelOf(field)}: ${field.querySelector(".problem").textContent}` : "";
+  }
+
+  // May a file be written? If not, it is said why.
+  function may(errors, forms) {
+    const why = refusal(errors, forms);
+    showError("refused", why ? new Mistake(`Not saved. ${why}`) : null);
+    return !why;
+  }
+
+  function savePond(ending, write, type) {
+    applyPond();
+    if (may(["pond-error"], ["pond-form", "bed-form"])) files.save(files.slug(app.pond.name) + ending, write(app.pond), type);
+  }
+
+  // What is under way is awaited, so that answers and inputs are of one pond.
+  async function saveAnswers(write) {
+    while (timer || under) {
+      if (timer) compute();
+      await under;
+    }
+    applyPond();
+    report.refresh();
+    if (may(["weather-error", "pond-error", "bed-error", "log-error", "leak-error"], ["pond-form", "bed-form", "log-form", "leak-form"])) write();
+  }
+
   // ---- computing ------------------------------------------------------------------
 
   function applyPond() {
     const done = guard(() => describe.apply(app.pond), "pond-error");
-    form.mark(done === true ? null : done);
-    if (done === true) sketch.show($("sketch"));
-    return done === true;
+    app.refused = done === true ? "" : done.message;
+    if (done === true) {
+      form.mark(null);
+      sketch.show($("sketch"));
+      return true;
+    }
+    const said = words.pond(done);
+    form.mark(done, said.text);
+    $("pond-error").textContent = said.label + said.text;
+    return false;
   }
 
   // The runner puts the file's name before what evaporation or ledger refuse.
@@ -68,12 +116,18 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     }
   }
 
+  function compute(after) {
+    clearTimeout(timer);
+    timer = 0;
+    const mine = under = reckon(after).finally(() => { if (under === mine) under = null; });
+  }
+
   // 'after' is done when the first picture is seen, or there is none to come.
-  async function compute(after = () => {}) {
+  async function reckon(after = () => {}) {
     const mine = ++run, begun = performance.now();
     delete document.body.dataset.done;
     const sound = applyPond();
-    $("answers").classList.toggle("stale", !sound && app.job !== null);
+    stale(!sound || !weather.state.read);
     if (!sound || !weather.state.read) {
       after();
       app.keep();
@@ -82,8 +136,8 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     const done = guard(() => { app.job = runLedger(); }, "weather-error");
     if (done !== true) {
       after();
-      questions.ask(weather.asksFor(done.message));
-      $("answers").classList.add("stale");
+      weatherRefused(done);
+      stale(true);
       return;
     }
     const job = app.job;
@@ -112,10 +166,17 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     run += 1;			// what is under way is of no use any more
     delete document.body.dataset.done;
     clearTimeout(timer);
-    timer = setTimeout(compute, 120);
+    timer = setTimeout(() => compute(), 120);
   }
 
   // ---- weather ----------------------------------------------------------------------
+
+  // In the page's words, with the answer that would mend it opened.
+  function weatherRefused(error) {
+    const key = weather.asksFor(error.message);
+    questions.ask(key);
+    $("weather-error").textContent = words.weather(error.message, questions.labelOf(key));
+  }
 
   function readWeather() {
     delete document.body.dataset.done;
@@ -127,9 +188,9 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     weather.state.readName = weather.state.name;
     if (done !== true) {
       questions.build();
-      questions.ask(weather.asksFor(done.message));
+      weatherRefused(done);
       $("weather-found").innerHTML = "";
-      if (app.job) $("answers").classList.add("stale");
+      stale(true);
       return;
     }
     compute(() => { questions.build(); water.found(); });
@@ -174,11 +235,14 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     let pond = null;
     const done = guard(() => { pond = files.fromJson(text, file.name); }, "pond-error");
     if (done === true) usePond(pond);
-    else form.mark(null);
+    else {
+      app.refused = done.message;
+      form.mark(null);
+    }
   }
 
   function take(file) {
-    if (/\.json$/i.test(file.name)) openJson(file);
+    if (/\.(json|lua)$/i.test(file.name)) openJson(file);
     else if (!$("chapter-leak").hidden) logbook.take(file);
     else openWeather(file);
   }
@@ -238,16 +302,18 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     $("open-json").addEventListener("click", () => $("json-file").click());
     $("json-file").addEventListener("change", (e) => { if (e.target.files[0]) openJson(e.target.files[0]); e.target.value = ""; });
     $("sample").addEventListener("click", openSample);
-    $("save-json").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".json", files.toJson(app.pond), "application/json"));
-    $("save-lua").addEventListener("click", () => files.save(files.slug(app.pond.name) + ".lua", files.toLua(app.pond), "text/plain"));
+    $("save-json").addEventListener("click", () => savePond(".json", files.toJson, "application/json"));
+    $("save-lua").addEventListener("click", () => savePond(".lua", files.toLua, "text/plain"));
     $("afresh").addEventListener("click", () => { usePond(copy(SAMPLE.pond)); files.forget(); });
     $("print").addEventListener("click", () => print());
-    $("save-report").addEventListener("click", report.save);
+    $("save-report").addEventListener("click", () => saveAnswers(report.save));
+    // a refusal stands until the reader goes on
+    for (const event of ["click", "input"]) addEventListener(event, () => showError("refused", null), true);
     for (const input of document.querySelectorAll("#system input")) input.addEventListener("change", () => setSystem(input.value));
     $("results").addEventListener("click", (event) => {
       const zoom = event.target.dataset.zoom;
       if (zoom) charts.zoom(zoom);
-      if (event.target.id === "save-csv") files.save(files.slug(app.pond.name) + "-ledger.csv", ledger.csv(app.job), "text/csv");
+      if (event.target.id === "save-csv") saveAnswers(() => files.save(files.slug(app.pond.name) + "-ledger.csv", ledger.csv(app.job), "text/csv"));
       if (event.target.id === "print-too") print();
     });
     let width = innerWidth;
@@ -281,6 +347,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     app.allDays = ledger.allDays;
     app.periods = ledger.periods;
     app.check = () => bed.state.check;
+    app.stack = () => bed.state.stack;
     app.room = () => bed.state.room;
     app.pair = () => leak.state.result;
     app.weather = () => ({ name: weather.state.readName });

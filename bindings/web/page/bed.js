@@ -18,8 +18,8 @@ const bed = (() => {
     { name: "ammonia", at: ["treatment", "ammonia"], words: "Ammonia wanted in the pond", what: "as nitrogen, when steady", lo: 0.05, hi: 2, log: true, start: 0.5, fish: true, show: (v) => `${units.number(v, 2)} mg/L` },
   ];
   const NUMBERS = [
-    { name: "cover", at: ["bed", "cover"], words: "Dry stone over the water", unit: "m", asked: "level", start: 0.05 },
-    { name: "spare_head", at: ["bed", "spare_head"], words: "Head to spare", what: "what the pump has left; blank: not judged", unit: "m", asked: "level" },
+    { name: "cover", at: ["bed", "cover"], words: "Dry stone over the water", unit: "m", asked: "level", start: 0.05, blank: () => fields.row("bed", "cover").default },
+    { name: "spare_head", at: ["bed", "spare_head"], words: "Head to spare", what: "what the pump has left; blank: the bed's drop, if described", unit: "m", asked: "level", blank: () => (app.pond.bed || {}).drop },
     { name: "surface_share", at: ["bed", "surface_share"], words: "Share of the pond's surface wanted", what: "0.2 is 20 %", unit: "-" },
     { name: "volume_share", at: ["bed", "volume_share"], words: "Share of its volume wanted", what: "stone and all", unit: "-" },
     { name: "max_area", words: "Largest that fits", what: "for this page only; blank: not judged", unit: "m2", noYard: true },
@@ -124,7 +124,7 @@ const bed = (() => {
       question(), form.line("b-direction", "Way of the water", "", way), ...SLIDERS.map(slider), rateLine,
       layers() ? el("p", { class: "note" }, `The stone is the description's ${layers().length} layers.`) : null,
       ...NUMBERS.filter((n) => !hidden(n)).map((n) => form.numberLine("b-" + n.name, n.words, n.what, units.asked(n.asked || "size." + n.name, n.unit), () => v[n.name],
-        (x) => { v[n.name] = x; update(); })),
+        (x) => { v[n.name] = x; update(); }, n.blank ? units.edit(n.blank(), units.asked(n.asked, n.unit)) : "")),
       yard.build(() => { build(); update(); }, update),
       el("p", {}, el("button", { type: "button", id: "b-write", onclick: () => { write(state.check); shown = null; app.changed(); open(); } }, "Write this plan into the pond")),
       el("p", { class: "hint" }, "Its area and stone then count in the water ledger, and are saved with the pond."),
@@ -150,7 +150,8 @@ const bed = (() => {
       const sized = sizing.solve(state, facts, state.room);
       state.check = core.read("check", sized.bed);
       state.map = sizing.tradeoff(state.check, state.room);
-      state.answers = { sized, check: state.check, room: state.room, map: state.map, judge: state.judge };
+      state.stack = sizing.stackOf(state.check.area);
+      state.answers = { sized, stack: state.stack, check: state.check, room: state.room, map: state.map, judge: state.judge };
       const { head, body } = bedAnswers.html(state.answers);
       document.getElementById("bed-headline").innerHTML = head;
       results.innerHTML = body;
@@ -197,6 +198,7 @@ const bed = (() => {
   // For a report: the plan that was looked at, on the description as it is now.
   function refresh() {
     if (shown === app.pond) now();
+    else document.getElementById("bed-error").hidden = true;
   }
 
   function html() {

@@ -11,17 +11,17 @@ const bedAnswers = (() => {
   }
 
   function regimeTable(sized) {
-    return water.table("What each practice would ask for at this flow", ["Practice", `Loading<br>m/d`, `Area<br>${units.unit("area")}`, "Standing"],
+    return water.table("What each class of loading would ask for at this flow; single beds reach farther, the program lists them", ["Practice", `Loading<br>m/d`, `Area<br>${units.unit("area")}`, "Standing"],
       sizing.regimes().map((r, i) => [esc(r.meaning), `${units.number(r.low, 1)} to ${units.number(r.high, 1)}`, `${units.cell("area", sized.regime_low[i])} to ${units.cell("area", sized.regime_high[i])}`, esc(core.say("evidence", r.evidence))]));
   }
 
   // sized and check as the library gives them, room and map as sizing does:
   // { head, body }
-  function html({ sized, check, room, map, judge }) {
-    const c = check, flags = sizing.flagsOf(c.flags), bad = flags.filter((f) => f.refused);
+  function html({ sized, stack, check, room, map, judge }) {
+    const c = check, stone = stack || c, flags = sizing.flagsOf(c.flags), bad = flags.filter((f) => f.refused);
     const fits = map.cells.filter((x) => !x.refused).length;
-    const head = `<p>A bed of <strong>${esc(units.show("area", c.area))}</strong>, ${esc(units.show("layer", c.depth))} deep, ` +
-      `holds ${esc(units.show("rock", c.volume))} of stone and voids (<strong>${esc(units.show("mass", c.mass))}</strong> dry)${bad.length ? ", <span class=\"no\">and does not do its job as planned</span>" : ""}.</p>`;
+    const head = `<p>A bed of <strong>${esc(units.show("area", c.area))}</strong>, ${esc(units.show("layer", c.depth))} deep under water${stack ? `, ${esc(units.show("layer", stack.depth))} with its dry top` : ""}, ` +
+      `takes ${esc(units.show("rock", stone.volume))} of stone and voids (<strong>${esc(units.show("mass", stone.mass))}</strong> dry)${bad.length ? ", <span class=\"no\">and does not do its job as planned</span>" : ""}.</p>`;
     const list = [
       ["Water in the bed", units.show("volume", c.water)], ["Time in the bed", `${units.number(c.residence / 60, 1)} min`],
       ["Head lost, clean", units.show("depth", c.clean)], ["Head lost, clogged", units.show("depth", c.clogged)],
@@ -37,7 +37,7 @@ const bedAnswers = (() => {
       <section><h3>The area, by each rule</h3>${rulesTable(sized)}</section>
       <section><h3>Area against depth</h3><figure id="tradeoff">${charts.tradeoff(map, `Map of beds by area and depth at this flow: ${fits} of ${map.cells.length} do their job; this bed is in the middle`)}
       <ul class="key"><li><i style="background:var(--water-mid)"></i>does its job</li><li><i style="background:var(--water-soft)"></i>does it, with a doubt (loading, load or rule)</li><li><i style="background:var(--warn-soft)"></i>refused</li></ul>
-      <figcaption>Each cell is a bed of that area and depth at the same flow, judged by the same checks; lines join beds of the same weight of dry stone. The ring is this bed. Click to try another.</figcaption></figure></section>
+      <figcaption>Each cell is a bed of that area and depth at the same flow, judged by the same checks; lines join beds of the same weight of stone under water. The ring is this bed. Click to try another.</figcaption></figure></section>
       <section><p class="note">Most removal rates come from beds fed a hundred times more slowly than a garden's. Rock is heavy and holes cave in: walls, footings and slopes are a matter of local codes and licensed practice.</p></section>`;
     return { head, body };
   }

@@ -31,9 +31,12 @@ const charts = (() => {
 
   const short = (v) => (Math.abs(v) >= 1000 ? units.number(v, 0) : String(Number(v.toPrecision(3))));
 
-  function axis(list, y, x0, x1) {
+  // Depths are drawn downwards, and read as they are.
+  const depth = (v) => short(v === 0 ? 0 : -v);
+
+  function axis(list, y, x0, x1, say = short) {
     return list.map((v) => `<path d="M${x0} ${y(v).toFixed(1)}H${x1}" style="stroke:var(--rule)"/>
-      <text x="${x0 - 6}" y="${(y(v) + 4).toFixed(1)}" text-anchor="end">${short(v)}</text>`).join("");
+      <text x="${x0 - 6}" y="${(y(v) + 4).toFixed(1)}" text-anchor="end">${say(v)}</text>`).join("");
   }
 
   // rows: { title, value, low, high, month } in the reader's units; a band
@@ -107,8 +110,10 @@ const charts = (() => {
 
   const below = (job, level) => -units.value("depth", job.pond.lip - level);
 
-  // Horizontal lines of the levels that count, each with its name.
-  function drawLevels(u, job) {
+  // Horizontal lines of the levels that count, each with its name: beside the
+  // picture where there is room, else in it.
+  const BESIDE = 88;
+  function drawLevels(u, job, aside) {
     const c = u.ctx, ratio = devicePixelRatio;
     c.save();
     c.textAlign = "left";
@@ -124,8 +129,13 @@ const charts = (() => {
       c.moveTo(u.bbox.left, y);
       c.lineTo(u.bbox.left + u.bbox.width, y);
       c.stroke();
-      const at = Math.max(y + 14 * ratio, used + 14 * ratio);
-      c.fillText(name, u.bbox.left + 6 * ratio, at);
+      const at = Math.max(aside ? y + 4 * ratio : y + 14 * ratio, used + 14 * ratio), left = u.bbox.left + (aside ? u.bbox.width + 5 * ratio : 6 * ratio);
+      c.setLineDash([]);
+      c.lineWidth = 4 * ratio;
+      c.lineJoin = "round";
+      c.strokeStyle = ink("--leaf");
+      if (!aside) c.strokeText(name, left, at);
+      c.fillText(name, left, at);
       used = at;
     }
     c.restore();
@@ -138,14 +148,15 @@ const charts = (() => {
     const kept = plot && shown.job.first === job.first && shown.job.last === job.last ? { min: plot.scales.x.min, max: plot.scales.x.max } : null;
     if (plot) plot.destroy();
     shown = { el, job };
+    const wide = Math.max(260, document.documentElement.dataset.ink === "print" ? width() : room()), aside = wide >= 480;
     plot = new uPlot({
-      width: Math.max(260, document.documentElement.dataset.ink === "print" ? width() : room()), height: 270, tzDate: (ts) => uPlot.tzDate(new Date(ts * 1e3), "UTC"),
+      width: wide, height: 270, padding: [null, aside ? BESIDE : null, null, null], tzDate: (ts) => uPlot.tzDate(new Date(ts * 1e3), "UTC"),
       cursor: { y: false, points: { size: 7 }, drag: { x: true, y: false } }, legend: { show: false },
       scales: { y: { range: [low * 1.08, -low * 0.05] } },
-      axes: [axisStyle, Object.assign({ size: 52, values: (u, list) => list.map((v) => short(v)) }, axisStyle)],
+      axes: [axisStyle, Object.assign({ size: 52, values: (u, list) => list.map(depth) }, axisStyle)],
       series: [{}, { stroke: ink("--water"), width: 1.6, fill: ink("--water-soft"), fillTo: low * 1.08, points: { show: false } }],
       hooks: {
-        draw: [(u) => drawLevels(u, job)],
+        draw: [(u) => drawLevels(u, job, aside)],
         setCursor: [(u) => {
           const i = u.cursor.idx, out = document.getElementById("level-at");
           if (out) out.textContent = i === null || i === undefined ? "" : `${ledger.dateText(d.day[i])}: ${units.show("depth", job.pond.lip - d.level[i])} under the overflow`;
@@ -182,6 +193,7 @@ const charts = (() => {
 
   // ---- the designer's map ---------------------------------------------------------
 
+  const POWERS = [-3, -2, -1, 0, 1, 2, 3].map((p) => Math.pow(10, p));
   const MAP = { H: 330, X: 60, Y: 10, B: 44, R: 10 };
 
   // cells: depth fastest. Green where a bed of that area and depth does its job.
@@ -200,9 +212,11 @@ const charts = (() => {
         k = end;
       }
     }
-    const every = (list, kind) => list.map((v, i) => [i, units.cell(kind, v)]).filter((_, i) => i % Math.ceil(list.length / 8) === 0);
-    const xs = every(map.areas, "area").map(([i, s]) => `<text x="${(x(i) + w / 2).toFixed(1)}" y="${H - B + 16}" text-anchor="middle">${s}</text>`).join("");
-    const ys = every(map.depths, "layer").map(([k, s]) => `<text x="${X - 6}" y="${(y(k) + h / 2 + 4).toFixed(1)}" text-anchor="end">${s}</text>`).join("");
+    // round values, each where it falls among the cells
+    const [low, high] = [map.areas[0], map.areas[nx - 1]].map((v) => units.value("area", v)), [bottom, top] = [map.depths[0], map.depths[ny - 1]].map((v) => units.value("layer", v));
+    const xs = POWERS.flatMap((p) => [p, 2 * p, 5 * p]).filter((v) => v >= low && v <= high)
+      .map((v) => `<text x="${(x(Math.log(v / low) / Math.log(high / low) * (nx - 1)) + w / 2).toFixed(1)}" y="${H - B + 16}" text-anchor="middle">${short(v)}</text>`).join("");
+    const ys = ticks(bottom, top, 6).map((v) => `<text x="${X - 6}" y="${(y((v - bottom) / (top - bottom) * (ny - 1)) + h / 2 + 4).toFixed(1)}" text-anchor="end">${short(v)}</text>`).join("");
     const hx = (X + map.here.x * (W - X - R)).toFixed(1), hy = (H - B - map.here.y * (H - B - Y)).toFixed(1);
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">${out}${weights(map, x, y, w, h)}${xs}${ys}
       <text x="${(W + X) / 2}" y="${H - 6}" text-anchor="middle">area of the bed, ${esc(units.unit("area"))}</text>
@@ -216,8 +230,7 @@ const charts = (() => {
     const most = mass(nx - 1, ny - 1);
     if (!(most > 0)) return "";
     let out = "";
-    const powers = [-3, -2, -1, 0, 1, 2, 3].map((p) => Math.pow(10, p));
-    for (const level of [].concat(...powers.map((p) => [p, 2 * p, 5 * p])).filter((l) => l < most && l > most / 500)) {
+    for (const level of POWERS.flatMap((p) => [p, 2 * p, 5 * p]).filter((l) => l < most && l > most / 500)) {
       const points = [];
       for (let i = 0; i < nx; i++) {
         for (let k = 0; k + 1 < ny; k++) {
@@ -229,7 +242,7 @@ const charts = (() => {
       if (points.length < 3) continue;
       const [lx, ly] = points[Math.floor(points.length * 0.35)];
       out += `<path d="M${points.map((p) => `${p[0].toFixed(1)} ${p[1].toFixed(1)}`).join("L")}" style="fill:none;stroke:var(--faint);stroke-width:1"/>
-        <text x="${lx.toFixed(1)}" y="${(ly - 3).toFixed(1)}" class="ink halo">${Number(level.toPrecision(1))} ${units.unit("mass")}</text>`;
+        <text x="${Math.min(lx, width() - MAP.R - 58).toFixed(1)}" y="${Math.max(ly - 3, MAP.Y + 14).toFixed(1)}" class="ink halo">${Number(level.toPrecision(1))} ${units.unit("mass")}</text>`;
     }
     return out;
   }
@@ -265,5 +278,5 @@ const charts = (() => {
       <text x="${x(at).toFixed(1)}" y="${H - 4}" text-anchor="${x(at) > W - 90 ? "end" : x(at) < 90 ? "start" : "middle"}" class="ink">this bed: ${units.number(at, at < 10 ? 2 : 0)} m/d</text></svg>`;
   }
 
-  return { width, measure() { known = 0; }, ticks, axis, levels, weeks, balance, level, forget, again, zoom, tradeoff, placeOf, loading, MONTHS };
+  return { width, measure() { known = 0; }, ticks, axis, depth, levels, weeks, balance, level, forget, again, zoom, tradeoff, placeOf, loading, MONTHS };
 })();

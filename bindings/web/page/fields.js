@@ -8,6 +8,8 @@ const fields = (() => {
   const besides = (section) => part(section).beside;
   const row = (section, name) => rowsOf(section).find((r) => r.name === name);
   const beside = (section, name) => besides(section).find((b) => b.name === name);
+  // What a row means, without the example for a file in Lua.
+  const meaning = (r) => r.meaning.replace(/, such as [^,;]*? [*\/] \w+/, "");
   const names = (section) => rowsOf(section).concat(besides(section)).map((r) => r.name);
   const full = (section, name) => (section ? section + "." : "") + name;
   const has = (section, name) => Boolean(core.call("has", section, name || ""));
@@ -117,5 +119,5 @@ const fields = (() => {
     return v;
   }
 
-  return { rowsOf, besides, row, beside, full, has, sections, isList, kindOf, known, numberOf, setRow, missing, plain, texts, list };
+  return { rowsOf, meaning, besides, row, beside, full, has, sections, isList, kindOf, known, numberOf, setRow, missing, plain, texts, list };
 })();

@@ -21,10 +21,11 @@ const files = (() => {
 
   function fromJson(text, name) {
     let d;
+    if (/\.lua$/i.test(name)) throw new Mistake(`${name} is a description in Lua, which this page cannot run: 'tarn convert ${name} --to ${name.replace(/lua$/i, "json")}' makes the JSON that it opens.`);
     try {
       d = JSON.parse(text);
     } catch (error) {
-      throw new Mistake(`${name}: this is not a JSON file: ${error.message}`);
+      throw new Mistake(`${name}: this is not a pond of this page or of 'tarn convert' (JSON): ${error.message}`);
     }
     describe.apply(d);
     return d;

@@ -37,7 +37,9 @@ const form = (() => {
     changed();
   }
 
-  function problem(box, text) {
+  // 'typed': text that is no measure stays a problem until it is typed anew.
+  function problem(box, text, typed) {
+    box.classList.toggle("typed", Boolean(text && typed));
     const old = box.querySelector(".problem");
     if (old) old.remove();
     box.classList.toggle("bad", Boolean(text));
@@ -76,7 +78,7 @@ const form = (() => {
     input.addEventListener("input", () => {
       if (input.value.trim() === "") { problem(box); put(undefined); return; }
       const si = units.parse(input.value, unit);
-      if (Number.isNaN(si)) { problem(box, `'${input.value}' is not a number${unit.label ? " or a measure" : ""}`); return; }
+      if (Number.isNaN(si)) { problem(box, `'${input.value}' is not a number${unit.label ? " or a measure" : ""}`, true); return; }
       problem(box);
       put(si);
     });
@@ -92,7 +94,7 @@ const form = (() => {
     const object = () => holder(section) || {}, id = idOf(section, r.name), unit = units.asked(fields.full(section, r.name), r.unit);
     const listed = Array.isArray(object()[r.name]);
     if (!listed) {
-      const box = numberLine(id, label(r.name), r.meaning, unit, () => object()[r.name], (v) => store(section, r.name, v), units.edit(r.default, unit));
+      const box = numberLine(id, label(r.name), fields.meaning(r), unit, () => object()[r.name], (v) => store(section, r.name, v), units.edit(r.default, unit));
       box.append(el("button", { type: "button", class: "link", onclick: () => {
         const v = object()[r.name] === undefined ? r.default : object()[r.name];
         store(section, r.name, Array(12).fill(v));
@@ -106,7 +108,7 @@ const form = (() => {
       input.value = units.edit(object()[r.name][i], unit);
       input.addEventListener("input", () => {
         const si = units.parse(input.value, unit);
-        problem(box, Number.isNaN(si) ? `${month}: '${input.value}' is not a number` : "");
+        problem(box, Number.isNaN(si) ? `${month}: '${input.value}' is not a number` : "", true);
         if (Number.isNaN(si)) return;
         const list = object()[r.name].slice();
         list[i] = si;
@@ -115,7 +117,7 @@ const form = (() => {
       grid.append(el("label", {}, month, input));
     });
     const box = el("div", { class: "field", id: id + "-box", role: "group", "aria-label": `${section} ${label(r.name)} by month` },
-      el("span", { class: "label" }, label(r.name), el("span", { class: "what" }, r.meaning)),
+      el("span", { class: "label" }, label(r.name), el("span", { class: "what" }, fields.meaning(r))),
       el("button", { type: "button", class: "link", onclick: () => { store(section, r.name, object()[r.name][6]); build(); } }, "one for all months"), grid);
     return box;
   }
@@ -127,14 +129,14 @@ const form = (() => {
       const select = el("select", { id, onchange: () => store(section, r.name, select.value === r.default ? undefined : select.value) },
         ...r.choices.map((c) => el("option", { value: c }, label(c))));
       select.value = object()[r.name] === undefined ? r.default : object()[r.name];
-      return line(id, label(r.name), r.meaning, select);
+      return line(id, label(r.name), fields.meaning(r), select);
     }
     if (r.kind === "switch") {
       const input = el("input", { type: "checkbox", id, onchange: () => store(section, r.name, input.checked || undefined) });
       input.checked = object()[r.name] === undefined ? r.default : object()[r.name];
-      return line(id, label(r.name), r.meaning, input);
+      return line(id, label(r.name), fields.meaning(r), input);
     }
-    return numberLine(id, label(r.name), r.meaning, unit, () => object()[r.name], (v) => store(section, r.name, v),
+    return numberLine(id, label(r.name), fields.meaning(r), unit, () => object()[r.name], (v) => store(section, r.name, v),
       r.default === undefined ? "" : units.edit(r.default, unit));
   }
 
@@ -164,7 +166,7 @@ const form = (() => {
   // The depth takes the levels along: they are kept under the edge.
   function depthLine(r) {
     const unit = units.asked("basin.depth", "m");
-    return numberLine(idOf("basin", "depth"), "depth", r.meaning, unit, () => app.pond.basin.depth, (v) => {
+    return numberLine(idOf("basin", "depth"), "depth", fields.meaning(r), unit, () => app.pond.basin.depth, (v) => {
       const old = app.pond.basin.depth;
       if (v !== undefined && old !== undefined) {
         for (const name of LEVELS) if (app.pond[name] !== undefined) app.pond[name] += v - old;
@@ -322,13 +324,19 @@ const form = (() => {
   }
 
   // Shows a mistake at its field, if the form has it.
-  function mark(error) {
-    for (const box of document.querySelectorAll("#pond-form .field.bad")) problem(box);
+  function mark(error, text) {
+    for (const box of document.querySelectorAll("#pond-form .field.bad:not(.typed)")) problem(box);
     if (!error || !error.field) return;
-    const m = /^(?:(\w+)\.)?(\w+)/.exec(error.field);
-    const box = m && document.getElementById(idOf(m[1] || "", m[2]) + "-box");
-    if (box) problem(box, error.message);
+    const box = boxOf(error.field);
+    if (box && !box.classList.contains("typed")) problem(box, text);
   }
 
-  return { build, mark, el, line, numberLine, problem, onChange(f) { changed = f; } };
+  // The line of a field such as "bed.cover", and what stands before its entry.
+  function boxOf(field) {
+    const m = /^(?:(\w+)\.)?(\w+)/.exec(field);
+    return m && document.getElementById(idOf(m[1] || "", m[2]) + "-box");
+  }
+  const labelOf = (box) => box.querySelector("label, .label").firstChild.textContent;
+
+  return { build, mark, boxOf, labelOf, levels: { LEVELS, LEVEL_WORDS, top }, el, line, numberLine, problem, onChange(f) { changed = f; } };
 })();

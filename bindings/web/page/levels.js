@@ -19,7 +19,7 @@ const levels = (() => {
       dates += `<path d="M${x(day).toFixed(1)} ${H - BOTTOM}v5" style="stroke:var(--faint)"/><text x="${x(day).toFixed(1)}" y="${H - 8}">${ledger.dateText(day)}</text>`;
     }
     return `<svg class="chart" viewBox="0 0 ${W} ${H}" role="img" aria-label="${esc(label)}">
-      ${charts.axis(charts.ticks(low, high, 5), y, X, W - R)}${inner}${dates}
+      ${charts.axis(charts.ticks(low, high, 5), y, X, W - R, charts.depth)}${inner}${dates}
       <path d="M${X} ${H - BOTTOM}H${W - R}" style="stroke:var(--ink)"/><text x="2" y="11">${esc(units.unit("depth"))} under the overflow</text></svg>`;
   }
 

@@ -107,7 +107,7 @@ const logAnswers = (() => {
     list.push(`A ruler that counts ${info.counts_down ? "down" : "up"} from its zero at ${units.show("length", zero)} above the floor; readings good to ${units.show("depth", error)} (one standard deviation), times ${units.number(r.noise, 2)} by the log itself.`);
     if (info.without_time > 0) list.push(`${info.without_time} readings without a time: taken at ${options.hour === undefined ? 8 : options.hour}:00.`);
     if (info.ignored) list.push(`Columns of the log that were not used: ${info.ignored}.`);
-    if (info.unread_notes > 0) list.push(`${info.unread_notes} notes of which nothing was made.`);
+    if (info.unread_notes > 0) list.push(`${info.unread_notes} note${info.unread_notes === 1 ? "" : "s"} of the log not understood.`);
     list.push("Between two readings the level comes from the same daily ledger as all reports; the fill valve is taken as shut unless a meter says otherwise.");
     return `<section><h3>Method and assumptions of the log</h3><ul>${list.map((s) => `<li>${esc(s)}</li>`).join("")}</ul></section>`;
   }

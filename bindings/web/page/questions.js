@@ -93,5 +93,11 @@ const questions = (() => {
     if (box.tagName === "DETAILS") box.open = true;
   }
 
-  return { build, ask, onChange(f) { changed = f; } };
+  // What the answer of that key is called.
+  function labelOf(key) {
+    const box = document.querySelector(`#question-form [data-answer="${key}"]`);
+    return box ? box.querySelector("summary, label").firstChild.textContent : "";
+  }
+
+  return { build, ask, labelOf, onChange(f) { changed = f; } };
 })();

@@ -1,11 +1,15 @@
 // The answers as one file that needs nothing else: no script, no address.
 
 const report = (() => {
-  // Chapters of which something can be told, fresh from the description.
-  function chapters() {
+  // The chapters, fresh from the description.
+  function refresh() {
     bed.refresh();
     logbook.refresh();
     leak.refresh();
+  }
+
+  // Those of which something can be told.
+  function chapters() {
     return [["Water", water.html(app.job)], ["Bed", bed.html()], ["Falling level", logbook.html() + leak.html()]].filter((c) => c[1]);
   }
 
@@ -59,5 +63,5 @@ ${body}
     }
   }
 
-  return { save, source };
+  return { save, refresh };
 })();

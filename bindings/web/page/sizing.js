@@ -23,6 +23,8 @@ const sizing = (() => {
     return list.filter((r) => r.parameter === "ammonia" && !Number.isNaN(r.k_m_yr));
   }
 
+  const coverOf = (plan) => (plan.values.cover === undefined ? fields.row("bed", "cover").default : plan.values.cover);
+
   // The layers as far as they are under water.
   function wetLayers(cover) {
     let dry = cover;
@@ -35,12 +37,20 @@ const sizing = (() => {
     return out;
   }
 
+  // All that is to be bought for such an area, the dry top too; null without
+  // layers. Asked last: the library then holds all layers.
+  function stackOf(area) {
+    if (!layers()) return null;
+    describe.setLayers(layers());
+    return core.read("stack", core.must("stack", area));
+  }
+
   // The largest bed that the described yard holds, null without a yard. The hole
   // is as deep as the bed where its depth is not given; that matters only
   // beside a footing. Turning the yard takes longer than all else here.
   const found = { key: "", room: null };
   function roomFor(plan) {
-    const yard = app.pond.yard, cover = plan.values.cover || 0;
+    const yard = app.pond.yard, cover = coverOf(plan);
     if (!yard) return null;
     const deep = layers() ? layers().reduce((sum, layer) => sum + layer.thickness, 0) : plan.values.depth + cover;
     const dig = yard.dig === undefined ? deep : yard.dig, walls = describe.corners(yard).some((c) => c.footing !== undefined);
@@ -62,7 +72,7 @@ const sizing = (() => {
 
   // Hands the plan to the library: everything but the area.
   function set(plan, facts, room) {
-    const v = plan.values, d = app.pond, water = d.water || {}, fish = d.fish || {}, given = d.treatment || {}, cover = v.cover || 0;
+    const v = plan.values, d = app.pond, water = d.water || {}, fish = d.fish || {}, given = d.treatment || {}, cover = coverOf(plan);
     core.call("size_begin", v.temp);
     for (const name of ["flow", "clogging", "surface_share", "volume_share"]) put("size", name, v[name]);
     put("size", "max_area", room ? room.area : v.max_area);
@@ -166,5 +176,5 @@ const sizing = (() => {
     return list;
   }
 
-  return { NONE, DESCRIBED, layers, feedOf, rates, roomFor, lies, solve, flagsOf, tradeoff, regimes };
+  return { NONE, DESCRIBED, layers, stackOf, feedOf, rates, roomFor, lies, solve, flagsOf, tradeoff, regimes };
 })();

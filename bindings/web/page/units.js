@@ -104,9 +104,18 @@ const units = (() => {
     return si === undefined || si === null || Number.isNaN(si) ? "" : String(Number((si / unit.factor).toPrecision(6)));
   }
 
+  // As C prints it: a half goes to the even digit.
+  function rounded(value, digits) {
+    const s = value.toFixed(digits), scaled = Math.abs(value) * Math.pow(10, digits);
+    if (scaled % 1 !== 0.5 || Math.floor(scaled) % 2) return s;
+    const exact = Math.abs(value).toFixed(60), point = exact.indexOf(".");
+    if (!/^50*$/.test(exact.slice(point + 1 + digits))) return s;
+    return (value < 0 ? "-" : "") + (digits ? exact.slice(0, point + 1 + digits) : exact.slice(0, point));
+  }
+
   function number(value, digits) {
     if (value === null || value === undefined || Number.isNaN(value)) return "–";
-    let s = value.toFixed(digits);
+    let s = rounded(value, digits);
     if (Number(s) === 0) s = s.replace("-", "");
     const [whole, rest] = s.split(".");
     return whole.replace(/\B(?=(\d{3})+$)/g, ",") + (rest ? "." + rest : "");

@@ -56,12 +56,13 @@ const water = (() => {
   }
 
   function warnings(job) {
-    const t = job.totals, list = [];
-    if (t.refused) list.push(`On ${t.refused} days top-up was wanted and not allowed.`);
+    const t = job.totals, list = [], days = (n) => `On ${n} day${n === 1 ? "" : "s"}`;
+    if (job.description.bed && job.pond.bed_area === 0) list.push("The bed has no size yet (length and width, or area): none of these figures counts it. The chapter on the bed proposes one.");
+    if (t.refused) list.push(`${days(t.refused)} top-up was wanted and not allowed.`);
     if (t.unmet > 1e-9) list.push(`Top-up wanted and not given: ${units.show("volume", t.unmet)}.`);
-    if (t.starved) list.push(`On ${t.starved} days the pond held too little water to start its pump.`);
-    if (t.under_intake) list.push(`On ${t.under_intake} days the level ended under the intake.`);
-    if (t.dry) list.push(`On ${t.dry} days a loss found no water: ${units.show("volume", t.shortfall)} in all.`);
+    if (t.starved) list.push(`${days(t.starved)} the pond held too little water to start its pump.`);
+    if (t.under_intake) list.push(`${days(t.under_intake)} the level ended under the intake.`);
+    if (t.dry) list.push(`${days(t.dry)} a loss found no water: ${units.show("volume", t.shortfall)} in all.`);
     return list.length ? `<div class="error"><strong>Take note</strong><ul>${list.map((s) => `<li>${esc(s)}</li>`).join("")}</ul></div>` : "";
   }
 
@@ -190,7 +191,6 @@ const water = (() => {
       : `Splash: ${units.show("rate", p.splash)} while the pump runs, as described.`);
     if (!d.seepage) list.push("Seepage: none described; a sound liner loses nothing that a ruler shows.");
     if (p.bed_area > 0 && (!d.bed || d.bed.plant_factor === undefined)) list.push("Plants of the bed: 1.2 x grass reference all year (FAO-56 Table 12); a few square metres in dry surroundings take more, dead stands less.");
-    if (d.bed && p.bed_area === 0) list.push("The bed has no size yet (length and width, or area), so it is not counted: the chapter on the bed proposes one.");
     if (job.facts.wetted - job.facts.lip_area - p.bed_area > 1e-9) list.push(`Stream and falls evaporate ${units.number(p.stream_factor, 1)} times as much as still water.`);
     if (!d.pump || d.pump.hours === undefined) list.push("The pump runs all day, all year.");
     if (Number.isNaN(p.trigger)) list.push("No top-up is described (no trigger level).");

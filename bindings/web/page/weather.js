@@ -41,7 +41,7 @@ const weather = (() => {
 
   // Words of the message to the answer that it asks for.
   const HINTS = [
-    ["of no layout", "columns"],
+    ["of no layout", "columns"], ["carries no unit", "columns"],
     ["units =", "units"], ["totals =", "totals"], ['rain = "zero"', "dryGaps"], ["interpolate", "bridge"],
     ["fill the gap", "bridge"], ["latitude", "latitude"], ["layout", "columns"], ["columns", "columns"],
     ["rain", "columns"],
