@@ -71,7 +71,8 @@ static const struct member facts[] = {
 static const struct member pond[] = {
 	POND("lip", lip_m), POND("trigger", trigger_m),
 	POND("target", target_m), POND("intake", intake_m),
-	POND("bed_area", bed.area_m2), POND("splash", splash_m3s),
+	POND("bed_area", bed.area_m2), POND("bed_head", bed.head_m),
+	POND("splash", splash_m3s),
 	POND("stream_factor", stream.factor),
 	POND("flow", pump.flow_m3s),
 	POND("open_water_factor", open_water_factor),

@@ -75,7 +75,7 @@ export async function saving() {
   await shown("a cover too deep", "#f-bed-cover-box .problem", /^must be 0 to 39\.37 in, got 300 in$/);
   await type("f-bed-cover", "2");
   await type("f-shelf-0-depth", "80");
-  await shown("a shelf too deep", "#pond-error", /^shelf, depth must be 0 ft to 49\.21 ft, got 80 ft$/);
+  await shown("a shelf too deep", "#pond-error", /^shelf, depth must be 0\.003281 ft to 49\.21 ft, got 80 ft$/);
   await type("f-shelf-0-depth", "1");
   // text that is no measure stays refused while other fields are entered
   await type("f-basin-length", "abc");

@@ -85,7 +85,8 @@ const sizing = (() => {
     put("size", "elevation", water.elevation);
     put("size", "freeboard", cover);
     put("size", "head", v.spare_head === undefined && d.bed ? d.bed.drop : v.spare_head);
-    put("size", "outlet_head", d.bed ? d.bed.head : undefined);
+    // as described, or as the pond's own flow stands on the fall that is the bed's lip
+    put("size", "outlet_head", core.read("pond", core.call("pond")).bed_head);
     if (layers()) {
       describe.setLayers(wetLayers(cover));
       core.call("size_layers");

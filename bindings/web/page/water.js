@@ -40,13 +40,14 @@ const water = (() => {
   }
 
   function figures(job) {
+    const t = job.totals, losses = t.evaporation + t.bed + t.stream + t.splash + t.seepage + t.withdrawal;
     const weeks = ledger.whole(job.weeks), drops = weeks.map((w) => w.drop_mm), greatest = weeks.reduce((a, w) => (w.topup > a.topup ? w : a), weeks[0] || job.totals);
     const summer = stats.percentile(drops, 90), list = [
       ["Top-up in the greatest week", units.show("volume", greatest.topup)],
       ["Drop at the ruler, usual week", units.show("depth", stats.percentile(drops, 50) / 1000)],
       ["The same, one week in ten", units.show("depth", summer / 1000)],
-      ["Falls so many times the evaporation", units.number(job.facts.fall_ratio, 2)],
-      ["Water at the overflow", units.show("volume", job.facts.lip_volume)],
+      ["All losses at the ruler, times the open water's", units.number(losses / t.evaporation, 2)],
+      ["Basin at the overflow", units.show("volume", job.facts.lip_volume)],
     ];
     if (job.endurance) {
       const { horizon, rows } = ledger.enduranceByMonth(job), shortest = rows.reduce((a, r) => Math.min(a, r.p10), Infinity);
