@@ -66,7 +66,7 @@ local function obstacles()
   end
   for _, name in ipairs(ORDER) do
     if f[name] and f[name].missing > 0 then
-      add("%s is missing on %d days: %s", name, f[name].missing,
+      add("%s is missing on %s: %s", name, f[name].missing == 1 and "1 day" or f[name].missing .. " days",
         name == "rain" and "--dry-gaps takes them as dry, --totals assigns totals of several days"
           or "--bridge DAYS bridges short gaps; needed only where the method uses it")
     end
