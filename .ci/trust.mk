@@ -183,7 +183,7 @@ DEB      = $B/deb/tarn-$(VERSION)
 deb: | $(READY)
 	@command -v dh > /dev/null || { $(call INSTALL,debhelper build-essential); }
 	rm -rf $B/deb && mkdir -p $(DEB)
-	cp -r Makefile README.md LICENSE lib bindings scripts docs .ci \
+	cp -r Makefile README.md DEVELOPERS.md LICENSE lib bindings scripts docs .ci \
 		weather-samples $(DEB)
 	cp -r .ci/debian $(DEB)/debian
 	cd $(DEB) && dpkg-buildpackage -b -us -uc > ../log 2>&1 || \
