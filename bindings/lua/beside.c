@@ -155,13 +155,6 @@ const char *const *bind_beside_names(const char *section,
 	return out;
 }
 
-static const char *full_name(lua_State *L, const char *section,
-			     const char *name)
-{
-	return lua_pushfstring(L, "%s%s%s", section, section[0] ? "." : "",
-			       name);
-}
-
 size_t bind_beside_list(lua_State *L, int arg, const char *section,
 			const char *name)
 {
@@ -171,7 +164,7 @@ size_t bind_beside_list(lua_State *L, int arg, const char *section,
 	arg = lua_absindex(L, arg);
 	if (lua_getfield(L, arg, name) == LUA_TNIL)
 		return 0;
-	full_name(L, section, name);
+	bind_full_name(L, section, name);
 	lua_insert(L, -2);
 	count = bind_list(L, -1, lua_tostring(L, -2), row->least, row->most);
 	lua_remove(L, -2);
@@ -186,7 +179,7 @@ const char *bind_beside_text(lua_State *L, int arg, const char *section,
 
 	if (row->need == BIND_REQUIRED && !text)
 		bind_error(L, "%s is missing: %s",
-			   full_name(L, section, name), row->meaning);
+			   bind_full_name(L, section, name), row->meaning);
 	return text;
 }
 
@@ -217,10 +210,8 @@ static void push_row(lua_State *L, const struct bind_beside *row)
 	bind_set(L, "most", (double)row->most);
 	if (row->kind == BIND_NUMBERS || row->kind == BIND_COUNTS)
 		bind_set(L, "hi", BIND_NUMBER_MOST);
-	lua_pushboolean(L, row->need == BIND_REQUIRED);
-	lua_setfield(L, -2, "required");
-	lua_pushboolean(L, row->need == BIND_ALONE);
-	lua_setfield(L, -2, "alone");
+	bind_set_flag(L, "required", row->need == BIND_REQUIRED);
+	bind_set_flag(L, "alone", row->need == BIND_ALONE);
 	if (row->of)
 		bind_set_text(L, "of", row->of);
 	if (row->choice)

@@ -98,7 +98,7 @@ const char *bind_string(lua_State *L, int arg, const char *what, size_t *n)
 	return lua_tolstring(L, arg, n);
 }
 
-static int listed(const char *const names[], const char *name)
+int bind_listed(const char *const names[], const char *name)
 {
 	for (size_t i = 0; names && names[i]; i++)
 		if (strcmp(names[i], name) == 0)
@@ -106,28 +106,28 @@ static int listed(const char *const names[], const char *name)
 	return 0;
 }
 
+/* Keeps the nearer of two names, and how far it is. */
+static void nearer(const char *name, const char *have, const char **best,
+		   int *least)
+{
+	int d = tarn_name_distance(name, have);
+
+	if (d >= *least)
+		return;
+	*least = d;
+	*best = have;
+}
+
 const char *bind_nearest(const struct tarn_fields *fields,
 			 const char *const also[], const char *name)
 {
 	const char *best = NULL;
-	int best_distance = 4;
+	int least = 4;
 
-	for (size_t i = 0; fields && i < fields->count; i++) {
-		int d = tarn_name_distance(name, fields->rows[i].name);
-
-		if (d < best_distance) {
-			best_distance = d;
-			best = fields->rows[i].name;
-		}
-	}
-	for (size_t i = 0; also && also[i]; i++) {
-		int d = tarn_name_distance(name, also[i]);
-
-		if (d < best_distance) {
-			best_distance = d;
-			best = also[i];
-		}
-	}
+	for (size_t i = 0; fields && i < fields->count; i++)
+		nearer(name, fields->rows[i].name, &best, &least);
+	for (size_t i = 0; also && also[i]; i++)
+		nearer(name, also[i], &best, &least);
 	return best;
 }
 
@@ -150,7 +150,7 @@ void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
 			bind_error(L, "%s%shas an entry without a name "
 				   "(expected name = value)", section,
 				   section[0] ? " " : "");
-		if (listed(also, key) ||
+		if (bind_listed(also, key) ||
 		    (fields && tarn_fields_find(fields, key)))
 			continue;
 		best = bind_nearest(fields, also, key);
@@ -163,8 +163,7 @@ void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
 	}
 }
 
-static const char *full_name(lua_State *L, const char *section,
-			     const char *name)
+const char *bind_full_name(lua_State *L, const char *section, const char *name)
 {
 	return lua_pushfstring(L, "%s%s%s", section, section[0] ? "." : "",
 			       name);
@@ -179,7 +178,7 @@ double bind_field(lua_State *L, int arg, const char *section,
 	arg = lua_absindex(L, arg);
 	if (lua_getfield(L, arg, name) != LUA_TNIL) {
 		lua_pushfstring(L, unit[0] ? "%s [%s]" : "%s",
-				full_name(L, section, name), unit);
+				bind_full_name(L, section, name), unit);
 		x = bind_number(L, -3, lua_tostring(L, -1), lo, hi);
 		lua_pop(L, 2);
 	}
@@ -250,7 +249,7 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 		       const struct tarn_field *row, void *object)
 {
 	char *to = (char *)object + row->offset;
-	const char *name = full_name(L, fields->section, row->name);
+	const char *name = bind_full_name(L, fields->section, row->name);
 
 	lua_insert(L, -2);
 	switch (row->kind) {
@@ -377,7 +376,7 @@ const char *bind_text(lua_State *L, int arg, const char *section,
 	    (!text || bytes > most || !printable(text, bytes) ||
 	     !is_utf8(text, bytes)))
 		bind_error(L, "%s must be a text of at most %d printable bytes",
-			   full_name(L, section, name), (int)most);
+			   bind_full_name(L, section, name), (int)most);
 	lua_pop(L, 1);
 	return text;
 }

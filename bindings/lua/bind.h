@@ -48,6 +48,13 @@ const char *bind_string(lua_State *L, int arg, const char *what, size_t *n);
 void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 		 void *object, const char *const also[]);
 
+/* Pushes "section.name", or the name alone in the section "". */
+const char *bind_full_name(lua_State *L, const char *section,
+			   const char *name);
+
+/* Whether a NULL-terminated list, or NULL, has the name. */
+int bind_listed(const char *const names[], const char *name);
+
 /* The name of either list (or NULL) that is nearest to a misspelt one, or
  * NULL. */
 const char *bind_nearest(const struct tarn_fields *fields,

@@ -1,6 +1,4 @@
 /* SPDX-License-Identifier: MIT */
-#include <string.h>
-
 #include "bind_pond.h"
 #include "bind_study.h"
 
@@ -20,12 +18,10 @@ static void check_name(lua_State *L)
 {
 	const char *name = luaL_tolstring(L, 2, NULL), *best;
 
-	for (int i = 0; day_names[i]; i++)
-		if (lua_type(L, 2) == LUA_TSTRING &&
-		    strcmp(name, day_names[i]) == 0) {
-			lua_pop(L, 1);
-			return;
-		}
+	if (lua_type(L, 2) == LUA_TSTRING && bind_listed(day_names, name)) {
+		lua_pop(L, 1);
+		return;
+	}
 	best = bind_nearest(NULL, day_names, name);
 	luaL_where(L, 1);
 	if (best)

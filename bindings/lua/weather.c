@@ -34,23 +34,23 @@ struct tarn_weather **bind_new_weather(lua_State *L)
 	return &box->weather;
 }
 
+/* The names of all columns, then NULL. */
+static void column_names(const char *out[TARN_COLUMNS + 1])
+{
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		out[c] = tarn_column_info((enum tarn_column)c)->name;
+	out[TARN_COLUMNS] = NULL;
+}
+
 enum tarn_column bind_column(lua_State *L, const char *name)
 {
 	enum tarn_column c = tarn_column_find(name);
-	const char *best = NULL;
-	int least = 4;
+	const char *names[TARN_COLUMNS + 1], *best;
 
 	if (c < TARN_COLUMNS)
 		return c;
-	for (int i = 0; i < TARN_COLUMNS; i++) {
-		const char *have = tarn_column_info((enum tarn_column)i)->name;
-		int d = tarn_name_distance(name, have);
-
-		if (d < least) {
-			least = d;
-			best = have;
-		}
-	}
+	column_names(names);
+	best = bind_nearest(NULL, names, name);
 	if (best)
 		bind_error(L, "no weather column is called '%s': did you mean "
 			   "'%s'?", name, best);
@@ -146,9 +146,7 @@ static void known_table(lua_State *L)
 	const char *known[TARN_COLUMNS + 6] = { "first", "name", "latitude",
 						"elevation", "wind_height" };
 
-	for (int c = 0; c < TARN_COLUMNS; c++)
-		known[5 + c] = tarn_column_info((enum tarn_column)c)->name;
-	known[5 + TARN_COLUMNS] = NULL;
+	column_names(known + 5);
 	bind_known(L, 1, NULL, known);
 }
 
