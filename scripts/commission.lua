@@ -65,15 +65,6 @@ local ALIASES = { L = "liter", l = "liter", liters = "liter", litre = "liter", l
 
 local function trim(s) return s and s:match("^%s*(.-)%s*$") or "" end
 
--- A number; of a length also as a ruler shows it: 43 1/2, 3/4.
-local function number_of(value, kind)
-  local whole, above, below = value:match("^(%d*)%s*(%d+)/(%d+)$")
-  if not above or not LENGTHS_OF[kind] or tonumber(below) == 0 then return tonumber(value) end
-  -- "11/2" is one number over another, not 1 1/2
-  if whole ~= "" and not value:find("%s") then whole, above = "", whole .. above end
-  return (tonumber(whole) or 0) + above / below
-end
-
 -- A unit that a record may have meant.
 local function unit_like(unit, kind)
   local names = {}
@@ -103,7 +94,9 @@ local function read_csv(path)
         for _, field in ipairs(FIELDS) do known = known or field[1] == name and field[2] end
         if not known then unknown(where, name) end
         unit = ALIASES[unit] or unit
-        local x, factor = number_of(value, known), tarn.units[unit]
+        local factor = tarn.units[unit]
+        -- a ruler shows fractions: 43 1/2
+        local x = (LENGTHS_OF[known] and args.number_of or tonumber)(value)
         if not x then tarn.mistake(("%s %s: '%s' is not a number"):format(where, name, value)) end
         if type(factor) ~= "number" then tarn.mistake(("%s %s: there is no unit '%s'%s"):format(where, name, unit, unit_like(unit, known))) end
         if not UNITS_OF[known][unit] then
@@ -161,7 +154,7 @@ end
 
 -- Room that the stone described takes below a level, in proportion to the basin.
 local function stone_below(pond, level)
-  local ok, takeoff = pcall(pond.takeoff, pond)
+  local ok, takeoff = inputs.tried(pond.takeoff, pond)
   if not ok or takeoff.displaced_by ~= "layers" then return 0 end
   return takeoff.displaced * pond:basin():volume(level) / pond:facts().lip_volume
 end

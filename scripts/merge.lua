@@ -1,4 +1,5 @@
 -- merge: puts the parts of a study together, and refuses what does not belong
+local inputs = require "common.inputs"
 local records = require "whatif.records"
 
 if #arg < 2 or arg[1]:sub(1, 2) == "--" then
@@ -13,7 +14,7 @@ for i = 2, #arg do
   names[i - 1] = arg[i]
   parts[i - 1] = records.slurp(arg[i]) or tarn.mistake(arg[i] .. ": cannot read")
 end
-local ok, result = pcall(tarn.study.merge, parts)
+local ok, result = inputs.tried(tarn.study.merge, parts)
 if not ok then
   -- "part 3 is of another study": say which file that is
   tarn.mistake((tostring(result):gsub("part (%d+)", function(n)

@@ -47,7 +47,7 @@ end
 -- Why `tarn bed` forbids the bed, in words; nil without one that it can judge.
 local function bed_refused(pond, description, source, path)
   if pond:facts().bed_area == 0 then return nil end
-  local judged, bed = pcall(bed_plan.of, pond, description, source, path)
+  local judged, bed = inputs.tried(bed_plan.of, pond, description, source, path)
   local why = judged and bed_report.refusals(bed.sized)
   return why and #why > 0 and table.concat(why, "; ") or nil
 end
@@ -67,7 +67,7 @@ local function gather(asked)
   if description.build then
     job.takeoff = located(pond.takeoff, pond)
   else                      -- a basin given by areas has no sizes for it
-    local ok, takeoff = pcall(pond.takeoff, pond)
+    local ok, takeoff = inputs.tried(pond.takeoff, pond)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume

@@ -12,13 +12,15 @@ local function find(spec, name)
     near and (": did you mean --" .. near .. "?") or "; --help lists them"))
 end
 
--- "1 3/8", "3/8" or "1.375"
+-- "1 3/8", "3/8" or "1.375"; nil if it is no number
 local function number_of(text)
   local whole, over, under = text:match("^%s*(%d*)%s*%f[%d](%d+)/(%d+)%s*$")
   if not over then return tonumber(text) end
   if tonumber(under) == 0 then return nil end
   return (tonumber(whole) or 0) + tonumber(over) / tonumber(under)
 end
+
+args.number_of = number_of
 
 local LENGTHS = { "inch", "ft", "yd", "mm", "cm", "m" }
 

@@ -13,12 +13,11 @@
         marks = { { name =, value =, color = } },
       } } } end
 ]]
+local json = require "common.json"
 local style = require "common.style"
 local svg = require "common.svg"
 
-local function escape(s)
-  return (tostring(s):gsub("[&<>\"]", { ["&"] = "&amp;", ["<"] = "&lt;", [">"] = "&gt;", ['"'] = "&quot;" }))
-end
+local escape = svg.escape
 
 -- Names of the colours that follow light and dark.
 local NAMES = {}
@@ -26,26 +25,25 @@ for name, value in pairs(svg.colors) do NAMES[value] = name:gsub("_", "-") end
 
 -- ---- numbers for the script -------------------------------------------------
 
--- No "<" stands in it: nothing in it can end the element around it.
-local function json(value)
+-- As the script wants them: six digits, null where there is no number, colours
+-- by name.
+local function shown(value)
   local kind = type(value)
   if kind == "number" then
-    return value == value and math.abs(value) < math.huge and ("%.6g"):format(value) or "null"
+    return value == value and math.abs(value) < math.huge and tonumber(("%.6g"):format(value)) or json.null
   elseif kind == "string" then
-    if NAMES[value] then return '"--' .. NAMES[value] .. '"' end
-    return '"' .. value:gsub('[%c"\\<]', function(c) return ("\\u%04x"):format(c:byte()) end) .. '"'
+    return NAMES[value] and "--" .. NAMES[value] or value
   elseif kind ~= "table" then
-    return value and "true" or "null"
+    return value or json.null
   end
-  local out, keys = {}, {}
-  if value[1] ~= nil or next(value) == nil then
-    for i, v in ipairs(value) do out[i] = json(v) end
-    return "[" .. table.concat(out, ",") .. "]"
-  end
-  for key in pairs(value) do keys[#keys + 1] = key end
-  table.sort(keys)
-  for i, key in ipairs(keys) do out[i] = json(key) .. ":" .. json(value[key]) end
-  return "{" .. table.concat(out, ",") .. "}"
+  local out = {}
+  for key, v in pairs(value) do out[key] = shown(v) end
+  return (value[1] ~= nil or next(value) == nil) and json.list(out) or out
+end
+
+-- No "<" stands in it: nothing in it can end the element around it.
+local function plot_json(plot)
+  return (json.line(shown(plot)):gsub("<", "\\u003c"))
 end
 
 local NONE = 2                -- errno of a file that is not there
@@ -136,7 +134,7 @@ local function html_figure(b, _, script)
   end
   return ("<figure%s>\n%s%s<figcaption>%s</figcaption>\n</figure>\n"):format(more.plot and script and ' class="plot"' or "",
     scroll("Figure: " .. caption, more.natural and " natural" or "", drawing),
-    more.plot and script and '<script type="application/json">' .. json(more.plot()) .. "</script>\n" or "", escape(caption))
+    more.plot and script and '<script type="application/json">' .. plot_json(more.plot()) .. "</script>\n" or "", escape(caption))
 end
 
 local AS_HTML = {

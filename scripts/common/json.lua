@@ -4,6 +4,9 @@ local json = {}
 
 local LIST, ORDER = {}, {}
 
+-- What stands for no value.
+json.null = setmetatable({}, { __name = "null" })
+
 -- A list, though it may be empty.
 function json.list(t)
   return setmetatable(t, LIST)
@@ -45,33 +48,37 @@ function json.number(x)
 end
 
 local encode
-local function entries(value, list, inner)
+local function entries(value, list, inner, colon)
   local out = {}
   if list then
     for i, item in ipairs(value) do out[i] = encode(item, inner) end
   else
-    for i, key in ipairs(keys_of(value)) do out[i] = text(key) .. ": " .. encode(value[key], inner) end
+    for i, key in ipairs(keys_of(value)) do out[i] = text(key) .. colon .. encode(value[key], inner) end
   end
   return out
 end
 
--- indent: nil for one line; else what fits stands on one line.
+-- indent: nil for one line, false for one without blanks; else what fits stands
+-- on one line.
 local WIDTH = 110
 function encode(value, indent)
+  local comma, colon, flat = ", ", ": ", nil
+  if indent == false then comma, colon, flat = ",", ":", false end
   if type(value) == "string" then return text(value) end
   if type(value) == "number" then return json.number(value) end
   if type(value) ~= "table" then return tostring(value) end
+  if value == json.null then return "null" end
   local list = getmetatable(value) == LIST or #value > 0
   local open, close = list and "[" or "{", list and "]" or "}"
-  local line = open .. table.concat(entries(value, list), ", ") .. close
+  local line = open .. table.concat(entries(value, list, flat, colon), comma) .. close
   if not indent or #line + #indent < WIDTH then return line end
   local inner = indent .. "  "
-  return open .. "\n" .. inner .. table.concat(entries(value, list, inner), ",\n" .. inner) .. "\n" .. indent .. close
+  return open .. "\n" .. inner .. table.concat(entries(value, list, inner, colon), ",\n" .. inner) .. "\n" .. indent .. close
 end
 
--- On one line.
+-- On one line, for programs.
 function json.line(value)
-  return encode(value) .. "\n"
+  return encode(value, false) .. "\n"
 end
 
 -- For people too.

@@ -12,9 +12,12 @@ svg.colors = {
 local Drawing = {}
 Drawing.__index = Drawing
 
+-- A text as XML and HTML hold it.
 local function escape(s)
   return (tostring(s):gsub("[&<>\"]", { ["&"] = "&amp;", ["<"] = "&lt;", [">"] = "&gt;", ['"'] = "&quot;" }))
 end
+
+svg.escape = escape
 
 -- Coordinates to a tenth of a unit: the same text on every machine.
 local function n(x)

@@ -1,4 +1,5 @@
 -- The year as the ledger sees it: normal drop, top-up, frost.
+local inputs = require "common.inputs"
 local stats = require "common.stats"
 local u = tarn.units
 
@@ -62,7 +63,7 @@ function season.run(pond, weather, options)
   end
   local methods = { ledger:report().title }
   for _, method in ipairs(pond:methods(weather)) do
-    local ok, other = pcall(pond.run, pond, weather, { method = method })
+    local ok, other = inputs.tried(pond.run, pond, weather, { method = method })
     if ok and method ~= ledger:report().method then
       methods[#methods + 1] = other:report().title
       for month, weeks in ipairs(weeks_by_month(other, dates, at)) do

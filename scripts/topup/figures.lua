@@ -1,7 +1,8 @@
 -- The pictures of the top-up report, as SVG (common.svg).
 local chart = require "common.chart"
-local stats = require "common.stats"
+local losses = require "common.losses"
 local svg = require "common.svg"
+local water = require "topup.sections"
 
 local figures = {}
 
@@ -13,33 +14,19 @@ local BESIDE = 50             -- room for the levels' names, right of the figure
 
 -- ---- the weeks of a year ------------------------------------------------------
 
--- P10, P50, P90 of the top-up by week of the year.
-local function typical(job)
-  local by_week, rows = {}, {}
-  for _, week in ipairs(job.weeks) do
-    if week.complete and week.week <= 52 then
-      by_week[week.week] = by_week[week.week] or {}
-      table.insert(by_week[week.week], week.topup)
-    end
-  end
-  for n = 1, 52 do
-    local list = by_week[n] or { 0 }
-    rows[n] = { mid = stats.percentile(list, 50), low = stats.percentile(list, 10), high = stats.percentile(list, 90) }
-  end
-  return rows
-end
-
 function figures.typical_weeks(job, view)
-  local rows, most = typical(job), 0
-  for _, row in ipairs(rows) do most = math.max(most, row.high) end
+  local weeks, most = water.weeks_of_year(job), 0
+  for n = 1, 52 do most = math.max(most, weeks[n] and weeks[n].p90 or 0) end
   local d, y = chart.frame("Top-up by week of the year", ("P10, middle and P90 of 52 weeks, at most %s")
     :format(view:show("volume", most)), 0, math.max(view:value("volume", most), 1), view:unit("volume") .. " per week")
-  local step = (WIDTH - LEFT - RIGHT) / #rows
+  local step = (WIDTH - LEFT - RIGHT) / 52
   local function at(si) return y(view:value("volume", si)) end
-  for n, row in ipairs(rows) do
-    local x = LEFT + (n - 1) * step
-    d:rect(x + step * 0.1, at(row.high), step * 0.8, math.max(0, at(row.low) - at(row.high)), { fill = C.water_soft })
-    d:line(x + step * 0.1, at(row.mid), x + step * 0.9, at(row.mid), { stroke = C.water, stroke_width = 3 })
+  for n = 1, 52 do
+    local week, x = weeks[n], LEFT + (n - 1) * step
+    if week then
+      d:rect(x + step * 0.1, at(week.p90), step * 0.8, math.max(0, at(week.p10) - at(week.p90)), { fill = C.water_soft })
+      d:line(x + step * 0.1, at(week.p50), x + step * 0.9, at(week.p50), { stroke = C.water, stroke_width = 3 })
+    end
     if n % 4 == 1 then chart.under(d, x + step / 2, "W" .. n) end
   end
   chart.key(d, { { "P10 to P90", C.water_soft }, { "middle year", C.water, "line" } })
@@ -164,7 +151,7 @@ local function month_means(job)
     s.rain = s.rain + m.rain + m.runoff
     s.topup = s.topup + m.topup + m.tank
     s.evaporation = s.evaporation + m.evaporation
-    s.beside = s.beside + m.bed + m.stream + m.splash + m.seepage + m.withdrawal
+    s.beside = s.beside + losses.beside(m)
     s.overflow = s.overflow + m.overflow
     sums[m.month] = s
   end

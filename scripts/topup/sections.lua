@@ -126,26 +126,34 @@ function sections.weeks(page, job, view)
   page:paragraph("Drop at the ruler: how far the losses alone would lower the level. Weeks begin on Monday (ISO 8601).")
 end
 
--- A figure for each of the 52 weeks of the year, over the years.
-function sections.typical_weeks(page, job, view)
+-- Whole weeks of all years by their number; top-up of each as P10, P50, P90.
+function sections.weeks_of_year(job)
   local by_week = {}
   for _, week in ipairs(whole(job.weeks)) do
     local n = week.week
     by_week[n] = by_week[n] or {}
     table.insert(by_week[n], week)
   end
+  for _, list in pairs(by_week) do
+    list.topup = stats.pick(list, "topup")
+    list.p10, list.p50, list.p90 = stats.percentile(list.topup, 10), stats.percentile(list.topup, 50),
+      stats.percentile(list.topup, 90)
+  end
+  return by_week
+end
+
+-- A figure for each of the 52 weeks of the year, over the years.
+function sections.typical_weeks(page, job, view)
+  local by_week = sections.weeks_of_year(job)
   page:heading("The weeks of a year, over all years")
   local rows, bars = {}, {}
   for n = 1, 52 do
     local list = by_week[n]
     if list then
-      local topup = stats.pick(list, "topup")
-      local p10, p50, p90 = stats.percentile(topup, 10), stats.percentile(topup, 50), stats.percentile(topup, 90)
-      local mean = stats.mean(topup)
-      local drop = stats.pick(list, "drop_mm")
+      local mean, drop = stats.mean(list.topup), stats.pick(list, "drop_mm")
       rows[#rows + 1] = {
         ("W%02d, about %s"):format(n, list[#list].first:sub(6)), tostring(#list),
-        view:cell("volume", p10), view:cell("volume", p50), view:cell("volume", p90), view:cell("volume", mean),
+        view:cell("volume", list.p10), view:cell("volume", list.p50), view:cell("volume", list.p90), view:cell("volume", mean),
         view:cell("depth", stats.percentile(drop, 50) / 1000),
         view:cell("depth", stats.percentile(drop, 90) / 1000),
       }
