@@ -260,8 +260,6 @@ coverage: | $(READY)
 	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
 		--gcov-ignore-parse-errors --txt $B/cov/lines.txt \
 		--print-summary > $B/cov/summary.txt
-	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
-		--json-summary $B/cov/summary.json > /dev/null
 	@lua5.4 tests/tools/uncovered.lua $B/cov/lines.txt
 	@tail -4 $B/cov/summary.txt
 

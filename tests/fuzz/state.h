@@ -61,4 +61,19 @@ static inline void fuzz_call(lua_State *L, int arguments)
 	}
 }
 
+/* Calls what 'program' returns with the path of a file that holds the input. */
+static inline int fuzz_read(const char *program, const uint8_t *data,
+			    size_t size)
+{
+	lua_State *L = fuzz_state(program);
+
+	if (size == 0)
+		return 0;
+	lua_pushvalue(L, -1);
+	lua_pushstring(L, fuzz_file(data, size));
+	fuzz_call(L, 1);
+	MUST(lua_gettop(L) == 1);
+	return 0;
+}
+
 #endif

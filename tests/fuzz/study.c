@@ -47,13 +47,5 @@ static const char program[] =
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-	lua_State *L = fuzz_state(program);
-
-	if (size == 0)
-		return 0;
-	lua_pushvalue(L, -1);
-	lua_pushstring(L, fuzz_file(data, size));
-	fuzz_call(L, 1);
-	MUST(lua_gettop(L) == 1);
-	return 0;
+	return fuzz_read(program, data, size);
 }
