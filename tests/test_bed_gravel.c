@@ -57,9 +57,9 @@ Test(bed_gravel, published)
 		{ "H04", tarn_packing_pressure(TARN_LAW_JONES_KRIER, &sand,
 					       1e-3), 1362.2719449873746,
 		  1e-6, fluids },
-		{ "H08", tarn_drag_coefficient(3.137), 9.684551, 0.0002,
+		{ "H08", tarn_drag_coefficient(3.137), 9.684551, 0.00013,
 		  davis },
-		{ "H10", davis_sum(), 75025, 10, davis },
+		{ "H10", davis_sum(), 75025, 0.6, davis },
 		{ "H14", tarn_packing_friction(TARN_LAW_ERGUN,
 					       3.55 / (1 - 0.55)), 20.77,
 		  0.03, article },
@@ -71,6 +71,10 @@ Test(bed_gravel, published)
 		{ "H17", 0.67 * tarn_unit("inch") * 1000, 17.0, 0.1,
 		  region6 },
 	};
+	because("H14", "an article without author; not seen how it rounds");
+	because("H08", "the Reynolds number that goes in has four digits");
+	because("H10", "0.009 beyond half a digit; the terms are not seen");
+	because("H16", "24,608 ft/d are 7500.5 m/d; the library has 7500");
 	CHECK_PRINTED(rows);
 }
 
@@ -86,6 +90,7 @@ Test(bed_gravel, published_inputs_inferred)
 	g.sphericity = 0.9;
 	p.diameter_m = 5e-5;
 	p.viscosity_pas = 1.0036e-6 * 998.2;
+	because(source, "inputs inferred from what is printed");
 	{
 		const struct bed_row rows[] = {
 			{ "H07", 1.2 * tarn_packing_pressure(

@@ -34,6 +34,7 @@ Test(bed_loading, published)
 			{ "L25", tarn_bed_loading(tarn_bed_flow(0.781, 7), 7),
 			  0.781, 1e-9, "Trans. CSAE 2006: 781 mm/d" },
 		};
+		because("L15", "the source rounds 80.7 down to 80");
 		CHECK_PRINTED(rows);
 	}
 }

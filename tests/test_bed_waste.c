@@ -178,34 +178,33 @@ Test(bed_water, published)
 	const struct bed_row rows[] = {
 		{ "N01", tarn_unionised(7, 6), 0.0013, 0.0001, EMERSON },
 		{ "N02", tarn_unionised(7, 8), 0.0016, 0.0001, EMERSON },
-		{ "N03", tarn_unionised(7, 10), 0.0018, 0.0001, EMERSON },
+		{ "N03", tarn_unionised(7, 10), 0.0018, 6e-5, EMERSON },
 		{ "N04", tarn_unionised(7, 12), 0.0022, 0.0001, EMERSON },
 		{ "N05", tarn_unionised(7, 14), 0.0025, 0.0001, EMERSON },
 		{ "N06", tarn_unionised(7, 16), 0.0029, 0.0001, EMERSON },
 		{ "N07", tarn_unionised(7, 18), 0.0034, 0.0001, EMERSON },
 		{ "N08", tarn_unionised(7, 20), 0.0039, 0.0001, EMERSON },
 		{ "N09", tarn_unionised(7, 22), 0.0046, 0.0001, EMERSON },
-		{ "N10", tarn_unionised(7, 24), 0.0052, 0.0001, EMERSON },
+		{ "N10", tarn_unionised(7, 24), 0.0052, 6e-5, EMERSON },
 		{ "N11", tarn_unionised(7, 26), 0.0060, 0.0001, EMERSON },
 		{ "N12", tarn_unionised(7, 28), 0.0069, 0.0001, EMERSON },
 		{ "N13", tarn_unionised(7, 30), 0.0080, 0.0001, EMERSON },
-		/* 32 C is above the fit; the equation gives .0091 */
-		{ "N14", tarn_unionised(7, 32), 0.0093, 0.0003, EMERSON },
+		{ "N14", tarn_unionised(7, 32), 0.0093, 0.0002, EMERSON },
 		{ "N15", tarn_unionised(8, 24), 0.0502, 0.0001, EMERSON },
 		{ "N18", 100 * tarn_unionised(7, 10), 0.19, 0.13, TRUSSELL },
 		{ "N19", 100 * tarn_unionised(7, 15), 0.27, 0.13, TRUSSELL },
 		{ "N20", 100 * tarn_unionised(7, 20), 0.40, 0.13, TRUSSELL },
-		{ "N21", 100 * tarn_unionised(7, 25), 0.55, 0.13, TRUSSELL },
-		{ "N22", 100 * tarn_unionised(8, 10), 1.83, 0.13, TRUSSELL },
-		{ "N23", 100 * tarn_unionised(8, 15), 2.65, 0.13, TRUSSELL },
-		{ "N24", 100 * tarn_unionised(8, 20), 3.83, 0.13, TRUSSELL },
-		{ "N25", 100 * tarn_unionised(8, 25), 5.28, 0.13, TRUSSELL },
-		{ "N26", 100 * tarn_unionised(8.5, 20), 11.18, 0.25,
+		{ "N21", 100 * tarn_unionised(7, 25), 0.55, 0.015, TRUSSELL },
+		{ "N22", 100 * tarn_unionised(8, 10), 1.83, 0.008, TRUSSELL },
+		{ "N23", 100 * tarn_unionised(8, 15), 2.65, 0.006, TRUSSELL },
+		{ "N24", 100 * tarn_unionised(8, 20), 3.83, 0.025, TRUSSELL },
+		{ "N25", 100 * tarn_unionised(8, 25), 5.28, 0.09, TRUSSELL },
+		{ "N26", 100 * tarn_unionised(8.5, 20), 11.18, 0.06,
 		  TRUSSELL },
-		{ "N27", 100 * tarn_unionised(8.5, 25), 14.97, 0.25,
+		{ "N27", 100 * tarn_unionised(8.5, 25), 14.97, 0.24,
 		  TRUSSELL },
 		/* 1.0 mg/L at pH 8.5, 20 C: Trussell's 11.18 % prints .1118 */
-		{ "N28", 1.0 * tarn_unionised(8.5, 20), 0.1118, 0.0025,
+		{ "N28", 1.0 * tarn_unionised(8.5, 20), 0.1118, 0.0006,
 		  TRUSSELL },
 		{ "O00", tarn_oxygen_saturation(0, 0), 14.6, 0.06, EN25814 },
 		{ "O04", tarn_oxygen_saturation(4, 0), 13.1, 0.06, EN25814 },
@@ -226,6 +225,11 @@ Test(bed_water, published)
 		{ "O30", tarn_oxygen_saturation(30, 0), 7.56, 0.006,
 		  EN25814 },
 	};
+	because("N03", "a tenth beyond half a digit; its rounding is not known");
+	because("N10", "a tenth beyond half a digit; its rounding is not known");
+	because("N14", "32 C is above the range of Emerson's fit");
+	because("N2", "Trussell's constant of equilibrium; ours is Emerson's, up "
+		"to 2.5 % other");
 	CHECK_PRINTED(rows);
 }
 

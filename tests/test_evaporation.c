@@ -78,6 +78,7 @@ Test(evaporation, fao_example_17_bangkok_april)
 		  0.005 },
 	};
 
+	because("psychrometric", "the example rounds the pressure to 101.3 kPa");
 	EXPECT_PRINTED(FAO "example 17", rows);
 }
 
@@ -105,8 +106,7 @@ Test(evaporation, fao_example_18_uccle)
 	EXPECT_PRINTED(FAO "example 18", rows);
 }
 
-/* Figure 18, Cabinda: months, mean humidity only.  The figure does not say
- * how it found the vapour pressure, hence the loose tolerance of the rows. */
+/* Figure 18, Cabinda: months, mean humidity only. */
 Test(evaporation, fao_figure_18_cabinda)
 {
 	static const struct {
@@ -125,6 +125,8 @@ Test(evaporation, fao_figure_18_cabinda)
 		{ 349, 23.0, 29.1, 82, 95, 3.8, 15.2, 3.4 },
 	};
 
+	because(FAO "figure 18", "the figure does not tell how it found the vapour "
+		"pressure, and rounds its inputs");
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct tarn_evaporation_day d = tarn_evaporation_day_default();
 		struct tarn_conditions c;
@@ -141,7 +143,7 @@ Test(evaporation, fao_figure_18_cabinda)
 		if (!isnan(rows[i].solar))
 			printed(FAO "figure 18",
 				named("solar, day %g", d.day_of_year),
-				c.solar_mj, rows[i].solar, 0.13);
+				c.solar_mj, rows[i].solar, 0.1);
 		printed(FAO "figure 18",
 			named("reference, day %g", d.day_of_year),
 			tarn_evaporation_grass(&c), rows[i].reference, 0.18);
@@ -181,7 +183,7 @@ Test(evaporation, mcmahon_alice_springs_second_hand)
 		  2.9797, 0.001 },
 		{ "Priestley-Taylor",
 		  tarn_evaporation_priestley_taylor(&c, net, 1.26), 2.6083,
-		  0.001 },
+		  7e-5 },
 		{ "Makkink", tarn_evaporation_makkink(&c, 0.61, -0.12), 2.3928,
 		  0.001 },
 		{ "Turc", tarn_evaporation_turc(11.5, c.solar_mj, 48), 2.6727,
@@ -192,6 +194,8 @@ Test(evaporation, mcmahon_alice_springs_second_hand)
 		  4.1129, 0.002 },
 	};
 
+	because("Priestley-Taylor", "second-hand; the net radiation that goes in "
+		"has four decimals");
 	EXPECT_QUOTED("McMahon et al. (2013) S19", rows);
 }
 
@@ -258,6 +262,8 @@ Test(evaporation, asce_greeley_from_memory)
 		{ 191, 32.7, 15.1, 1.38, 26.5, 1.75, 6.20, 7.68 },
 	};
 
+	because(ASCE, "from memory, of medium confidence; the print rounds the "
+		"inputs");
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct tarn_evaporation_day d = tarn_evaporation_day_default();
 		struct tarn_conditions c;
@@ -276,9 +282,9 @@ Test(evaporation, asce_greeley_from_memory)
 		low = tarn_evaporation_reference(&c, net, short_crop);
 		tall = tarn_evaporation_reference(&c, net, tall_crop);
 		recalled(ASCE, named("short crop, day %g", d.day_of_year), low,
-			 rows[i].low, 0.03);
+			 rows[i].low, 0.025);
 		recalled(ASCE, named("tall crop, day %g", d.day_of_year), tall,
-			 rows[i].tall, 0.03);
+			 rows[i].tall, 0.025);
 	}
 }
 
@@ -305,7 +311,7 @@ Test(evaporation, de_bilt_published_makkink)
 
 		tarn_day_text((long)day[i][0], date);
 		printed("KNMI, daily Makkink evaporation, De Bilt", date, got,
-			day[i][3], 0.0503);
+			day[i][3], 0.05);
 	}
 }
 

@@ -81,6 +81,8 @@ Test(evaporation_run, fallon_published_reference)
 	struct tarn_evaporation_report r;
 	double square = 0;
 
+	because("US Bureau", "FAO-56 rounds the constants of the formula "
+		"otherwise; 0.0032 in beyond half a digit on the worst day");
 	cr_assert(tarn_evaporation_run(w, &o, open, grass, NULL, &r, NULL) ==
 		  TARN_OK);
 	for (int i = 0; i < DAYS; i++) {
@@ -88,7 +90,8 @@ Test(evaporation_run, fallon_published_reference)
 			continue;
 		square += (grass[i] - published[i]) * (grass[i] - published[i]);
 		printed("US Bureau of Reclamation, Fallon 2015, ASCE reference",
-			named("day %03d", i + 1), grass[i], published[i], 0.3);
+			named("day %03d, in", i + 1), grass[i] / 25.4,
+			round(published[i] / 0.254) / 100, 0.0082);
 	}
 	cr_expect(sqrt(square / 364) < 0.085, "rms %g", sqrt(square / 364));
 	cr_expect(fabs(sum(grass, DAYS) / sum(published, DAYS) - 1) < 0.003,

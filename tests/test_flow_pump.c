@@ -152,15 +152,13 @@ Test(pump, power_published)
 	c.days_per_year = 8000.0 / 24;
 	c.price_per_kwh = 0.12;
 	cr_assert(tarn_running_cost_solve(&c, &out, NULL) == TARN_OK);
-	quoted(CRANE "7.34", "USD a year", out.cost_year, 83970, 100);
+	because(CRANE "7.34", "second-hand; the steps between are not quoted");
+	quoted(CRANE "7.34", "USD a year", out.cost_year, 83970, 75);
 	quoted(CRANE "7.34", "brake power, hp", out.water_w / 0.707 / hp,
-	       107.06, 0.1);
+	       107.06, 0.01);
 	quoted(CRANE "7.15", "power, hp",
 	     tarn_pump_water_w(100 * GPM, 421 * FT, 999) / 0.7 / hp, 15.2,
 	     0.05);
-	/* gpm ft per hp, from memory */
-	recalled("gpm ft per hp", "3960",
-	     hp / tarn_pump_water_w(GPM, FT, 62.364 * 16.01846337), 3960, 8);
 }
 
 Test(pump, running_cost)

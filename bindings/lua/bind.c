@@ -153,6 +153,10 @@ void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
 		if (bind_listed(also, key) ||
 		    (fields && tarn_fields_find(fields, key)))
 			continue;
+		best = tarn_name_now(section, key);
+		if (best)
+			bind_error(L, "'%s%s%s' is called '%s' now", section,
+				   section[0] ? "." : "", key, best);
 		best = bind_nearest(fields, also, key);
 		if (best)
 			bind_error(L, "unknown field '%s%s%s': did you mean "
@@ -209,6 +213,9 @@ static void read_choice(lua_State *L, const struct tarn_field *row,
 			*out = i;
 			return;
 		}
+	if (text && tarn_name_now(name, text))
+		bind_error(L, "%s \"%s\" is called \"%s\" now", name, text,
+			   tarn_name_now(name, text));
 	luaL_tolstring(L, -1, NULL);
 	luaL_buffinit(L, &b);
 	for (int i = 0; row->choices[i]; i++) {

@@ -340,7 +340,7 @@ void bind_evaporation(lua_State *L)
 	bind_air(L);
 	luaL_newlib(L, functions);
 	bind_set(L, "pan_to_pond", TARN_PAN_TO_POND);
-	bind_set(L, "open_water_factor", TARN_OPEN_WATER_FACTOR);
+	bind_set(L, "water_over_grass", TARN_WATER_OVER_GRASS);
 	push_plants(L);
 	lua_setfield(L, -2, "plants");
 	lua_setfield(L, -2, "evaporation");

@@ -83,6 +83,9 @@ WEB(web_set) int web_set(const char *section, const char *name, int month,
 	int whole = (int)value;
 	char *to;
 
+	if (!row && tarn_name_now(section, name))
+		return web_mistake("'%s%s%s' is called '%s' now", section, dot,
+				   name, tarn_name_now(section, name));
 	if (!row)
 		return web_mistake("unknown field '%s%s%s'", section, dot, name);
 	to = (char *)object + row->offset;

@@ -150,6 +150,13 @@ TARN_API const struct tarn_field *
 tarn_fields_find(const struct tarn_fields *fields, const char *name);
 
 /*
+ * What a field, or a choice of a field, is called now that had another name
+ * in earlier descriptions; NULL where it had none.  For a choice 'section' is
+ * the field's full name.
+ */
+TARN_API const char *tarn_name_now(const char *section, const char *old);
+
+/*
  * Number of single-letter edits (insert, delete, replace, swap of
  * neighbours) between two names, case ignored; for "did you mean".
  * Names beyond 63 letters count as 63 edits apart.

@@ -575,7 +575,7 @@ enum tarn_method {
 };
 
 /* Open water less than 2 m deep on the grass reference: FAO-56 table 12. */
-#define TARN_OPEN_WATER_FACTOR 1.05
+#define TARN_WATER_OVER_GRASS 1.05
 
 /* "penman_1956", and a line for reports. */
 TARN_API const char *tarn_method_name(enum tarn_method m);
@@ -676,7 +676,7 @@ struct tarn_evaporation_options {
 	double shelter;			/* wind at the pond / in the open */
 	double shade;			/* sun at the pond / in the open */
 	double pan_coefficient;		/* pan to pond */
-	double open_water_factor;	/* grass to pond */
+	double water_over_grass;	/* grass to pond */
 	double priestley_taylor;	/* its factor */
 	double dryness_c;		/* dew point below tmin where humidity
 					   is not given; 2 to 3 if arid */

@@ -483,7 +483,7 @@ enum tarn_weir_formula {
 	TARN_WEIR_REHBOCK,	/* rectangular, full width; crest */
 	TARN_WEIR_ACKERS,	/* rectangular, full width; crest */
 	TARN_WEIR_HEAD_RATIO,	/* rectangular, full width; crest */
-	TARN_WEIR_CENGEL,	/* rectangular, full width; crest */
+	TARN_WEIR_LINEAR_CD,	/* rectangular, full width; crest */
 	TARN_WEIR_CONSTANT,	/* v_notch */
 	TARN_WEIR_KINDSVATER_SHEN,	/* v_notch, 25 to 100 degrees */
 	TARN_WEIR_IDEAL,	/* broad */
@@ -503,7 +503,8 @@ enum tarn_weir_formula {
  *   rehbock            (2/3) sqrt(2g) (0.602 + 0.0832 H/P) L (H+0.00125)^1.5
  *   ackers             0.564 (1 + 0.150 H/P) L sqrt(g) (H + 0.001)^1.5
  *   head_ratio         (3.27 + 0.40 H/P) L H^1.5 in feet
- *   cengel             (2/3) (0.598 + 0.0897 H/P) sqrt(2g) L H^1.5
+ *   linear_cd          (2/3) (0.598 + 0.0897 H/P) sqrt(2g) L H^1.5, as Cengel
+ *                      & Cimbala, ex. 13-10, print it
  * v_notch, t = tan(angle/2)
  *   constant           (8/15) 0.584 sqrt(2g) t H^2.5
  *   kindsvater_shen    (8/15) Ce sqrt(2g) t (H + k)^2.5, Ce and k by angle

@@ -83,7 +83,7 @@ end
 -- they get what there was.
 do
   local made = weather.table { first = "2024-07-01", open_water = { 10 }, reference = { 10 }, rain = { 0 } }
-  local pond = tarn.pond { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, lip = 1, evaporation = { open_water_factor = 1 },
+  local pond = tarn.pond { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, lip = 1, evaporation = { water_over_grass = 1 },
     withdrawals = { { volume = 3 } } }
   local day = pond:run(made, { method = "given", start_level = 0.5 }):days()[1]
   close(day.evaporation + day.withdrawal, 1, "all that there was")

@@ -78,7 +78,7 @@ near(evaporation.plant_factor_strip { dryness = 1, height = 2, width = 1 },
 near(evaporation.plants.cattail_frost.mid, 1.2, 0, "table 12")
 assert(evaporation.plants.water_shallow.height == nil)
 assert(evaporation.pan_to_pond == 0.7)
-assert(evaporation.open_water_factor == 1.05)
+assert(evaporation.water_over_grass == 1.05)
 assert(evaporation.title("penman_1956"):find("1956"))
 
 -- mistakes
@@ -88,6 +88,8 @@ refused("height [m] must be 0.5 to 100, got 0.1", air.wind_at_2m, 3, 0.1)
 refused("latitude [degrees] must be -90 to 90, got 91", sun.daylight, 91, 1)
 refused("day must be a table", evaporation.grass, 5)
 refused("day.tmax is missing", evaporation.grass, { tmin = 3 })
+refused("'evaporation.open_water_factor' is called 'water_over_grass' now", tarn.pond,
+  { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, lip = 1, evaporation = { open_water_factor = 1 } })
 refused("did you mean 'day_of_year'", evaporation.grass,
   with { day_of_yaer = 3 })
 refused("day.rh_max [%] must be 0 to 100, got 140", evaporation.grass,

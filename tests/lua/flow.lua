@@ -214,6 +214,8 @@ close(flow.weir { kind = "rectangular", width = 2 * u.ft, flow = r.flow,
                   contractions = 2 }.head, 0.45 * u.ft)
 close(flow.weir { kind = "rectangular", head = 0.45 * u.ft, flow = r.flow,
                   contractions = 2 }.width, 2 * u.ft)
+local ok, message = pcall(flow.weir, { kind = "rectangular", formula = "cengel", width = 1, head = 0.1, crest = 0.5 })
+assert(not ok and tostring(message):find('weir.formula "cengel" is called "linear_cd" now', 1, true), message)
 r = flow.weir { kind = "v_notch", angle_deg = 60, head = 0.3 * u.ft }
 near(r.flow / u.cfs, 0.0711, 6e-5)               -- ASTM D5242
 assert(not r.lip_depth and not r.look)

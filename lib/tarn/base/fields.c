@@ -109,3 +109,19 @@ int tarn_name_distance(const char *a, const char *b)
 	}
 	return row[na % 3][nb];
 }
+
+const char *tarn_name_now(const char *section, const char *old)
+{
+	static const struct {
+		const char *section, *old, *now;
+	} names[] = {
+		{ "evaporation", "open_water_factor", "water_over_grass" },
+		{ "weir.formula", "cengel", "linear_cd" },
+	};
+
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		if (strcmp(section, names[i].section) == 0 &&
+		    strcmp(old, names[i].old) == 0)
+			return names[i].now;
+	return NULL;
+}

@@ -122,7 +122,7 @@ double tarn_method_open_water(enum tarn_method m,
 			tarn_wind_function(TARN_WIND_MCJANNET, u, o->area_m2));
 	case TARN_GRASS:
 	case TARN_HARGREAVES:
-		return o->open_water_factor * grass_mm;
+		return o->water_over_grass * grass_mm;
 	default:
 		return TARN_NAN;
 	}

@@ -44,8 +44,8 @@ static const struct tarn_plant plants[] = {
 	  "reed swamp in standing water, 1 to 3 m high" },
 	{ "reed_moist", 0.90, 1.20, 0.70, 2,
 	  "reed swamp on moist soil, 1 to 3 m high" },
-	{ "water_shallow", TARN_NAN, TARN_OPEN_WATER_FACTOR,
-	  TARN_OPEN_WATER_FACTOR, TARN_NAN,
+	{ "water_shallow", TARN_NAN, TARN_WATER_OVER_GRASS,
+	  TARN_WATER_OVER_GRASS, TARN_NAN,
 	  "open water under 2 m deep, or in a subhumid climate or the "
 	  "tropics" },
 	{ "water_deep", TARN_NAN, 0.65, 1.25, TARN_NAN,

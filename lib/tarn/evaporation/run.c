@@ -122,7 +122,7 @@ static double open_water_at(struct run *r, size_t i,
 	case TARN_PAN_COEFFICIENT:
 		return r->o.pan_coefficient * value(r, TARN_PAN, i);
 	case TARN_GIVEN_REFERENCE:
-		return r->o.open_water_factor * value(r, TARN_REFERENCE, i);
+		return r->o.water_over_grass * value(r, TARN_REFERENCE, i);
 	case TARN_GIVEN:
 		return value(r, TARN_OPEN_WATER, i);
 	default:
@@ -155,7 +155,7 @@ static void evaluate(struct run *r, size_t i, struct result *out)
 	}
 	out->open_water_mm = open_water_at(r, i, &c, out);
 	if (isnan(out->grass_mm)) {
-		out->grass_mm = out->open_water_mm / r->o.open_water_factor;
+		out->grass_mm = out->open_water_mm / r->o.water_over_grass;
 		out->rules |= BIT(TARN_RULE_GRASS_FROM_WATER);
 	}
 }

@@ -3,18 +3,20 @@
 
 #include "internal.h"
 
-/* Three tables of fittings that differ; 'value' is the one of the source that
- * stands first. */
-#define A "lmnoeng.com, minor loss coefficients"
-#define B "Table 9.2 (after Streeter & Wylie, Miller, Rahmeyer, Kalsi & Tullis)"
-#define C "Tables B-6/B-7, flanged fittings"
+/* Tables of fittings differ; 'value' is the one of the source that stands
+ * first, the span is that of all. */
+#define A "Munson, Young & Okiishi, table 8.2 (from memory)"
+#define B "span of a table after Streeter & Wylie, Miller, Rahmeyer, Kalsi & " \
+	  "Tullis"
+#define C "unattributed table of flanged fittings"
+#define D "Munson, Young & Okiishi, fig. 8.22 (from memory)"
 
 static const struct tarn_constant fittings[] = {
-	{ "entrance flush", 0.5, 0.5, 0.5, B "; " C },
-	{ "entrance projecting", 0.8, 0.5, 0.9, C "; " B },
+	{ "entrance flush", 0.5, 0.5, 0.5, D "; " B "; " C },
+	{ "entrance projecting", 0.8, 0.5, 0.9, D "; " B },
 	{ "entrance rounded", 0.25, 0.04, 0.5, C "; " B },
 	{ "entrance bell", 0.05, 0.04, 0.05, C "; " B },
-	{ "exit", 1.0, 1.0, 1.0, C },
+	{ "exit", 1.0, 1.0, 1.0, "Borda-Carnot, all speed lost" },
 	{ "90 elbow threaded", 1.5, 0.3, 1.5, A "; " B },
 	{ "90 elbow threaded long", 0.7, 0.3, 0.7, A "; " B },
 	{ "90 elbow flanged", 0.3, 0.25, 0.6, A "; " C "; " B },
@@ -35,9 +37,10 @@ static const struct tarn_constant fittings[] = {
 #undef A
 #undef B
 #undef C
+#undef D
 
 static const struct tarn_constant roughness[] = {
-	{ "plastic", 1.5e-6, 0, 7e-6, "from memory; lmnoeng.com gives 0" },
+	{ "plastic", 1.5e-6, 0, 7e-6, "from memory; many tables give 0, smooth" },
 	{ "steel", 4.6e-5, 4.5e-5, 4.6e-5,
 	  "Maurer, Hydraulics and Water Resources, ex. 4.2 (4.6e-5 m)" },
 	{ "galvanized iron", 1.5e-4, 1.5e-4, 1.5e-4, "from memory" },
@@ -53,16 +56,16 @@ static const struct tarn_constant hazen_williams[] = {
 	{ "cast iron old", 100, 60, 110, "from memory" },
 };
 
+#define CHOW "Chow 1959, table 5-6 (from memory)"
+
 static const struct tarn_constant manning[] = {
-	{ "pvc", 0.010, 0.009, 0.011, "sd-w.com, channel flow" },
-	{ "concrete", 0.013, 0.011, 0.015, "from memory (Chow 1959)" },
-	{ "excavated earth gravelly", 0.025, 0.022, 0.030,
-	  "sd-w.com, channel flow; span from memory (Chow 1959)" },
-	{ "gravel channel", 0.029, 0.029, 0.029, "sd-w.com, channel flow" },
-	{ "natural clean straight", 0.030, 0.025, 0.033,
-	  "sd-w.com, channel flow; span from memory (Chow 1959)" },
+	{ "pvc", 0.010, 0.009, 0.011, "common practice, no source" },
+	{ "concrete", 0.013, 0.011, 0.015, CHOW },
+	{ "excavated earth gravelly", 0.025, 0.022, 0.030, CHOW },
+	{ "gravel channel", 0.029, 0.029, 0.029, "unattributed" },
+	{ "natural clean straight", 0.030, 0.025, 0.033, CHOW },
 	{ "excavated stony/cobbles", 0.035, 0.025, 0.040,
-	  "sd-w.com, channel flow; span from memory (Chow 1959)" },
+	  CHOW "; there with weedy banks" },
 	{ "boulders, shallow", 0.050, 0.040, 0.100, "from memory; water no "
 	  "deeper than the stones is outside Manning's law" },
 };
@@ -89,7 +92,7 @@ static const struct tarn_constant lips[] = {
 };
 
 /* mg per mg of chlorine as Cl2. */
-#define FIELD "pipeline disinfection field guide, Table 7-2 (field, pH 7)"
+#define FIELD "field doses at pH 7, unattributed"
 
 static const struct tarn_constant neutralisers[] = {
 	{ "sodium bisulfite", 1.61, 1.47, 1.61, FIELD

@@ -11,7 +11,7 @@ static const char *const kinds[] = { "rectangular", "v_notch", "broad", "lip",
 				     NULL };
 static const char *const formulas[] = {
 	"default", "francis", "kindsvater_carter", "rehbock", "ackers",
-	"head_ratio", "cengel", "constant", "kindsvater_shen", "ideal", "bos",
+	"head_ratio", "linear_cd", "constant", "kindsvater_shen", "ideal", "bos",
 	"brater_king", NULL };
 
 static const struct tarn_field rows[] = {
@@ -84,7 +84,7 @@ static enum tarn_status check_formula(const struct tarn_weir *w,
 				      struct tarn_error *err)
 {
 	int f = flow_weir_formula(w);
-	int kind = f <= TARN_WEIR_CENGEL ? TARN_WEIR_RECTANGULAR
+	int kind = f <= TARN_WEIR_LINEAR_CD ? TARN_WEIR_RECTANGULAR
 		: f <= TARN_WEIR_KINDSVATER_SHEN ? TARN_WEIR_V_NOTCH
 		: TARN_WEIR_BROAD;
 
@@ -101,7 +101,7 @@ static enum tarn_status check_formula(const struct tarn_weir *w,
 	if (kind != w->kind)
 		return tarn_fail(err, TARN_EARG, "weir.formula", "'%s' is for "
 				 "the kind '%s'", formulas[f], kinds[kind]);
-	if (f >= TARN_WEIR_KINDSVATER_CARTER && f <= TARN_WEIR_CENGEL &&
+	if (f >= TARN_WEIR_KINDSVATER_CARTER && f <= TARN_WEIR_LINEAR_CD &&
 	    !(w->crest_m > 0))
 		return tarn_fail(err, TARN_EARG, "weir.crest", "is missing: "
 				 "'%s' needs the crest's height above the "

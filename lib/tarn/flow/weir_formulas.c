@@ -85,10 +85,10 @@ static double full_width(int formula, double ratio, double width, double head)
 	case TARN_WEIR_ACKERS:		/* Ackers et al. 1978 */
 		return 0.564 * (1 + 0.150 * ratio) * width *
 		       sqrt(TARN_GRAVITY) * pow(head + 0.001, 1.5);
-	case TARN_WEIR_HEAD_RATIO:	/* Everett stormwater manual, eq. 6 */
+	case TARN_WEIR_HEAD_RATIO:	/* City of Everett, eq. 6 */
 		return ROOT_FT * (3.27 + 0.40 * ratio) * width *
 		       pow(head, 1.5);
-	default:			/* Cengel & Cimbala, ex. 13-10 */
+	default:	/* linear_cd: Cengel & Cimbala, ex. 13-10 */
 		return 2.0 / 3 * root_2g * (0.598 + 0.0897 * ratio) * width *
 		       pow(head, 1.5);
 	}
@@ -119,7 +119,7 @@ static double kindsvater_shen(double angle, double half_tangent, double head)
 /* ---- broad crests ----------------------------------------------------- */
 
 /* Bos (1989), square-edged block, share of the ideal coefficient by head over
- * breadth; digitised in the R package 'weirs'. */
+ * breadth; digitised. */
 static const double bos_ratio[] = { 0.13, 0.40, 0.62, 1.016 };
 static const double bos_share[] = { 0.8485, 0.8497, 0.8809, 0.9624 };
 
@@ -236,7 +236,7 @@ static const char *sharp_note(const struct tarn_weir *w, int formula,
 	    (head > 0.75 || width < 0.3 || w->crest_m < 0.3 || ratio > 1))
 		return "outside Rehbock: head 0.03 to 0.75 m, width and crest "
 		       "over 0.3 m, head / crest under 1";
-	if (formula >= TARN_WEIR_ACKERS && formula <= TARN_WEIR_CENGEL &&
+	if (formula >= TARN_WEIR_ACKERS && formula <= TARN_WEIR_LINEAR_CD &&
 	    ratio > 2)
 		return "head / crest over 2: outside the formula";
 	return NULL;
