@@ -167,3 +167,13 @@ Test(status, an_error_is_one_line)
 	cr_expect_str_eq(err.field, "a?b");
 	cr_expect_str_eq(err.text, "x?y?[2J?");
 }
+
+/* An old name counts in its own section alone. */
+Test(fields, names_that_changed)
+{
+	cr_expect_str_eq(tarn_name_now("evaporation", "open_water_factor"),
+			 "water_over_grass");
+	cr_expect_str_eq(tarn_name_now("weir.formula", "cengel"), "linear_cd");
+	cr_expect(tarn_name_now("", "open_water_factor") == NULL);
+	cr_expect(tarn_name_now("evaporation", "albedo") == NULL);
+}

@@ -27,7 +27,7 @@ static void refuse(const struct tarn_pipe *p, const char *field,
 }
 
 #define MAURER "Maurer, Hydraulics and Water Resources (R), ex. "
-#define CRANE "Crane TP-410M as quoted by fluids, ex. "
+#define CRANE "Crane TP-410M, ex. "
 #define CENGEL "Cengel & Cimbala, ex. "
 #define CHOW "Chow (1959) table 5-6"
 #define MUNSON "Munson, Young & Okiishi, table 8.2 and fig. 8.22"

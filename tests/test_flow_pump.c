@@ -112,7 +112,7 @@ Test(pump, refused)
 }
 
 #define MAURER "Maurer, Hydraulics and Water Resources (R), ex. "
-#define CRANE "Crane TP-410M as quoted by fluids, ex. "
+#define CRANE "Crane TP-410M, ex. "
 
 /* Maurer ex. 7.2: 0, 5000, 7850 gpm at 81, 60, 20 ft. */
 Test(pump, fit_published)

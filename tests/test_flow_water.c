@@ -122,7 +122,7 @@ Test(water, npsh)
 
 	because("NPSH", "the quotation takes 0.256 psi for the vapour "
 		"pressure, ours is of Wagner & Pruss");
-	quoted("Crane TP-410M as quoted by fluids, ex. 7.32", "NPSH, ft",
+	quoted("Crane TP-410M, ex. 7.32", "NPSH, ft",
 	     tarn_npsh_available_m(kpa, 15.556, 25 * FT, 6 * FT) / FT,
 	     13.887, 0.0025);
 	cr_expect(isnan(tarn_npsh_available_m(0, 15, 0, 0)));
