@@ -26,7 +26,7 @@ end
 
 -- Two digits more than the tolerance tells, so that compilers agree on them.
 local function computed_text(got, tol)
-  if tol < 1e-9 * math.abs(got) then return ("%.10g"):format(got) end
+  if tol <= 1e-9 * math.abs(got) then return ("%.10g"):format(got) end
   return ("%." .. math.max(0, math.ceil(-math.log(tol, 10)) + 2) .. "f"):format(got)
 end
 

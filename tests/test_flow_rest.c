@@ -229,7 +229,8 @@ Test(topup, chloramine)
 /* The same rule is in the codes of Hillsborough NC and Westford MA. */
 Test(topup, air_gap_published)
 {
-	printed(CHICO, "air gap of 3/4 in", tarn_air_gap_m(0.75 * INCH) / INCH, 1.5, 1e-9);
+	printed(CHICO, "air gap of 3/4 in",
+		tarn_air_gap_m(0.75 * INCH) / INCH, 1.5, 1e-9);
 	printed(CHICO, "least air gap", tarn_air_gap_m(0.25 * INCH) / INCH, 1, 1e-9);
 	cr_expect(isnan(tarn_air_gap_m(0)));
 }

@@ -154,8 +154,8 @@ Test(weir, kindsvater_carter)
 	close_to("Francis", solve(&w).flow_m3s, 1.838 * pow(0.2, 1.5), 0.02);
 }
 
-/* Flow tables that quote ASTM D5242, Q = 1.443 H^2.5 (60 deg), 1.035 H^2.5 (45 deg)
- * in feet, and their US gal/min. */
+/* Flow tables that quote ASTM D5242, Q = 1.443 H^2.5 (60 deg), 1.035 H^2.5
+ * (45 deg) in feet, and their US gal/min. */
 Test(weir, v_notch_published)
 {
 	static const struct {
