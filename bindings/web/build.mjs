@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Puts the page together: one file, nothing to fetch.
 //     node bindings/web/build.mjs build/web
 import { readFileSync, renameSync, writeFileSync } from "node:fs";

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The bed's cross-section to scale, from the far side (inlet chamber and
 -- clean-out) to the lip and the pond, for a builder's client.
 local report = require "bed.report"

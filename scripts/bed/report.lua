@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The page of a bed: the answer, the demand, and the size by every rule.
 local plan = require "bed.plan"
 local text = require "common.text"

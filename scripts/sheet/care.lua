@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Sheet: the year's table, when to worry, top-up water, winter, calendar, assumptions, cautions.
 local season = require "sheet.season"
 local text = require "common.text"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Sheet: quantities to buy, and the same as CSV.
 local materials = {}
 

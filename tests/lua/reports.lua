@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Reports as HTML: well-formed, fetching nothing, with the text's own numbers;
 -- written whole or not at all.
 local new_page = require "common.page"

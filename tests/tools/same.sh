@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # The same bytes wherever a report is made: locales, time zones, folders, masks;
 # and from builds of two compilers, where a second one is given.
 #     sh tests/tools/same.sh build [build-of-another-compiler]

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The same numbers as the native build, and a file that nobody knows.
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The saved report: one file without scripts or addresses, with the same words.
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";

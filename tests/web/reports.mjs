@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Every report in a real browser, headless.
 //     make web-test        or: node tests/web/reports.mjs build
 // Environment: SHOTS=folder keeps pictures and PDFs; ONLY=bed,leak takes some.

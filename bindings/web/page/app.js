@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Starts the page and ties its parts together.
 
 const app = { pond: null, job: null, timing: {}, ready: null };

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The designer's bed: sliders and entries. The plan begins with what the
 // description says, and is a draft of its own until it is written into the pond.
 
