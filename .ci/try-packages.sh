@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Installs the packages of `make deb` in a new Debian root, runs each as a user
 # would, removes them and looks for what is left.  Needs root and debootstrap.
 #     sh .ci/try-packages.sh build/deb

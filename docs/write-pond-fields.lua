@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Writes docs/pond-fields.md from the rows that check a description:
 --     build/tarn docs/write-pond-fields.lua > docs/pond-fields.md
 local sections = tarn.pond_fields()

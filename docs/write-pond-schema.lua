@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Writes docs/pond.schema.json from the rows that check a description:
 --     build/tarn docs/write-pond-schema.lua > docs/pond.schema.json
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Writes docs/validation.md: the models against open measured data.
 --     build/tarn docs/write-validation.lua > docs/validation.md
 local SAMPLES = "weather-samples/"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- bed: how big a planted gravel bed must be, every check, and the trade-off
 local args = require "common.args"
 local inputs = require "common.inputs"

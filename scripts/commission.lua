@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- commission: measurements of a finished pond against its design
 local args = require "common.args"
 local chart = require "common.chart"

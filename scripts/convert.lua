@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- convert: a pond description from Lua to JSON, or from JSON to Lua
 local args = require "common.args"
 local inputs = require "common.inputs"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- leak: is a falling level normal? a ruler log, a meter or a bucket against the weather
 local args = require "common.args"
 local inputs = require "common.inputs"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- merge: puts the parts of a study together, and refuses what does not belong
 local inputs = require "common.inputs"
 local records = require "whatif.records"

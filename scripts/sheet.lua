@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
 local bed_plan = require "bed.plan"

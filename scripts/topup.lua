@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- topup: weekly top-up water of a pond, its cost, a dry year's, from weather
 local args = require "common.args"
 local inputs = require "common.inputs"

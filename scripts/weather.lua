@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- weather: whether a weather file is usable: columns, gaps, least, mean, most
 local args = require "common.args"
 local inputs = require "common.inputs"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- whatif: scenarios, which input matters, rain tank sizes, budgets, many ponds at once
 tarn.study.interrupted()        -- from here on Ctrl-C is noted, not the end
 local args = require "common.args"

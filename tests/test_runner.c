@@ -262,9 +262,9 @@ Test(convert, lua_and_json_are_one_pond)
 		  "--to $d/c.json && cmp $d/a.json $d/c.json && for p in $d/*; "
 		  "do $TARN topup $p" SEATTLE "| md5sum; done | sort -u | wc -l;"
 		  " rm -r $d", 0, "\n1\n" },
-		{ "d=$(mktemp -d); $TARN convert weather-samples/courtyard-full.lua"
+		{ "d=$(mktemp -d); $TARN convert weather-samples/courtyard-pond.lua"
 		  " --to $d/a.json && sed -i '1a\"$schema\": \"pond.schema.json\","
-		  " \"fish\": {},' $d/a.json && $TARN convert $d/a.json --to "
+		  " \"seepage\": {},' $d/a.json && $TARN convert $d/a.json --to "
 		  "$d/b.lua && $TARN convert $d/b.lua --to $d/c.json && $TARN "
 		  "convert $d/c.json --to $d/d.lua && cmp $d/b.lua $d/d.lua && "
 		  "grep schema $d/c.json; s=$?; rm -r $d; exit $s", 0,

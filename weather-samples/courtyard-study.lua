@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Questions to the demo's pond: a study file for 'tarn whatif'.
 -- Each part may be left out; docs/guide-consultant.md explains them.
 return {
@@ -9,7 +10,7 @@ return {
       weather = { temperature = 2, rain = { 1, 1, 1, 1, 0.8, 0.7, 0.7, 0.7, 0.8, 1, 1, 1 } } },
     { name = "calmer: a hedge", weather = { wind = 0.7 } },
     { name = "shadier", pond = { evaporation = { shade = 0.7 } } },
-    { name = "valve set lower by 2 in", pond = { trigger = (48 - 3 - 4) * inch, target = (48 - 3 - 3) * inch } },
+    { name = "valve set lower by 2 in", pond = { trigger = (39.5 - 4.5) * inch, target = (39.5 - 3.5) * inch } },
     { name = "no hose in July and August",
       pond = { supply = { closed = { { from = "07-01", to = "08-31" } } } } },
     { name = "no top-up at all", topup = false },

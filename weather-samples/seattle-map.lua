@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Where the columns of seattle_daily_2012_2015.csv stand; the file carries no
 -- units.  Station and wind height are from memory.
 return {

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Writes the annotations by which editors complete and check scripts that use
 -- the module: each function with the comment of its binding, each field of a
 -- pond with unit and meaning.

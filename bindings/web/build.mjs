@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Puts the page together: one file, nothing to fetch.
 //     node bindings/web/build.mjs build/web
 import { readFileSync, renameSync, writeFileSync } from "node:fs";
@@ -48,6 +49,7 @@ const html = page("index.html")
   .replace("/* STYLE */", () => page("style.css"))
   .replace("/* PLOT */", () => plot("dist/uPlot.iife.min.js").replace(/\/\/# sourceMappingURL.*/, "") + "\n")
   .replace("/* LICENSE */", () => plot("LICENSE").trim().replace(/--/g, "- -"))
+  .replace("/* NOTICES */", () => readFileSync(join(here, "notices.txt"), "utf8").trim().replace(/&/g, "&amp;").replace(/</g, "&lt;"))
   .replace("/* SCRIPT */", () => script);
 
 const to = join(out, "tarn.html");

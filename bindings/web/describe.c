@@ -285,6 +285,14 @@ WEB(web_pond) const struct tarn_pond *web_pond(void)
 	return &web.pond;
 }
 
+/* Of what the pump gives, the part that goes through the bed [m3/s]; NaN if
+ * neither flow nor curve is described. */
+WEB(web_bed_flow) double web_bed_flow(void);
+WEB(web_bed_flow) double web_bed_flow(void)
+{
+	return web.running.bed_m3s;
+}
+
 WEB(web_facts) const struct tarn_pond_facts *web_facts(void);
 WEB(web_facts) const struct tarn_pond_facts *web_facts(void)
 {

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What the page takes from the project, as JSON: the fields that describe a
 -- pond, and the sample.
 --     build/tarn bindings/web/fields.lua > build/web/fields.json

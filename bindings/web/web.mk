@@ -57,7 +57,7 @@ $(WEB)/fields.json: bindings/web/fields.lua $B/tarn
 	$(Q)$B/tarn $< > $@
 
 $(WEB)/tarn.html: $(WEB)/tarn.wasm $(WEB)/fields.json $(WEB_PAGE) \
-		bindings/web/build.mjs $(WEB)/ready
+		bindings/web/build.mjs bindings/web/notices.txt $(WEB)/ready
 	$(SAY) write $@
 	$(Q)node bindings/web/build.mjs $(WEB)
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Writes the manual pages: one of the program, one of each script, from what
 -- their --help says.
 --

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What the bed does: ammonia, water through the stone, every check, the yard.
 local plan = require "bed.plan"
 local report = require "bed.report"

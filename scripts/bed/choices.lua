@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The trade-off, the chances, the materials, and what was assumed.
 local plan = require "bed.plan"
 local report = require "bed.report"

@@ -1,5 +1,7 @@
--- The bed's cross-section to scale, from the far side (inlet chamber and
--- clean-out) to the lip and the pond, for a builder's client.
+-- SPDX-License-Identifier: MIT
+-- The bed's cross-section to scale, from the far side to the lip and the pond,
+-- for a builder's client.  The water comes up from an open chamber with a
+-- clean-out well, or out of a slotted pipe where the lowest layer is stone.
 local report = require "bed.report"
 local svg = require "common.svg"
 
@@ -183,6 +185,30 @@ local function put_well(d, f)
   d:text(x + w / 2, f.top - 40, "clean-out well", { anchor = "start" })
 end
 
+-- Whether the water comes up out of a pipe in stone.
+local function slotted(job)
+  return not report.chamber(job) and job.bed.direction ~= "horizontal"
+end
+
+-- A slotted pipe along the bottom, in the lowest stone, turned up at the lip's
+-- end: there a hose flushes it.
+local function put_pipe(d, f, place)
+  local thick = math.min(14, math.max(6, 0.4 * place.layer.thickness * f.scale))
+  local y, first, last = place.y, f.x + 24, f.right - 30
+  local wall = { fill = "#f4f8fa", stroke = INK, stroke_width = 1.2 }
+  d:rect(first - thick / 2, f.top - 16, thick, y - f.top + 16, wall)
+  d:rect(last - thick / 2, f.top - 14, thick, y - f.top + 14, wall)
+  d:rect(last - thick / 2 - 3, f.top - 20, thick + 6, 6, { fill = INK })
+  d:rect(first - thick / 2, y - thick / 2, last - first + thick, thick, wall)
+  for x = first + 14, last - 14, 9 do
+    d:line(x, y - thick / 2, x, y - thick / 8, { stroke = INK, stroke_width = 1 })
+  end
+  d:polyline({ { 40, f.top - 16 }, { first, f.top - 16 } }, { stroke = "#4a6d80", stroke_width = 5 })
+  arrow(d, 44, f.top - 28, 84, f.top - 28, "#2d6f97")
+  d:text(26, f.top - 58, "from the pump, to the slotted pipe", {})
+  d:text(last + thick + 4, f.top - 10, "flushing end", {})
+end
+
 -- Labels at the right, spread so that none covers another.
 local function put_labels(d, f, places, view)
   local x, step = WIDTH - RIGHT + 10, 42
@@ -230,8 +256,9 @@ end
 function drawing.section(job, view)
   local f, roll = frame_of(job), dice(4711)
   local d = svg.drawing(WIDTH, f.height, "Cross-section of the planted gravel bed",
-    ("A bed %s long and %s deep, layer by layer, with its water level, lip, inlet and clean-out."):format(
-      view:show("length", job.length), view:show("layer", job.full_depth)))
+    ("A bed %s long and %s deep, layer by layer, with its water level, lip, inlet and %s."):format(
+      view:show("length", job.length), view:show("layer", job.full_depth),
+      slotted(job) and "slotted pipe" or "clean-out"))
   put_title(d, job, view)
   put_ground(d, f)
   local places = put_layers(d, job, f)
@@ -240,7 +267,7 @@ function drawing.section(job, view)
     plant(d, x, f.top + 3, 46 + 8 * roll(), roll)
   end
   put_water(d, job, f, view)
-  put_well(d, f)
+  if slotted(job) then put_pipe(d, f, places[1]) else put_well(d, f) end
   put_labels(d, f, places, view)
   dimension(d, f.x - 46, f.top, f.x - 46, f.bottom, view:show("layer", job.full_depth))
   dimension(d, f.x - 18, f.lip, f.x - 18, f.bottom, "water " .. view:show("layer", job.depth))

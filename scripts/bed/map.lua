@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The trade-off as a map: area against depth at the flow taken, what does its
 -- job, what is refused and why.
 local plan = require "bed.plan"

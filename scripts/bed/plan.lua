@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- From a description to a sized bed: demand, load, room, every rule, the
 -- trade-off and the chances.  Numbers only, SI; others print them.
 local inputs = require "common.inputs"

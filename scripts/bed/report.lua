@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The page of a bed: the answer, the demand, and the size by every rule.
 local plan = require "bed.plan"
 local text = require "common.text"
@@ -68,10 +69,16 @@ local NAMES = {
 
 -- ---- the answer ------------------------------------------------------------------
 
+-- Open water under the stone.
+function report.chamber(job)
+  local layers = job.bed.layers
+  return layers ~= nil and not layers[1].diameter
+end
+
 local function size_of(job, view)
-  return ("%s from lip to far side, %s along the lip (%s), %s of stone and chamber")
+  return ("%s from lip to far side, %s along the lip (%s), %s of %s")
     :format(view:show("length", job.length), view:show("length", job.width), view:show("area", job.sized.area),
-      view:show("layer", job.full_depth))
+      view:show("layer", job.full_depth), report.chamber(job) and "stone and chamber" or "stone")
 end
 
 local function loading_of(r, view)

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Command lines of the scripts: positions and --options, with help.
 local args = {}
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Frames of charts, drawn with common.svg: an upright axis over time or months,
 -- and rows of intervals.
 local svg = require "common.svg"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 --[[
   Blocks (common.page) as one HTML file that fetches nothing: its security
   policy forbids it to.  Figures are drawings; where `make report-assets` has put

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Pond and weather from the command line: options shared by all scripts.
 local inputs = {}
 

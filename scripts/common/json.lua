@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- JSON (RFC 8259) from tables.  An infinity is written as 1e999, which readers
 -- take for one.
 local json = {}

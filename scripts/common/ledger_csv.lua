@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The daily ledger as CSV text, SI units: docs/ledger-csv.md says what stands
 -- where.  f(ledger, ledger:days()) -> text
 local FLOWS = { "rain", "runoff", "tank", "topup", "evaporation", "bed", "stream", "splash", "seepage",

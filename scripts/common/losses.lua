@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What a pond loses, from a row of its ledger.
 local losses = {}
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What a script leaves behind: files, all or none, and the page.
 local outputs = {}
 

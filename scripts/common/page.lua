@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 --[[
   A report as a list of blocks, shown as plain text, Markdown or one HTML file.
 

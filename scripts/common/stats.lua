@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Percentiles and sums.
 local stats = {}
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- How an HTML report looks: on a screen, light and dark, on a phone, on paper.
 local svg = require "common.svg"
 

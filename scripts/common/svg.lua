@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Drawings as SVG: shapes, text, and axes; written whole by tarn.write_file.
 local svg = {}
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Plain text for terminals and files: tables, bars, paragraphs.
 local text = {}
 

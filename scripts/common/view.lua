@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Quantities as the reader wants them: one unit system for a whole report.
 local text = require "common.text"
 local u = tarn.units

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Figures of a leak report: the level as read beside the band that weather
 -- explains, and the unexplained losses with their intervals.
 local chart = require "common.chart"

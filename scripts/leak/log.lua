@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What a log of levels says: verdict, fit, weeks, intervals, calibration.
 local inputs = require "common.inputs"
 local rates = require "leak.rates"

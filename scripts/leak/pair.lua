@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The bucket test: what the pond fell beside a bucket, pump off and on.
 local rates = require "leak.rates"
 

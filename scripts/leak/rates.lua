@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Rates of the leak report as the reader wants them.
 local u = tarn.units
 

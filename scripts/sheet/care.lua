@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Sheet: the year's table, when to worry, top-up water, winter, calendar, assumptions, cautions.
 local season = require "sheet.season"
 local text = require "common.text"
@@ -87,7 +88,7 @@ function care.calendar(page, job)
   local rows = {
     { "Every week", "Level, meter and rain into the log; empty the intake's basket." },
     { "Every month", "Overflow and screens clear; liner edge above the water all round; ground-fault device tested." },
-    { when.spring, "Flush the bed's chamber; cut dead stems; thin and divide; pump off and on once: rise and drop as above." },
+    { when.spring, "Flush the bed from its inlet; cut dead stems; thin and divide; pump off and on once: rise and drop as above." },
     { when.summer, "Log twice a week in dry spells; shade and air for fish on hot nights." },
     { when.fall, "Net against leaves; stop feeding as the water cools; meter read and compared with the year's table." },
     { when.winter, job.frost and job.frost.first and "Fill valve shut, pipes drained before hard frost; a hole in the ice."

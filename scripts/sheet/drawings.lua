@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Sheet: the chart of levels, a cross-section and the year, as SVG.
 local chart = require "common.chart"
 local svg = require "common.svg"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Sheet: quantities to buy, and the same as CSV.
 local materials = {}
 
@@ -5,6 +6,22 @@ local KIND = { m3 = "earth", m2 = "area", kg = "load" }
 
 local function cell(view, unit, x)
   return unit == "h" and ("%.1f"):format(x) or view:cell(KIND[unit], x)
+end
+
+-- The bed's stone by layer, from the bottom; nil where no layers are described
+-- or the bed has no size.
+local function bed_stone(job, view)
+  local bed = job.description.bed or {}
+  local area = bed.length and bed.width and bed.length * bed.width or bed.area
+  if not (bed.layers and area and area > 0) then return nil end
+  local parts = {}
+  for i, layer in ipairs(tarn.bed.layers { layers = bed.layers, area = area }.layers) do
+    if layer.mass > 0 then
+      local name = layer.name ~= "" and layer.name or "layer " .. i
+      parts[#parts + 1] = ("%s %s"):format(name, view:show("load", layer.mass))
+    end
+  end
+  return "Stone of the bed, from the bottom, dry, without waste, in no row above: " .. table.concat(parts, ", ") .. "."
 end
 
 function materials.section(page, job, view)
@@ -34,6 +51,7 @@ function materials.section(page, job, view)
     ("Stone takes %s of the pond's room (%s)."):format(view:show("volume", t.displaced),
       t.displaced_by == "layers" and "way 3" or t.displaced_by == "65" and "way 1" or "way 2"),
   }
+  lines[#lines + 1] = bed_stone(job, view)
   if t.hours > 0 then
     lines[#lines + 1] = ("Man-hours at your own rates: %.0f, with one way for the stone."):format(t.hours)
   end

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The year as the ledger sees it: normal drop, top-up, frost.
 local inputs = require "common.inputs"
 local stats = require "common.stats"

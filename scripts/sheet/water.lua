@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Sheet: volumes, levels, what runs, overflow and storm.
 local water = {}
 local u = tarn.units

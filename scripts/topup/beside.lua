@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The rest of the top-up report: the pond, its pump, absence, what was assumed.
 local losses = require "common.losses"
 local stats = require "common.stats"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The pictures of the top-up report, as SVG (common.svg).
 local chart = require "common.chart"
 local losses = require "common.losses"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The water of the top-up report: the answer, weeks, months, years, methods.
 local losses = require "common.losses"
 local stats = require "common.stats"

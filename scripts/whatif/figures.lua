@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Pictures of the what-if report, as SVG (common.chart).
 local chart = require "common.chart"
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- From a study file to studies and their rows: docs/guide-consultant.md says
 -- what a study file holds.
 local inputs = require "common.inputs"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Records of ensembles: a run that may stop and go on, and CSV of its rows.
 local records = {}
 

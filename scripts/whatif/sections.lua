@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What the what-if report says, block by block.
 local stats = require "common.stats"
 local text = require "common.text"

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 return {
   scenarios = { { name = "warm", weather = { temperature = 2 } } },
   inputs = { { field = "bed.area", times = { 0.5, 2 } }, { field = "rain", low = 0.8, high = 1.2 } },

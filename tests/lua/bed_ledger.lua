@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The bed that was sized goes into the ledger: plan area from its sides, water
 -- from its layers, plants by month.
 local function near(got, want, what)

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Corners that the guides seldom reach, each held against a law or a sum by hand.
 local weather, study, flow = tarn.weather, tarn.study, tarn.flow
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Descriptions as JSON: values, escapes, and what is refused, with line and column.
 local path = os.tmpname() .. ".json"
 

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The Lua side of logs, the leak fit and paired tests.
 local u = tarn.units
 

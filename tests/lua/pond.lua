@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The Lua side of pond, basin, ledger and units.
 local u = tarn.units
 

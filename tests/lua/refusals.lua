@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What each binding refuses, and the words in which it says so: a row is the
 -- part that must be told, a function, and its arguments.
 local study, weather, bed, flow = tarn.study, tarn.weather, tarn.bed, tarn.flow

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Reports as HTML: well-formed, fetching nothing, with the text's own numbers;
 -- written whole or not at all.
 local new_page = require "common.page"
@@ -140,7 +141,7 @@ assert(mark:markdown() == "# Title\n\n![A dot](dot.svg)\n\n```\na\n```\n\n- b: 1
 local TARN = (os.getenv "TARN_BUILD" or "build") .. "/tarn"
 local S, MAP = "weather-samples/", " --map weather-samples/seattle-map.lua"
 local SEATTLE = " " .. S .. "seattle_daily_2012_2015.csv"
-local POND, FULL = " " .. S .. "courtyard-pond.lua", " " .. S .. "courtyard-full.lua"
+local POND = " " .. S .. "courtyard-pond.lua"
 
 -- Output of a command and its exit status.
 local function run(arguments)
@@ -168,12 +169,12 @@ local REPORTS = {
   { "bed" .. POND, 0, 2, 0, 1 },
   { "bed tests/good/crowded-bed.lua --units metric", 3, 2, 0, 1 },
   { "bed tests/good/unsized-bed.lua", 0, 2, 0, 1 },
-  { "sheet" .. FULL .. SEATTLE .. MAP .. " --materials", 0, 3, 0, 2 },
+  { "sheet" .. POND .. SEATTLE .. MAP .. " --materials", 0, 3, 0, 2 },
   { "leak" .. POND .. SEATTLE .. " " .. S .. "courtyard-log.csv" .. MAP .. " --intervals", 0, 2, 1, 3 },
   { "leak" .. POND .. " --off-hours 48 --off-drop 0.6 --off-bucket 0.5", 0, 1, 0, 1 },
   { "leak --area 150 --on-hours 48 --on-drop 1.4 --on-bucket 0.5", 0, 1, 0, 0 },
   { "whatif" .. POND .. SEATTLE .. STUDY .. MAP, 0, 2, 0, 3 },
-  { "commission" .. FULL .. " " .. S .. "courtyard-measured.lua", 0, 1, 0, 2 },
+  { "commission" .. POND .. " " .. S .. "courtyard-measured.lua", 0, 1, 0, 2 },
 }
 
 for i, report in ipairs(REPORTS) do
@@ -202,7 +203,7 @@ end
 -- A file that cannot be written takes those before it along.
 for _, command in ipairs { "topup" .. POND .. SEATTLE .. MAP .. " --csv %s/a.csv --report %s/no/r.html",
   "bed" .. POND .. " --csv %s/a.csv --report %s/no/r.html",
-  "sheet" .. FULL .. SEATTLE .. MAP .. " --markdown %s/s.md --report %s/no/r.html" } do
+  "sheet" .. POND .. SEATTLE .. MAP .. " --markdown %s/s.md --report %s/no/r.html" } do
   local place = folder .. "/empty"
   assert(os.execute("mkdir -p " .. place))
   local _, status = run((command:gsub("%%s", place)))
@@ -211,7 +212,7 @@ for _, command in ipairs { "topup" .. POND .. SEATTLE .. MAP .. " --csv %s/a.csv
 end
 local text, status = run("bed" .. POND .. " --csv " .. folder .. "/x --report " .. folder .. "/x")
 assert(status == 2 and text:find "named for two outputs", text)
-text, status = run("commission" .. FULL .. " " .. S .. "courtyard-measured.lua --report " .. S .. "courtyard-measured.lua")
+text, status = run("commission" .. POND .. " " .. S .. "courtyard-measured.lua --report " .. S .. "courtyard-measured.lua")
 assert(status == 2 and text:find "is an input of this run", text)
 
 -- ---- what reports say ---------------------------------------------------------------
@@ -223,13 +224,29 @@ text = run("whatif" .. POND .. SEATTLE .. STUDY .. MAP .. " --units metric")
 assert(text:find "splash 0 to 37.9 L/day" and text:find "seepage 0 to 1 mm/day", text)
 
 -- The loading is told with the range that it is weighed against.
+text = run("bed tests/good/curve-bed.lua")
+assert(text:find "1.3 x under 80 to 120", text)
 text = run("bed" .. POND)
-assert(text:find "1.1 x under 80 to 120", text)
-assert(text:find("measured at 3.29 m/d (this bed is 21 x over)", 1, true), text)
+assert(text:find "inside 80 to 120", text)
+assert(text:find("measured at 3.29 m/d (this bed is 25 x over)", 1, true), text)
+
+-- Water comes up from an open chamber, or else out of a slotted pipe in stone.
+put("chamber.lua", (contents(S .. "courtyard-pond.lua"):gsub("thickness = 8 %* inch, diameter = 2 %* inch,", "thickness = 8 * inch,")))
+for name, says in pairs { [S .. "courtyard-pond.lua"] = { "24.0 in of stone,", "slotted pipe", "clean-out well" },
+  [folder .. "/chamber.lua"] = { "24.0 in of stone and chamber,", "clean-out well", "slotted pipe" } } do
+  text = run("bed " .. name .. " --drawing " .. folder .. "/bed.svg")
+  local svg = contents(folder .. "/bed.svg")
+  assert(text:find(says[1], 1, true), text)
+  assert(svg:find(says[2], 1, true) and not svg:find(says[3], 1, true), svg)
+end
+
+-- A bed of layers has its stone in the sheet, layer by layer, as the bed's page has it.
+text = run("sheet" .. POND .. SEATTLE .. MAP .. " --materials")
+assert(text:find("coarse stone 0.65 tons, planting gravel 1.38 tons.", 1, true), text)
 
 -- Neither a storm over the edge nor a start without top-up has a level.
-local storm = contents(S .. "courtyard-full.lua"):gsub("intensity = 2 ", "intensity = 9 ")
-  :gsub("width = 12 %* inch, clogging", "width = 0.5 * inch, clogging")
+local storm = contents(S .. "courtyard-pond.lua"):gsub("intensity = 2 ", "intensity = 9 ")
+  :gsub("width = 14 %* inch, clogging", "width = 0.5 * inch, clogging")
 put("storm.lua", storm)
 text = run("sheet " .. folder .. "/storm.lua" .. SEATTLE .. MAP)
 assert(text:find "runs OVER THE EDGE" and not text:find "Highest in the design storm", text)
@@ -240,16 +257,16 @@ assert(text:find "Edge of the basin" and not text:find "normal low", text)
 -- A date is a day of the calendar.
 for _, date in ipairs { "2016-02-30", "18 April", "2016-4-18", "2016-13-01", "16-04-18" } do
   put("m.csv", "name,value,unit\ndate," .. date .. ",\nwatts,164,W\n")
-  text, status = run("commission" .. FULL .. " " .. folder .. "/m.csv")
+  text, status = run("commission" .. POND .. " " .. folder .. "/m.csv")
   assert(status == 2 and text:find(":2: date must be a day as YYYY-MM-DD, got '" .. date .. "'", 1, true), text)
 end
 put("m.csv", "name,value,unit\ndate,2016-02-29,\nwatts,164,W\n")
-text, status = run("commission" .. FULL .. " " .. folder .. "/m.csv")
+text, status = run("commission" .. POND .. " " .. folder .. "/m.csv")
 assert(status == 0 and text:find "commissioning, 2016%-02%-29", text)
 
 -- Markdown finds its drawings from where it stands.
 assert(os.execute(("mkdir -p %s/a/b %s/c"):format(folder, folder)))
-run("sheet" .. FULL .. SEATTLE .. MAP .. (" --markdown %s/a/b/s.md --drawings %s/c/"):format(folder, folder))
+run("sheet" .. POND .. SEATTLE .. MAP .. (" --markdown %s/a/b/s.md --drawings %s/c/"):format(folder, folder))
 assert(contents(folder .. "/a/b/s.md"):find("](../../c/levels.svg)", 1, true), contents(folder .. "/a/b/s.md"):sub(1, 900))
 
 assert(os.execute("rm -r " .. folder))

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- docs/pond.schema.json accepts what the program accepts, and refuses what the program refuses field by field.
 local schema = tarn.description "docs/pond.schema.json"
 local sections = tarn.pond_fields()

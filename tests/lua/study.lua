@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- tarn.study: variants, parts, records, designs, sensitivities, weather
 local study = tarn.study
 

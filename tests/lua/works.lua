@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- The Lua side of works and takeoff: description, chart, storm, quantities.
 local u = tarn.units
 

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Static analysis of lib/ and bindings/ by three tools; fails on any finding.
 #
 # Switched off, each with its reason:

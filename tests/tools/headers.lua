@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- headers: what the public headers say, checked: every function has a comment
 -- with its units, range, errors and source, and some test calls it.
 --

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Installs into a folder, tries each part from there, removes it again:
 #     sh tests/tools/installed.sh build
 set -eu

@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- locale: what files are read to, and what is worked out of it, to the bit, in a
 -- program that has set a locale; `same.sh` compares two of them.
 --

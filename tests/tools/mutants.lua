@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- mutants: changes one constant, sign or comparison of a formula at a time, builds
 -- the tests with it and counts the changes that no test notices.
 --

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # The same bytes wherever a report is made: locales, time zones, folders, masks;
 # and from builds of two compilers, where a second one is given.
 #     sh tests/tools/same.sh build [build-of-another-compiler]
@@ -28,10 +29,10 @@ reports() {
 		"weather $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua" \
 		"convert $s/courtyard-pond.lua --to $to/pond.json" \
 		"bed $s/courtyard-pond.lua --report $to/bed.html" \
-		"sheet $s/courtyard-full.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua --report $to/sheet.html" \
+		"sheet $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv --map $s/seattle-map.lua --report $to/sheet.html" \
 		"leak $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv $s/courtyard-log.csv --map $s/seattle-map.lua --report $to/leak.html" \
 		"whatif $s/courtyard-pond.lua $s/seattle_daily_2012_2015.csv tests/faults/study.lua --map $s/seattle-map.lua --csv $to/whatif.csv --report $to/whatif.html" \
-		"commission $s/courtyard-full.lua $s/courtyard-measured.lua --report $to/commission.html"; do
+		"commission $s/courtyard-pond.lua $s/courtyard-measured.lua --report $to/commission.html"; do
 		name=${job%% *}
 		[ -e "scripts/$name.lua" ] || continue
 		env "$@" "$tarn" $job > "$to/$name.txt" 2> "$to/$name.err" || true

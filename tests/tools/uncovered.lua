@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- uncovered: the lines that no test reaches, by file, each with its code, from the
 -- text report of gcovr; and why, where the code tells.
 --

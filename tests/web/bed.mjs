@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The designer's chapter: the bed as described, sliders, the yard.
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";

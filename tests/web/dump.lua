@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- What the native build says of a job, as JSON for the tests of the page:
 --     build/tarn tests/web/dump.lua ledger POND WEATHER.csv [MAP.lua]
 --     build/tarn tests/web/dump.lua bed POND

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // For everyone: an accessibility checker, a phone, paper.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";

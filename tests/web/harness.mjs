@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The page in a real browser, headless: what the parts of the test share.
 import { execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync } from "node:fs";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // A falling level: a log of the ruler, and the bucket test.
 import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync, writeFileSync } from "node:fs";

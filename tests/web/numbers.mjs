@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The same numbers as the native build, and a file that nobody knows.
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
@@ -50,7 +51,7 @@ export async function numbers() {
 
   // pump curve, pipes and falls: what is in transit follows from them
   const full = join(folder, "full.json");
-  execFileSync(tarn, ["convert", "weather-samples/courtyard-full.lua", "--to", full]);
+  execFileSync(tarn, ["convert", "weather-samples/courtyard-pond.lua", "--to", full]);
   await openPond(page, full);
   await done(page);
   const piped = await job(page), other = native("ledger", full, SEATTLE, MAP);

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What is refused, in the runner's words.
 import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";

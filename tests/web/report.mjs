@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The saved report: one file without scripts or addresses, with the same words.
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
@@ -20,6 +21,8 @@ export async function report() {
     const page = await open(options);
     const bare = readFileSync(await download(page, "#save-report"), "utf8");
     check(bare.includes("no weather was read") && bare.includes("&quot;basin&quot;"), `${what} before any weather`);
+    const notices = await page.textContent("#licences");
+    for (const words of ["Rich Felker", "Arm Limited", "Sun Microsystems", "Leon Sorokin", "THE SOFTWARE IS PROVIDED"]) check(notices.includes(words), `the page's licences lack: ${words}`);
     await sample(page);
     await page.click("#tab-bed");
     await page.click("#tab-leak");

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Every report in a real browser, headless.
 //     make web-test        or: node tests/web/reports.mjs build
 // Environment: SHOTS=folder keeps pictures and PDFs; ONLY=bed,leak takes some.
@@ -23,11 +24,11 @@ const REPORTS = [
   ["bed", ["bed", S + "courtyard-pond.lua"], 0],
   ["bed-metric", ["bed", "tests/good/unsized-bed.lua", "--units", "metric"], 0],
   ["bed-crowded", ["bed", "tests/good/crowded-bed.lua"], 0],
-  ["sheet", ["sheet", S + "courtyard-full.lua", ...SEATTLE, ...MAP, "--materials"], 0],
+  ["sheet", ["sheet", S + "courtyard-pond.lua", ...SEATTLE, ...MAP, "--materials"], 0],
   ["leak", ["leak", S + "courtyard-pond.lua", ...SEATTLE, S + "courtyard-log.csv", ...MAP], 1],
   ["leak-bucket", ["leak", "--area", "150", "--bed", "25", "--off-hours", "48", "--off-drop", "0.6", "--off-bucket", "0.5", "--on-hours", "48", "--on-drop", "1.4", "--on-bucket", "0.5"], 0],
   ["whatif", ["whatif", S + "courtyard-pond.lua", ...SEATTLE, S + "courtyard-study.lua", ...MAP], 0],
-  ["commission", ["commission", S + "courtyard-full.lua", S + "courtyard-measured.lua"], 0],
+  ["commission", ["commission", S + "courtyard-pond.lua", S + "courtyard-measured.lua"], 0],
 ];
 
 let passed = 0, now = "";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The page in a real browser, headless, against the native build.
 //     make web-test        or: node tests/web/run.mjs build
 // Environment: SHOTS=folder keeps pictures; ONLY=speed,bed runs some parts.

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // docs/pond.schema.json beside the program, by a validator from elsewhere.
 import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // A file of 30 years: drop to picture, and the same numbers.
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";

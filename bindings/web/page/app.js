@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Starts the page and ties its parts together.
 
 const app = { pond: null, job: null, timing: {}, ready: null };
@@ -336,7 +337,7 @@ const app = { pond: null, job: null, timing: {}, ready: null };
     const kept = files.recall();
     if (kept && kept.system === "metric") units.system = "metric";
     document.querySelector(`#system input[value="${units.system}"]`).checked = true;
-    $("version").textContent = `Tarn ${core.say("version")}, MIT licence; charts by uPlot, MIT licence.`;
+    $("version").textContent = `Tarn ${core.say("version")}, MIT licence; charts by uPlot, C library musl, both MIT licence: their notices stand at the end of the page.`;
     $("cautions").innerHTML = water.CAUTIONS.map((c) => `<li>${esc(c)}</li>`).join("");
     wire();
     water.empty();

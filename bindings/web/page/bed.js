@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The designer's bed: sliders and entries. The plan begins with what the
 // description says, and is a draft of its own until it is written into the pond.
 
@@ -33,8 +34,9 @@ const bed = (() => {
       const v = given(f.at);
       state.values[f.name] = v === undefined ? f.start : v;
     }
-    const pumped = core.read("pond", core.call("pond")).flow;	// as described, or as pump and pipes give it
-    if (given(["bed", "flow"]) === undefined && pumped > 0) state.values.flow = pumped;
+    // the bed's share as pump and pipes give it, or all that is pumped
+    const through = core.call("bed_flow"), pumped = core.read("pond", core.call("pond")).flow;
+    if (given(["bed", "flow"]) === undefined && (through > 0 || pumped > 0)) state.values.flow = through > 0 ? through : pumped;
     if (given(["fish", "feed"]) === undefined && given(["fish", "mass"]) > 0) state.values.feed = sizing.feedOf(d.fish, state.values.temp);
     if (d.bed && given(["bed", "cover"]) === undefined) state.values.cover = undefined;
     state.direction = given(["bed", "direction"]) || "upflow";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The designer's answers: one sized bed as words, pictures and tables.
 
 const bedAnswers = (() => {

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Pictures of a job. SVG where there are few marks, uPlot where there are days.
 
 const charts = (() => {

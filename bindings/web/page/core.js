@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The compiled library: calls in numbers and text, results read in place.
 
 // What the library refuses, in its own words; 'field' is the one at fault.

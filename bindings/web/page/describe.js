@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // A description, handed to the library: the fields of the Lua file, as JSON,
 // in SI.
 

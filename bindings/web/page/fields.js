@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The fields that describe a pond, as the library and its module tell them
 // (FIELDS): rows of numbers, and texts, tables and lists beside them. What a
 // description holds is checked by them, in the runner's words.

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Files in and out, all on this machine.
 
 const files = (() => {

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The form of a pond, made from the rows that describe it. The description in
 // 'app.pond' is the truth: a field that is left blank is not in it.
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The bucket test: the pond against a bucket that stands in it, pump off and on.
 
 const leak = (() => {

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // One job: pond x weather -> ledger, its periods, and what is asked beside it.
 
 const FLAGS = { running: 1, starved: 2, underIntake: 4, toppedUp: 8, refused: 16, spilled: 32, dry: 64 };

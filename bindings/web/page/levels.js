@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Pictures of levels as SVG: a log beside what weather explains, and the level
 // day by day for files that hold no script.
 

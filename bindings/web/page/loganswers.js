@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What a log says: the words of the program's own report on it.
 
 const logAnswers = (() => {

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // A log of levels against the weather: the file, its options, and the fit.
 
 const logbook = (() => {

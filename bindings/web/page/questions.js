@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What a weather file may have to be told: units, gaps, place, columns.
 
 const questions = (() => {

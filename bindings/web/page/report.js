@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The answers as one file that needs nothing else: no script, no address.
 
 const report = (() => {

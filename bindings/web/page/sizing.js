@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The designer's question to the library: sizing by every rule, the room in the
 // yard, the map of trade-offs. 'plan' is the draft of the chapter on the bed:
 // { values, rate, direction, judge }.

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The pond in section, drawn from the library's own areas.
 
 const esc = (s) => String(s).replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" }[c]));

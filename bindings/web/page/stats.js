@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Percentiles, as the reports reckon them: linear between order statistics.
 const stats = {
   percentile(list, p) {

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Quantities as the reader writes and wants them. Factors are the library's.
 
 const units = (() => {

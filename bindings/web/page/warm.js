@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // A browser compiles code well once it has run a while: the sample is read,
 // reckoned and drawn out of sight until the first file comes.
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The owner's answers: one job as words, pictures and tables.
 
 const water = (() => {

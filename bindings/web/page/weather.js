@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The weather file, and the answers that it needs.
 
 const weather = (() => {

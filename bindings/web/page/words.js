@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What is refused, in this page's words: the field by its label, figures in the
 // unit and from the mark that its entry has, answers by their place in the form.
 

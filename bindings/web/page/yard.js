@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The yard of the bed: a simple form, and whether the bed has room in it.
 
 const yard = (() => {

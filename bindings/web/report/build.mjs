@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What a report takes in to let figures be zoomed, as one file: uPlot with its
 // licence, our script and style.  The first line is the digest by which the
 // report's security policy knows the rest.

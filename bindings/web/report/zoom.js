@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Figures of a report that can be zoomed: the numbers that stand beside a
 // drawing (scripts/common/html.lua), through uPlot.  The drawing stays for
 // paper, and where no script runs.
