@@ -84,7 +84,7 @@ Test(bed_script, page)
 		  "70.4 m/d" },
 		{ "$TARN bed" POND, 0, "235 x over" },	/* sewage beds */
 		{ "$TARN bed" POND, 0, "Common practice," },
-		{ "$TARN bed" POND, 0, "15 to 30 % of the surface" },
+		{ "$TARN bed" POND, 0, "10 to 100 % of the surface" },
 		{ "$TARN bed" POND, 0, "10 to 30 % of the volume" },
 		{ "$TARN bed" POND, 0, "Why not: W water stands" },
 		{ "$TARN bed" POND, 0, "Percentile" },

@@ -37,13 +37,14 @@ extern "C" {
 enum tarn_evidence {
 	TARN_EVIDENCE_SEEN,	/* read in the source that is named */
 	TARN_EVIDENCE_INPUTS,	/* inputs read there, the figure is our sum */
+	TARN_EVIDENCE_SECOND_HAND, /* somebody else says that it is there */
 	TARN_EVIDENCE_MEMORY,	/* recalled, the source was not opened */
 	TARN_EVIDENCE_PRACTICE,	/* common practice, no source, unmeasured */
 	TARN_EVIDENCE_OURS	/* derived or assumed by us */
 };
 
-/* "published", "our sum from published inputs", "from memory", "common
- * practice, no source", "our own".  Never NULL. */
+/* "published", "our sum from published inputs", "second-hand", "from memory",
+ * "common practice, no source", "our own".  Never NULL. */
 TARN_API const char *tarn_evidence_text(enum tarn_evidence e);
 
 /*
@@ -165,9 +166,10 @@ struct tarn_loading_regime {
 TARN_API const struct tarn_loading_regime *tarn_loading_regimes(size_t *count);
 
 /*
- * Rules of the trade.  Some count the bed's area against the pond's surface,
- * some the bed's volume, stone and all, against the pond's volume: the two are
- * often mixed up, and differ by the ratio of the depths.
+ * Common practice, no source; ranges in use that overlap are one row.  Some
+ * rules count the bed's area against the pond's surface, some the bed's volume,
+ * stone and all, against the pond's volume: the two are often mixed up, and
+ * differ by the ratio of the depths.
  */
 enum tarn_rule_basis {
 	TARN_RULE_SURFACE,	/* bed area / pond surface */
@@ -441,7 +443,7 @@ tarn_loop_after(const struct tarn_loop *loop, double days,
 
 /*
  * Part of the full ration at a temperature: 0 below 10 deg C, 1 from 21 deg C,
- * a straight line between.  Common practice, no source (pond trade: none
+ * a straight line between.  Common practice, no source (in use: none
  * below 10, full when warm); the line is ours.  NaN outside 0 .. 40.
  */
 TARN_API double tarn_appetite(double temp_c);
