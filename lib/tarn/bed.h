@@ -32,21 +32,6 @@
 extern "C" {
 #endif
 
-/* ---- how far to trust a number ---------------------------------------- */
-
-enum tarn_evidence {
-	TARN_EVIDENCE_SEEN,	/* read in the source that is named */
-	TARN_EVIDENCE_INPUTS,	/* inputs read there, the figure is our sum */
-	TARN_EVIDENCE_SECOND_HAND, /* somebody else says that it is there */
-	TARN_EVIDENCE_MEMORY,	/* recalled, the source was not opened */
-	TARN_EVIDENCE_PRACTICE,	/* common practice, no source, unmeasured */
-	TARN_EVIDENCE_OURS	/* derived or assumed by us */
-};
-
-/* "published", "our sum from published inputs", "second-hand", "from memory",
- * "common practice, no source", "our own".  Never NULL. */
-TARN_API const char *tarn_evidence_text(enum tarn_evidence e);
-
 /*
  * Doubts and refusals that a result carries, as bits.  A refusal (see
  * TARN_BED_REFUSALS) means that the bed cannot be built or does not do its
@@ -639,8 +624,8 @@ TARN_API double tarn_resistance_velocity(struct tarn_resistance r,
  *   TALLMADGE    150/Re + 4.2/Re^(1/6)
  *   JONES_KRIER  (150 + 3.89 Re^0.87)/Re
  *
- * Source: Ergun 1952; Carman 1937; Tallmadge 1970; Jones & Krier 1983, in the
- *         form printed with the worked values of the fluids library.
+ * Source: Ergun 1952; Carman 1937; Tallmadge 1970; Jones & Krier 1983, all
+ *         second-hand.
  */
 enum tarn_packing_law {
 	TARN_LAW_ERGUN,

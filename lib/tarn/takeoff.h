@@ -11,7 +11,6 @@
  */
 
 #include "tarn/base.h"
-#include "tarn/bed.h"
 #include "tarn/pond.h"
 
 #ifdef __cplusplus

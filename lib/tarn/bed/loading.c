@@ -92,7 +92,8 @@ static const struct tarn_loading_range ranges[] = {
 	{ "vertical-flow wetland, fish pond in recirculation",
 	  TARN_USE_AQUACULTURE, 0.313, 0.781,
 	  "solids 81-83 %, BOD 61-77 %, NH4 52-68 %, P 73-89 %, nitrate -91 "
-	  "to 40 %", "Trans. Chinese Soc. Agric. Eng. 2006 (1), abstract", SEEN },
+	  "to 40 %", "Trans. Chinese Soc. Agric. Eng. 2006 (1), abstract",
+	  SEEN },
 	{ "planted soil filter, 8 h residence, 1 m, run 16 to 24 h a day",
 	  TARN_USE_SWIMMING, 0.76, 1.14, "",
 	  "Gaertner & Florist 05/2006; porosity 0.38 is ours", INPUTS },
