@@ -84,7 +84,7 @@ Test(bed_script, page)
 		  "81.5 m/d" },
 		{ "$TARN bed" POND, 0, "272 x over" },	/* sewage beds */
 		{ "$TARN bed" POND, 0, "Common practice," },
-		{ "$TARN bed" POND, 0, "15 to 30 % of the surface" },
+		{ "$TARN bed" POND, 0, "10 to 100 % of the surface" },
 		{ "$TARN bed" POND, 0, "10 to 30 % of the volume" },
 		{ "$TARN bed" POND, 0, "Why not: ! more BOD or solids" },
 		{ "$TARN bed tests/good/unsized-bed.lua", 0,

@@ -225,16 +225,16 @@ Test(bed_size, flags_say_what_is_wrong)
 	cr_expect(f & TARN_BED_LOADING_OUTSIDE, "364 m/d is beyond all");
 }
 
-/* 1,750 gph through a shallow bed of pea gravel: water stands on it. */
-Test(bed_size, water_on_the_gravel)
+/* A narrow outlet far from the other end of fine gravel: water stands on it. */
+Test(bed_size, a_far_end_floods)
 {
 	struct tarn_sizing s = koi();
 
-	s.flow_m3s = 1750 * tarn_unit("gph");
+	s.flow_m3s = 0.0021;
 	s.area_m2 = 5;
 	s.width_m = 0.8;	/* a long way to a narrow outlet */
-	s.depth_m = 14.5 * tarn_unit("inch");
-	s.diameter_m = 0.009;
+	s.depth_m = 0.4;
+	s.diameter_m = 0.008;
 	s.freeboard_m = 0.05;
 	cr_expect(size(s).bed.flags & TARN_BED_WATER_ON_GRAVEL);
 	s.width_m = 5;		/* the same stone, outlet on the long side */

@@ -41,7 +41,7 @@ static void push_pair(lua_State *L, const char *name, const double pair[2])
 
 static void push_takeoff(lua_State *L, const struct tarn_takeoff *t)
 {
-	static const char *const ways[] = { "layers", "65", "40" };
+	static const char *const ways[] = { "layers", "light", "heavy" };
 
 	lua_newtable(L);
 	bind_set(L, "dig", t->dig_m3);
@@ -208,9 +208,11 @@ void bind_takeoff(lua_State *L)
 	luaL_newlib(L, functions);
 	lua_createtable(L, 0, (int)count);
 	for (size_t i = 0; i < count; i++) {
-		lua_createtable(L, 0, 2);
+		lua_createtable(L, 0, 3);
 		bind_set(L, "swell", soils[i].swell);
 		bind_set_text(L, "source", soils[i].source);
+		bind_set_text(L, "evidence",
+			      tarn_evidence_text(soils[i].evidence));
 		lua_setfield(L, -2, soils[i].name);
 	}
 	lua_setfield(L, -2, "soils");

@@ -189,6 +189,21 @@ TARN_API double tarn_unit(const char *name);
 TARN_API double tarn_celsius(double fahrenheit);
 TARN_API double tarn_fahrenheit(double celsius);
 
+/* ---- how far to trust a number ---------------------------------------- */
+
+enum tarn_evidence {
+	TARN_EVIDENCE_SEEN,	/* read in the source that is named */
+	TARN_EVIDENCE_INPUTS,	/* inputs read there, the figure is our sum */
+	TARN_EVIDENCE_SECOND_HAND, /* somebody else says that it is there */
+	TARN_EVIDENCE_MEMORY,	/* recalled, the source was not opened */
+	TARN_EVIDENCE_PRACTICE,	/* common practice, no source, unmeasured */
+	TARN_EVIDENCE_OURS	/* derived or assumed by us */
+};
+
+/* "published", "our sum from published inputs", "second-hand", "from memory",
+ * "common practice, no source", "our own".  Never NULL. */
+TARN_API const char *tarn_evidence_text(enum tarn_evidence e);
+
 /* ---- calendar ---------------------------------------------------------- */
 
 /*

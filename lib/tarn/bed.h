@@ -32,20 +32,6 @@
 extern "C" {
 #endif
 
-/* ---- how far to trust a number ---------------------------------------- */
-
-enum tarn_evidence {
-	TARN_EVIDENCE_SEEN,	/* read in the source that is named */
-	TARN_EVIDENCE_INPUTS,	/* inputs read there, the figure is our sum */
-	TARN_EVIDENCE_MEMORY,	/* recalled, the source was not opened */
-	TARN_EVIDENCE_PRACTICE,	/* common practice, no source, unmeasured */
-	TARN_EVIDENCE_OURS	/* derived or assumed by us */
-};
-
-/* "published", "our sum from published inputs", "from memory", "common
- * practice, no source", "our own".  Never NULL. */
-TARN_API const char *tarn_evidence_text(enum tarn_evidence e);
-
 /*
  * Doubts and refusals that a result carries, as bits.  A refusal (see
  * TARN_BED_REFUSALS) means that the bed cannot be built or does not do its
@@ -165,9 +151,10 @@ struct tarn_loading_regime {
 TARN_API const struct tarn_loading_regime *tarn_loading_regimes(size_t *count);
 
 /*
- * Rules of the trade.  Some count the bed's area against the pond's surface,
- * some the bed's volume, stone and all, against the pond's volume: the two are
- * often mixed up, and differ by the ratio of the depths.
+ * Common practice, no source; ranges in use that overlap are one row.  Some
+ * rules count the bed's area against the pond's surface, some the bed's volume,
+ * stone and all, against the pond's volume: the two are often mixed up, and
+ * differ by the ratio of the depths.
  */
 enum tarn_rule_basis {
 	TARN_RULE_SURFACE,	/* bed area / pond surface */
@@ -441,7 +428,7 @@ tarn_loop_after(const struct tarn_loop *loop, double days,
 
 /*
  * Part of the full ration at a temperature: 0 below 10 deg C, 1 from 21 deg C,
- * a straight line between.  Common practice, no source (pond trade: none
+ * a straight line between.  Common practice, no source (in use: none
  * below 10, full when warm); the line is ours.  NaN outside 0 .. 40.
  */
 TARN_API double tarn_appetite(double temp_c);
@@ -637,8 +624,8 @@ TARN_API double tarn_resistance_velocity(struct tarn_resistance r,
  *   TALLMADGE    150/Re + 4.2/Re^(1/6)
  *   JONES_KRIER  (150 + 3.89 Re^0.87)/Re
  *
- * Source: Ergun 1952; Carman 1937; Tallmadge 1970; Jones & Krier 1983, in the
- *         form printed with the worked values of the fluids library.
+ * Source: Ergun 1952; Carman 1937; Tallmadge 1970; Jones & Krier 1983, all
+ *         second-hand.
  */
 enum tarn_packing_law {
 	TARN_LAW_ERGUN,

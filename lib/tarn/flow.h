@@ -1043,9 +1043,9 @@ TARN_API enum tarn_status tarn_topup_solve(const struct tarn_topup *topup,
  *                       over the days                             [deg C d]
  *                       A NaN day makes the result NaN.
  * freeze_risk_days      days whose lowest temperature is at or under a
- *                       threshold; -8 deg C is where one owner's falls froze
- *                       faster than water could be added; NaN days are
- *                       counted in *missing (may be NULL)
+ *                       threshold; at -8 deg C falls can freeze faster than
+ *                       water is added (common practice, no source); NaN
+ *                       days are counted in *missing (may be NULL)
  * ice_thickness         factor sqrt(degree days)                  [m]
  *                       factor 0.014 .. 0.027 m (deg C d)^-1/2: sheltered or
  *                       snowed on .. windy and bare (US Army Corps of

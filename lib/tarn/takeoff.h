@@ -46,17 +46,19 @@ TARN_API double tarn_shrink(double bank_kgm3, double compacted_kgm3);
  * ones [-]. */
 TARN_API double tarn_loads(double amount, double load);
 
-/* The trade's liner rule: side + 2 depth + overlap in all. */
+/* Length of liner by common practice (no source): side + 2 depth + overlap in
+ * all [m].  NaN if anything is negative. */
 TARN_API double tarn_liner_rule_m(double side_m, double depth_m,
 				  double overlap_m);
 
 /* ---- how it is built ------------------------------------------------------ */
 
-/* Swell of soils when dug, rows of tarn_soils: name, swell, source. */
+/* Swell of soils when dug. */
 struct tarn_soil {
 	const char *name;
-	double swell;
+	double swell;		/* loose / bank - 1 [-] */
 	const char *source;
+	enum tarn_evidence evidence;
 };
 TARN_API const struct tarn_soil *tarn_soils(size_t *count);
 
@@ -74,7 +76,7 @@ struct tarn_build {	/* section "build" */
 	double overlap_m;	/* liner beyond the edge, each side: the wet
 				   edge, and what is tucked up behind it */
 	double underlay_layers;
-	int rule;		/* 0: L W / 65, 1: L W / 40 */
+	int rule;		/* of stone, 0: light, 1: heavy */
 	double floor_gravel_m;	/* thickness on floor and shelves */
 	double wall_stone_m;	/* thickness of stone before the walls */
 	double voids;		/* between those stones */
@@ -114,11 +116,11 @@ struct tarn_takeoff {
 	double sheet_length_m, sheet_width_m, sheet_m2;	/* along the profile */
 	double rule_length_m, rule_width_m, rule_m2;	/* L + 2D, W + 2D */
 	double stone_kg, gravel_kg;	/* by layer geometry */
-	double rule_stone_kg[2], rule_gravel_kg[2];	/* by 65, by 40 */
+	double rule_stone_kg[2], rule_gravel_kg[2];	/* light, heavy */
 	double stream_stone_kg[2], stream_gravel_kg[2];
 	double bed_gravel_kg;
 	double displaced_m3;	/* solid stone and gravel in the pond */
-	int displaced_by;	/* 0: layer geometry, 1: rule 65, 2: rule 40 */
+	int displaced_by;	/* 0: layer geometry, 1: light, 2: heavy */
 	double water_m3;	/* of the basin at the lip, less that where the
 				   layers are described; by rule: not less */
 	double hours;		/* sum of those items that know theirs */
@@ -137,11 +139,15 @@ struct tarn_takeoff {
  * shorter; it is too long by what walls that lean save.  The lying area is
  * less than the sheet, whose corners are folded away.
  *
- * Stone two ways.  By the trade's pairs, common practice, no source: boulders
- * L W / 65 tons (feet, US tons) with gravel 0.45 of them and a stream at 0.75 t
- * + 0.5 t per 10 ft; or L W / 40 with gravel 0.25 of them and a stream at
- * 1.5 t per 10 ft.  They are pairs: boulders of one with gravel of the other
- * are wrong.  And by layer geometry: thickness x area.
+ * Stone three ways.  By two rules in circulation, no source:
+ *
+ *   light  boulders L W / 65 (feet, US tons: 150 kg/m2), gravel 0.45 of them;
+ *          along a stream 223 kg/m of boulders, 149 kg/m of gravel
+ *   heavy  boulders L W / 40 (244 kg/m2), gravel 0.25 of them; along a stream
+ *          446 kg/m of boulders
+ *
+ * Boulders of one with gravel of the other are wrong.  And by layer geometry:
+ * thickness x area.
  *
  * Errors: TARN_EARG.
  */

@@ -219,7 +219,7 @@ local function put_methods(page, job, view)
   rows[#rows + 1] = "-"
   rows[#rows + 1] = area_row("  this bed", job.sized.area, job, view, "")
   page:table(heads, rows)
-  page:paragraph("* the greatest. Volume: that under water, stone and all. Practice: of the trade, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
+  page:paragraph("* the greatest. Volume: that under water, stone and all. Practice: common, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
 end
 
 -- Loadings of a use in groups: a gap of more than five times begins another.
@@ -249,7 +249,8 @@ local function put_published(page, job, view)
   for _, use in ipairs(USES) do
     for i, group in ipairs(groups_of(use[1])) do
       local loading = job.sized.loading
-      local weakest = group.known["from memory"] and "memory" or group.known["our sum"] and "our sum" or "published"
+      local weakest = group.known["from memory"] and "memory" or group.known["second-hand"] and "second-hand"
+        or group.known["our sum"] and "our sum" or "published"
       local factor = loading > group.high and loading / group.high or loading < group.low and loading / group.low or 1
       rows[#rows + 1] = { i == 1 and use[2] or "upflow*", span(group.low, group.high),
         cell(group.high), cell(group.low), times(factor), weakest }
@@ -260,7 +261,7 @@ local function put_published(page, job, view)
   page:paragraph("* A gravel filter after an anaerobic reactor: it clarifies, no more is claimed.")
 end
 
-local function put_trade(page, job, view)
+local function put_practice(page, job, view)
   local rows = {}
   for _, rule in ipairs(tarn.bed.rules()) do
     local base = rule.basis == "surface" and job.surface or rule.basis == "volume" and job.volume / job.depth
@@ -269,23 +270,22 @@ local function put_trade(page, job, view)
       local share = rule.low == rule.high and percent(rule.low) or ("%s to %s"):format(text.number(100 * rule.low),
         percent(rule.high))
       rows[#rows + 1] = { ("%s of the %s"):format(share, rule.basis),
-        view:cell("area", low), view:cell("area", high), rule.text:match("%(([^)]*)%)$") or "" }
+        view:cell("area", low), view:cell("area", high) }
     end
   end
   for _, regime in ipairs(job.sized.regimes) do
     if regime.name == "bog" then
-      rows[#rows + 1] = { "garden bog, 72 to 120 m/d", view:cell("area", regime.low), view:cell("area", regime.high),
-        "nobody measured it" }
+      rows[#rows + 1] = { "garden bog, 72 to 120 m/d", view:cell("area", regime.low), view:cell("area", regime.high) }
     end
   end
-  page:table({ "Common practice,\nno source", "Area from\n" .. view:unit("area"), "to\n" .. view:unit("area"), "\nsaid by" }, rows)
+  page:table({ "Common practice,\nno source", "Area from\n" .. view:unit("area"), "to\n" .. view:unit("area") }, rows)
 end
 
 function report.sizes(page, job, view)
   page:heading("How big")
   put_methods(page, job, view)
   put_published(page, job, view)
-  put_trade(page, job, view)
+  put_practice(page, job, view)
 end
 
 report.about, report.percent, report.minutes, report.lines = about, percent, minutes, lines

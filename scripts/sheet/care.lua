@@ -65,7 +65,7 @@ function care.winter(page, job, view)
   if not f.first then
     add("No frost in these years.")
   else
-    add("Frost came from %s (earliest) to %s (latest); %.1f days a year went to %s or below, where one owner's falls froze faster than water could be added: stop the pump before such days, drain the pipes, shut the fill valve.",
+    add("Frost came from %s (earliest) to %s (latest); %.1f days a year went to %s or below, where falls can freeze faster than water is added (common practice, no source): stop the pump before such days, drain the pipes, shut the fill valve.",
       f.first, f.last, f.hard, view:temp(season.HARD_FROST))
     if f.degree_days and f.degree_days > 0 then
       local ice = function(factor)
@@ -114,7 +114,7 @@ function care.assumptions(page, job, view)
     add("Water at the lip: %s of basin%s, %s%s.", view:show("volume", job.facts.lip_volume),
       job.pond:basin():scale() ~= 1 and " by the meter" or "",
       (job.takeoff.displaced_by == "layers" and "less %s of stone (the layers described, all under water)"
-        or "nothing deducted: build.wall_stone and floor_gravel are not described (the trade's rule for ordering would take %s)")
+        or "nothing deducted: build.wall_stone and floor_gravel are not described (the rule for ordering would take %s)")
         :format(view:show("volume", job.takeoff.displaced)),
       job.pond:basin():scale() ~= 1 and "" or "; a meter at the first fill is better than any tape")
   end

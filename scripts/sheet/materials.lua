@@ -49,7 +49,7 @@ function materials.section(page, job, view)
         view:show("length", t.rule_width), view:show("area", t.liner)),
     "Ways 1, 2 and 3 figure the same stone: take one of them whole, never boulders of one with gravel of another.",
     ("Stone takes %s of the pond's room (%s)."):format(view:show("volume", t.displaced),
-      t.displaced_by == "layers" and "way 3" or t.displaced_by == "65" and "way 1" or "way 2"),
+      t.displaced_by == "layers" and "way 3" or t.displaced_by == "light" and "way 1" or "way 2"),
   }
   lines[#lines + 1] = bed_stone(job, view)
   if t.hours > 0 then

@@ -8,8 +8,8 @@ local season = {}
 
 -- Two readings of a ruler to 1/16 inch: what a week's drop cannot tell.
 season.RULER = 0.1 * u.inch
--- Lowest temperature at which falls were seen to freeze faster than water
--- could be added: one owner's figure.
+-- Lowest temperature of a day at which falls can freeze faster than water is
+-- added: common practice, no source.
 season.HARD_FROST = -8
 
 -- Whole weeks of a ledger by the month of their Thursday; 'at' is the index of

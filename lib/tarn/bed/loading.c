@@ -53,6 +53,7 @@ const char *tarn_bed_use_name(enum tarn_bed_use use)
 
 #define SEEN TARN_EVIDENCE_SEEN
 #define INPUTS TARN_EVIDENCE_INPUTS
+#define SECOND_HAND TARN_EVIDENCE_SECOND_HAND
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define PRACTICE TARN_EVIDENCE_PRACTICE
 
@@ -66,7 +67,7 @@ static const struct tarn_loading_range ranges[] = {
 	  "DWA-A 262", MEMORY },
 	{ "gravel bed of a small household, 1 ft2 per gal/d",
 	  TARN_USE_SEWAGE, 0.0407, 0.0407, "",
-	  "TVA/WM-93/10, as quoted by a user", INPUTS },
+	  "Steiner & Watson 1993, TVA/WM-93/10", SECOND_HAND },
 	{ "gravel bed, site-area rule 1.85e-3 ha per m3/d", TARN_USE_SEWAGE,
 	  0.054, 0.054, "3 d of residence, under 80 kg BOD/ha/d",
 	  "Crites, Middlebrooks & Reed 2006, Natural Wastewater Treatment "
@@ -91,7 +92,8 @@ static const struct tarn_loading_range ranges[] = {
 	{ "vertical-flow wetland, fish pond in recirculation",
 	  TARN_USE_AQUACULTURE, 0.313, 0.781,
 	  "solids 81-83 %, BOD 61-77 %, NH4 52-68 %, P 73-89 %, nitrate -91 "
-	  "to 40 %", "Trans. CSAE 2006 (tcsae.org 20060128), abstract", SEEN },
+	  "to 40 %", "Trans. Chinese Soc. Agric. Eng. 2006 (1), abstract",
+	  SEEN },
 	{ "planted soil filter, 8 h residence, 1 m, run 16 to 24 h a day",
 	  TARN_USE_SWIMMING, 0.76, 1.14, "",
 	  "Gaertner & Florist 05/2006; porosity 0.38 is ours", INPUTS },
@@ -107,10 +109,11 @@ static const struct tarn_loading_range ranges[] = {
 	  "2.1-4.5 g ammonia N and 30-98 g solids per m2 a day",
 	  "Sindilariu, Brinker & Reiter 2009, abstract", SEEN },
 	{ "gravel roughing filter, also upflow", TARN_USE_ROUGHING, 7.2, 36,
-	  "solids 84-98 %", "sswm.info, Roughing Filters: 0.3-1.5 m/h", SEEN },
+	  "", "Wegelin 1996, Surface Water Treatment by Roughing Filters, "
+	  "SANDEC 2/96", MEMORY },
 	{ "gravel bog of a garden pond 1 m deep, half a volume an hour through "
 	  "10 to 15 % of its surface", TARN_USE_ORNAMENTAL, 80, 120,
-	  "not measured", "trade rule, our sum", PRACTICE },
+	  "not measured", "common practice, our sum", PRACTICE },
 	{ "upflow gravel filter after an anaerobic reactor", TARN_USE_SEWAGE,
 	  72, 170, "settleable solids over 70 %", "ABES 21st congress, II-048",
 	  SEEN },
@@ -128,7 +131,7 @@ static const struct tarn_loading_regime regimes[] = {
 	  INPUTS },
 	{ "aquaculture", 3, 15, "bed for the effluent of a fish farm",
 	  INPUTS },
-	{ "roughing", 7.2, 36, "gravel roughing, 0.3 to 1.5 m/h", SEEN },
+	{ "roughing", 7.2, 36, "gravel roughing, 0.3 to 1.5 m/h", MEMORY },
 	{ "bog", 72, 120, "hobby gravel bog, 3 to 5 m/h, nobody measured",
 	  PRACTICE },
 };
@@ -140,24 +143,12 @@ const struct tarn_loading_regime *tarn_loading_regimes(size_t *count)
 }
 
 static const struct tarn_bed_rule rules[] = {
-	{ TARN_RULE_SURFACE, 0.10, 0.15, "10 to 15 % of the surface, twice "
-	  "that for koi, gravel 20 to 30 cm (an amateurs' society)" },
-	{ TARN_RULE_SURFACE, 0.10, 0.20, "10 to 20 %, 30 cm deep; some build "
-	  "33 to 50 % (builders)" },
-	{ TARN_RULE_SURFACE, 0.15, 0.30, "at least 15 %, 30 % for swimming, "
-	  "50 % for very clear water (a contractor)" },
-	{ TARN_RULE_SURFACE, 0.30, 1.00, "30 %, up to 100 % for a heavy load "
-	  "(a nursery)" },
-	{ TARN_RULE_SURFACE, 0.50, 0.70, "half planted, 60 to 70 % for heavy "
-	  "use (natural swimming ponds)" },
-	{ TARN_RULE_VOLUME, 0.10, 0.30, "10 to 30 % of the volume (a "
-	  "builder)" },
-	{ TARN_RULE_VOLUME, 0.25, 0.25, "25 % of the volume for koi (a "
-	  "teacher)" },
-	{ TARN_RULE_TURNOVER, 0.5, 0.5, "once in two hours (garden press)" },
-	{ TARN_RULE_TURNOVER, 1, 1, "once an hour for koi" },
-	{ TARN_RULE_TURNOVER, 1, 3, "at least once, best two to three times "
-	  "an hour" },
+	{ TARN_RULE_SURFACE, 0.10, 1.00, "10 to 100 % of the surface: least "
+	  "for few fish, half for swimming, most for a heavy load" },
+	{ TARN_RULE_VOLUME, 0.10, 0.30, "10 to 30 % of the volume: most for "
+	  "koi" },
+	{ TARN_RULE_TURNOVER, 0.5, 0.5, "once in two hours for few fish" },
+	{ TARN_RULE_TURNOVER, 1, 3, "one to three times an hour for koi" },
 };
 
 const struct tarn_bed_rule *tarn_bed_rules(size_t *count)

@@ -21,6 +21,7 @@
 #define KK "Kadlec & Knight 1996, table 21-1"
 #define KW "Kadlec & Wallace 2009 / Dotro et al. 2017, median"
 #define RCM "Reed, Crites & Middlebrooks 1995"
+#define LEVERENZ "Leverenz et al. 2010, Ecol. Eng. 36:1544-1551, abstract"
 
 /* Plug flow of 1996: areal, tanks infinite. */
 #define OLD(name, bed, what, k, theta, base, slope, range)                    \
@@ -98,9 +99,9 @@ static const struct tarn_rate rates[] = {
 	PER_DAY("reed-nitrate", SSF " or free water", "nitrate", 1.000, 1.15,
 		RCM, MEMORY),
 	PER_DAY("woodchip-nitrate-2010a", "woodchip bed", "nitrate", 1.41,
-		1.10, "Ecol. Eng. 2010 (daneshyari 4390342), abstract", SEEN),
+		1.10, LEVERENZ, SEEN),
 	PER_DAY("woodchip-nitrate-2010b", "woodchip bed", "nitrate", 1.30,
-		1.17, "Ecol. Eng. 2010 (daneshyari 4390342), abstract", SEEN),
+		1.17, LEVERENZ, SEEN),
 };
 
 const struct tarn_rate *tarn_rates(size_t *count)
@@ -134,7 +135,7 @@ void tarn_treatment_use(struct tarn_treatment *t, const struct tarn_rate *rate)
 #define TROUT_2008 "horizontal root-zone bed, trout farm"
 #define SINDILARIU "Sindilariu, Wolter & Reiter 2008, Aquaculture, abstract"
 #define VERTICAL "vertical-flow wetland, fish pond in recirculation"
-#define CSAE "Trans. CSAE 2006 (tcsae.org 20060128), abstract"
+#define CSAE "Trans. Chinese Soc. Agric. Eng. 2006 (1), abstract"
 #define SAND "horizontal sand bed, trout farm"
 #define SCHULZ "Schulz, Gelbrecht & Rennert 2003, Aquaculture 217:207, abstract"
 

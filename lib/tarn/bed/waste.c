@@ -13,7 +13,7 @@
 #define MOLAR_CACO3 100.087
 
 #define MEMORY TARN_EVIDENCE_MEMORY
-#define SEEN TARN_EVIDENCE_SEEN
+#define PRACTICE TARN_EVIDENCE_PRACTICE
 
 double tarn_appetite(double temp_c)
 {
@@ -26,16 +26,14 @@ double tarn_appetite(double temp_c)
 static const struct tarn_waste_rule rules[] = {
 	{ TARN_WASTE_PROTEIN, 0.092,
 	  "Timmons & Ebeling, 0.16 x 0.80 x 0.80 x 0.90", MEMORY },
-	{ TARN_WASTE_PROTEIN, 0.16 * 0.64, "a trade page, earthanedge.com",
-	  SEEN },
+	{ TARN_WASTE_PROTEIN, 0.16 * 0.64, "64 % of the nitrogen", PRACTICE },
 	{ TARN_WASTE_PROTEIN, 0.16 * 0.61 * 1.2,
 	  "FAO Technical Paper 589 (2014), appendix", MEMORY },
-	{ TARN_WASTE_PROTEIN, 0.144, "shrimp ponds without exchange, a "
-	  "comment in a public script", SEEN },
-	{ TARN_WASTE_FEED, 0.025, "a trade page of 2009, 25 g per kg of feed",
-	  SEEN },
-	{ TARN_WASTE_FISH, 0.00025, "the same page, 25 mg per 100 g of fish a "
-	  "day", SEEN },
+	{ TARN_WASTE_PROTEIN, 0.144, "90 % of the nitrogen, ponds without "
+	  "exchange", PRACTICE },
+	{ TARN_WASTE_FEED, 0.025, "25 g per kg of feed", PRACTICE },
+	{ TARN_WASTE_FISH, 0.00025, "25 mg per 100 g of fish a day",
+	  PRACTICE },
 };
 
 const struct tarn_waste_rule *tarn_waste_rules(size_t *count)
@@ -44,12 +42,11 @@ const struct tarn_waste_rule *tarn_waste_rules(size_t *count)
 	return rules;
 }
 
-#define PAGE "Gujer & Jenkins, as on climate-policy-watcher.org"
-
 static const struct tarn_nitrification nitrifications[] = {
 	{ 2 * MOLAR_O2 / MOLAR_N, MOLAR_CACO3 / MOLAR_N, 0,
 	  "stoichiometry, no growth", TARN_EVIDENCE_OURS },
-	{ 3.22 + 1.11, TARN_NAN, 0.17, PAGE, SEEN },
+	{ 3.22 + 1.11, TARN_NAN, 0.17, "Gujer & Jenkins 1975, Water Res. 9",
+	  TARN_EVIDENCE_SECOND_HAND },
 	{ 4.18, 7.05, TARN_NAN, "Ebeling et al. 2006", MEMORY },
 };
 

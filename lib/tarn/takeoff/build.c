@@ -1,24 +1,26 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/takeoff.h"
 
-#define TABLE "bulking and swell table, spikevm.com"
+#define NONE "unattributed"
+#define PRACTICE TARN_EVIDENCE_PRACTICE
 
 /* In the order of the field's choices. */
 static const struct tarn_soil soils[] = {
-	{ "common earth", 0.25, "20 to 30 %, boneyardtools.com" },
-	{ "clay damp", 0.40, TABLE },
-	{ "clay dry", 0.35, TABLE },
-	{ "gravel dry", 0.15, TABLE },
-	{ "gravel wet", 0.05, TABLE },
-	{ "gravel pit run", 0.08, TABLE },
-	{ "limestone", 0.60, TABLE },
-	{ "granite", 0.70, TABLE },
+	{ "common earth", 0.25, "US Army FM 5-434 (2000), table 1-1",
+	  TARN_EVIDENCE_MEMORY },
+	{ "clay damp", 0.40, NONE, PRACTICE },
+	{ "clay dry", 0.35, NONE, PRACTICE },
+	{ "gravel dry", 0.15, NONE, PRACTICE },
+	{ "gravel wet", 0.05, NONE, PRACTICE },
+	{ "gravel pit run", 0.08, NONE, PRACTICE },
+	{ "limestone", 0.60, NONE, PRACTICE },
+	{ "granite", 0.70, NONE, PRACTICE },
 };
 static const char *const soil_names[] = {
 	"common earth", "clay damp", "clay dry", "gravel dry", "gravel wet",
 	"gravel pit run", "limestone", "granite", NULL
 };
-static const char *const rules[] = { "65", "40", NULL };
+static const char *const rules[] = { "light", "heavy", NULL };
 
 const struct tarn_soil *tarn_soils(size_t *count)
 {
@@ -52,7 +54,7 @@ static const struct tarn_field rows[] = {
 	NUMBER("underlay_layers", underlay_layers, 0, 5, 1, "-",
 	       "of underlay"),
 	{ "rule", TARN_FIELD_CHOICE, AT(rule), 0, 1, 0, "-", rules,
-	  "the trade's pair to order by where no layers are given" },
+	  "of stone to order by where no layers are given; no source" },
 	NUMBER("floor_gravel", floor_gravel_m, 0, 1, 1, "m",
 	       "thickness on floor and shelves"),
 	NUMBER("wall_stone", wall_stone_m, 0, 2, 1, "m",
@@ -87,7 +89,7 @@ struct tarn_build tarn_build_default(void)
 {
 	return (struct tarn_build){
 		.swell = TARN_NAN,
-		/* 5 to 10 %, earthwork examples (500 yd3 in place / 0.95) */
+		/* 5 to 10 % is common practice, no source */
 		.shrink = 0.05,
 		.truck_m3 = TARN_NAN, .length_m = TARN_NAN,
 		.width_m = TARN_NAN,
@@ -95,8 +97,8 @@ struct tarn_build tarn_build_default(void)
 		.overlap_m = 0.3048,
 		.underlay_layers = 1,
 		.voids = 0.35,	/* common practice, no source */
-		/* granite 170 lb/ft3 solid, crushed stone 100 lb/ft3 (trade
-		 * tables of rbstonesupply.com and others) */
+		/* granite 170 lb/ft3 solid, crushed stone 100 lb/ft3: common
+		 * practice, no source */
 		.stone_kgm3 = 170 * 0.45359237 / 0.028316846592,
 		.gravel_kgm3 = 100 * 0.45359237 / 0.028316846592,
 		.waste_liner = 0.05, .waste_stone = 0.1,	/* ours */

@@ -59,6 +59,7 @@ static void figure_liner(const struct tarn_build *b, const struct profile *f,
 
 /* ---- stone ------------------------------------------------------------------- */
 
+/* Two rules in circulation, no source: light, heavy. */
 static void figure_stone(const struct tarn_build *b, const struct tarn_pond *p,
 			 const struct profile *f, struct tarn_takeoff *t)
 {
@@ -166,7 +167,7 @@ static void list_liner(const struct tarn_build *b, struct tarn_takeoff *t)
 static void list_stone(const struct tarn_build *b, struct tarn_takeoff *t)
 {
 	static const char *const basis[2] = {
-		"pair L x W / 65 (practice)", "pair L x W / 40 (practice)"
+		"rule light (no source)", "rule heavy (no source)"
 	};
 	static const char *const names[2][2] = {
 		{ "boulders, way 1", "gravel, way 1" },
