@@ -54,17 +54,39 @@ enum tarn_status {
 	TARN_ESTOP	/* the caller's own callback asked to stop */
 };
 
+/* Sort of a mistake, for whoever words it. */
+enum tarn_mistake {
+	TARN_MISTAKE_OTHER = 0,	/* text alone says it */
+	TARN_MISTAKE_MISSING,	/* required, not given: lo, hi, unit */
+	TARN_MISTAKE_RANGE,	/* found, lo, hi, unit */
+	TARN_MISTAKE_TYPE,	/* a number is wanted and a text was given ... */
+	TARN_MISTAKE_UNKNOWN,	/* no such name; 'near' may have one */
+	TARN_MISTAKE_CHOICE,	/* none of the words allowed */
+	TARN_MISTAKE_LENGTH,	/* a list or text of a wrong length */
+	TARN_MISTAKE_CONFLICT,	/* fields that contradict each other */
+	TARN_MISTAKE_UNIT,	/* a unit of the wrong dimension */
+	TARN_MISTAKE_SYNTAX	/* a file that cannot be read as what it is */
+};
+
 /*
  * Where and why a call failed.  Owned by the caller, filled only on failure;
  * every call that takes one accepts NULL.  The first error stays: set
  * 'code' to TARN_OK (or use = {0}) before reusing one.
+ *
+ * An error is data: 'mistake' says which of found, lo, hi, unit and near are
+ * meant, so that a face can word it in its user's units.  'text' is the same
+ * in SI for whoever has no words of their own; no code takes it apart.
  */
 struct tarn_error {
 	enum tarn_status code;
+	enum tarn_mistake mistake;
 	long line;		/* 1-based line of the file, 0 if none */
 	long column;		/* 1-based column of the file, 0 if none */
-	char field[64];		/* column or field at fault, or "" */
-	char text[240];		/* one line: what was found, what to do */
+	double found, lo, hi;	/* in 'unit' */
+	char unit[16];
+	char near[64];		/* the name that was meant, or "" */
+	char field[64];		/* full path of the field at fault, or "" */
+	char text[240];		/* one line: found, expected, what to do */
 };
 
 /*
@@ -103,30 +125,48 @@ TARN_API void *tarn_resize(const struct tarn_alloc *alloc, void *block,
 /* ---- described fields -------------------------------------------------- */
 
 /*
- * One row describes one field of an input struct: its name in pond
- * descriptions and scripts (without unit), its unit, range and meaning.
- * The same rows check values, read Lua tables and write the reference, so
- * that none of them can disagree.
+ * One row describes one member of a struct: its name in pond descriptions,
+ * scripts and JSON (without unit), its unit, range, default and meaning.  The
+ * same rows make defaults, check values, read and write Lua and JSON, and
+ * write the reference, so that none of them can disagree.
  *
- * A double that is NaN means "not given".
+ * Rows of inputs are made by TARN_IN_..., rows of results by TARN_OUT_...
+ * below; nobody fills in the struct by hand.
  */
 enum tarn_field_kind {
-	TARN_FIELD_NUMBER,	/* double */
+	TARN_FIELD_NUMBER,	/* double; NaN: not given, no value */
 	TARN_FIELD_MONTHS,	/* double[12], January first; one number serves
 				   for all twelve */
-	TARN_FIELD_CHOICE,	/* int, index into 'choices' */
-	TARN_FIELD_SWITCH	/* int, 0 or 1 (false, true) */
+	TARN_FIELD_CHOICE,	/* int, index into 'choices'; below 0: none */
+	TARN_FIELD_SWITCH,	/* int, 0 or 1 (false, true) */
+	TARN_FIELD_WHOLE,	/* int */
+	TARN_FIELD_COUNT,	/* size_t */
+	TARN_FIELD_DAY,		/* long, days from 1970-01-01; TARN_NO_DAY:
+				   none */
+	TARN_FIELD_TEXT,	/* char[size], zero-terminated; "": not given */
+	TARN_FIELD_NUMBERS,	/* double[most], int count at 'count_offset' */
+	TARN_FIELD_PAIRS,	/* double[most][2], likewise */
+	TARN_FIELD_RECORD,	/* a struct described by 'of' */
+	TARN_FIELD_LIST		/* an array of such structs, 'size' bytes each,
+				   int count at 'count_offset' */
 };
+
+struct tarn_fields;
 
 struct tarn_field {
 	const char *name;
 	enum tarn_field_kind kind;
 	size_t offset;			/* of the member in its struct */
 	double lo, hi;			/* accepted, both ends included */
-	int required;			/* 1: NaN is refused */
+	int required;			/* 1: "not given" is refused */
 	const char *unit;		/* "m", "m3/s", "-" */
 	const char *const *choices;	/* NULL-terminated, CHOICE only */
 	const char *meaning;		/* one line, for the reference */
+	double otherwise;		/* default; NaN: not given */
+	const struct tarn_fields *of;	/* RECORD, LIST */
+	size_t size;			/* TEXT, LIST: bytes, of an entry */
+	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
+	size_t least, most;		/* entries of these */
 };
 
 struct tarn_fields {
@@ -134,6 +174,97 @@ struct tarn_fields {
 	const struct tarn_field *rows;
 	size_t count;
 };
+
+/* Rows of inputs: T is the struct's type, 'other' the default (TARN_NAN: not
+ * given). */
+#define TARN_IN_NUMBER(T, member, name_, unit_, low, high, other, text)      \
+	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
+	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
+	  .unit = unit_, .otherwise = other, .meaning = text }
+#define TARN_IN_REQUIRED(T, member, name_, unit_, low, high, text)           \
+	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
+	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
+	  .required = 1, .unit = unit_, .otherwise = TARN_NAN,               \
+	  .meaning = text }
+#define TARN_IN_MONTHS(T, member, name_, unit_, low, high, other, text)      \
+	{ .name = name_, .kind = TARN_FIELD_MONTHS,                          \
+	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
+	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
+#define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
+	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
+	  .offset = offsetof(T, member), .lo = 0,                            \
+	  .hi = sizeof words / sizeof words[0] - 2, .unit = "-",             \
+	  .choices = words, .otherwise = other, .meaning = text }
+#define TARN_IN_SWITCH(T, member, name_, other, text)                        \
+	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
+	  .offset = offsetof(T, member), .lo = 0, .hi = 1, .unit = "-",      \
+	  .otherwise = other, .meaning = text }
+#define TARN_IN_TEXT(T, member, name_, text)                                 \
+	{ .name = name_, .kind = TARN_FIELD_TEXT,                            \
+	  .offset = offsetof(T, member), .unit = "-",                        \
+	  .size = sizeof ((T *)0)->member, .meaning = text }
+
+/* Rows of results. */
+#define TARN_OUT_PLAIN_(T, member, name_, kind_, unit_, text)                \
+	{ .name = name_, .kind = kind_, .offset = offsetof(T, member),       \
+	  .lo = -INFINITY, .hi = INFINITY, .unit = unit_,                    \
+	  .otherwise = TARN_NAN, .meaning = text }
+#define TARN_OUT_NUMBER(T, member, name_, unit_, text)                       \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_NUMBER, unit_, text)
+#define TARN_OUT_MONTHS(T, member, name_, unit_, text)                       \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_MONTHS, unit_, text)
+#define TARN_OUT_SWITCH(T, member, name_, text)                              \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_SWITCH, "-", text)
+#define TARN_OUT_WHOLE(T, member, name_, unit_, text)                        \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_WHOLE, unit_, text)
+#define TARN_OUT_COUNT(T, member, name_, unit_, text)                        \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_COUNT, unit_, text)
+#define TARN_OUT_DAY(T, member, name_, text)                                 \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_DAY, "date", text)
+#define TARN_OUT_CHOICE(T, member, name_, words, text)                       \
+	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
+	  .offset = offsetof(T, member), .lo = -1, .hi = INFINITY,           \
+	  .unit = "-", .choices = words, .otherwise = -1, .meaning = text }
+#define TARN_OUT_TEXT(T, member, name_, text)                                \
+	TARN_IN_TEXT(T, member, name_, text)
+
+/* Rows of inputs and results alike. */
+#define TARN_RECORD(T, member, name_, rows_of, text)                         \
+	{ .name = name_, .kind = TARN_FIELD_RECORD,                          \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .meaning = text }
+#define TARN_LIST(T, member, count_, name_, rows_of, fewest, text)           \
+	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .size = sizeof ((T *)0)->member[0],                                \
+	  .count_offset = offsetof(T, count_), .least = fewest,              \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+#define TARN_NUMBERS(T, member, count_, name_, unit_, low, high, fewest, text) \
+	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
+	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
+	  .unit = unit_, .count_offset = offsetof(T, count_),                \
+	  .least = fewest,                                                   \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+#define TARN_PAIRS(T, member, count_, name_, unit_, fewest, text)            \
+	{ .name = name_, .kind = TARN_FIELD_PAIRS,                           \
+	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \
+	  .unit = unit_, .count_offset = offsetof(T, count_),                \
+	  .least = fewest,                                                   \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+
+/* Defines the tarn_fields of an array of rows. */
+#define TARN_FIELDS(variable, section, rows)                                 \
+	const struct tarn_fields variable = {                                \
+		section, rows, sizeof rows / sizeof rows[0]                  \
+	}
+
+/* Gives every described member of an object its row's default; lists become
+ * empty, texts "".  Members without a row are left alone. */
+TARN_API void tarn_fields_default(const struct tarn_fields *fields,
+				  void *object);
 
 /*
  * Checks every field of an object against its rows: required ones are given,

@@ -49,15 +49,72 @@ enum tarn_status tarn_fields_check(const struct tarn_fields *fields,
 		case TARN_FIELD_NUMBER:
 			memcpy(value, at, sizeof value[0]);
 			break;
-		default:
+		case TARN_FIELD_CHOICE:
+		case TARN_FIELD_SWITCH:
+		case TARN_FIELD_WHOLE:
 			memcpy(&choice, at, sizeof choice);
 			value[0] = choice;
+			break;
+		default:	/* by whoever owns the list, text or struct */
+			count = 0;
 		}
 		for (size_t k = 0; k < count; k++)
 			if (!in_range(row, value[k]))
 				return fail_field(err, fields, row, value[k]);
 	}
 	return TARN_OK;
+}
+
+static void default_number(const struct tarn_field *row, void *at, int count)
+{
+	for (int i = 0; i < count; i++)
+		memcpy((double *)at + i, &row->otherwise, sizeof(double));
+}
+
+static void default_row(const struct tarn_field *row, void *object)
+{
+	char *at = (char *)object + row->offset;
+	int whole = isnan(row->otherwise) ? 0 : (int)row->otherwise;
+	int none = 0;
+	size_t count = 0;
+	long no_day = TARN_NO_DAY;
+
+	switch (row->kind) {
+	case TARN_FIELD_NUMBER:
+		default_number(row, at, 1);
+		break;
+	case TARN_FIELD_MONTHS:
+		default_number(row, at, 12);
+		break;
+	case TARN_FIELD_CHOICE:
+	case TARN_FIELD_SWITCH:
+	case TARN_FIELD_WHOLE:
+		memcpy(at, &whole, sizeof whole);
+		break;
+	case TARN_FIELD_COUNT:
+		memcpy(at, &count, sizeof count);
+		break;
+	case TARN_FIELD_DAY:
+		memcpy(at, &no_day, sizeof no_day);
+		break;
+	case TARN_FIELD_TEXT:
+		at[0] = '\0';
+		break;
+	case TARN_FIELD_RECORD:
+		tarn_fields_default(row->of, at);
+		break;
+	case TARN_FIELD_NUMBERS:
+	case TARN_FIELD_PAIRS:
+	case TARN_FIELD_LIST:
+		memcpy((char *)object + row->count_offset, &none, sizeof none);
+		break;
+	}
+}
+
+void tarn_fields_default(const struct tarn_fields *fields, void *object)
+{
+	for (size_t i = 0; i < fields->count; i++)
+		default_row(&fields->rows[i], object);
 }
 
 const struct tarn_field *tarn_fields_find(const struct tarn_fields *fields,
