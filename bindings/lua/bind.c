@@ -291,6 +291,8 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 		memcpy(to, &on, sizeof on);
 		break;
 	}
+	default:
+		bind_error(L, "%s cannot be read", name);
 	}
 	lua_remove(L, -2);
 }
