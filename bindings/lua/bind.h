@@ -94,6 +94,17 @@ void bind_set_int(lua_State *L, const char *name, long value);
 void bind_set_flag(lua_State *L, const char *name, int on);
 void bind_set_day(lua_State *L, const char *name, long day);
 
+/* Pushes a result as a table by its described rows; what has no value is left
+ * nil. */
+void bind_push(lua_State *L, const struct tarn_fields *fields,
+	       const void *object);
+
+/* Sets the rows' fields, or one row's, of the table on top. */
+void bind_set_rows(lua_State *L, const struct tarn_fields *fields,
+		   const void *object);
+void bind_set_row(lua_State *L, const struct tarn_field *row,
+		  const void *object);
+
 /* Pushes a described section as a table { section =, rows... }, for the
  * reference; 'defaults' is the object as its _default() makes it. */
 void bind_push_reference(lua_State *L, const struct tarn_fields *fields,

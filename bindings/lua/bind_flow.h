@@ -6,11 +6,6 @@
 
 #include "bind.h"
 
-/* Pushes a table with every field of a result; NaN and absent choices are
- * left nil. */
-void flow_push(lua_State *L, const struct tarn_fields *fields,
-	       const void *object);
-
 /* Block of memory that lives as long as the table at stack index 'keep'. */
 void *flow_keep(lua_State *L, int keep, size_t bytes);
 

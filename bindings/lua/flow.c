@@ -6,30 +6,6 @@
 
 /* ---- shared ----------------------------------------------------------- */
 
-void flow_push(lua_State *L, const struct tarn_fields *fields,
-	       const void *object)
-{
-	lua_createtable(L, 0, (int)fields->count);
-	for (size_t i = 0; i < fields->count; i++) {
-		const struct tarn_field *row = &fields->rows[i];
-		const char *at = (const char *)object + row->offset;
-		double number;
-		int whole;
-
-		if (row->kind == TARN_FIELD_NUMBER) {
-			memcpy(&number, at, sizeof number);
-			bind_set(L, row->name, number);
-			continue;
-		}
-		memcpy(&whole, at, sizeof whole);
-		if (row->kind == TARN_FIELD_SWITCH) {
-			bind_set_flag(L, row->name, whole);
-		} else if (whole >= 0) {
-			bind_set_text(L, row->name, row->choices[whole]);
-		}
-	}
-}
-
 void flow_check(lua_State *L, enum tarn_status status,
 		const struct tarn_error *err)
 {
@@ -164,7 +140,7 @@ static int l_water(lua_State *L)
 			       TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX);
 	struct tarn_water w = tarn_water(t);
 
-	flow_push(L, &tarn_water_fields, &w);
+	bind_push(L, &tarn_water_fields, &w);
 	return 1;
 }
 
@@ -227,7 +203,7 @@ static int l_pipe(lua_State *L)
 
 	bind_fields(L, 1, &tarn_pipe_fields, &pipe, NULL);
 	flow_check(L, tarn_pipe_solve(&pipe, &out, &err), &err);
-	flow_push(L, &tarn_pipe_flow_fields, &out);
+	bind_push(L, &tarn_pipe_flow_fields, &out);
 	return 1;
 }
 
@@ -265,7 +241,7 @@ static int pipes_together(lua_State *L, several *solve)
 	bind_set(L, "volume", total.volume_m3);
 	lua_createtable(L, (int)count, 0);
 	for (size_t i = 0; i < count; i++) {
-		flow_push(L, &tarn_pipe_flow_fields, &out[i]);
+		bind_push(L, &tarn_pipe_flow_fields, &out[i]);
 		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
 	lua_setfield(L, -2, "pipes");

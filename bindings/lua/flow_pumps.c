@@ -152,7 +152,7 @@ static void push_branches(lua_State *L, const struct tarn_network *net,
 {
 	lua_createtable(L, (int)net->branch_count, 0);
 	for (size_t i = 0; i < net->branch_count; i++) {
-		flow_push(L, &tarn_branch_flow_fields, &flows[i]);
+		bind_push(L, &tarn_branch_flow_fields, &flows[i]);
 		bind_set(L, "lift", net->branches[i].lift_m);
 		if (net->branches[i].name)
 			bind_set_text(L, "name", net->branches[i].name);
@@ -172,7 +172,7 @@ static int l_network(lua_State *L)
 	struct tarn_error err = { 0 };
 
 	flow_check(L, tarn_network_solve(&net, flows, &total, &err), &err);
-	flow_push(L, &tarn_network_flow_fields, &total);
+	bind_push(L, &tarn_network_flow_fields, &total);
 	bind_set_int(L, "dry_branches", total.dry_branches);
 	push_branches(L, &net, flows, NULL);
 	lua_createtable(L, (int)net.pump_count, 0);
@@ -239,8 +239,8 @@ static void push_duty(lua_State *L, const struct tarn_pump_curve *pump,
 		return;
 	}
 	flow_check(L, tarn_network_solve(&net, &branch, &total, &err), &err);
-	flow_push(L, &tarn_network_flow_fields, &total);
-	flow_push(L, &tarn_branch_flow_fields, &branch);
+	bind_push(L, &tarn_network_flow_fields, &total);
+	bind_push(L, &tarn_branch_flow_fields, &branch);
 	lua_setfield(L, -2, "system");
 	cost->flow_m3s = total.flow_m3s;
 	cost->head_m = total.head_m;
@@ -258,7 +258,7 @@ static void add_cost(lua_State *L, struct tarn_running_cost *cost)
 	if (isnan(cost->watts) && isnan(cost->amps) && isnan(cost->efficiency))
 		return;
 	flow_check(L, tarn_running_cost_solve(cost, &out, &err), &err);
-	flow_push(L, &tarn_running_cost_flow_fields, &out);
+	bind_push(L, &tarn_running_cost_flow_fields, &out);
 	for (lua_pushnil(L); lua_next(L, -2);) {	/* into the result */
 		lua_pushvalue(L, -2);
 		lua_insert(L, -2);
@@ -344,7 +344,7 @@ static int l_running_cost(lua_State *L)
 
 	bind_fields(L, 1, &tarn_running_cost_fields, &cost, NULL);
 	flow_check(L, tarn_running_cost_solve(&cost, &out, &err), &err);
-	flow_push(L, &tarn_running_cost_flow_fields, &out);
+	bind_push(L, &tarn_running_cost_flow_fields, &out);
 	return 1;
 }
 

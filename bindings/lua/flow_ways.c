@@ -15,7 +15,7 @@
 		\
 		bind_fields(L, 1, &tarn_##thing##_fields, &in, NULL); \
 		flow_check(L, tarn_##thing##_solve(&in, &out, &err), &err); \
-		flow_push(L, &tarn_##thing##_flow_fields, &out); \
+		bind_push(L, &tarn_##thing##_flow_fields, &out); \
 		return 1; \
 	}
 
@@ -33,7 +33,7 @@ static int l_weir(lua_State *L)
 
 	bind_fields(L, 1, &tarn_weir_fields, &weir, NULL);
 	flow_check(L, tarn_weir_solve(&weir, &out, &err), &err);
-	flow_push(L, &tarn_weir_flow_fields, &out);
+	bind_push(L, &tarn_weir_flow_fields, &out);
 	if (out.note)
 		bind_set_text(L, "note", out.note);
 	return 1;
@@ -73,7 +73,7 @@ static int l_channel(lua_State *L)
 		channel.point_count = pairs.count;
 	}
 	flow_check(L, tarn_channel_solve(&channel, &out, &err), &err);
-	flow_push(L, &tarn_channel_flow_fields, &out);
+	bind_push(L, &tarn_channel_flow_fields, &out);
 	return 1;
 }
 
@@ -161,7 +161,7 @@ static int l_overflow(lua_State *L)
 	if (isnan(in.flow_m3s) && isnan(in.level_m))
 		in.flow_m3s = peak;
 	flow_check(L, tarn_overflow_solve(&in, &out, &err), &err);
-	flow_push(L, &tarn_overflow_flow_fields, &out);
+	bind_push(L, &tarn_overflow_flow_fields, &out);
 	bind_set(L, "peak", peak);
 	return 1;
 }
@@ -210,7 +210,7 @@ static int l_route(lua_State *L)
 	level = flow_keep(L, 2, n * sizeof *level);
 	gone = flow_keep(L, 2, n * sizeof *gone);
 	flow_check(L, tarn_routing_solve(&in, level, gone, &out, &err), &err);
-	flow_push(L, &tarn_routing_flow_fields, &out);
+	bind_push(L, &tarn_routing_flow_fields, &out);
 	push_numbers(L, "levels", level, n);
 	push_numbers(L, "outflows", gone, n);
 	return 1;

@@ -133,7 +133,7 @@ static void push_runs(lua_State *L, const struct tarn_works *w,
 {
 	lua_createtable(L, w->runs, 0);
 	for (int i = 0; i < w->runs; i++) {
-		flow_push(L, &tarn_branch_flow_fields, &f->run[i]);
+		bind_push(L, &tarn_branch_flow_fields, &f->run[i]);
 		bind_set(L, "diameter", tarn_pipe_run_diameter_m(&w->run[i]));
 		lua_rawseti(L, -2, i + 1);
 	}
@@ -148,7 +148,7 @@ static void push_falls(lua_State *L, const struct tarn_works *w,
 		if (isnan(f->fall[i].flow_m3s))
 			lua_newtable(L);
 		else
-			flow_push(L, &tarn_weir_flow_fields, &f->fall[i]);
+			bind_push(L, &tarn_weir_flow_fields, &f->fall[i]);
 		lua_rawseti(L, -2, i + 1);
 	}
 	lua_setfield(L, -2, "falls");
@@ -193,7 +193,7 @@ int bind_pond_works(lua_State *L)
 	push_runs(L, &box->works, f);
 	push_falls(L, &box->works, f);
 	if (!isnan(f->stream.area_m2)) {
-		flow_push(L, &tarn_channel_flow_fields, &f->stream);
+		bind_push(L, &tarn_channel_flow_fields, &f->stream);
 		lua_setfield(L, -2, "stream");
 	}
 	return 1;

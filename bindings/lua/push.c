@@ -1,0 +1,120 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * Results by their described rows: one table an object.  What has no value
+ * (NaN, TARN_NO_DAY, a choice below 0, an empty text) is left nil.
+ */
+#include <string.h>
+
+#include "bind.h"
+
+static void push_list(lua_State *L, const struct tarn_field *row,
+		      const char *at, int count)
+{
+	lua_createtable(L, count, 0);
+	for (int i = 0; i < count; i++) {
+		bind_push(L, row->of, at + (size_t)i * row->size);
+		lua_rawseti(L, -2, i + 1);
+	}
+}
+
+static void push_numbers(lua_State *L, const double *x, int count)
+{
+	lua_createtable(L, count, 0);
+	for (int i = 0; i < count; i++) {
+		lua_pushnumber(L, x[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+}
+
+static void push_pairs(lua_State *L, const double *x, int count)
+{
+	lua_createtable(L, count, 0);
+	for (int i = 0; i < count; i++) {
+		push_numbers(L, x + 2 * i, 2);
+		lua_rawseti(L, -2, i + 1);
+	}
+}
+
+/* Sets t[row->name] of the table on top to a value of several parts. */
+static void set_parts(lua_State *L, const struct tarn_field *row,
+		      const char *object)
+{
+	const char *at = object + row->offset;
+	int count = 12;
+
+	if (row->kind == TARN_FIELD_RECORD) {
+		bind_push(L, row->of, at);
+		lua_setfield(L, -2, row->name);
+		return;
+	}
+	if (row->kind != TARN_FIELD_MONTHS)
+		memcpy(&count, object + row->count_offset, sizeof count);
+	if (row->kind == TARN_FIELD_LIST)
+		push_list(L, row, at, count);
+	else if (row->kind == TARN_FIELD_PAIRS)
+		push_pairs(L, (const double *)(const void *)at, count);
+	else
+		push_numbers(L, (const double *)(const void *)at, count);
+	lua_setfield(L, -2, row->name);
+}
+
+static void set_whole(lua_State *L, const struct tarn_field *row, int value)
+{
+	if (row->kind == TARN_FIELD_SWITCH)
+		bind_set_flag(L, row->name, value);
+	else if (row->kind == TARN_FIELD_WHOLE)
+		bind_set_int(L, row->name, value);
+	else if (value >= 0)
+		bind_set_text(L, row->name, row->choices[value]);
+}
+
+void bind_set_row(lua_State *L, const struct tarn_field *row,
+		  const void *object)
+{
+	const char *at = (const char *)object + row->offset;
+	double number;
+	size_t count;
+	long day;
+	int whole;
+
+	switch (row->kind) {
+	case TARN_FIELD_NUMBER:
+		memcpy(&number, at, sizeof number);
+		bind_set(L, row->name, number);
+		break;
+	case TARN_FIELD_CHOICE:
+	case TARN_FIELD_SWITCH:
+	case TARN_FIELD_WHOLE:
+		memcpy(&whole, at, sizeof whole);
+		set_whole(L, row, whole);
+		break;
+	case TARN_FIELD_COUNT:
+		memcpy(&count, at, sizeof count);
+		bind_set_count(L, row->name, count);
+		break;
+	case TARN_FIELD_DAY:
+		memcpy(&day, at, sizeof day);
+		bind_set_day(L, row->name, day);
+		break;
+	case TARN_FIELD_TEXT:
+		if (*at)
+			bind_set_text(L, row->name, at);
+		break;
+	default:
+		set_parts(L, row, object);
+	}
+}
+
+void bind_set_rows(lua_State *L, const struct tarn_fields *fields,
+		   const void *object)
+{
+	for (size_t i = 0; i < fields->count; i++)
+		bind_set_row(L, &fields->rows[i], object);
+}
+
+void bind_push(lua_State *L, const struct tarn_fields *fields,
+	       const void *object)
+{
+	lua_createtable(L, 0, (int)fields->count);
+	bind_set_rows(L, fields, object);
+}
