@@ -177,3 +177,61 @@ Test(fields, names_that_changed)
 	cr_expect(tarn_name_now("", "open_water_factor") == NULL);
 	cr_expect(tarn_name_now("evaporation", "albedo") == NULL);
 }
+
+/* ---- defaults out of the rows ------------------------------------------- */
+
+struct part {
+	double size;
+};
+
+struct whole {
+	double given, missing, shade[12];
+	int kind, on, whole, parts;
+	size_t count;
+	long day;
+	char text[8];
+	struct part one, many[3];
+	double untouched;
+};
+
+static const char *const forms[] = { "round", "square", NULL };
+static const struct tarn_field part_rows[] = {
+	TARN_IN_NUMBER(struct part, size, "size", "m", 0, 9, 2.5, "of it"),
+};
+static const TARN_FIELDS(part_fields, "part", part_rows);
+static const struct tarn_field whole_rows[] = {
+	TARN_IN_NUMBER(struct whole, given, "given", "m", 0, 9, 4, "a default"),
+	TARN_IN_REQUIRED(struct whole, missing, "missing", "m", 0, 9, "none"),
+	TARN_IN_MONTHS(struct whole, shade, "shade", "-", 0, 1, 0.25, "each"),
+	TARN_IN_CHOICE(struct whole, kind, "kind", forms, 1, "which"),
+	TARN_IN_SWITCH(struct whole, on, "on", 1, "whether"),
+	TARN_IN_TEXT(struct whole, text, "text", "a word"),
+	TARN_OUT_WHOLE(struct whole, whole, "whole", "-", "a number"),
+	TARN_OUT_COUNT(struct whole, count, "count", "-", "how many"),
+	TARN_OUT_DAY(struct whole, day, "day", "when"),
+	TARN_RECORD(struct whole, one, "one", part_fields, "a part"),
+	TARN_LIST(struct whole, many, parts, "many", part_fields, 0, "parts"),
+};
+static const TARN_FIELDS(whole_fields, "whole", whole_rows);
+
+Test(base_fields, defaults_are_those_of_the_rows)
+{
+	struct whole w;
+
+	memset(&w, 0x5A, sizeof w);
+	w.untouched = 7;
+	tarn_fields_default(&whole_fields, &w);
+	cr_expect_eq(w.given, 4);
+	cr_expect(isnan(w.missing));
+	for (int m = 0; m < 12; m++)
+		cr_expect_eq(w.shade[m], 0.25);
+	cr_expect_eq(w.kind, 1);
+	cr_expect_eq(w.on, 1);
+	cr_expect_eq(w.text[0], '\0');
+	cr_expect_eq(w.whole, 0);
+	cr_expect_eq(w.count, 0);
+	cr_expect_eq(w.day, TARN_NO_DAY);
+	cr_expect_eq(w.one.size, 2.5);
+	cr_expect_eq(w.parts, 0);
+	cr_expect_eq(w.untouched, 7);
+}
