@@ -18,17 +18,23 @@ function inputs.with_weather(options)
   return table.move(inputs.weather_options, 1, #inputs.weather_options, #options + 1, options)
 end
 
--- Block in braces that 'name =' opens between two places of the text.
-local function block(source, name, from, to)
-  local at = source:find("%f[%w_]" .. name .. '"?%s*[=:]%s*[{[]', from)
-  if not at or at > to then return nil end
-  local open = source:find("[{[]", at)
-  return source:find(source:sub(open, open) == "{" and "%b{}" or "%b[]", open)
-end
-
 local function line_at(source, place)
   local _, breaks = source:sub(1, place - 1):gsub("\n", "")
   return breaks + 1
+end
+
+-- Where the text first has a name, in which no character is special.
+local function mention(source, name)
+  local at = source:find(name, 1, true) or source:find(name:match("^%w+%.(.+)$") or name, 1, true)
+  return at and line_at(source, at)
+end
+
+-- Block in braces that 'name =' opens between two places of the text.
+local function block(source, name, from, to)
+  local at = source:find("%f[%w_]" .. name:gsub("%W", "%%%0") .. '"?%s*[=:]%s*[{[]', from)
+  if not at or at > to then return nil end
+  local open = source:find("[{[]", at)
+  return source:find(source:sub(open, open) == "{" and "%b{}" or "%b[]", open)
 end
 
 -- The n-th table of a list of tables between two places.
@@ -43,8 +49,10 @@ end
 
 -- Line of a field in the text of a description, where it can be told: the
 -- only line that sets it, within its section (and entry of a list:
--- "bed.layers[2].porosity"), else the line where that begins.
+-- "bed.layers[2].porosity"), else the line where that begins.  A name that no
+-- field can have is looked for as it is, never taken for a pattern.
 local function line_of(source, name)
+  if not name:find("^[%a_][%w_]*[%w_.%[%]]*$") then return mention(source, name) end
   local from, to = 1, #source
   local section, rest = name:match("^(%w+)%.(.+)$")
   if section then
