@@ -75,8 +75,8 @@ WEB(web_fitting) int web_fitting(const char *name, double count)
 	if (web.pipe.fittings == TARN_RUN_FITTINGS_MAX)
 		return web_mistake("pipes.fittings takes at most %d kinds",
 				   TARN_RUN_FITTINGS_MAX);
-	f->kind = tarn_flow_constant(TARN_FITTINGS, name);
-	if (!f->kind)
+	f->kind = tarn_fitting_find(name);
+	if (f->kind < 0)
 		return web_mistake("pipes.fittings: there is none named '%s'; "
 				   "docs/pond.md lists them", name);
 	f->count = count;

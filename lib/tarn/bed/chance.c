@@ -40,20 +40,20 @@ static void normals(uint64_t seed, uint64_t sample, double z[NORMALS])
 	}
 }
 
-#define CHANCE(name, member, lo, hi, unit, meaning)                      \
+#define CHANCE(name, member, lo, hi, other, meaning)                     \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_chance, member), \
-	  lo, hi, 1, unit, NULL, meaning }
+	  lo, hi, 1, "-", NULL, meaning, other }
 
 static const struct tarn_field rows[] = {
-	CHANCE("samples", samples, 100, 1e6, "-", "beds to try"),
-	CHANCE("seed", seed, 0, 9007199254740992.0, "-",
+	CHANCE("samples", samples, 100, 1e6, 2000, "beds to try"),
+	CHANCE("seed", seed, 0, 9007199254740992.0, 1,
 	       "of the random numbers"),
-	CHANCE("porosity_sd", porosity_sd, 0, 0.2, "-",
+	CHANCE("porosity_sd", porosity_sd, 0, 0.2, 0.03,
 	       "standard deviation of the porosity"),
-	CHANCE("k_cv", k_cv, 0, 3, "-", "coefficient of variation of the "
+	CHANCE("k_cv", k_cv, 0, 3, 0.5, "coefficient of variation of the "
 	       "removal rate"),
-	CHANCE("load_cv", load_cv, 0, 3, "-", "of the loads"),
-	CHANCE("flow_cv", flow_cv, 0, 3, "-", "of the flow"),
+	CHANCE("load_cv", load_cv, 0, 3, 0.3, "of the loads"),
+	CHANCE("flow_cv", flow_cv, 0, 3, 0.15, "of the flow"),
 };
 
 const struct tarn_fields tarn_chance_fields = {
@@ -64,9 +64,10 @@ const double tarn_percentiles[TARN_PERCENTILES] = { 5, 25, 50, 75, 95 };
 
 struct tarn_chance tarn_chance_default(void)
 {
-	return (struct tarn_chance){ .samples = 2000, .seed = 1,
-				     .porosity_sd = 0.03, .k_cv = 0.5,
-				     .load_cv = 0.3, .flow_cv = 0.15 };
+	struct tarn_chance chance;
+
+	tarn_fields_default(&tarn_chance_fields, &chance);
+	return chance;
 }
 
 /* Log-normal factor of median 1 and that coefficient of variation. */

@@ -5,19 +5,20 @@
 #include "tarn/bed.h"
 #include "constants.h"
 
-#define LAYER(name, member, lo, hi, required, unit, meaning)            \
+#define LAYER(name, member, lo, hi, required, other, unit, meaning)     \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_layer, member), \
-	  lo, hi, required, unit, NULL, meaning }
+	  lo, hi, required, unit, NULL, meaning, other }
 
 static const struct tarn_field layer_rows[] = {
-	LAYER("thickness", thickness_m, 1e-3, 10, 1, "m", "thickness"),
-	LAYER("diameter", diameter_m, 1e-5, 0.5, 0, "m",
+	LAYER("thickness", thickness_m, 1e-3, 10, 1, TARN_NAN, "m",
+	      "thickness"),
+	LAYER("diameter", diameter_m, 1e-5, 0.5, 0, TARN_NAN, "m",
 	      "size of the stone; none where the layer is open water"),
-	LAYER("porosity", porosity, 0.05, 1, 0, "-",
+	LAYER("porosity", porosity, 0.05, 1, 0, TARN_NAN, "-",
 	      "voids; 1 for open water if not given"),
-	LAYER("sphericity", sphericity, 0.3, 1, 1, "-",
+	LAYER("sphericity", sphericity, 0.3, 1, 1, 1, "-",
 	      "1 sphere, 0.82 rounded, 0.73 crushed"),
-	LAYER("bulk_density", bulk_kgm3, 0, 3000, 0, "kg/m3",
+	LAYER("bulk_density", bulk_kgm3, 0, 3000, 0, TARN_NAN, "kg/m3",
 	      "dry, in place"),
 };
 
@@ -27,10 +28,10 @@ const struct tarn_fields tarn_layer_fields = {
 
 struct tarn_layer tarn_layer_default(void)
 {
-	return (struct tarn_layer){
-		.thickness_m = TARN_NAN, .diameter_m = TARN_NAN,
-		.porosity = TARN_NAN, .sphericity = 1, .bulk_kgm3 = TARN_NAN,
-	};
+	struct tarn_layer layer = { 0 };
+
+	tarn_fields_default(&tarn_layer_fields, &layer);
+	return layer;
 }
 
 #define STACK(name, member, lo, hi, required, unit, meaning)             \

@@ -6,17 +6,17 @@
 
 #define DEGREE (3.14159265358979323846 / 180)
 
-#define YARD(name, member, lo, hi, unit, meaning)                      \
+#define YARD(name, member, lo, hi, other, unit, meaning)               \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_yard, member), \
-	  lo, hi, 1, unit, NULL, meaning }
+	  lo, hi, 1, unit, NULL, meaning, other }
 
 static const struct tarn_field yard_rows[] = {
-	YARD("dig", dig_m, 0, 20, "m", "depth of the hole below ground"),
-	YARD("footing_slope", footing_slope, 0, 10, "-",
+	YARD("dig", dig_m, 0, 20, 0, "m", "depth of the hole below ground"),
+	YARD("footing_slope", footing_slope, 0, 10, 1, "-",
 	     "metres out per metre down from a footing; 1 is 45 degrees"),
-	YARD("max_length", max_length_m, 0.1, HUGE_VAL, "m",
+	YARD("max_length", max_length_m, 0.1, HUGE_VAL, HUGE_VAL, "m",
 	     "longest bed wanted"),
-	YARD("max_width", max_width_m, 0.1, HUGE_VAL, "m",
+	YARD("max_width", max_width_m, 0.1, HUGE_VAL, HUGE_VAL, "m",
 	     "widest bed wanted"),
 };
 
@@ -24,17 +24,18 @@ const struct tarn_fields tarn_yard_fields = {
 	"yard", yard_rows, sizeof yard_rows / sizeof yard_rows[0]
 };
 
-#define CORNER(name, member, lo, hi, required, unit, meaning)  \
+#define CORNER(name, member, lo, hi, required, meaning)        \
 	{ name, TARN_FIELD_NUMBER,                             \
 	  offsetof(struct tarn_yard_corner, member), lo, hi,   \
-	  required, unit, NULL, meaning }
+	  required, "m", NULL, meaning, TARN_NAN }
 
 static const struct tarn_field corner_rows[] = {
-	CORNER("x", x_m, -1e4, 1e4, 1, "m", "corner"),
-	CORNER("y", y_m, -1e4, 1e4, 1, "m", "corner"),
-	CORNER("setback", setback_m, 0, 1e3, 1, "m",
-	       "to keep from the side that starts here"),
-	CORNER("footing", footing_m, 0, 20, 0, "m",
+	CORNER("x", x_m, -1e4, 1e4, 1, "corner"),
+	CORNER("y", y_m, -1e4, 1e4, 1, "corner"),
+	CORNER("setback", setback_m, 0, 1e3, 0,
+	       "to keep from the side that starts here; the yard's if not "
+	       "given"),
+	CORNER("footing", footing_m, 0, 20, 0,
 	       "depth of the footing of a wall on that side"),
 };
 
@@ -44,15 +45,18 @@ const struct tarn_fields tarn_yard_corner_fields = {
 
 struct tarn_yard tarn_yard_default(void)
 {
-	return (struct tarn_yard){ .footing_slope = 1,
-				   .max_length_m = HUGE_VAL,
-				   .max_width_m = HUGE_VAL };
+	struct tarn_yard yard = { 0 };
+
+	tarn_fields_default(&tarn_yard_fields, &yard);
+	return yard;
 }
 
 struct tarn_yard_corner tarn_yard_corner_default(void)
 {
-	return (struct tarn_yard_corner){ .x_m = TARN_NAN, .y_m = TARN_NAN,
-					  .footing_m = TARN_NAN };
+	struct tarn_yard_corner corner;
+
+	tarn_fields_default(&tarn_yard_corner_fields, &corner);
+	return corner;
 }
 
 static enum tarn_status check_corners(const struct tarn_yard *yard,
@@ -133,7 +137,7 @@ static struct outline outline_of(const struct tarn_yard *yard)
 
 		o.x[i] = c->x_m;
 		o.y[i] = c->y_m;
-		o.keep[i] = wall > c->setback_m ? wall : c->setback_m;
+		o.keep[i] = c->setback_m > wall ? c->setback_m : wall;
 	}
 	tarn_outline_turn(&o, 0, &turned);	/* sets the extents */
 	return turned;

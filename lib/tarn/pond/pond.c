@@ -4,11 +4,14 @@
 #include "tarn/pond/basin.h"
 
 #define AT(member) offsetof(struct tarn_pond, member)
-#define NUMBER(name, member, lo, hi, required, unit, meaning) \
+#define FILLED(name, member, lo, hi, required, other, unit, meaning)       \
 	{ name, TARN_FIELD_NUMBER, AT(member), lo, hi, required, unit, NULL, \
-	  meaning }
-#define MONTHS(name, member, lo, hi, unit, meaning) \
-	{ name, TARN_FIELD_MONTHS, AT(member), lo, hi, 1, unit, NULL, meaning }
+	  meaning, other }
+#define NUMBER(name, member, lo, hi, required, unit, meaning) \
+	FILLED(name, member, lo, hi, required, TARN_NAN, unit, meaning)
+#define MONTHS(name, member, lo, hi, other, unit, meaning)                   \
+	{ name, TARN_FIELD_MONTHS, AT(member), lo, hi, 1, unit, NULL, meaning, \
+	  other }
 #define SECTION(variable, section, rows) \
 	const struct tarn_fields variable = { section, rows, \
 					      sizeof(rows) / sizeof(*(rows)) }
@@ -22,18 +25,20 @@ static const struct tarn_field pond_rows[] = {
 	       "level to which top-up fills; the trigger if not given"),
 	NUMBER("intake", intake_m, 0, 20, 0, "m",
 	       "lowest level at which the pump's intake is well covered"),
-	NUMBER("edges", edges_m2, 0, 1e5, 0, "m2",
+	FILLED("edges", edges_m2, 0, 1e5, 0, 0, "m2",
 	       "wet edges and planted margins whose rain drains in"),
-	NUMBER("splash", splash_m3s, 0, 0.01, 0, "m3/s",
+	FILLED("splash", splash_m3s, 0, 0.01, 0, 0, "m3/s",
 	       "water thrown out of the system while the pump runs"),
-	NUMBER("open_water_factor", open_water_factor, 0.1, 3, 0, "-",
+	FILLED("open_water_factor", open_water_factor, 0.1, 3, 0, 1, "-",
 	       "multiplies open-water evaporation, from calibration"),
 };
 SECTION(tarn_pond_fields, "", pond_rows);
 
 static const struct tarn_field bed_rows[] = {
-	NUMBER("area", bed.area_m2, 0, 1e5, 0, "m2", "planted plan area"),
-	MONTHS("plant_factor", bed.plant_factor, 0, 3, "-",
+	FILLED("area", bed.area_m2, 0, 1e5, 0, 0, "m2", "planted plan area"),
+	/* FAO-56 Table 12, reed swamp and cattails at mid season; a bed of a
+	 * few m2 in dry surroundings takes more (ch. 10) */
+	MONTHS("plant_factor", bed.plant_factor, 0, 3, 1.2, "-",
 	       "evapotranspiration / FAO-56 grass reference, by month"),
 	NUMBER("volume", bed.volume_m3, 0, 1e5, 0, "m3",
 	       "water in the bed up to its own lip"),
@@ -54,7 +59,9 @@ static const struct tarn_field stream_rows[] = {
 	       "mean depth of the running water"),
 	NUMBER("volume", stream.volume_m3, 0, 1e4, 0, "m3",
 	       "water held while running; or area x depth"),
-	NUMBER("factor", stream.factor, 0, 5, 0, "-",
+	/* 1.4 to 1.7 was measured on pools in use: Smith, Lof and Jones
+	 * (1998), ASHRAE 4146 */
+	FILLED("factor", stream.factor, 0, 5, 0, 1.5, "-",
 	       "evaporation / that of still open water, while running"),
 	NUMBER("slope", stream.slope, -10, 10, 0, "-",
 	       "fall / length, towards the pond; gives the depth"),
@@ -64,7 +71,7 @@ static const struct tarn_field stream_rows[] = {
 SECTION(tarn_pond_stream_fields, "stream", stream_rows);
 
 static const struct tarn_field apron_rows[] = {
-	NUMBER("area", apron.area_m2, 0, 1e6, 0, "m2",
+	FILLED("area", apron.area_m2, 0, 1e6, 0, 0, "m2",
 	       "paving or slope that drains into the pond"),
 	NUMBER("coefficient", apron.coefficient, 0, 1, 0, "-",
 	       "runoff / rain; or a curve number"),
@@ -74,7 +81,8 @@ static const struct tarn_field apron_rows[] = {
 SECTION(tarn_pond_apron_fields, "apron", apron_rows);
 
 static const struct tarn_field pump_rows[] = {
-	MONTHS("hours", pump.hours, 0, 24, "h", "running time a day, by month"),
+	MONTHS("hours", pump.hours, 0, 24, 24, "h",
+	       "running time a day, by month"),
 	NUMBER("drainback", pump.drainback_m3, 0, 100, 0, "m3",
 	       "water in pipes that comes back when the pump stops"),
 	NUMBER("flow", pump.flow_m3s, 0, 10, 0, "m3/s",
@@ -83,7 +91,7 @@ static const struct tarn_field pump_rows[] = {
 	       "of the label: highest lift, at which nothing flows"),
 	NUMBER("label_flow", pump.label_flow_m3s, 1e-6, 10, 0, "m3/s",
 	       "of the label: flow at no lift"),
-	NUMBER("count", pump.count, 1, 20, 1, "-",
+	FILLED("count", pump.count, 1, 20, 1, 1, "-",
 	       "equal pumps side by side"),
 	{ "check_valve", TARN_FIELD_SWITCH, AT(pump.check_valve), 0, 1, 0, "-",
 	  NULL, "pipes stay full when the pump stops" },
@@ -96,11 +104,11 @@ static const struct tarn_field pump_rows[] = {
 SECTION(tarn_pond_pump_fields, "pump", pump_rows);
 
 static const struct tarn_field seepage_rows[] = {
-	NUMBER("rate", seepage.rate_mm_d, 0, 1000, 0, "mm/d",
+	FILLED("rate", seepage.rate_mm_d, 0, 1000, 0, 0, "mm/d",
 	       "depth a day over the water surface"),
-	NUMBER("volume", seepage.volume_m3s, 0, 1, 0, "m3/s",
+	FILLED("volume", seepage.volume_m3s, 0, 1, 0, 0, "m3/s",
 	       "fixed volume over time"),
-	NUMBER("per_head", seepage.per_head_m3s_m, 0, 1, 0, "m3/s/m",
+	FILLED("per_head", seepage.per_head_m3s_m, 0, 1, 0, 0, "m3/s/m",
 	       "volume over time for each metre of level"),
 };
 SECTION(tarn_pond_seepage_fields, "seepage", seepage_rows);
@@ -112,15 +120,16 @@ static const struct tarn_field supply_rows[] = {
 SECTION(tarn_pond_supply_fields, "supply", supply_rows);
 
 static const struct tarn_field tank_rows[] = {
-	NUMBER("capacity", tank.capacity_m3, 0, 1e4, 0, "m3",
+	FILLED("capacity", tank.capacity_m3, 0, 1e4, 0, 0, "m3",
 	       "of the rain tank"),
-	NUMBER("roof", tank.roof_m2, 0, 1e5, 0, "m2",
+	FILLED("roof", tank.roof_m2, 0, 1e5, 0, 0, "m2",
 	       "plan area of the roof that feeds it"),
-	NUMBER("coefficient", tank.coefficient, 0, 1, 0, "-",
+	/* roofs 0.75-0.95, from memory */
+	FILLED("coefficient", tank.coefficient, 0, 1, 0, 0.85, "-",
 	       "roof water / rain"),
-	NUMBER("first_flush", tank.first_flush_mm, 0, 50, 0, "mm",
+	FILLED("first_flush", tank.first_flush_mm, 0, 50, 0, 0, "mm",
 	       "of each wet day, let go"),
-	NUMBER("start", tank.start_m3, 0, 1e4, 0, "m3",
+	FILLED("start", tank.start_m3, 0, 1e4, 0, 0, "m3",
 	       "in the tank on the first day"),
 };
 SECTION(tarn_pond_tank_fields, "tank", tank_rows);
@@ -136,28 +145,8 @@ struct tarn_pond tarn_pond_default(void)
 {
 	struct tarn_pond p = { 0 };
 
-	p.lip_m = p.trigger_m = p.target_m = p.intake_m = TARN_NAN;
-	p.open_water_factor = 1;
-	p.bed.volume_m3 = p.bed.depth_m = p.bed.porosity = TARN_NAN;
-	p.bed.head_m = p.pump.drainback_m3 = TARN_NAN;
-	p.stream.slope = p.stream.manning = TARN_NAN;
-	p.pump.max_head_m = p.pump.label_flow_m3s = TARN_NAN;
-	p.pump.watts = p.pump.amps = p.pump.volts = TARN_NAN;
-	p.pump.count = 1;
-	p.stream.area_m2 = p.stream.length_m = p.stream.width_m = TARN_NAN;
-	p.stream.depth_m = p.stream.volume_m3 = TARN_NAN;
-	/* 1.4 to 1.7 was measured on pools in use: Smith, Lof and Jones
-	 * (1998), ASHRAE 4146 */
-	p.stream.factor = 1.5;
-	p.apron.coefficient = p.apron.curve_number = TARN_NAN;
-	p.pump.flow_m3s = p.supply.rate_m3s = TARN_NAN;
-	p.tank.coefficient = 0.85;	/* roofs 0.75-0.95, from memory */
-	for (int m = 0; m < 12; m++) {
-		/* FAO-56 Table 12, reed swamp and cattails at mid season; a
-		 * bed of a few m2 in dry surroundings takes more (ch. 10) */
-		p.bed.plant_factor[m] = 1.2;
-		p.pump.hours[m] = 24;
-	}
+	for (size_t i = 0; tarn_pond_sections[i]; i++)
+		tarn_fields_default(tarn_pond_sections[i], &p);
 	return p;
 }
 

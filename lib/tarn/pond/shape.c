@@ -15,18 +15,18 @@ static const struct tarn_field rows[] = {
 	{ "shape", TARN_FIELD_CHOICE, AT(shape), 0, 2, 0, "-", shapes,
 	  "plan of the water's edge" },
 	{ "length", TARN_FIELD_NUMBER, AT(length_m), 0.2, 200, 1, "m", NULL,
-	  "longest way across, at the top edge" },
+	  "longest way across, at the top edge", TARN_NAN },
 	{ "width", TARN_FIELD_NUMBER, AT(width_m), 0.2, 200, 1, "m", NULL,
-	  "across that, at the top edge" },
+	  "across that, at the top edge", TARN_NAN },
 	{ "depth", TARN_FIELD_NUMBER, AT(depth_m), 0.05, 15, 1, "m", NULL,
-	  "from the floor to the top edge" },
+	  "from the floor to the top edge", TARN_NAN },
 	{ "area_factor", TARN_FIELD_NUMBER, AT(area_factor), 0.4, 1, 0, "-",
-	  NULL, "area / (length x width) of an irregular plan" },
+	  NULL, "area / (length x width) of an irregular plan", TARN_NAN },
 	{ "side_slope", TARN_FIELD_NUMBER, AT(side_slope), 0, 5, 0, "-", NULL,
 	  "run of the walls per unit of fall; 0 is upright" },
 	{ "metered", TARN_FIELD_NUMBER, AT(metered_m3), 0.01, 1e5, 0, "m3",
 	  NULL, "measured volume of the basin up to the top edge, without "
-	  "stone; scales the areas" },
+	  "stone; scales the areas", TARN_NAN },
 };
 const struct tarn_fields tarn_shelved_fields = {
 	"basin", rows, sizeof rows / sizeof rows[0]
@@ -36,8 +36,7 @@ struct tarn_shelved tarn_shelved_default(void)
 {
 	struct tarn_shelved s = { 0 };
 
-	s.length_m = s.width_m = s.depth_m = TARN_NAN;
-	s.area_factor = s.metered_m3 = TARN_NAN;
+	tarn_fields_default(&tarn_shelved_fields, &s);
 	return s;
 }
 

@@ -29,46 +29,54 @@ const struct tarn_soil *tarn_soils(size_t *count)
 }
 
 #define AT(member) offsetof(struct tarn_build, member)
-#define NUMBER(name, member, lo, hi, required, unit, meaning) \
+#define FILLED(name, member, lo, hi, required, other, unit, meaning)       \
 	{ name, TARN_FIELD_NUMBER, AT(member), lo, hi, required, unit, NULL, \
-	  meaning }
+	  meaning, other }
+#define NUMBER(name, member, lo, hi, required, unit, meaning) \
+	FILLED(name, member, lo, hi, required, TARN_NAN, unit, meaning)
+#define POUND 0.45359237
+#define CUBIC_FOOT 0.028316846592
+/* shrink of 5 to 10 %, 1 ft of overlap, voids, granite of 170 lb/ft3 and
+ * crushed stone of 100 lb/ft3: common practice, no source; wastes are ours */
 static const struct tarn_field rows[] = {
 	{ "soil", TARN_FIELD_CHOICE, AT(soil), 0, 7, 0, "-", soil_names,
 	  "what is dug; sets the swell" },
 	NUMBER("swell", swell, 0, 2, 0, "-",
 	       "loose / bank - 1; instead of the soil's"),
-	NUMBER("shrink", shrink, 0, 0.5, 1, "-",
+	FILLED("shrink", shrink, 0, 0.5, 1, 0.05, "-",
 	       "share of the bank that compacting loses"),
-	NUMBER("berm", berm_m3, 0, 1e4, 1, "m3",
+	FILLED("berm", berm_m3, 0, 1e4, 1, 0, "m3",
 	       "of this soil, finished and compacted"),
-	NUMBER("bed_dug", bed_dug_m, 0, 5, 1, "m",
+	FILLED("bed_dug", bed_dug_m, 0, 5, 1, 0, "m",
 	       "depth of the bed that is dug, not built up"),
-	NUMBER("stream_dug", stream_dug_m, 0, 5, 1, "m",
+	FILLED("stream_dug", stream_dug_m, 0, 5, 1, 0, "m",
 	       "depth dug for the stream"),
 	NUMBER("truck", truck_m3, 0.01, 100, 0, "m3", "loose, of one load"),
 	NUMBER("length", length_m, 0.2, 200, 0, "m",
 	       "at the edge, for a basin given by a table or contours"),
 	NUMBER("width", width_m, 0.2, 200, 0, "m", "likewise"),
-	NUMBER("overlap", overlap_m, 0, 5, 1, "m",
+	FILLED("overlap", overlap_m, 0, 5, 1, 0.3048, "m",
 	       "liner beyond the edge on each side, wet edge and all"),
-	NUMBER("underlay_layers", underlay_layers, 0, 5, 1, "-",
+	FILLED("underlay_layers", underlay_layers, 0, 5, 1, 1, "-",
 	       "of underlay"),
 	{ "rule", TARN_FIELD_CHOICE, AT(rule), 0, 1, 0, "-", rules,
 	  "of stone to order by where no layers are given; no source" },
-	NUMBER("floor_gravel", floor_gravel_m, 0, 1, 1, "m",
+	FILLED("floor_gravel", floor_gravel_m, 0, 1, 1, 0, "m",
 	       "thickness on floor and shelves"),
-	NUMBER("wall_stone", wall_stone_m, 0, 2, 1, "m",
+	FILLED("wall_stone", wall_stone_m, 0, 2, 1, 0, "m",
 	       "thickness of the stone before the walls"),
-	NUMBER("voids", voids, 0, 0.7, 1, "-", "between those stones"),
-	NUMBER("stone_density", stone_kgm3, 1000, 4000, 1, "kg/m3",
+	FILLED("voids", voids, 0, 0.7, 1, 0.35, "-", "between those stones"),
+	FILLED("stone_density", stone_kgm3, 1000, 4000, 1, 170 * POUND / CUBIC_FOOT,
+	       "kg/m3",
 	       "of solid stone"),
-	NUMBER("gravel_density", gravel_kgm3, 500, 3000, 1, "kg/m3",
+	FILLED("gravel_density", gravel_kgm3, 500, 3000, 1, 100 * POUND / CUBIC_FOOT,
+	       "kg/m3",
 	       "of gravel as it lies"),
-	NUMBER("waste_liner", waste_liner, 0, 1, 1, "-",
+	FILLED("waste_liner", waste_liner, 0, 1, 1, 0.05, "-",
 	       "share added to liner and underlay"),
-	NUMBER("waste_stone", waste_stone, 0, 1, 1, "-", "likewise"),
-	NUMBER("waste_gravel", waste_gravel, 0, 1, 1, "-", "likewise"),
-	NUMBER("round", round_kg, 0, 1e5, 1, "kg",
+	FILLED("waste_stone", waste_stone, 0, 1, 1, 0.1, "-", "likewise"),
+	FILLED("waste_gravel", waste_gravel, 0, 1, 1, 0.1, "-", "likewise"),
+	FILLED("round", round_kg, 0, 1e5, 1, 0, "kg",
 	       "stone and gravel are ordered in multiples of it"),
 	NUMBER("load", load_kg, 1, 1e5, 0, "kg",
 	       "of one delivery of stone or gravel"),
@@ -87,24 +95,8 @@ const struct tarn_fields tarn_build_fields = {
 
 struct tarn_build tarn_build_default(void)
 {
-	return (struct tarn_build){
-		.swell = TARN_NAN,
-		/* 5 to 10 % is common practice, no source */
-		.shrink = 0.05,
-		.truck_m3 = TARN_NAN, .length_m = TARN_NAN,
-		.width_m = TARN_NAN,
-		/* 1 ft each side is common practice, no source */
-		.overlap_m = 0.3048,
-		.underlay_layers = 1,
-		.voids = 0.35,	/* common practice, no source */
-		/* granite 170 lb/ft3 solid, crushed stone 100 lb/ft3: common
-		 * practice, no source */
-		.stone_kgm3 = 170 * 0.45359237 / 0.028316846592,
-		.gravel_kgm3 = 100 * 0.45359237 / 0.028316846592,
-		.waste_liner = 0.05, .waste_stone = 0.1,	/* ours */
-		.waste_gravel = 0.1,
-		.load_kg = TARN_NAN, .dig_m3s = TARN_NAN,
-		.liner_m2s = TARN_NAN, .stone_kgs = TARN_NAN,
-		.gravel_kgs = TARN_NAN,
-	};
+	struct tarn_build b = { 0 };
+
+	tarn_fields_default(&tarn_build_fields, &b);
+	return b;
 }

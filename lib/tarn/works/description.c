@@ -17,9 +17,11 @@ static const char *const sizes[] = {
 static const char *const schedules[] = { "40", "80", "40 pvc", NULL };
 
 #define AT(member) offsetof(struct tarn_pipe_run, member)
-#define NUMBER(name, member, lo, hi, required, unit, meaning) \
+#define FILLED(name, member, lo, hi, required, other, unit, meaning)       \
 	{ name, TARN_FIELD_NUMBER, AT(member), lo, hi, required, unit, NULL, \
-	  meaning }
+	  meaning, other }
+#define NUMBER(name, member, lo, hi, required, unit, meaning) \
+	FILLED(name, member, lo, hi, required, TARN_NAN, unit, meaning)
 static const struct tarn_field run_rows[] = {
 	{ "to", TARN_FIELD_CHOICE, AT(to), 0, 3, 0, "-", ends,
 	  "where it ends; manifold: the trunk before the branches" },
@@ -30,17 +32,17 @@ static const struct tarn_field run_rows[] = {
 	NUMBER("diameter", diameter_m, 1e-3, 2, 0, "m",
 	       "inside; instead of size"),
 	NUMBER("length", length_m, 0, 1000, 1, "m", "of the run"),
-	NUMBER("lift", lift_m, -20, 100, 0, "m",
+	FILLED("lift", lift_m, -20, 100, 0, 0, "m",
 	       "its mouth above the overflow lip; not for pond or manifold"),
-	NUMBER("roughness", roughness_m, 0, 0.01, 0, "m",
+	FILLED("roughness", roughness_m, 0, 0.01, 0, 1.5e-6, "m",
 	       "sand roughness; plastic if not given"),
-	NUMBER("minor_k", minor_k, 0, 1e4, 0, "-",
+	FILLED("minor_k", minor_k, 0, 1e4, 0, 0, "-",
 	       "loss coefficient beside the fittings"),
-	NUMBER("valve_k", valve_k, 0, 1e6, 0, "-", "of a valve partly shut"),
+	FILLED("valve_k", valve_k, 0, 1e6, 0, 0, "-", "of a valve partly shut"),
 	NUMBER("orifice", orifice_diameter_m, 1e-4, 1, 0, "m",
 	       "diameter of the holes or nozzles at its end"),
-	NUMBER("orifices", orifices, 1, 1000, 0, "-", "how many"),
-	NUMBER("siphon", siphon_m, 0, 5, 0, "m",
+	FILLED("orifices", orifices, 1, 1000, 0, 1, "-", "how many"),
+	FILLED("siphon", siphon_m, 0, 5, 0, 0, "m",
 	       "its mouth under the water that it feeds"),
 };
 ROWS(tarn_pipe_run_fields, "pipes", run_rows);
@@ -48,11 +50,10 @@ ROWS(tarn_pipe_run_fields, "pipes", run_rows);
 
 struct tarn_pipe_run tarn_pipe_run_default(void)
 {
-	return (struct tarn_pipe_run){
-		.diameter_m = TARN_NAN, .length_m = TARN_NAN,
-		.orifice_diameter_m = TARN_NAN, .orifices = 1,
-		.roughness_m = 1.5e-6,
-	};
+	struct tarn_pipe_run r = { 0 };
+
+	tarn_fields_default(&tarn_pipe_run_fields, &r);
+	return r;
 }
 
 double tarn_pipe_run_diameter_m(const struct tarn_pipe_run *run)
@@ -77,7 +78,7 @@ static const struct tarn_field fall_rows[] = {
 	NUMBER("drop", drop_m, 0, 50, 0, "m", "free fall below the lip"),
 	NUMBER("coefficient", coefficient, 0.3, 4, 0, "m^0.5/s",
 	       "C of C L H^1.5; stone 1.6, broad 1.705, sharp 1.838"),
-	NUMBER("pool", pool_m2, 0, 1e4, 0, "m2",
+	FILLED("pool", pool_m2, 0, 1e4, 0, 0, "m2",
 	       "water behind the lip that rises with its head"),
 };
 ROWS(tarn_fall_fields, "falls", fall_rows);
@@ -85,8 +86,10 @@ ROWS(tarn_fall_fields, "falls", fall_rows);
 
 struct tarn_fall tarn_fall_default(void)
 {
-	return (struct tarn_fall){ .width_m = TARN_NAN, .drop_m = TARN_NAN,
-				   .coefficient = TARN_NAN };
+	struct tarn_fall f = { 0 };
+
+	tarn_fields_default(&tarn_fall_fields, &f);
+	return f;
 }
 
 /* ---- bay, overflow, storm ------------------------------------------------ */
@@ -96,7 +99,7 @@ static const struct tarn_field bay_rows[] = {
 	NUMBER("width", bay.width_m, 0.01, 100, 0, "m", "of the opening"),
 	NUMBER("sill", bay.sill_m, 0, 20, 0, "m",
 	       "level of the opening's sill above the floor"),
-	NUMBER("open_share", bay.open_share, 0.01, 1, 0, "-",
+	FILLED("open_share", bay.open_share, 0.01, 1, 0, 1, "-",
 	       "free between bars or stones"),
 	NUMBER("velocity_limit", bay.velocity_limit_ms, 1e-3, 10, 0, "m/s",
 	       "of the approach; your choice"),
@@ -110,11 +113,11 @@ ROWS(tarn_bay_fields, "bay", bay_rows);
 static const struct tarn_field overflow_rows[] = {
 	NUMBER("width", overflow.lip_width_m, 1e-3, 1e3, 0, "m",
 	       "of the lip"),
-	NUMBER("coefficient", overflow.lip_coefficient, 0.3, 4, 1, "m^0.5/s",
-	       "C of the lip"),
+	FILLED("coefficient", overflow.lip_coefficient, 0.3, 4, 1, 1.705,
+	       "m^0.5/s", "C of the lip"),
 	NUMBER("standpipe", overflow.standpipe_diameter_m, 1e-3, 10, 0, "m",
 	       "inside diameter; its rim is the lip"),
-	NUMBER("fill", overflow.fill, 0.01, 1, 1, "-",
+	FILLED("fill", overflow.fill, 0.01, 1, 1, 7.0 / 24, "-",
 	       "share of the stack that is water, by your code"),
 	NUMBER("drain_length", overflow.drain_length_m, 0, 1000, 0, "m",
 	       "of the standpipe's drain"),
@@ -122,7 +125,7 @@ static const struct tarn_field overflow_rows[] = {
 	       "of the drain, rim to outlet"),
 	NUMBER("side_pipe", overflow.side_diameter_m, 1e-3, 10, 0, "m",
 	       "inside diameter; its invert is the lip"),
-	NUMBER("clogging", overflow.clogging, 0, 0.95, 1, "-",
+	FILLED("clogging", overflow.clogging, 0, 0.95, 1, 0, "-",
 	       "share of the openings that debris takes"),
 };
 ROWS(tarn_pond_overflow_fields, "overflow", overflow_rows);
@@ -130,12 +133,12 @@ ROWS(tarn_pond_overflow_fields, "overflow", overflow_rows);
 static const struct tarn_field storm_rows[] = {
 	NUMBER("intensity", storm.intensity_mm_h, 0.1, 1000, 0, "mm/h",
 	       "design rain, from a local table"),
-	NUMBER("duration", storm.duration_s, 60, 172800, 1, "s",
+	FILLED("duration", storm.duration_s, 60, 172800, 1, 3600, "s",
 	       "how long it rains so"),
 	NUMBER("years", storm.years, 1, 10000, 0, "years",
 	       "its return period, for the sheet"),
 	{ "stopped", TARN_FIELD_SWITCH, AT(storm.stopped), 0, 1, 0, "-", NULL,
-	  "the mains fail just before it" },
+	  "the mains fail just before it", 1 },
 };
 ROWS(tarn_storm_fields, "storm", storm_rows);
 #undef AT
@@ -159,13 +162,10 @@ struct tarn_works tarn_works_default(void)
 	for (int i = 0; i < TARN_FALLS_MAX; i++)
 		w.fall[i] = tarn_fall_default();
 	for (int i = 0; i < TARN_CATCHMENTS_MAX; i++)
-		w.catchment[i] = (struct tarn_catchment){ TARN_NAN, TARN_NAN };
-	w.bay = (struct tarn_bay){ TARN_NAN, TARN_NAN, 1, TARN_NAN, TARN_NAN,
-				   TARN_NAN };
+		tarn_fields_default(&tarn_catchment_fields, &w.catchment[i]);
+	tarn_fields_default(&tarn_bay_fields, &w);
 	w.overflow = tarn_overflow_default();
-	w.storm.intensity_mm_h = w.storm.years = TARN_NAN;
-	w.storm.duration_s = 3600;
-	w.storm.stopped = 1;
+	tarn_fields_default(&tarn_storm_fields, &w);
 	w.temp_c = 15;
 	return w;
 }
