@@ -13,6 +13,8 @@ int rows_count(const struct tarn_field *row, const void *object)
 {
 	int count;
 
+	if (row->count_offset == TARN_NO_COUNT)
+		return (int)row->most;
 	memcpy(&count, (const char *)object + row->count_offset, sizeof count);
 	return count;
 }

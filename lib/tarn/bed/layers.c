@@ -26,13 +26,7 @@ const struct tarn_fields tarn_layer_fields = {
 	"layer", layer_rows, sizeof layer_rows / sizeof layer_rows[0]
 };
 
-struct tarn_layer tarn_layer_default(void)
-{
-	struct tarn_layer layer = { 0 };
-
-	tarn_fields_default(&tarn_layer_fields, &layer);
-	return layer;
-}
+TARN_DEFAULT(struct tarn_layer, tarn_layer_default, tarn_layer_fields)
 
 #define STACK(name, member, lo, hi, required, unit, meaning)             \
 	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_layers, member), \

@@ -43,21 +43,9 @@ const struct tarn_fields tarn_yard_corner_fields = {
 	"corner", corner_rows, sizeof corner_rows / sizeof corner_rows[0]
 };
 
-struct tarn_yard tarn_yard_default(void)
-{
-	struct tarn_yard yard = { 0 };
+TARN_DEFAULT(struct tarn_yard, tarn_yard_default, tarn_yard_fields)
 
-	tarn_fields_default(&tarn_yard_fields, &yard);
-	return yard;
-}
-
-struct tarn_yard_corner tarn_yard_corner_default(void)
-{
-	struct tarn_yard_corner corner;
-
-	tarn_fields_default(&tarn_yard_corner_fields, &corner);
-	return corner;
-}
+TARN_DEFAULT(struct tarn_yard_corner, tarn_yard_corner_default, tarn_yard_corner_fields)
 
 static enum tarn_status check_corners(const struct tarn_yard *yard,
 				      struct tarn_error *err)
