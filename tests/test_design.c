@@ -206,6 +206,71 @@ Test(design, numbers_in_lists)
 	tarn_design_free(NULL);
 }
 
+static void find_word(void *context, const char *path,
+		      const struct tarn_field *row)
+{
+	const char **word = context;
+
+	if (strcmp(path, "bed.direction") == 0)
+		*word = tarn_field_word(row, 1);
+}
+
+Test(design, places)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_value value = { .kind = TARN_VALUE_NUMBER, .number = 2 };
+	struct tarn_place at;
+	struct tarn_error err = { 0 };
+	const char *word = NULL;
+
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d,
+					       "pump.hours", &at, &err));
+	cr_expect(same_number(tarn_place_get(&at), 24));
+	tarn_place_put(&at, 8);
+	cr_expect(same_number(d->pond.pump.hours[11], 8));
+	cr_expect(!tarn_field_empty(at.row, at.object));
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d, "lip",
+					       &at, &err));
+	cr_expect(tarn_field_empty(at.row, at.object));
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d, "name",
+					       &at, &err));
+	cr_expect(isnan(tarn_place_get(&at)));
+	tarn_place_put(&at, 5);
+	cr_expect(d->name[0] == '\0');
+	cr_assert(TARN_OK == tarn_fields_set(&tarn_design_fields, d, "lip",
+					     &value, NULL, &err));
+	cr_expect(same_number(d->pond.lip_m, 2));
+	tarn_fields_walk(&tarn_design_fields, find_word, &word);
+	cr_expect_str_eq(word, "horizontal");
+	tarn_design_free(d);
+}
+
+Test(design, rows_own_what_they_say)
+{
+	const char *text = "{ \"table\": [[0, 1], [1, 2]] }";
+	struct tarn_values *values = tarn_values_new(NULL);
+	struct tarn_design *d = tarn_design_new(NULL);
+	const struct tarn_field *row = tarn_fields_find(&tarn_design_fields,
+							"basin");
+	const struct tarn_value *table;
+	struct tarn_basin_wish copy;
+	struct tarn_error err = { 0 };
+
+	cr_assert(TARN_OK == tarn_values_json(values, text, strlen(text),
+					      &table, &err));
+	cr_assert(TARN_OK == tarn_fields_read(row->of, &d->basin, "basin",
+					      table, NULL, &err));
+	copy = d->basin;
+	cr_assert(TARN_OK == tarn_fields_copy(row->of, &d->basin, &copy, NULL,
+					      &err));
+	tarn_fields_release(row->of, &d->basin, NULL);
+	cr_expect(d->basin.rows == 0 && !d->basin.row);
+	cr_expect(copy.rows == 2 && same_number(copy.row[1][1], 2));
+	tarn_fields_release(row->of, &copy, NULL);
+	tarn_values_free(values);
+	tarn_design_free(d);
+}
+
 /* ---- descriptions ---------------------------------------------------------------- */
 
 static const char pond_json[] =

@@ -403,11 +403,13 @@ TARN_API enum tarn_status tarn_fields_place(const struct tarn_fields *fields,
 					    struct tarn_place *out,
 					    struct tarn_error *err);
 
-/* The number there; NaN if it is no number or has none (the first month of
- * twelve). */
+/* The number there [unit of the row], any value, given by its owner (source:
+ * none, it is read); NaN if it is no number or has none.  Of twelve months the
+ * first. */
 TARN_API double tarn_place_get(const struct tarn_place *place);
 
-/* Puts a number there, all twelve of months without an index.  Unchecked. */
+/* Puts a number there, in the row's unit: all twelve of months without an
+ * index.  Unchecked. */
 TARN_API void tarn_place_put(const struct tarn_place *place, double x);
 
 /* Row of that name, or NULL. */

@@ -125,7 +125,7 @@ static struct outline outline_of(const struct tarn_yard *yard)
 
 		o.x[i] = c->x_m;
 		o.y[i] = c->y_m;
-		o.keep[i] = c->setback_m > wall ? c->setback_m : wall;
+		o.keep[i] = fmax(wall, isnan(c->setback_m) ? 0 : c->setback_m);
 	}
 	tarn_outline_turn(&o, 0, &turned);	/* sets the extents */
 	return turned;
