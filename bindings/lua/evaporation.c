@@ -18,19 +18,15 @@ static void push_rules(lua_State *L, unsigned rules)
 		}
 }
 
-static const char *const no_fields[] = { NULL };
-static const char *const wind_field[] = { "wind", NULL };
-
 /* Pushes mm/d and the names of the rules that found it. */
-static int push_day(lua_State *L, enum tarn_method method, int want_grass,
-		    const char *const also[])
+static int push_day(lua_State *L, enum tarn_method method, int want_grass)
 {
 	struct tarn_evaporation_day day = tarn_evaporation_day_default();
 	struct tarn_error err = { 0 };
 	double open, grass;
 	unsigned rules;
 
-	bind_fields(L, 1, &tarn_evaporation_day_fields, &day, also);
+	bind_read(L, 1, &tarn_evaporation_day_fields, &day);
 	bind_must(L, tarn_evaporation_of_day(&day, method, &open, &grass,
 					     &rules, &err), &err);
 	lua_pushnumber(L, want_grass ? grass : open);
@@ -38,42 +34,46 @@ static int push_day(lua_State *L, enum tarn_method method, int want_grass,
 	return 2;
 }
 
-static int l_grass(lua_State *L)
+static const struct day_method {
+	const char *name;
+	enum tarn_method method;
+	int want_grass;
+} day_methods[] = {
+	{ "grass", TARN_GRASS, 1 },
+	{ "hargreaves", TARN_HARGREAVES, 1 },
+	{ "priestley_taylor", TARN_PRIESTLEY_TAYLOR, 0 },
+	{ "mass_transfer", TARN_MASS_TRANSFER, 0 },
+};
+
+/* grass{tmin =, ...} and the like -> mm/d, rules */
+static int l_day_method(lua_State *L)
 {
-	return push_day(L, TARN_GRASS, 1, no_fields);
+	const struct day_method *m =
+		&day_methods[lua_tointeger(L, lua_upvalueindex(1))];
+
+	bind_known(L, 1, &tarn_evaporation_day_fields, NULL);
+	return push_day(L, m->method, m->want_grass);
 }
 
-static int l_hargreaves(lua_State *L)
-{
-	return push_day(L, TARN_HARGREAVES, 1, no_fields);
-}
+struct wind {
+	int year;
+};
+static const char *const wind_years[] = { "1956", "1948", NULL };
+static const struct tarn_field wind_rows[] = {
+	TARN_IN_CHOICE(struct wind, year, "wind", wind_years, 0,
+		       "Penman's wind function"),
+};
+static const TARN_FIELDS(wind_fields, "day", wind_rows);
 
-static int l_priestley_taylor(lua_State *L)
-{
-	return push_day(L, TARN_PRIESTLEY_TAYLOR, 0, no_fields);
-}
-
-static int l_mass_transfer(lua_State *L)
-{
-	return push_day(L, TARN_MASS_TRANSFER, 0, no_fields);
-}
-
-/* wind = "1956" (default) or "1948" */
+/* open_water{wind = "1956" or "1948", tmin =, ...} -> mm/d, rules */
 static int l_open_water(lua_State *L)
 {
-	enum tarn_method method = TARN_PENMAN_1956;
+	static const char *const also[] = { "wind", NULL };
+	struct wind wind = { 0 };
 
-	bind_known(L, 1, &tarn_evaporation_day_fields, wind_field);
-	if (lua_getfield(L, 1, "wind") != LUA_TNIL) {
-		const char *wind = luaL_tolstring(L, -1, NULL);
-
-		if (strcmp(wind, "1948") == 0)
-			method = TARN_PENMAN_1948;
-		else if (strcmp(wind, "1956") != 0)
-			bind_error(L, "day.wind must be \"1956\" or \"1948\", "
-				   "got %s", wind);
-	}
-	return push_day(L, method, 0, wind_field);
+	bind_known(L, 1, &tarn_evaporation_day_fields, also);
+	bind_read(L, 1, &wind_fields, &wind);
+	return push_day(L, wind.year ? TARN_PENMAN_1948 : TARN_PENMAN_1956, 0);
 }
 
 static int l_conditions(lua_State *L)
@@ -292,11 +292,7 @@ static int l_title(lua_State *L)
 }
 
 static const luaL_Reg functions[] = {
-	{ "grass", l_grass },
 	{ "open_water", l_open_water },
-	{ "priestley_taylor", l_priestley_taylor },
-	{ "hargreaves", l_hargreaves },
-	{ "mass_transfer", l_mass_transfer },
 	{ "conditions", l_conditions },
 	{ "pan_to_grass", l_pan_to_grass },
 	{ "plant_factor", l_plant_factor },
@@ -311,6 +307,11 @@ void bind_evaporation(lua_State *L)
 {
 	bind_air(L);
 	luaL_newlib(L, functions);
+	for (int i = 0; i < 4; i++) {
+		lua_pushinteger(L, i);
+		lua_pushcclosure(L, l_day_method, 1);
+		lua_setfield(L, -2, day_methods[i].name);
+	}
 	bind_set(L, "pan_to_pond", TARN_PAN_TO_POND);
 	bind_set(L, "water_over_grass", TARN_WATER_OVER_GRASS);
 	push_plants(L);

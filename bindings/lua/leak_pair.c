@@ -23,10 +23,7 @@ static int l_pair(lua_State *L)
 
 	bind_fields(L, 1, &tarn_pair_fields, &pair, also);
 	lua_getfield(L, 1, "pond");
-	box = luaL_testudata(L, -1, POND_T);
-	if (!box)
-		bind_error(L, "pond must come from tarn.pond, got %s",
-			   luaL_typename(L, -1));
+	box = bind_check_pond(L, -1);
 	read_side(L, "off", &tarn_pair_off_fields, &pair);
 	read_side(L, "on", &tarn_pair_on_fields, &pair);
 	bind_must(L, tarn_pair_test(NULL, &box->pond, &pair, &r, &err), &err);
