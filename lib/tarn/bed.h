@@ -67,14 +67,8 @@ extern "C" {
 	 TARN_BED_WATER_ON_GRAVEL | TARN_BED_DOES_NOT_FIT |          \
 	 TARN_BED_SECTION_OVERLOAD)
 
-struct tarn_bed_flag {
-	unsigned bit;
-	const char *name;	/* "head_short" */
-	const char *text;	/* one sentence for the user */
-};
-
 /* All flags, in the order of their bits; *count is filled. */
-TARN_API const struct tarn_bed_flag *tarn_bed_flags(size_t *count);
+TARN_API const struct tarn_flag *tarn_bed_flags(size_t *count);
 
 /* ---- surface loading -------------------------------------------------- */
 
