@@ -34,7 +34,9 @@ LIB_OBJ  = $(LIB_SRC:%.c=$B/%.o)
 BIND_OBJ = $(BIND_SRC:%.c=$B/%.o)
 TEST_OBJ = $(TEST_SRC:%.c=$B/%.o)
 RUNNER_OBJ = $B/bindings/lua/runner.o
+# There once what the build, what the tests need was found.
 READY    = $B/ready
+READY_TESTS = $B/ready-tests
 
 .PHONY: validation leak-coverage all deps test check bench demo install uninstall clean help \
         exports coverage suite tsan FORCE
@@ -43,9 +45,6 @@ READY    = $B/ready
 all: $B/libtarn.a $B/libtarn.so $B/tarn.so $B/tarn $B/tarn.pc
 
 # ---- what must be installed -----------------------------------------------
-PACKAGES = gcc libc6-dev make pkgconf liblua5.4-dev lua5.4 libcsv-dev \
-           libcriterion-dev
-
 include .ci/deps.mk
 include .ci/trust.mk
 
@@ -97,7 +96,7 @@ $B/tarn.pc: FORCE | $(READY)
 		'Libs: -L$${libdir} -ltarn' 'Libs.private: -lcsv -lm -pthread' > $@
 
 # ---- tests ------------------------------------------------------------------
-$B/tests/%.o: tests/%.c | $(READY)
+$B/tests/%.o: tests/%.c | $(READY_TESTS)
 	@mkdir -p $(@D)
 	$(SAY) compile $<
 	$(Q)$(COMPILE) $(LUA_CPP) -c $< -o $@
@@ -108,6 +107,7 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 
 TESTFLAGS =
 test: suite exports trust documents checks-same
+	@echo 'All tests passed: Tarn is built and works on this computer.'
 
 suite: all $B/run-tests
 	@rm -f $B/checks.notes
@@ -229,8 +229,9 @@ uninstall:
 
 help:
 	@echo 'make demo       install what is missing, build, run on real weather'
-	@echo 'make test       the same, and run the tests'
-	@echo 'make            library, Lua module and runner, in $B/'
+	@echo 'make test       install what is missing, build, run the tests'
+	@echo 'make deps       install what is missing, no more'
+	@echo 'make            library, Lua module and runner, in $B/; installs nothing'
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
 	@echo 'make tsan       threads of the study under the thread sanitizer'
 	@echo 'make bench      speed of reader, evaporation, ledger, study'
@@ -238,7 +239,6 @@ help:
 	@echo 'make checks     every published value beside ours, to docs/checks.md'
 	@echo 'make validation models against open measured data, to docs/validation.md'
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
-	@echo 'make deps       install what is missing, no more'
 	@echo 'make web        the page for a browser, $B/web/tarn.html'
 	@echo 'make report-assets  reports whose figures can be zoomed, from then on'
 	@echo 'make web-test   page and reports in headless Chromium'
@@ -255,7 +255,7 @@ include bindings/web/web.mk
 include docs/docs.mk
 
 # ---- coverage -------------------------------------------------------------------
-coverage: | $(READY)
+coverage: | $(READY_TESTS)
 	@$(call NEED,gcovr)
 	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage -fprofile-update=atomic'
 	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \

@@ -11,6 +11,7 @@
 #include "tarn/weather.h"
 #include "tarn/flow.h"
 #include "tarn/bed.h"
+#include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
 #include "tarn/leak.h"

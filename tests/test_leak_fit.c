@@ -253,6 +253,101 @@ Test(leak, gains)
 	tarn_basin_free(w.basin);
 }
 
+/* A mean below zero is no gain yet: the whole interval must lie there. */
+Test(leak, a_mean_below_zero_is_no_gain)
+{
+	struct world w;
+	struct tarn_leak *leak;
+	const struct tarn_leak_result *r;
+
+	make_world(&w);
+	keep_log(&w, 1, 0, 0.95);
+	w.pond.seepage.rate_mm_d = 0.3;
+	leak = fit_world(&w, 8);
+	r = tarn_leak_result(leak);
+	cr_assert(r->unexplained_mm_d.mean < -0.1 &&
+		  r->unexplained_mm_d.high > 0.1, "%g to %g",
+		  r->unexplained_mm_d.mean, r->unexplained_mm_d.high);
+	cr_expect(!r->gains);
+	tarn_leak_free(leak);
+	tarn_basin_free(w.basin);
+}
+
+/* Where one interval ends as the next begins, the reading's error is in both
+ * falls and cancels in their sum; at a gap the errors on both sides stay.  By
+ * hand for intervals of a day, upright walls, and 4 mm/d of evaporation. */
+Test(leak, errors_of_joined_readings_cancel)
+{
+	struct world w;
+	struct tarn_leak *leak;
+	double reading = 25.4 / 16, e = 4, own, sd;
+	static const double level[] = { 0, 1.05 }, area[] = { 10, 10 };
+
+	make_world(&w);
+	tarn_basin_free(w.basin);
+	cr_assert(tarn_basin_table(&w.basin, NULL, level, area, 2, NULL) ==
+		  TARN_OK);
+	w.pond.basin = w.basin;
+	w.pond.bed.area_m2 = 0;
+	for (int i = 0; i < DAYS + 2; i++) {
+		w.open[i] = e;
+		w.grass[i] = w.rain[i] = 0;
+	}
+	keep_log(&w, 1, 0, 0.95);
+	own = pow(0.2 * e, 2) + 0.09;
+	leak = fit_world(&w, 11);
+	sd = sqrt(pow(0.15 * 10 * e, 2) + 2 * reading * reading + 10 * own);
+	cr_expect(fabs(tarn_leak_result(leak)->expected_mm.sd - sd) < 1e-3,
+		  "joined: %g, not %g", tarn_leak_result(leak)->expected_mm.sd,
+		  sd);
+	tarn_leak_free(leak);
+	w.readings[5].marks = TARN_LOG_SKIP;
+	leak = fit_world(&w, 11);
+	sd = sqrt(pow(0.15 * 9 * e, 2) + 4 * reading * reading + 9 * own);
+	cr_expect(fabs(tarn_leak_result(leak)->expected_mm.sd - sd) < 1e-3,
+		  "over a gap: %g, not %g",
+		  tarn_leak_result(leak)->expected_mm.sd, sd);
+	tarn_leak_free(leak);
+	tarn_basin_free(w.basin);
+}
+
+/* Errors of single rains average out: 12 mm on one day leave 0.3 x 12 of
+ * noise, on two days 1 / sqrt(2) of that, on four a half. */
+Test(leak, noise_of_many_rains_averages)
+{
+	static const double level[] = { 0, 1.05 }, area[] = { 10, 10 };
+	double var[3];
+
+	for (int k = 0; k < 3; k++) {
+		struct world w;
+		struct tarn_leak *leak;
+		size_t count;
+
+		make_world(&w);
+		tarn_basin_free(w.basin);
+		cr_assert(tarn_basin_table(&w.basin, NULL, level, area, 2,
+					   NULL) == TARN_OK);
+		w.pond.basin = w.basin;
+		w.pond.bed.area_m2 = 0;
+		for (int i = 0; i < DAYS + 2; i++) {
+			w.open[i] = w.grass[i] = 0;
+			w.rain[i] = i < 1 << k ? 12.0 / (1 << k) : 0;
+		}
+		w.options.rain_noise = 0.3;
+		keep_log(&w, 1, 0, 0.9);
+		w.readings[1] = w.readings[6];
+		leak = fit_world(&w, 2);
+		var[k] = pow(tarn_leak_intervals(leak, &count)->expected_sd_mm,
+			     2);
+		tarn_leak_free(leak);
+		tarn_basin_free(w.basin);
+	}
+	cr_expect(fabs(var[0] - var[1] - 3.6 * 3.6 / 2) < 1e-2, "%g",
+		  var[0] - var[1]);
+	cr_expect(fabs(var[1] - var[2] - 3.6 * 3.6 / 4) < 1e-2, "%g",
+		  var[1] - var[2]);
+}
+
 Test(leak, a_misread_ruler_does_not_matter)
 {
 	struct world w;

@@ -123,6 +123,30 @@ Test(pair, pump_on_and_off)
 	tarn_basin_free(basin);
 }
 
+/* A bucket in the pond's air needs no calibration; the weather's figure does:
+ * 6 mm/d on water that loses 1.3 times as much. */
+Test(pair, calibration_is_for_the_weather_alone)
+{
+	struct tarn_basin *basin;
+	struct tarn_pond p = pond(&basin);
+	struct tarn_pair t = tarn_pair_default();
+	struct tarn_pair_result r;
+
+	p.open_water_factor = 1.3;
+	t.off.hours = 24;
+	t.off.pond_drop_m = 0.006;
+	t.off.bucket_drop_m = 0.006;
+	cr_assert(tarn_pair_test(NULL, &p, &t, &r, NULL) == TARN_OK);
+	cr_expect(fabs(r.off.expected_m - 0.006) < 1e-9, "%g",
+		  r.off.expected_m);
+	t.off.bucket_drop_m = TARN_NAN;
+	t.off.weather_mm_d = 6;
+	cr_assert(tarn_pair_test(NULL, &p, &t, &r, NULL) == TARN_OK);
+	cr_expect(fabs(r.off.expected_m - 0.0078) < 1e-9, "%g",
+		  r.off.expected_m);
+	tarn_basin_free(basin);
+}
+
 Test(pair, without_a_bucket)
 {
 	struct tarn_basin *basin;

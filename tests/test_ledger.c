@@ -298,6 +298,85 @@ Test(ledger, a_pond_too_low_cannot_start_its_pump)
 }
 
 /* Tank first, then the supply; the roof fills it; what is too much spills. */
+static enum tarn_status half_a_day(void *context,
+				   const struct tarn_day_view *view,
+				   struct tarn_day_order *order,
+				   struct tarn_error *err)
+{
+	(void)context;
+	(void)view;
+	(void)err;
+	order->pump_hours = 12;
+	return TARN_OK;
+}
+
+/* Calibration holds for the stream as for the pond, on a day whose hours a
+ * rule orders too: 4 mm x 1.3 on 10 m2, and on 2 m2 at 1.5 times the pond's
+ * rate, in litres. */
+Test(ledger, calibration_reaches_the_stream)
+{
+	struct tarn_basin *b = box();
+	struct tarn_pond p = plain(b);
+	struct tarn_run run = tarn_run_default();
+	static const double none[1], four[] = { 4 };
+	struct tarn_forcing f = { tarn_day(2025, 7, 1), 1, none, four, none };
+	const struct tarn_ledger_day *d;
+	struct tarn_ledger *l;
+	size_t count;
+
+	p.open_water_factor = 1.3;
+	p.stream.area_m2 = 2;
+	p.stream.depth_m = 0.01;
+	p.stream.factor = 1.5;
+	l = run_with(&p, &f, &run);
+	d = tarn_ledger_days(l, &count);
+	cr_expect(fabs(d->flows.evaporation_m3 - 0.0520) < 1e-12);
+	cr_expect(fabs(d->flows.stream_m3 - 0.0156) < 1e-12, "%.9g",
+		  d->flows.stream_m3);
+	tarn_ledger_free(l);
+	run.rule = half_a_day;
+	l = run_with(&p, &f, &run);
+	d = tarn_ledger_days(l, &count);
+	cr_expect(fabs(d->flows.evaporation_m3 - 0.0520) < 1e-12);
+	cr_expect(fabs(d->flows.stream_m3 - 0.0078) < 1e-12, "%.9g",
+		  d->flows.stream_m3);
+	tarn_ledger_free(l);
+	tarn_basin_free(b);
+}
+
+/* The first level, of four described ones: what the run says, else target,
+ * else trigger, else lip. */
+Test(ledger, starts_at_the_level_it_is_held_at)
+{
+	static const struct { double start, target, trigger, want; } rows[] = {
+		{ 0.85, 0.95, 0.9, 0.85 }, { TARN_NAN, 0.95, 0.9, 0.95 },
+		{ TARN_NAN, TARN_NAN, 0.9, 0.9 },
+		{ TARN_NAN, TARN_NAN, TARN_NAN, 1 },
+	};
+	struct tarn_basin *b = box();
+	struct tarn_pond p = plain(b);
+	struct tarn_run run = tarn_run_default();
+	static const double none[1];
+	struct tarn_forcing f = { tarn_day(2025, 7, 1), 1, none, none, none };
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct tarn_ledger *l;
+		size_t count, next;
+
+		run.start_level_m = rows[i].start;
+		p.target_m = rows[i].target;
+		p.trigger_m = rows[i].trigger;
+		run.no_topup = 1;
+		l = run_with(&p, &f, &run);
+		cr_expect(fabs(tarn_ledger_period(l, TARN_BY_RUN, 0, &next)
+			       .start_level_m - rows[i].want) < 1e-12);
+		cr_expect(fabs(tarn_ledger_days(l, &count)->level_m -
+			       rows[i].want) < 1e-12, "row %zu", i);
+		tarn_ledger_free(l);
+	}
+	tarn_basin_free(b);
+}
+
 Test(ledger, rain_tank)
 {
 	static const double rain[] = { 0, 21, 0 }, e[] = { 60, 0, 60 };

@@ -204,6 +204,54 @@ Test(works, mouths_and_falls)
 	tarn_basin_free(b);
 }
 
+/* The bed's lip passes the bed's water alone; falls of the stream pass the
+ * water of both. */
+Test(works, each_lip_passes_its_own_water)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	w.run[w.runs] = w.run[1];
+	w.run[w.runs++].to = TARN_TO_FALLS;
+	w.falls = 2;
+	w.fall[0] = w.fall[1] = tarn_fall_default();
+	w.fall[0].width_m = w.fall[1].width_m = 0.4;
+	w.fall[0].bed = 1;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	cr_assert(f.bed_m3s > 1e-5 && f.falls_m3s > 1e-5);
+	close_to("bed's lip", f.fall[0].flow_m3s, f.bed_m3s, 1e-12);
+	close_to("falls", f.fall[1].flow_m3s, f.bed_m3s + f.falls_m3s, 1e-12);
+	tarn_basin_free(b);
+}
+
+/* Back through the pump's pipe comes the water between the stones, not the
+ * stones: 2 m2 x 0.4 x 0.1 m. */
+Test(works, siphon_takes_the_water_of_the_gravel)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	p.bed.porosity = 0.4;
+	p.pump.flow_m3s = 1e-3;
+	w.run[1].siphon_m = 0.1;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	near("gravel", f.siphon_m3, 0.08, 1e-12);
+	p.bed.porosity = TARN_NAN;	/* open water */
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	near("open water", f.siphon_m3, 0.2, 1e-12);
+	tarn_basin_free(b);
+}
+
 /* Levels of a chart go down, whatever order they were described in. */
 Test(chart, from_the_top_down)
 {
@@ -351,6 +399,26 @@ Test(storm, volumes_close)
 	cr_expect(wide.head_m < s.head_m);
 	/* 1 in/h on 1 ft2 is 0.0104 US gal/min (derived from the units) */
 	near("rule", tarn_rational_m3s(1, 25.4, FT * FT) / GPM, 0.0104, 5e-5);
+	tarn_basin_free(b);
+}
+
+/* An apron by curve number 90 under 60 mm/h for half an hour, 30 mm: S 28.22,
+ * runoff (30 - 5.644)^2 / (30 + 22.578) = 11.283 mm, 0.3761 of the rain (TR-55
+ * eq. 2-3, by hand). */
+Test(storm, apron_by_curve_number)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_storm_flow s;
+
+	p.apron.area_m2 = 20;
+	p.apron.curve_number = 90;
+	w.storm.intensity_mm_h = 60;
+	w.storm.duration_s = 1800;
+	w.overflow.lip_width_m = 0.2;
+	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
+	close_to("peak", s.peak_m3s, (10 + 20 * 0.3761) * 0.06 / 3600, 1e-4);
 	tarn_basin_free(b);
 }
 
