@@ -86,6 +86,7 @@ static int l_plain(lua_State *L)
 	int count = arguments(f);
 	double x[BIND_ARGUMENTS], result;
 
+	lua_settop(L, count);
 	if (f->named)
 		check_names(L, f, count);
 	for (int i = 0; i < count; i++)

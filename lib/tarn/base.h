@@ -172,7 +172,7 @@ struct tarn_field {
 	size_t offset;			/* of the member in its struct */
 	double lo, hi;			/* accepted, both ends included */
 	int required;			/* 1: "not given" is refused */
-	const char *unit;		/* "m", "m3/s", "-" */
+	const char *unit;		/* "m", "m3/s", "-"; "": any */
 	const char *const *choices;	/* NULL-terminated, CHOICE only */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */

@@ -35,7 +35,7 @@ near(flow.npsh { temp = 15, lift = 2, loss = 1 }, 7.17, 0.02)
 refused("npsh.temp [deg C] must be 0 to 100, got 120", flow.npsh, { temp = 120 })
 refused("unknown field 'tmp': did you mean 'temp'?", flow.npsh, { tmp = 15 })
 refused("SDR must be 3 to 100, got 2", flow.sdr_inside, 0.1, 2)
-refused("SDR must be a number, got no value", flow.sdr_inside, 0.1)
+refused("SDR must be a number, got nil", flow.sdr_inside, 0.1)
 refused("the small diameter must not be above the large one", flow.expansion_k, 0.2, 0.1)
 
 -- what a function takes, from the rows that check it

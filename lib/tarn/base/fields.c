@@ -10,7 +10,7 @@ static enum tarn_status fail_field(struct tarn_error *err,
 				   const struct tarn_field *row, double value)
 {
 	char name[64];
-	int has_unit = strcmp(row->unit, "-") != 0;
+	int has_unit = row->unit[0] && strcmp(row->unit, "-") != 0;
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
