@@ -15,27 +15,6 @@ void bind_push_list(lua_State *L, const struct tarn_fields *fields,
 	for (size_t i = 0; i < count; i++) {
 		bind_push(L, fields, (const char *)first + i * size);
 		lua_rawseti(L, -2, (lua_Integer)i + 1);
-<<<<<<< HEAD
-=======
-	}
-}
-
-void bind_push_named(lua_State *L, const struct tarn_fields *fields,
-		     const void *first, size_t count, size_t size)
-{
-	const struct tarn_fields rest = {
-		fields->section, fields->rows + 1, fields->count - 1
-	};
-	const char *name;
-
-	lua_createtable(L, 0, (int)count);
-	for (size_t i = 0; i < count; i++) {
-		const char *entry = (const char *)first + i * size;
-
-		memcpy(&name, entry + fields->rows[0].offset, sizeof name);
-		bind_push(L, &rest, entry);
-		lua_setfield(L, -2, name);
->>>>>>> main
 	}
 }
 
@@ -182,13 +161,10 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 		memcpy(&bits, at, sizeof bits);
 		bind_set_flag(L, row->name, (bits & row->size) != 0);
 		break;
-<<<<<<< HEAD
 	case TARN_FIELD_FLAGS:
 		memcpy(&bits, at, sizeof bits);
 		set_flags(L, row, bits);
 		break;
-=======
->>>>>>> main
 	case TARN_FIELD_RECORD:
 		set_record(L, row, at);
 		break;

@@ -381,6 +381,29 @@ TARN_API double tarn_unit(const char *name);
 TARN_API double tarn_celsius(double fahrenheit);
 TARN_API double tarn_fahrenheit(double celsius);
 
+/* ---- statistics -------------------------------------------------------- */
+
+/*
+ * Of numbers in any unit; a NaN is left out.  A percentile is linear between
+ * neighbours: Hyndman & Fan (1996), Sample quantiles in statistical packages,
+ * definition 7.
+ *
+ *   x        sorted by tarn_percentile and tarn_spread
+ *   share    0 .. 1
+ *   returns  NaN without numbers, or where the share is outside its range
+ */
+TARN_API double tarn_percentile(double *x, size_t count, double share);
+TARN_API double tarn_mean(const double *x, size_t count);
+
+/* How numbers spread; all NaN but the count where there is none. */
+struct tarn_spread {
+	size_t count;
+	double mean, least, most;
+	double p10, p50, p90;	/* percentiles 10, 50, 90 */
+};
+TARN_API struct tarn_spread tarn_spread(double *x, size_t count);
+TARN_API extern const struct tarn_fields tarn_spread_fields;
+
 /* ---- how far to trust a number ---------------------------------------- */
 
 enum tarn_evidence {
