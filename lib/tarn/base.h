@@ -213,9 +213,11 @@ struct tarn_fields {
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
+	TARN_IN_CHOICE_UNIT(T, member, name_, "-", words, other, text)
+#define TARN_IN_CHOICE_UNIT(T, member, name_, unit_, words, other, text)     \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
 	  .offset = offsetof(T, member), .lo = 0,                            \
-	  .hi = sizeof words / sizeof words[0] - 2, .unit = "-",             \
+	  .hi = sizeof words / sizeof words[0] - 2, .unit = unit_,            \
 	  .choices = words, .otherwise = other, .meaning = text }
 #define TARN_IN_SWITCH(T, member, name_, other, text)                        \
 	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
@@ -311,17 +313,7 @@ struct tarn_fields {
 		section, rows, sizeof rows / sizeof rows[0]                  \
 	}
 
-/* Defines tarn_x_default() of a struct tarn_x: zero, but for the defaults of
- * its rows, tarn_x_fields. */
-#define TARN_DEFAULT(name)                                                   \
-	struct name name##_default(void)                                     \
-	{                                                                    \
-		struct name x = { 0 };                                       \
-		                                                             \
-		tarn_fields_default(&name##_fields, &x);                     \
-		return x;                                                    \
-	}
-
+<<<<<<< HEAD
 /* Gives every described member of an object its row's default; lists become
  * empty, texts "".  Members without a row are left alone. */
 TARN_API void tarn_fields_default(const struct tarn_fields *fields,
