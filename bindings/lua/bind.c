@@ -291,6 +291,13 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 		memcpy(to, &on, sizeof on);
 		break;
 	}
+	case TARN_FIELD_RECORD: {
+		struct tarn_fields of = *row->of;
+
+		of.section = name;
+		bind_fields(L, -1, &of, to, NULL);
+		break;
+	}
 	default:
 		bind_error(L, "%s cannot be read", name);
 	}

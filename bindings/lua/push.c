@@ -4,6 +4,7 @@
  * (NaN, TARN_NO_DAY, a choice below 0, an empty text) is left nil, and so is a
  * record of which nothing has a value.
  */
+#include <math.h>
 #include <string.h>
 
 #include "bind.h"
@@ -103,6 +104,26 @@ static void set_flags(lua_State *L, const struct tarn_field *row,
 	lua_setfield(L, -2, row->name);
 }
 
+/* Sets t[row->name] to { name = number, ... }. */
+static void set_named(lua_State *L, const struct tarn_field *row,
+		      const char *at)
+{
+	size_t some = 0;
+
+	lua_newtable(L);
+	for (int i = 0; row->choices[i]; i++) {
+		double x;
+
+		memcpy(&x, at + (size_t)i * sizeof x, sizeof x);
+		bind_set(L, row->choices[i], x);
+		some += isnan(x) ? 0 : 1;
+	}
+	if (some >= row->least)
+		lua_setfield(L, -2, row->name);
+	else
+		lua_pop(L, 1);
+}
+
 static void set_whole(lua_State *L, const struct tarn_field *row, int value)
 {
 	if (row->kind == TARN_FIELD_SWITCH)
@@ -164,6 +185,9 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 	case TARN_FIELD_FLAGS:
 		memcpy(&bits, at, sizeof bits);
 		set_flags(L, row, bits);
+		break;
+	case TARN_FIELD_NAMED:
+		set_named(L, row, at);
 		break;
 	case TARN_FIELD_RECORD:
 		set_record(L, row, at);

@@ -66,7 +66,7 @@ local function write_numbers(full, takes)
 end
 
 local ROW = { number = "number", months = "number[]", choice = "string", switch = "boolean", whole = "integer",
-  date = "string", text = "string", flags = "table<string, string>", numbers = "number[]", pairs = "number[][]",
+  date = "string", text = "string", flags = "table<string, string>", named = "table<string, number>", numbers = "number[]", pairs = "number[][]",
   table = "table", tables = "table[]" }
 
 -- A function of a table, by the rows of what it takes and gives.

@@ -150,7 +150,9 @@ enum tarn_field_kind {
 	TARN_FIELD_FLAGS,	/* unsigned, bits of the list 'flags' */
 	TARN_FIELD_NUMBERS,	/* double[most], int count at 'count_offset';
 				   TARN_NO_COUNT there: always 'most' */
-	TARN_FIELD_PAIRS,	/* double[most][2], likewise */
+	TARN_FIELD_NAMED,	/* double[], one for each name of 'choices'; none
+				   if fewer than 'least' have a value */
+	TARN_FIELD_PAIRS,	/* double[most][2], as NUMBERS */
 	TARN_FIELD_RECORD,	/* a struct described by 'of'; without a name
 				   its fields are among those of its owner */
 	TARN_FIELD_LIST		/* an array of such structs, 'size' bytes each,
@@ -173,7 +175,7 @@ struct tarn_field {
 	double lo, hi;			/* accepted, both ends included */
 	int required;			/* 1: "not given" is refused */
 	const char *unit;		/* "m", "m3/s", "-"; "": any */
-	const char *const *choices;	/* NULL-terminated, CHOICE only */
+	const char *const *choices;	/* NULL-terminated; CHOICE, NAMED */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */
 	const struct tarn_fields *of;	/* RECORD, LIST */
@@ -270,6 +272,10 @@ struct tarn_fields {
 #define TARN_OUT_EVIDENCE(T)                                                 \
 	TARN_OUT_CHOICE(T, evidence, "evidence", tarn_evidence_texts,        \
 			"how far to trust it")
+#define TARN_OUT_NAMED(T, member, name_, names, fewest, unit_, text)         \
+	{ .name = name_, .kind = TARN_FIELD_NAMED,                           \
+	  .offset = offsetof(T, member), .unit = unit_, .choices = names,    \
+	  .least = fewest, .otherwise = TARN_NAN, .meaning = text }
 #define TARN_OUT_NUMBERS(T, member, name_, unit_, text)                      \
 	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
 	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \
@@ -313,7 +319,17 @@ struct tarn_fields {
 		section, rows, sizeof rows / sizeof rows[0]                  \
 	}
 
-<<<<<<< HEAD
+/* Defines the function that returns a T as its rows make it; members without
+ * a row are 0. */
+#define TARN_DEFAULT(T, function, fields)                                    \
+	T function(void)                                                     \
+	{                                                                    \
+		T object = { 0 };                                            \
+                                                                             \
+		tarn_fields_default(&fields, &object);                       \
+		return object;                                               \
+	}
+
 /* Gives every described member of an object its row's default; lists become
  * empty, texts "".  Members without a row are left alone. */
 TARN_API void tarn_fields_default(const struct tarn_fields *fields,

@@ -6,6 +6,9 @@
 
 #include "tarn/bed.h"
 
+/* Names of enum tarn_flow_regime, NULL-terminated. */
+extern const char *const tarn_flow_regimes[];
+
 /* All flags, in the order of their bits, up to a name NULL. */
 extern const struct tarn_flag tarn_bed_flag_rows[];
 
