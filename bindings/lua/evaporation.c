@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include <string.h>
-
+#include "bind_call.h"
 #include "bind_weather.h"
 
 /* ---- one day ------------------------------------------------------------- */
@@ -92,97 +91,56 @@ static int l_conditions(lua_State *L)
 
 /* ---- pans and plants ----------------------------------------------------- */
 
-struct field {
-	const char *name, *unit;
-	double lo, hi;
+struct pan {
+	int pan;		/* enum tarn_pan */
+	double wind_2m_ms, rh_mean, fetch_m;
 };
 
-/* Reads fields that must all be there, in their order. */
-static void need(lua_State *L, const char *section,
-		 const struct field *fields, int count, double *out)
-{
-	for (int i = 0; i < count; i++) {
-		const struct field *f = &fields[i];
+static const char *const pans[] = {
+	"class_a_green", "class_a_dry", "colorado_green", "colorado_dry", NULL
+};
 
-		out[i] = bind_field(L, 1, section, f->name, f->unit, f->lo,
-				    f->hi, TARN_NAN);
-		if (isnan(out[i]))
-			bind_error(L, "%s.%s is missing: give it in %s",
-				   section, f->name, f->unit);
-	}
-}
+#define T struct pan
+static const struct tarn_field pan_rows[] = {
+	TARN_IN_CHOICE(T, pan, "pan", pans, 0, "kind and surroundings"),
+	TARN_IN_REQUIRED(T, wind_2m_ms, "wind_2m", "m/s", TARN_PAN_WIND_MIN,
+			 TARN_PAN_WIND_MAX, "mean wind at 2 m"),
+	TARN_IN_REQUIRED(T, rh_mean, "rh_mean", "%", TARN_PAN_RH_MIN,
+			 TARN_PAN_RH_MAX, "mean relative humidity"),
+	TARN_IN_REQUIRED(T, fetch_m, "fetch", "m", TARN_PAN_FETCH_MIN,
+			 TARN_PAN_FETCH_MAX, "upwind, of that surface"),
+};
+static const TARN_FIELDS(pan_fields, "pan_to_grass", pan_rows);
+#undef T
 
+/* pan_to_grass{pan =, wind_2m =, rh_mean =, fetch =} -> grass / pan */
 static int l_pan_to_grass(lua_State *L)
 {
-	static const char *const pans[] = {
-		"class_a_green", "class_a_dry", "colorado_green",
-		"colorado_dry", NULL
-	};
-	static const char *const names[] = {
-		"pan", "wind_2m", "rh_mean", "fetch", NULL
-	};
-	static const struct field fields[] = {
-		{ "wind_2m", "m/s", TARN_PAN_WIND_MIN, TARN_PAN_WIND_MAX },
-		{ "rh_mean", "%", TARN_PAN_RH_MIN, TARN_PAN_RH_MAX },
-		{ "fetch", "m", TARN_PAN_FETCH_MIN, TARN_PAN_FETCH_MAX },
-	};
-	double x[3];
-	const char *pan;
-	int i = 0;
+	struct pan p;
 
-	bind_known(L, 1, NULL, names);
-	lua_getfield(L, 1, "pan");
-	pan = luaL_tolstring(L, -1, NULL);
-	while (pans[i] && strcmp(pans[i], pan) != 0)
-		i++;
-	if (!pans[i])
-		bind_error(L, "pan_to_grass.pan must be \"class_a_green\", "
-			   "\"class_a_dry\", \"colorado_green\" or "
-			   "\"colorado_dry\", got %s", pan);
-	need(L, "pan_to_grass", fields, 3, x);
-	lua_pushnumber(L, tarn_pan_to_grass((enum tarn_pan)i, x[0], x[1],
-					    x[2]));
+	tarn_fields_default(&pan_fields, &p);
+	bind_fields(L, 1, &pan_fields, &p, NULL);
+	if (lua_getfield(L, 1, "pan") == LUA_TNIL)
+		bind_error(L, "pan_to_grass.pan must be given, such as "
+			   "\"class_a_green\"");
+	lua_pushnumber(L, tarn_pan_to_grass((enum tarn_pan)p.pan, p.wind_2m_ms,
+					    p.rh_mean, p.fetch_m));
 	return 1;
 }
 
-static int l_plant_factor(lua_State *L)
-{
-	static const char *const names[] = {
-		"factor", "wind_2m", "rh_min", "height", NULL
-	};
-	static const struct field fields[] = {
-		{ "factor", "-", 0, TARN_PLANT_FACTOR_MAX },
-		{ "wind_2m", "m/s", TARN_PLANT_WIND_MIN, TARN_PLANT_WIND_MAX },
-		{ "rh_min", "%", TARN_PLANT_RH_MIN, TARN_PLANT_RH_MAX },
-		{ "height", "m", TARN_PLANT_HEIGHT_MIN,
-		  TARN_PLANT_HEIGHT_MAX },
-	};
-	double x[4];
-
-	bind_known(L, 1, NULL, names);
-	need(L, "plant_factor", fields, 4, x);
-	lua_pushnumber(L, tarn_plant_factor(x[0], x[1], x[2], x[3]));
-	return 1;
-}
-
-static int l_plant_factor_strip(lua_State *L)
-{
-	static const char *const names[] = {
-		"dryness", "height", "width", NULL
-	};
-	static const struct field fields[] = {
-		{ "dryness", "-", 0, 1 },
-		{ "height", "m", TARN_PLANT_HEIGHT_MIN,
-		  TARN_PLANT_HEIGHT_MAX },
-		{ "width", "m", TARN_STRIP_WIDTH_MIN, TARN_STRIP_WIDTH_MAX },
-	};
-	double x[3];
-
-	bind_known(L, 1, NULL, names);
-	need(L, "plant_factor_strip", fields, 3, x);
-	lua_pushnumber(L, tarn_plant_factor_strip(x[0], x[1], x[2]));
-	return 1;
-}
+#define HEIGHT { "height", "m", TARN_PLANT_HEIGHT_MIN, TARN_PLANT_HEIGHT_MAX }
+static const struct bind_plain plain[] = {
+	{ "plant_factor", { .four = tarn_plant_factor }, "-",
+	  { { "factor", "-", 0, TARN_PLANT_FACTOR_MAX },
+	    { "wind_2m", "m/s", TARN_PLANT_WIND_MIN, TARN_PLANT_WIND_MAX },
+	    { "rh_min", "%", TARN_PLANT_RH_MIN, TARN_PLANT_RH_MAX },
+	    HEIGHT }, .named = 1 },
+	{ "plant_factor_strip", { .three = tarn_plant_factor_strip }, "-",
+	  { { "dryness", "-", 0, 1 }, HEIGHT,
+	    { "width", "m", TARN_STRIP_WIDTH_MIN, TARN_STRIP_WIDTH_MAX } },
+	  .named = 1 },
+	{ .name = NULL }
+};
 
 /* plants: name -> {start, mid, end, height, meaning} */
 static void push_plants(lua_State *L)
@@ -295,8 +253,6 @@ static const luaL_Reg functions[] = {
 	{ "open_water", l_open_water },
 	{ "conditions", l_conditions },
 	{ "pan_to_grass", l_pan_to_grass },
-	{ "plant_factor", l_plant_factor },
-	{ "plant_factor_strip", l_plant_factor_strip },
 	{ "run", l_run },
 	{ "methods", l_methods },
 	{ "title", l_title },
@@ -307,6 +263,7 @@ void bind_evaporation(lua_State *L)
 {
 	bind_air(L);
 	luaL_newlib(L, functions);
+	bind_add_plain(L, plain);
 	for (int i = 0; i < 4; i++) {
 		lua_pushinteger(L, i);
 		lua_pushcclosure(L, l_day_method, 1);
