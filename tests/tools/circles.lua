@@ -190,24 +190,30 @@ end
 -- ---- wings -----------------------------------------------------------------------------
 
 -- How high each wing is, from the line of docs/architecture.md "base < weather, flow < ...": an arrow between two
--- goes to a lower one.
+-- goes to a lower one.  A header of another name stands in the row of its wing: | `pond` | ... `season.h` | base |
 local function heights()
-  local line = assert(text_of("docs/architecture.md"):match "\n +(base < [^\n]*)", "no line of wings in docs/architecture.md")
-  local out, height = {}, 0
+  local page = text_of "docs/architecture.md"
+  local line = assert(page:match "\n +(base < [^\n]*)", "no line of wings in docs/architecture.md")
+  local out, of, height = {}, {}, 0
   for step in line:gmatch "[^<]+" do
     for wing in step:gmatch "%l+" do out[wing] = height end
     height = height + 1
   end
-  return out
+  for wing, row in page:gmatch "\n| `(%l+)` |([^\n]*)" do
+    of[wing] = wing
+    for name in row:gmatch "`([%l_]+)%.h`" do of[name] = wing end
+  end
+  return out, of
 end
 
-local HEIGHT = heights()
+local HEIGHT, WING = heights()
 
--- lib/tarn/WING.h, lib/tarn/WING/..., lib/tarn/WING_part.h
+-- lib/tarn/WING.h, lib/tarn/WING/...
 local function wing_of(path)
-  local name = path:match "^lib/tarn/(%l+)"
-  if name and not HEIGHT[name] then complain("%s is of no wing that docs/architecture.md names", path) end
-  return HEIGHT[name] and name
+  local name = path:match "^lib/tarn/([%l_]+)"
+  local wing = WING[name]
+  if name and not HEIGHT[wing] then complain("%s is of no wing that docs/architecture.md names", path) end
+  return wing
 end
 
 local upward = {}

@@ -10,16 +10,6 @@ double tarn_running_level_m(const struct tarn_pond *p)
 	return isnan(p->trigger_m) ? p->lip_m : p->trigger_m;
 }
 
-const char *tarn_level_name(int name)
-{
-	static const char *const names[TARN_LEVELS] = {
-		"edge", "storm", "overflow", "stop", "full_on", "target",
-		"trigger", "start", "intake", "sill", "pump", "floor"
-	};
-
-	return name >= 0 && name < TARN_LEVELS ? names[name] : "";
-}
-
 static void put(struct tarn_chart *c, const struct tarn_basin *b, int name,
 		double level_m)
 {
