@@ -4,10 +4,10 @@
 
 .PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
         abi-accept mutants analyze same same-compilers manual deb deb-try installed \
-        missing
+        missing structure
 
 # What `make test` does of all this.
-trust: replay headers abi same installed missing $B/faults
+trust: replay headers abi structure same installed missing $B/faults
 	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
@@ -156,6 +156,12 @@ abi: $B/libtarn.so | $(READY_TESTS)
 abi-accept: $B/libtarn.so
 	$(SYMBOLS) > $(ABI)
 
+# ---- the order of files -----------------------------------------------------------------
+# No circle of files, arrows down only, no sentence in scripts and page alike.
+structure: all | $(READY_TESTS)
+	@lua5.4 tests/tools/circles.lua $B
+	@lua5.4 tests/tools/sentences.lua
+
 # ---- the same bytes everywhere --------------------------------------------------------
 same: all
 	@sh tests/tools/same.sh $B
@@ -171,9 +177,9 @@ same-compilers: all
 manual: all
 	@mkdir -p $B/man
 	$(SAY) write $B/man
-	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/man/write-man.lua $B/tarn $B/man
+	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/build/write-man.lua $B/tarn $B/man
 	$(SAY) write $B/tarn.d.lua
-	$(Q)$B/tarn bindings/lua/write-annotations.lua > $B/tarn.d.lua
+	$(Q)$B/tarn docs/build/write-annotations.lua > $B/tarn.d.lua
 
 # Installs below $B/root as a user would, and tries each part from there.
 installed: | $(READY_TESTS)

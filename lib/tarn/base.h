@@ -204,9 +204,11 @@ struct tarn_fields {
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
+	TARN_IN_CHOICE_UNIT(T, member, name_, "-", words, other, text)
+#define TARN_IN_CHOICE_UNIT(T, member, name_, unit_, words, other, text)     \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
 	  .offset = offsetof(T, member), .lo = 0,                            \
-	  .hi = sizeof words / sizeof words[0] - 2, .unit = "-",             \
+	  .hi = sizeof words / sizeof words[0] - 2, .unit = unit_,            \
 	  .choices = words, .otherwise = other, .meaning = text }
 #define TARN_IN_SWITCH(T, member, name_, other, text)                        \
 	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
@@ -295,6 +297,17 @@ struct tarn_fields {
 		section, rows, sizeof rows / sizeof rows[0]                  \
 	}
 
+/* Defines the function that returns a T as its rows make it; members without
+ * a row are 0. */
+#define TARN_DEFAULT(T, function, fields)                                    \
+	T function(void)                                                     \
+	{                                                                    \
+		T object = { 0 };                                            \
+                                                                             \
+		tarn_fields_default(&fields, &object);                       \
+		return object;                                               \
+	}
+
 /* Gives every described member of an object its row's default; lists become
  * empty, texts "".  Members without a row are left alone. */
 TARN_API void tarn_fields_default(const struct tarn_fields *fields,
@@ -353,6 +366,29 @@ TARN_API double tarn_unit(const char *name);
 /* deg F to deg C and back; exact in the definition, any value. */
 TARN_API double tarn_celsius(double fahrenheit);
 TARN_API double tarn_fahrenheit(double celsius);
+
+/* ---- statistics -------------------------------------------------------- */
+
+/*
+ * Of numbers in any unit; a NaN is left out.  A percentile is linear between
+ * neighbours: Hyndman & Fan (1996), Sample quantiles in statistical packages,
+ * definition 7.
+ *
+ *   x        sorted by tarn_percentile and tarn_spread
+ *   share    0 .. 1
+ *   returns  NaN without numbers, or where the share is outside its range
+ */
+TARN_API double tarn_percentile(double *x, size_t count, double share);
+TARN_API double tarn_mean(const double *x, size_t count);
+
+/* How numbers spread; all NaN but the count where there is none. */
+struct tarn_spread {
+	size_t count;
+	double mean, least, most;
+	double p10, p50, p90;	/* percentiles 10, 50, 90 */
+};
+TARN_API struct tarn_spread tarn_spread(double *x, size_t count);
+TARN_API extern const struct tarn_fields tarn_spread_fields;
 
 /* ---- how far to trust a number ---------------------------------------- */
 

@@ -182,16 +182,6 @@ TARN_API void tarn_study_summary(const struct tarn_ledger *ledger,
 				 const struct tarn_pond *pond,
 				 double value[TARN_QUANTITIES]);
 
-/*
- * Percentile: the number that the given share of them lies under, linear
- * between neighbours (Hyndman and Fan 1996, definition 7).
- *
- *   x        sorted here; NaNs are left out
- *   share    0 .. 1
- *   returns  NaN without numbers, or outside the range
- */
-TARN_API double tarn_percentile(double *x, size_t count, double share);
-
 /* ---- parts, checkpoints -------------------------------------------------- */
 
 /*
