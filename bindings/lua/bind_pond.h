@@ -94,6 +94,10 @@ struct pond_box {
  * bed's area and water that follow from it; the stack is left at 2. */
 void bind_design(lua_State *L, struct tarn_pond *pond);
 
+/* The wishes of the description at 1: sections bed, demand, fish, water and
+ * treatment. */
+struct tarn_bed_wish bind_read_wish(lua_State *L);
+
 /* Adds the rows of these sections to the list on top. */
 void bind_add_design(lua_State *L);
 
@@ -116,6 +120,10 @@ int bind_pond_chart(lua_State *L);
 int bind_pond_storm(lua_State *L);
 int bind_pond_takeoff(lua_State *L);
 int bind_pond_profile(lua_State *L);
+
+/* pond:bed_plan(), and the metatable of what it returns */
+int bind_pond_bed_plan(lua_State *L);
+void bind_bed_plan(lua_State *L);
 
 /* Adds the metatable of ledgers. */
 void bind_ledger(lua_State *L);

@@ -292,6 +292,7 @@ void bind_pond(lua_State *L)
 		{ "storm", bind_pond_storm },
 		{ "takeoff", bind_pond_takeoff },
 		{ "profile", bind_pond_profile },
+		{ "bed_plan", bind_pond_bed_plan },
 		{ "run", bind_pond_run },
 		{ "methods", bind_pond_methods },
 		{ "forcing", bind_pond_forcing },
@@ -302,6 +303,7 @@ void bind_pond(lua_State *L)
 
 	bind_basin(L);
 	bind_ledger(L);
+	bind_bed_plan(L);
 	luaL_newmetatable(L, POND_T);
 	luaL_setfuncs(L, methods, 0);
 	lua_pushvalue(L, -1);
