@@ -220,6 +220,32 @@ Test(bed_plan, demands_by_hand)
 	cr_expect(w.plan.greatest == TARN_DEMAND_FALLS);
 }
 
+Test(bed_plan, what_becomes_of_the_load)
+{
+	struct world w;
+
+	koi(&w);
+	w.q.bed_m2 = 4;
+	run(&w);
+	cr_expect(isnan(w.plan.half_d) && isnan(w.plan.unionised_share));
+	cr_expect(near(w.plan.nitrate_mgl_d, w.plan.waste.ammonia_g / 8,
+		       1e-12));
+	w.wish.k_m_yr = 206;
+	w.wish.ph = 8.5;
+	run(&w);
+	cr_expect(near(exp(-w.plan.half_d * w.plan.sized.bed.pond_per_day),
+		       0.5, 1e-12));
+	cr_expect(near(exp(-w.plan.settled_d *
+			   w.plan.sized.bed.pond_per_day), 0.05, 0.005));
+	cr_expect(near(w.plan.unionised_mgl, w.plan.sized.bed.pond_mgl *
+		       tarn_unionised(8.5, 20), 1e-12));
+	w.q.fish = 0;
+	w.wish.loading_m_d = 50;
+	run(&w);
+	cr_expect(isnan(w.plan.nitrate_mgl_d));
+	cr_expect(isnan(w.plan.phosphorus_mgl_d));
+}
+
 Test(bed_plan, fish_that_are_not_fed_in_the_cold)
 {
 	struct world w;

@@ -149,7 +149,8 @@ int bind_pond_bed_plan(lua_State *L)
 
 /* ---- the answers ------------------------------------------------------------ */
 
-/* plan:result() -> table: demand, flow, size, checks */
+/* plan:result() -> table: demand, flow, size, checks; .wish has every field that
+ * was wished, with its default */
 static int l_result(lua_State *L)
 {
 	const struct plan_box *box = check_plan(L);
@@ -166,6 +167,10 @@ static int l_result(lua_State *L)
 		bed_push_fit(L, &p->fit);
 		lua_setfield(L, -2, "fit");
 	}
+	lua_newtable(L);
+	for (int i = 0; i < TARN_BED_WISH_SECTIONS; i++)
+		bind_set_rows(L, tarn_bed_wish_sections[i], &box->wish);
+	lua_setfield(L, -2, "wish");
 	return 1;
 }
 
@@ -246,6 +251,30 @@ static int l_chance(lua_State *L)
 	bind_push(L, &tarn_chance_fields, &box->chance);
 	lua_setfield(L, -2, "inputs");
 	return 1;
+}
+
+/* refusals() -> names of the flags that forbid a bed, in the order in which
+ * they are told */
+static int l_refusals(lua_State *L)
+{
+	size_t count, all;
+	const unsigned *order = tarn_bed_refusals(&count);
+
+	tarn_bed_flags(&all);
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++)
+		for (size_t k = 0; k < all; k++)
+			if (tarn_bed_flags(&all)[k].bit == order[i]) {
+				lua_pushstring(L, tarn_bed_flags(&all)[k].name);
+				lua_rawseti(L, -2, (lua_Integer)i + 1);
+			}
+	return 1;
+}
+
+void bed_bind_plan(lua_State *L)
+{
+	lua_pushcfunction(L, l_refusals);
+	lua_setfield(L, -2, "refusals");
 }
 
 void bind_bed_plan(lua_State *L)

@@ -192,6 +192,13 @@ struct tarn_bed_plan {
 	struct tarn_sizing_result sized;	/* of the bed chosen */
 	double k_low_m_d, k_high_m_d;	/* loadings at which its removal rate
 					   was measured; NaN: not known */
+	double half_d, settled_d;	/* until half and 95 % of a change of
+					   the pond's ammonia is over */
+	double unionised_share;	/* of that ammonia, the toxic part; NaN
+				   without water.ph */
+	double unionised_mgl;	/* likewise, when steady */
+	double nitrate_mgl_d, phosphorus_mgl_d;	/* more in the pond each day,
+					   at the most; NaN without fish */
 	double loading_lo_m_d, loading_hi_m_d;	/* that its own is judged by */
 	const char *loading_of;	/* kind of bed that has these */
 	/* checks */
@@ -289,8 +296,7 @@ struct tarn_bed_rated {
 				   described by k */
 	int described;		/* 1: the one described */
 	int trial;		/* 1: a trial's implied rate */
-	double k_m_yr;		/* NaN: by volume, see k_m_d */
-	double k_m_d;		/* at the water's temperature */
+	double k_m_yr;		/* at 20 deg C; by volume: at the water's */
 	double pond_mgl;	/* when steady */
 	double extrapolation;	/* as in struct tarn_bed_check */
 	double k_low_m_d, k_high_m_d;	/* where it was measured */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "plan.h"
+#include "constants.h"
 
 /* Sewage beds: a median of many, and a garden-like one. */
 static const char *const compared[] = {
@@ -31,8 +32,7 @@ static enum tarn_status judge(const struct tarn_bed_plan *p,
 	st = tarn_sizing(&s, &out, err);
 	if (st != TARN_OK)
 		return st;
-	r->k_m_yr = w->k_m_yr;
-	r->k_m_d = out.bed.k_m_d;
+	r->k_m_yr = isnan(w->k_m_yr) ? out.bed.k_m_d * YEAR : w->k_m_yr;
 	r->pond_mgl = out.bed.pond_mgl;
 	r->extrapolation = out.bed.extrapolation;
 	return TARN_OK;

@@ -166,6 +166,19 @@ static enum tarn_status choose(const struct tarn_bed_question *q,
 	return TARN_OK;
 }
 
+/* What becomes of the load in the pond. */
+static void settle(const struct tarn_bed_question *q, struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *bed = &p->sized.bed;
+
+	p->half_d = log(2) / bed->pond_per_day;
+	p->settled_d = 3 / bed->pond_per_day;
+	p->unionised_share = tarn_unionised(q->wish->ph, q->wish->temp_c);
+	p->unionised_mgl = bed->pond_mgl * p->unionised_share;
+	p->nitrate_mgl_d = p->waste.ammonia_g / q->volume_m3;
+	p->phosphorus_mgl_d = p->waste.phosphorus_g / q->volume_m3;
+}
+
 enum tarn_status plan_size(const struct tarn_bed_question *q,
 			   struct tarn_bed_plan *p, struct tarn_error *err)
 {
@@ -180,5 +193,6 @@ enum tarn_status plan_size(const struct tarn_bed_question *q,
 	p->length_m = isnan(w->length_m) ? p->sized.bed.length_m
 					 : w->length_m;
 	p->width_m = isnan(w->width_m) ? p->sized.bed.width_m : w->width_m;
+	settle(q, p);
 	return TARN_OK;
 }
