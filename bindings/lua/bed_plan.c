@@ -120,10 +120,11 @@ static void ask_description(lua_State *L, struct plan_box *box)
 		lua_pop(L, 1);
 	}
 	if (bind_push_section(L, "yard")) {
-		box->yard.dig_m = TARN_NAN;	/* as deep as the bed */
 		bed_yard(L, lua_gettop(L), &box->yard, box->corner);
+		if (lua_getfield(L, -1, "dig") == LUA_TNIL)
+			box->yard.dig_m = TARN_NAN;	/* as deep as the bed */
 		q->yard = &box->yard;
-		lua_pop(L, 1);
+		lua_pop(L, 2);
 	}
 }
 

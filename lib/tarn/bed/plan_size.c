@@ -61,24 +61,38 @@ static enum tarn_status described(const struct tarn_bed_question *q,
 
 /* ---- no size that does ---------------------------------------------------- */
 
-/* Reasons of the flags, each up to its colon, with "; " between. */
-static void list_reasons(unsigned flags, char *to, size_t size)
+#define OTHERS "; and others"
+
+/* Sentence of a flag. */
+static const char *reason(unsigned flag)
 {
-	size_t count, all, at = 0;
+	size_t count;
+
+	tarn_bed_flags(&count);
+	for (size_t i = 0; i < count; i++)
+		if (tarn_bed_flags(&count)[i].bit == flag)
+			return tarn_bed_flags(&count)[i].text;
+	return "";
+}
+
+/* Reasons of the flags with "; " between, as many as there is room for. */
+static void list_reasons(unsigned flags, char to[], size_t size)
+{
+	size_t count, at = 0;
 	const unsigned *order = tarn_bed_refusals(&count);
 
-	tarn_bed_flags(&all);
-	to[0] = '\0';
-	for (size_t i = 0; i < count; i++)
-		for (size_t k = 0; k < all && at < size - 1; k++) {
-			const char *text = tarn_bed_flags(&all)[k].text;
+	for (size_t i = 0; i < count; i++) {
+		const char *text = reason(order[i]);
 
-			if (!(tarn_bed_flags(&all)[k].bit & flags & order[i]))
-				continue;
-			at += (size_t)snprintf(to + at, size - at, "%s%.*s",
-					       at ? "; " : "",
-					       (int)strcspn(text, ":"), text);
+		if (!(flags & order[i]))
+			continue;
+		if (at + strlen(text) + 2 + sizeof OTHERS > size) {
+			snprintf(to + at, size - at, OTHERS);
+			return;
 		}
+		at += (size_t)snprintf(to + at, size - at, "%s%s",
+				       at ? "; " : "", text);
+	}
 }
 
 /* The flags of all beds of an area at other depths and flows; 0 if one of them
