@@ -25,7 +25,7 @@ local spec = {
     { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
-    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow)" },
+    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow); runs with all your rights" },
     { name = "part", value = "K/N", meaning = "run part K of N of the samples, into --record, and no report" },
     { name = "record", value = "FILE", meaning = "keep finished samples here; go on from it; report from a merged one" },
     { name = "skip-bad", meaning = "go on without samples that are no pond that could stand" },
@@ -85,10 +85,10 @@ job.years = #job.forcing / 365.2425
 
 local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
 local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
-local values
-if job.file.samples then
-  local study
-  study, values = job.step(plan.ensemble(job))
+local study, values
+if job.file.samples then study, values = job.step(plan.ensemble(job)) end
+job.step(plan.check(job, sensitivity))
+if study then
   job.total = #study
   job.rows = records.run(study, asked)
   job.step()

@@ -77,6 +77,5 @@ void bind_bed(lua_State *L)
 	bed_bind_gravel(L);
 	bed_bind_site(L);
 	bed_bind_size(L);
-	bed_bind_plan(L);
 	lua_setfield(L, -2, "bed");
 }

@@ -63,7 +63,6 @@ void bed_bind_waste(lua_State *L);
 void bed_bind_gravel(lua_State *L);
 void bed_bind_site(lua_State *L);
 void bed_bind_size(lua_State *L);
-void bed_bind_plan(lua_State *L);
 
 #define BED_COUNT(rows) (sizeof(rows) / sizeof((rows)[0]))
 

@@ -129,7 +129,7 @@ static void ask_description(lua_State *L, struct plan_box *box)
 }
 
 /* pond:bed_plan() -> plan */
-int bind_pond_bed_plan(lua_State *L)
+static int l_bed_plan(lua_State *L)
 {
 	const struct pond_box *pond = bind_check_pond(L, 1);
 	struct plan_box *box = lua_newuserdatauv(L, sizeof *box, 0);
@@ -254,7 +254,7 @@ static int l_chance(lua_State *L)
 	return 1;
 }
 
-/* refusals() -> names of the flags that forbid a bed, in the order in which
+/* bed.refusals() -> names of the flags that forbid a bed, in the order in which
  * they are told */
 static int l_refusals(lua_State *L)
 {
@@ -272,14 +272,12 @@ static int l_refusals(lua_State *L)
 	return 1;
 }
 
-void bed_bind_plan(lua_State *L)
-{
-	lua_pushcfunction(L, l_refusals);
-	lua_setfield(L, -2, "refusals");
-}
-
 void bind_bed_plan(lua_State *L)
 {
+	static const luaL_Reg of_pond[] = {
+		{ "bed_plan", l_bed_plan },
+		{ NULL, NULL }
+	};
 	static const luaL_Reg methods[] = {
 		{ "result", l_result },
 		{ "cells", l_cells },
@@ -289,9 +287,10 @@ void bind_bed_plan(lua_State *L)
 		{ NULL, NULL }
 	};
 
-	luaL_newmetatable(L, PLAN_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
+	bind_methods(L, POND_T, of_pond);
+	bind_methods(L, PLAN_T, methods);
+	lua_getfield(L, -1, "bed");
+	lua_pushcfunction(L, l_refusals);
+	lua_setfield(L, -2, "refusals");
 	lua_pop(L, 1);
 }
