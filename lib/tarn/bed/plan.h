@@ -35,10 +35,6 @@ struct tarn_sizing plan_sizing(const struct tarn_bed_plan *p, double area_m2);
 enum tarn_status plan_head(const struct tarn_bed_question *q, double flow_m3s,
 			   double *head_m, struct tarn_error *err);
 
-/* plan_size.c: the bed chosen. */
-enum tarn_status plan_size(const struct tarn_bed_question *q,
-			   struct tarn_bed_plan *p, struct tarn_error *err);
-
 /* Width along the lip of a bed of an area: so many times the way to the lip,
  * unless the description or the room says otherwise. */
 double plan_width(const struct tarn_bed_question *q,
@@ -49,6 +45,10 @@ double plan_width(const struct tarn_bed_question *q,
 void plan_spread(double out[], double low, double high, int count);
 void plan_steps(double out[], double middle, const double factors[],
 		int count);
+
+/* plan_size.c: the bed chosen. */
+enum tarn_status plan_size(const struct tarn_bed_question *q,
+			   struct tarn_bed_plan *p, struct tarn_error *err);
 
 /* plan_checks.c: every check, and which governs. */
 void plan_checks(const struct tarn_bed_question *q, struct tarn_bed_plan *p);

@@ -141,3 +141,21 @@ struct tarn_sizing plan_sizing(const struct tarn_bed_plan *p, double area_m2)
 	}
 	return s;
 }
+
+double plan_width(const struct tarn_bed_question *q,
+		  const struct tarn_bed_plan *p, double area_m2)
+{
+	const struct tarn_bed_wish *w = q->wish;
+	double width_m = sqrt(p->ratio * area_m2);
+
+	if (!isnan(p->length_m))
+		width_m = area_m2 / p->length_m;
+	else if (!isnan(w->width_m))
+		width_m = w->width_m;
+	else if (!isnan(w->length_m))
+		width_m = area_m2 / w->length_m;
+	if (p->yard)
+		width_m = fmax(area_m2 / p->fit.width_m,
+			       fmin(p->fit.length_m, width_m));
+	return width_m;
+}

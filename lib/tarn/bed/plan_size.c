@@ -10,24 +10,6 @@
 #define TRIES_DEPTH 4
 #define TRIES_FLOW 6
 
-double plan_width(const struct tarn_bed_question *q,
-		  const struct tarn_bed_plan *p, double area_m2)
-{
-	const struct tarn_bed_wish *w = q->wish;
-	double width_m = sqrt(p->ratio * area_m2);
-
-	if (!isnan(p->length_m))
-		width_m = area_m2 / p->length_m;
-	else if (!isnan(w->width_m))
-		width_m = w->width_m;
-	else if (!isnan(w->length_m))
-		width_m = area_m2 / w->length_m;
-	if (p->yard)
-		width_m = fmax(area_m2 / p->fit.width_m,
-			       fmin(p->fit.length_m, width_m));
-	return width_m;
-}
-
 /* Whether the described bed lies in the room, its sides, not its area alone:
  * 1, 0, or -1 where its sides or the room are not known. */
 static int lies_in_room(const struct tarn_bed_question *q,
