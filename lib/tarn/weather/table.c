@@ -166,8 +166,8 @@ enum tarn_status tarn_weather_slice(struct tarn_weather **out,
 	tarn_day_text(first, a);
 	tarn_day_text(last, b);
 	if (last < first)
-		return tarn_fail(err, TARN_EARG, "first", "is %s, which comes "
-				 "after last, %s", a, b);
+		return tarn_fail(err, TARN_EARG, "last", "is %s, which comes "
+				 "before first, %s", b, a);
 	status = tarn_weather_new(out, w->alloc, first,
 				  (size_t)(last - first) + 1, err);
 	if (status == TARN_OK &&
