@@ -493,6 +493,29 @@ Test(bed_plan, the_largest_that_fits)
 	cr_expect(found(&w, TARN_CHECK_ROOM)->verdict == HOLDS);
 }
 
+Test(bed_plan, a_room_found_before_serves_a_hole_as_deep)
+{
+	struct world w;
+	struct tarn_yard y = yard();
+	struct tarn_bed_plan before;
+
+	koi(&w);
+	w.q.yard = &y;
+	w.wish.surface_share = 2;
+	run(&w);
+	before = w.plan;
+	before.fit.area_m2 = 6;
+	w.q.before = &before;
+	run(&w);
+	cr_expect(w.plan.sized.bed.area_m2 == 6);
+	w.wish.cover_m = 0.06;	/* dug deeper: found anew */
+	run(&w);
+	cr_expect(near(w.plan.sized.bed.area_m2, 12, 1e-6));
+	w.q.yard = NULL;
+	run(&w);
+	cr_expect(isnan(w.plan.fit.area_m2) && isnan(w.plan.dig_m));
+}
+
 /* ---- what governs, and where limits are from ------------------------------------ */
 
 Test(bed_plan, what_forbids_governs_before_what_is_in_doubt)

@@ -128,10 +128,26 @@ static void ask_description(lua_State *L, struct plan_box *box)
 	}
 }
 
-/* pond:bed_plan() -> plan */
+/* Whether two plans have one yard, but for the depth of the hole. */
+static int same_yard(const struct plan_box *a, const struct plan_box *b)
+{
+	const struct tarn_yard *x = a->question.yard, *y = b->question.yard;
+
+	return x && y && x->count == y->count &&
+	       memcmp(a->corner, b->corner, x->count * sizeof x->corner[0]) ==
+		       0 &&
+	       x->footing_slope == y->footing_slope &&
+	       x->max_length_m == y->max_length_m &&
+	       x->max_width_m == y->max_width_m;
+}
+
+/* pond:bed_plan([earlier plan, whose room serves where the yard is the same])
+ * -> plan */
 static int l_bed_plan(lua_State *L)
 {
 	const struct pond_box *pond = bind_check_pond(L, 1);
+	const struct plan_box *before = lua_isnoneornil(L, 2) ? NULL
+		: luaL_checkudata(L, 2, PLAN_T);
 	struct plan_box *box = lua_newuserdatauv(L, sizeof *box, 0);
 	struct tarn_error err = { 0 };
 
@@ -143,8 +159,11 @@ static int l_bed_plan(lua_State *L)
 	lua_getiuservalue(L, 1, 2);
 	lua_replace(L, 1);	/* the pond's description */
 	ask_description(L, box);
+	if (before && same_yard(box, before))
+		box->question.before = &before->plan;
 	if (tarn_bed_plan(&box->question, &box->plan, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
+	box->question.before = NULL;	/* it may be gone by the next call */
 	return 1;
 }
 

@@ -68,6 +68,8 @@ typedef enum tarn_status tarn_bed_head(const void *context, double flow_m3s,
 				       double *head_m,
 				       struct tarn_error *err);
 
+struct tarn_bed_plan;
+
 struct tarn_bed_question {
 	const struct tarn_bed_wish *wish;	/* borrowed */
 	const struct tarn_rate *rate;	/* treatment.rate; NULL: none named */
@@ -78,6 +80,10 @@ struct tarn_bed_question {
 	double depth_m, porosity;	/* bed.depth, under water */
 	const struct tarn_yard *yard;	/* NULL: none; its dig NaN: as deep as
 					   the bed */
+	const struct tarn_bed_plan *before;	/* in the same yard: its room
+					   is taken for a hole as deep; NULL:
+					   it is found, most of the time that
+					   a plan takes */
 	double density_kgm3, viscosity_pas;	/* of the water */
 	/* the pond, at its lip */
 	double surface_m2, volume_m3;
@@ -185,7 +191,8 @@ struct tarn_bed_plan {
 	int chamber;		/* 1: open water under the stone */
 	/* room */
 	int yard;		/* 1: described */
-	struct tarn_fit fit;	/* NaN without a yard */
+	double dig_m;		/* depth of the hole; NaN without a yard */
+	struct tarn_fit fit;	/* likewise */
 	/* size */
 	int chosen;		/* enum tarn_bed_chosen */
 	double length_m, width_m;	/* to the far side, along the lip */
