@@ -17,6 +17,8 @@
 #include "tarn/leak.h"
 #include "tarn/works.h"
 #include "tarn/takeoff.h"
+#include "tarn/value.h"
+#include "tarn/design.h"
 #include "tarn/study.h"
 
 #endif

@@ -751,6 +751,7 @@ TARN_API double tarn_rational_m3s(double coefficient, double intensity_mm_h,
 /* The same for several catchments at one intensity; NaN if one is. */
 struct tarn_catchment {
 	double area_m2, coefficient;
+	char name[101];		/* for reports */
 };
 TARN_API double tarn_peak_m3s(const struct tarn_catchment *catchments,
 			      size_t count, double intensity_mm_h);
