@@ -92,9 +92,7 @@ void leak_find_change(struct tarn_leak *k, struct gls_row *rows,
 	double *evidence = k->work;
 	size_t best;
 
-	memset(c, 0, sizeof *c);
-	c->chance = TARN_NAN;
-	c->first_day = c->day = c->last_day = TARN_NO_DAY;
+	tarn_fields_default(&tarn_change_fields, c);
 	if (k->used < MANY)
 		return;
 	with.columns = GLS_EXTRA + 1;
