@@ -14,6 +14,7 @@
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
+#include "tarn/season.h"
 #include "tarn/leak.h"
 #include "tarn/works.h"
 #include "tarn/takeoff.h"

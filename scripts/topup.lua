@@ -30,7 +30,6 @@ local spec = {
 }
 
 local WEEKS_LISTED = 60       -- more than a year's are summed up instead
-local SHORT = 30              -- days: too little weather to say how long a pond lasts
 
 -- ---- what is computed -------------------------------------------------------
 
@@ -41,7 +40,7 @@ local function run_band(pond, weather, options, chosen)
     if method ~= chosen then
       options.method = method
       local ledger = pond:run(weather, options)
-      band[#band + 1] = { totals = ledger:totals(), report = ledger:report() }
+      band[#band + 1] = { title = ledger:report().title, a_week = tarn.season(ledger).a_week }
     end
   end
   return band
@@ -57,13 +56,13 @@ local function compute(pond, weather, asked)
     pond = pond, weather = weather, ledger = ledger, facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
     years = ledger:years(), report = ledger:report(),
-    days = ledger:days(),
+    days = ledger:days(), season = tarn.season(ledger),
   }
   job.band = run_band(pond, weather, options, job.report.method)
   options.method = asked.method
-  if job.facts.intake and job.totals.days >= SHORT then
+  if job.facts.intake then
     options.start_level = nil
-    job.endurance = pond:endurance(weather, options)
+    job.absence = tarn.absence(pond:endurance(weather, options), job.totals.first)
   end
   return job
 end

@@ -96,6 +96,7 @@ int luaopen_tarn(lua_State *L)
 	bind_bed(L);
 	bind_evaporation(L);
 	bind_pond(L);
+	bind_season(L);
 	bind_leak(L);
 	bind_takeoff(L);
 	bind_study(L);
