@@ -16,6 +16,7 @@
 #include "tarn/pond.h"
 #include "tarn/season.h"
 #include "tarn/leak.h"
+#include "tarn/leak_advice.h"
 #include "tarn/works.h"
 #include "tarn/takeoff.h"
 #include "tarn/study.h"
