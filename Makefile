@@ -177,8 +177,8 @@ leak-coverage: $B/leak_coverage
 	$B/leak_coverage
 
 validation: all
-	$B/tarn docs/write-validation.lua > $B/validation.md
-	mv $B/validation.md docs/validation.md
+	$B/tarn docs/build/write-validation.lua > $B/validation.md
+	mv $B/validation.md docs/build/validation.md
 
 # ---- install ------------------------------------------------------------------
 ROOT     = $(DESTDIR)$(PREFIX)
@@ -191,7 +191,8 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 
 install: all manual
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
-		$(ROOT)/share/doc/tarn/docs/methods $(ROOT)/share/doc/tarn/docs/pictures \
+		$(ROOT)/share/doc/tarn/docs/build $(ROOT)/share/doc/tarn/docs/methods \
+		$(ROOT)/share/doc/tarn/docs/pictures \
 		$(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts
 	install $B/tarn $(ROOT)/bin/tarn
@@ -211,15 +212,16 @@ install: all manual
 		$(ROOT)/share/tarn/scripts
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md DEVELOPERS.md LICENSE $(ROOT)/share/doc/tarn
-	install -m 644 docs/*.md docs/*.json docs/*.csv docs/example-study.c \
-		$(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/*.md docs/example-study.c $(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/build/*.md docs/build/*.json docs/build/*.csv \
+		$(ROOT)/share/doc/tarn/docs/build
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/docs/methods
 	install -m 644 docs/pictures/* $(ROOT)/share/doc/tarn/docs/pictures
 	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
 		$(ROOT)/share/bash-completion/completions
 	install -m 644 $B/man/*.1 $(ROOT)/share/man/man1
 	install -m 644 $B/tarn.d.lua $(ROOT)/share/tarn/annotations/tarn.lua
-	install -m 644 docs/man/tarn.bash \
+	install -m 644 scripts/tarn.bash \
 		$(ROOT)/share/bash-completion/completions/tarn
 	@[ -n "$(DESTDIR)" ] || ldconfig 2> /dev/null || true
 
@@ -236,8 +238,9 @@ help:
 	@echo 'make tsan       threads of the study under the thread sanitizer'
 	@echo 'make bench      speed of reader, evaporation, ledger, study'
 	@echo 'make guides     outputs in the documents anew; make documents compares them'
-	@echo 'make checks     every published value beside ours, to docs/checks.md'
-	@echo 'make validation models against open measured data, to docs/validation.md'
+	@echo 'make fields     fields and JSON Schema of a description, to docs/build/'
+	@echo 'make checks     every published value beside ours, to docs/build/checks.md'
+	@echo 'make validation models against open measured data, to docs/build/validation.md'
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
 	@echo 'make web        the page for a browser, $B/web/tarn.html'
 	@echo 'make report-assets  reports whose figures can be zoomed, from then on'
@@ -252,7 +255,7 @@ help:
 include bindings/web/web.mk
 
 # ---- documents ------------------------------------------------------------------
-include docs/docs.mk
+include docs/build/docs.mk
 
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY_TESTS)

@@ -171,9 +171,9 @@ same-compilers: all
 manual: all
 	@mkdir -p $B/man
 	$(SAY) write $B/man
-	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/man/write-man.lua $B/tarn $B/man
+	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/build/write-man.lua $B/tarn $B/man
 	$(SAY) write $B/tarn.d.lua
-	$(Q)$B/tarn bindings/lua/write-annotations.lua > $B/tarn.d.lua
+	$(Q)$B/tarn docs/build/write-annotations.lua > $B/tarn.d.lua
 
 # Installs below $B/root as a user would, and tries each part from there.
 installed: | $(READY_TESTS)

@@ -204,9 +204,11 @@ struct tarn_fields {
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
+	TARN_IN_CHOICE_UNIT(T, member, name_, "-", words, other, text)
+#define TARN_IN_CHOICE_UNIT(T, member, name_, unit_, words, other, text)     \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
 	  .offset = offsetof(T, member), .lo = 0,                            \
-	  .hi = sizeof words / sizeof words[0] - 2, .unit = "-",             \
+	  .hi = sizeof words / sizeof words[0] - 2, .unit = unit_,            \
 	  .choices = words, .otherwise = other, .meaning = text }
 #define TARN_IN_SWITCH(T, member, name_, other, text)                        \
 	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
@@ -293,6 +295,17 @@ struct tarn_fields {
 #define TARN_FIELDS(variable, section, rows)                                 \
 	const struct tarn_fields variable = {                                \
 		section, rows, sizeof rows / sizeof rows[0]                  \
+	}
+
+/* Defines the function that returns a T as its rows make it; members without
+ * a row are 0. */
+#define TARN_DEFAULT(T, function, fields)                                    \
+	T function(void)                                                     \
+	{                                                                    \
+		T object = { 0 };                                            \
+                                                                             \
+		tarn_fields_default(&fields, &object);                       \
+		return object;                                               \
 	}
 
 /* Gives every described member of an object its row's default; lists become

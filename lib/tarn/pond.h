@@ -223,7 +223,7 @@ struct tarn_withdrawal {
  * All that the ledger needs.  Made by tarn_pond_default(), then changed; the
  * struct may grow.  The basin is borrowed; its floor is level 0, above which
  * all levels are heights.  Ranges stand in the rows of tarn_pond_sections, by
- * which tarn_pond_check goes; docs/pond-fields.md is written from them.
+ * which tarn_pond_check goes; docs/build/pond-fields.md is written from them.
  */
 struct tarn_pond {
 	const struct tarn_basin *basin;
