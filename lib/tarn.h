@@ -18,6 +18,7 @@
 #include "tarn/leak.h"
 #include "tarn/leak_advice.h"
 #include "tarn/works.h"
+#include "tarn/commission.h"
 #include "tarn/takeoff.h"
 #include "tarn/study.h"
 

@@ -135,6 +135,7 @@ void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
 void bind_season(lua_State *L);
+void bind_commission(lua_State *L);
 void bind_leak(lua_State *L);
 void bind_takeoff(lua_State *L);
 void bind_study(lua_State *L);

@@ -97,6 +97,7 @@ int luaopen_tarn(lua_State *L)
 	bind_evaporation(L);
 	bind_pond(L);
 	bind_season(L);
+	bind_commission(L);
 	bind_leak(L);
 	bind_takeoff(L);
 	bind_study(L);
