@@ -80,11 +80,19 @@ static int l_frost(lua_State *L)
 	return 1;
 }
 
+/* few_years(years) -> whether a dry year is rough by so many */
+static int l_few_years(lua_State *L)
+{
+	lua_pushboolean(L, luaL_checknumber(L, 1) < TARN_SEASON_YEARS_ENOUGH);
+	return 1;
+}
+
 void bind_season(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
 		{ "season", l_season },   { "absence", l_absence },
-		{ "frost", l_frost },     { NULL, NULL }
+		{ "frost", l_frost },     { "few_years", l_few_years },
+		{ NULL, NULL }
 	};
 
 	luaL_setfuncs(L, functions, 0);

@@ -37,8 +37,7 @@ function care.topup(page, job, view)
   add("In the month that takes most, one week in ten takes more than %s by the method that takes most, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
     view:show("volume", most), 100 * share.share)
   if job.facts.trigger and d.supply and d.supply.rate then
-    local basin = job.pond:basin()
-    local one = basin:volume(job.facts.target or job.facts.trigger) - basin:volume(job.facts.trigger)
+    local one = job.facts.fill
     if one > 0 then
       add("One filling, normal low to normal high: %s, %.0f min at %s with the valve wide open.", view:show("volume", one),
         one / d.supply.rate / 60, view:show("small_flow", d.supply.rate))

@@ -24,7 +24,7 @@ function beside.pond(page, job, view)
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
     view:show("area", f.wetted - f.lip_area - f.bed_area), view:show("volume", f.transit))
   list[#list + 1] = losses.said(job.totals)
-  if f.lip_volume > 100 or f.lip_volume / f.lip_area > 2.5 then
+  if f.large then
     add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
   end
   local each, currency = water.price(job)

@@ -25,13 +25,6 @@ local function money(job, volume)
   return each and ("%s %s"):format(text.number(volume * each, 2), currency) or nil
 end
 
--- Volume between trigger and target.
-local function fill_of(job)
-  local f, basin = job.facts, job.pond:basin()
-  if not (f.trigger and f.target) then return 0 end
-  return basin:volume(f.target) - basin:volume(f.trigger)
-end
-
 function sections.answer(page, job, view)
   local t, season = job.totals, job.season
   local lows, highs = season.a_week, season.a_week
@@ -57,7 +50,7 @@ function sections.answer(page, job, view)
       lines[#lines + 1] = ("The greatest month is %s, with %s a week."):format(text.months[m.month], view:show("volume", m.a_week))
     end
   end
-  local fill = fill_of(job)
+  local fill = job.facts.fill
   if fill > 0 then
     lines[#lines + 1] = ("One filling takes %s (from trigger to target), so that weeks come in steps of it; months are smoother.")
       :format(view:show("volume", fill))
