@@ -58,13 +58,17 @@ local function compute(pond, weather, asked)
     years = ledger:years(), report = ledger:report(),
     days = ledger:days(), season = tarn.season(ledger),
   }
-  job.band = run_band(pond, weather, options, job.report.method)
-  options.method = asked.method
-  if job.facts.intake then
-    options.start_level = nil
-    job.absence = tarn.absence(pond:endurance(weather, options), job.totals.first)
+  local later = {}              -- what takes long is computed where it is first said
+  function later.band() return run_band(pond, weather, options, job.report.method) end
+  function later.absence()
+    if not job.facts.intake then return false end
+    local days = pond:endurance(weather, { first = asked.first, last = asked.last, method = asked.method })
+    return tarn.absence(days, job.totals.first)
   end
-  return job
+  return setmetatable(job, { __index = function(self, name)
+    if later[name] then self[name] = later[name]() end
+    return rawget(self, name)
+  end })
 end
 
 -- ---- what is said -----------------------------------------------------------

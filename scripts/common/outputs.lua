@@ -2,7 +2,8 @@
 -- What a script leaves behind: files, all or none, and the page.
 local outputs = {}
 
-local NONE = 2                -- errno of a file that is not there
+-- The number of the system's for a file that is not there.
+outputs.NONE = select(3, io.open "no such folder/no such file")
 
 -- Text of a file that the run has read before; a pipe is empty by now.
 local function text_of(path)
@@ -42,8 +43,15 @@ local function write_all(files, read)
       for _, path in ipairs(made) do os.remove(path) end
       error(message, 0)
     end
-    if code == NONE then made[#made + 1] = file[1] end
+    if code == outputs.NONE then made[#made + 1] = file[1] end
   end
+end
+
+-- A list of paths without the holes that those not given leave.
+function outputs.given(paths)
+  local out = {}
+  for _, path in pairs(paths) do out[#out + 1] = path end
+  return out
 end
 
 --[[
@@ -59,7 +67,7 @@ function outputs.finish(page, files, read)
   for _, file in ipairs(files) do
     if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
   end
-  write_all(ready, read)
+  write_all(ready, outputs.given(read))
   page:print()
   for i, file in ipairs(ready) do io.write(i == 1 and "\n" or "", file[3], " is in ", file[1], "\n") end
 end
