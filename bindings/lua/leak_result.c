@@ -66,11 +66,7 @@ static int l_calibration(lua_State *L)
 					  box->pond, &p, &err), &err);
 	lua_createtable(L, 0, 3);
 	bind_set(L, "open_water_factor", p.open_water_factor);
-	lua_createtable(L, 12, 0);
-	for (int m = 0; m < 12; m++) {
-		lua_pushnumber(L, p.bed.plant_factor[m]);
-		lua_rawseti(L, -2, m + 1);
-	}
+	bind_push_numbers(L, p.bed.plant_factor, 12);
 	lua_setfield(L, -2, "plant_factor");
 	bind_set(L, "seepage_volume", p.seepage.volume_m3s);
 	return 1;

@@ -229,6 +229,10 @@ struct tarn_fields {
 	{ .name = name_, .kind = TARN_FIELD_WHOLE,                           \
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .unit = unit_, .otherwise = other, .meaning = text }
+#define TARN_IN_DAY(T, member, name_, text)                                  \
+	{ .name = name_, .kind = TARN_FIELD_DAY,                             \
+	  .offset = offsetof(T, member), .required = 1, .unit = "date",      \
+	  .meaning = text }
 #define TARN_IN_TEXT(T, member, name_, text)                                 \
 	{ .name = name_, .kind = TARN_FIELD_TEXT,                            \
 	  .offset = offsetof(T, member), .unit = "-",                        \

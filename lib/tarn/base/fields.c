@@ -14,6 +14,9 @@ static enum tarn_status fail_field(struct tarn_error *err,
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
+	if (row->kind == TARN_FIELD_DAY)
+		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
+				 "YYYY-MM-DD (%s)", row->meaning);
 	if (isnan(value))
 		return tarn_fail(err, TARN_EARG, name, "is missing: give it%s%s, "
 				 "%g to %g (%s)", has_unit ? " in " : "",
@@ -51,6 +54,7 @@ static enum tarn_status check_row(const struct tarn_fields *fields,
 {
 	double value[12];
 	size_t count = 1;
+	long day;
 	int choice;
 
 	switch (row->kind) {
@@ -69,6 +73,11 @@ static enum tarn_status check_row(const struct tarn_fields *fields,
 		memcpy(&choice, at, sizeof choice);
 		value[0] = choice;
 		break;
+	case TARN_FIELD_DAY:
+		memcpy(&day, at, sizeof day);
+		if (day == TARN_NO_DAY && row->required)
+			return fail_field(err, fields, row, TARN_NAN);
+		return TARN_OK;
 	default:	/* by whoever owns the list or text */
 		return TARN_OK;
 	}
