@@ -65,6 +65,15 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object);
 
+/* Values that Lua frees, pushed; frees and pops them before that. */
+struct tarn_values *bind_new_values(lua_State *L);
+void bind_free_values(lua_State *L);
+
+/* What is at 'arg', for tarn_fields_read: a table with all that is in it.  Names
+ * and texts are Lua's: it must stay where it is. */
+struct tarn_value *bind_value(lua_State *L, int arg,
+			      struct tarn_values *values);
+
 /* Pushes "section.name", or the name alone in the section "". */
 const char *bind_full_name(lua_State *L, const char *section,
 			   const char *name);
@@ -150,9 +159,12 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 		  const void *object);
 
 /* Pushes a described section as a table { section =, rows... }, for the
- * reference; 'defaults' is the object as its _default() makes it. */
-void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
-			 const void *defaults);
+ * reference. */
+void bind_push_reference(lua_State *L, const struct tarn_fields *fields);
+
+/* Pushes the list of all sections in a tree of rows, each with .beside: the
+ * fields that are no numbers. */
+void bind_push_tree(lua_State *L, const struct tarn_fields *fields);
 
 /* A day from "YYYY-MM-DD" at 'arg'; raises otherwise. */
 long bind_day(lua_State *L, int arg, const char *what);

@@ -96,7 +96,7 @@ static int l_leak(lua_State *L)
 	box = lua_newuserdatauv(L, sizeof *box, 4);	/* 5 */
 	memset(box, 0, sizeof *box);
 	luaL_setmetatable(L, LEAK_T);
-	box->pond = &pond->pond;
+	box->pond = &pond->made.pond;
 	box->log = log;
 	read_options(L, log, &box->options);
 	lua_pushvalue(L, 2);

@@ -96,7 +96,7 @@ static void make_plan(lua_State *L, struct plan *plan)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 
-	plan->pond = &box->pond;
+	plan->pond = &box->made.pond;
 	plan->weather = bind_check_weather(L, 2);
 	lua_settop(L, 3);
 	if (lua_isnil(L, 3)) {
@@ -108,7 +108,7 @@ static void make_plan(lua_State *L, struct plan *plan)
 	plan->run = tarn_run_default();
 	plan->run.start_level_m = bind_field(
 		L, 3, "", "start_level", "m",
-		tarn_basin_floor(box->pond.basin), box->pond.lip_m, TARN_NAN);
+		tarn_basin_floor(box->made.pond.basin), box->made.pond.lip_m, TARN_NAN);
 	plan->run.no_topup = !bind_switch(L, 3, "topup", 1);
 	plan->run.start_stopped = bind_switch(L, 3, "stopped", 0);
 	make_forcing(L, plan);
@@ -120,7 +120,7 @@ static int l_methods(lua_State *L)
 {
 	struct plan plan;
 
-	plan.pond = &bind_check_pond(L, 1)->pond;
+	plan.pond = &bind_check_pond(L, 1)->made.pond;
 	plan.weather = bind_check_weather(L, 2);
 	lua_settop(L, 2);
 	lua_newtable(L);	/* no options */

@@ -48,7 +48,7 @@ static void read_ponds(lua_State *L, int at, struct tarn_study *study)
 		if (!box)
 			bind_error(L, "ponds: entry %d is no pond: make it by "
 				   "tarn.pond", (int)i + 1);
-		ponds[i] = box->pond;
+		ponds[i] = box->made.pond;
 		lua_pop(L, 1);
 	}
 	study->ponds = ponds;

@@ -190,7 +190,9 @@ struct tarn_field {
 	const struct tarn_fields *of;	/* RECORD, LIST */
 	size_t size;			/* TEXT, LIST: bytes, of an entry; FLAG:
 					   the bits */
-	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
+	size_t count_offset;		/* NUMBERS, PAIRS, LIST; of a RECORD an
+					   int that becomes 1 where it is
+					   given, 0: none */
 	size_t least, most;		/* entries of these */
 	int owned;			/* 1: NUMBERS, PAIRS, LIST in memory of
 					   the object's own: a pointer to it */

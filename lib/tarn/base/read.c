@@ -164,10 +164,12 @@ static enum tarn_status read_record(struct reading *r,
 			const struct tarn_field *also =
 				&around->part[i].fields->rows[k];
 
-			if (also->kind == TARN_FIELD_RECORD &&
-			    strcmp(also->name, row->name) == 0)
-				add_part(&s, also->of, around->part[i].object +
-					 also->offset);
+			if (also->kind != TARN_FIELD_RECORD ||
+			    strcmp(also->name, row->name) != 0)
+				continue;
+			add_part(&s, also->of, around->part[i].object +
+				 also->offset);
+			rows_set_given(also, around->part[i].object);
 		}
 	return read_section(r, &s, v);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/base/rows.h"
-#include "tarn/design/basin.h"
+#include "tarn/design.h"
 
 /* The table of levels and areas, from the rows or from the outlines. */
 static void fill_table(const struct tarn_basin_wish *w, double *level_m,
@@ -44,7 +44,7 @@ static enum tarn_status by_table(const struct tarn_basin_wish *w,
 	return status;
 }
 
-int design_basin_given(const struct tarn_basin_wish *w)
+static int is_given(const struct tarn_basin_wish *w)
 {
 	const struct tarn_shelved *s = &w->shape;
 
@@ -53,14 +53,14 @@ int design_basin_given(const struct tarn_basin_wish *w)
 	       !isnan(s->depth_m);
 }
 
-enum tarn_status design_basin_make(const struct tarn_basin_wish *w,
+enum tarn_status tarn_basin_wished(const struct tarn_basin_wish *w,
 				   const struct tarn_alloc *alloc,
 				   struct tarn_basin **out,
 				   struct tarn_error *err)
 {
 	if (w->rows > 0 || w->contours > 0)
 		return by_table(w, alloc, out, err);
-	if (design_basin_given(w))
+	if (is_given(w))
 		return tarn_basin_shelved(out, alloc, &w->shape, err);
 	rows_note(err, TARN_MISTAKE_MISSING, NULL);
 	return tarn_fail(err, TARN_EARG, "basin", "is missing: give its shape "
