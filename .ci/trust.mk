@@ -4,10 +4,10 @@
 
 .PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
         abi-accept mutants analyze same same-compilers manual deb deb-try installed \
-        missing
+        missing structure
 
 # What `make test` does of all this.
-trust: replay headers abi same installed missing $B/faults
+trust: replay headers abi structure same installed missing $B/faults
 	$B/faults 97
 
 # ---- fuzzing -------------------------------------------------------------------
@@ -155,6 +155,12 @@ abi: $B/libtarn.so | $(READY_TESTS)
 
 abi-accept: $B/libtarn.so
 	$(SYMBOLS) > $(ABI)
+
+# ---- the order of files -----------------------------------------------------------------
+# No circle of files, arrows down only, no sentence in scripts and page alike.
+structure: all | $(READY_TESTS)
+	@lua5.4 tests/tools/circles.lua $B
+	@lua5.4 tests/tools/sentences.lua
 
 # ---- the same bytes everywhere --------------------------------------------------------
 same: all

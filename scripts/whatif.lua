@@ -85,10 +85,10 @@ job.years = #job.forcing / 365.2425
 
 local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
 local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
-local values
-if job.file.samples then
-  local study
-  study, values = job.step(plan.ensemble(job))
+local study, values
+if job.file.samples then study, values = job.step(plan.ensemble(job)) end
+job.step(plan.check(job, sensitivity))
+if study then
   job.total = #study
   job.rows = records.run(study, asked)
   job.step()

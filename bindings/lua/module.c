@@ -90,7 +90,13 @@ int luaopen_tarn(lua_State *L)
 	bind_bed(L);
 	bind_evaporation(L);
 	bind_pond(L);
+	bind_works(L);
+	bind_ledger(L);
+	bind_ledger_run(L);
 	bind_leak(L);
+	bind_leak_result(L);
+	bind_log(L);
+	bind_pair(L);
 	bind_takeoff(L);
 	bind_study(L);
 	return 1;
