@@ -10,7 +10,8 @@ struct pond_box *bind_check_pond(lua_State *L, int arg)
 	struct pond_box *box = luaL_testudata(L, arg, POND_T);
 
 	if (!box)
-		bind_error(L, "pond expected, got %s", luaL_typename(L, arg));
+		bind_error(L, "pond must come from tarn.pond, got %s",
+			   luaL_typename(L, arg));
 	return box;
 }
 
