@@ -39,6 +39,10 @@ struct bind_plain {
 					   NULL: NaN is the result */
 };
 
+/* Reads numbers by their names from the table at 1, which has no others. */
+void bind_arguments(lua_State *L, const char *section,
+		    const struct bind_argument asked[], int count, double x[]);
+
 /* Sets functions of the table on top; the last row's name is NULL. */
 void bind_add_plain(lua_State *L, const struct bind_plain rows[]);
 

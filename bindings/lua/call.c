@@ -10,7 +10,7 @@
  * signature() finds it.
  */
 
-/* ---- plain numbers ---------------------------------------------------------- */
+/* ---- plain numbers ------------------------------------------------------- */
 
 static int arguments(const struct bind_plain *f)
 {
@@ -57,27 +57,29 @@ static double placed(lua_State *L, int arg, const struct bind_argument *a)
 }
 
 /* An argument by its name, from the table at 1. */
-static double named(lua_State *L, const struct bind_plain *f,
+static double named(lua_State *L, const char *section,
 		    const struct bind_argument *a)
 {
-	double x = bind_field(L, 1, f->name, a->name,
-			      has_unit(a->unit) ? a->unit : "", a->lo, a->hi,
+	const char *unit = has_unit(a->unit) ? a->unit : "";
+	double x = bind_field(L, 1, section, a->name, unit, a->lo, a->hi,
 			      a->optional ? a->otherwise : TARN_NAN);
 
 	if (isnan(x) && !a->optional)
-		bind_error(L, "%s.%s is missing: give it%s%s", f->name,
-			   a->name, has_unit(a->unit) ? " in " : "",
-			   has_unit(a->unit) ? a->unit : "");
+		bind_error(L, "%s.%s is missing: give it%s%s", section,
+			   a->name, unit[0] ? " in " : "", unit);
 	return x;
 }
 
-static void check_names(lua_State *L, const struct bind_plain *f, int count)
+void bind_arguments(lua_State *L, const char *section,
+		    const struct bind_argument asked[], int count, double x[])
 {
 	const char *names[BIND_ARGUMENTS + 1] = { NULL };
 
 	for (int i = 0; i < count; i++)
-		names[i] = f->argument[i].name;
+		names[i] = asked[i].name;
 	bind_known(L, 1, NULL, names);
+	for (int i = 0; i < count; i++)
+		x[i] = named(L, section, &asked[i]);
 }
 
 static int l_plain(lua_State *L)
@@ -88,10 +90,10 @@ static int l_plain(lua_State *L)
 
 	lua_settop(L, count);
 	if (f->named)
-		check_names(L, f, count);
-	for (int i = 0; i < count; i++)
-		x[i] = f->named ? named(L, f, &f->argument[i])
-				: placed(L, i + 1, &f->argument[i]);
+		bind_arguments(L, f->name, f->argument, count, x);
+	else
+		for (int i = 0; i < count; i++)
+			x[i] = placed(L, i + 1, &f->argument[i]);
 	result = call(f, x);
 	if (isnan(result) && f->refusal)
 		bind_error(L, "%s", f->refusal);
@@ -99,7 +101,7 @@ static int l_plain(lua_State *L)
 	return 1;
 }
 
-/* ---- from options to results ---------------------------------------------- */
+/* ---- from options to results --------------------------------------------- */
 
 void bind_options(lua_State *L, const struct tarn_fields *fields, void *in,
 		  const char *const also[],

@@ -25,7 +25,7 @@ static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
 	pump->flow_m3s = curve.first;
 	pump->head_m = curve.second;
 	pump->points = curve.count;
-	flow_check(L, tarn_pump_curve_check(pump, &err), &err);
+	bind_must(L, tarn_pump_curve_check(pump, &err), &err);
 }
 
 /* The branch at 'arg': its own fields, and one pipe's beside them or a list
@@ -171,15 +171,11 @@ static int l_network(lua_State *L)
 	struct tarn_network_flow total;
 	struct tarn_error err = { 0 };
 
-	flow_check(L, tarn_network_solve(&net, flows, &total, &err), &err);
+	bind_must(L, tarn_network_solve(&net, flows, &total, &err), &err);
 	bind_push(L, &tarn_network_flow_fields, &total);
 	bind_set_int(L, "dry_branches", total.dry_branches);
 	push_branches(L, &net, flows, NULL);
-	lua_createtable(L, (int)net.pump_count, 0);
-	for (size_t k = 0; k < net.pump_count; k++) {
-		lua_pushnumber(L, total.pump_m3s[k]);
-		lua_rawseti(L, -2, (lua_Integer)k + 1);
-	}
+	bind_push_numbers(L, total.pump_m3s, net.pump_count);
 	lua_setfield(L, -2, "pump_flows");
 	return 1;
 }
@@ -193,14 +189,9 @@ static int l_balance(lua_State *L)
 	struct tarn_balance out;
 	struct tarn_error err = { 0 };
 
-	flow_check(L, tarn_network_balance(&net, valves, flows, &out, &err),
+	bind_must(L, tarn_network_balance(&net, valves, flows, &out, &err),
 		   &err);
-	lua_createtable(L, 0, 8);
-	bind_set(L, "flow", out.flow_m3s);
-	bind_set(L, "head", out.head_m);
-	bind_set(L, "manifold_head", out.manifold_m);
-	bind_set(L, "pump_head", out.pump_head_m);
-	bind_set(L, "surplus", out.surplus_m);
+	bind_push(L, &tarn_balance_fields, &out);
 	bind_set_count(L, "governs", out.governs + 1);
 	push_branches(L, &net, flows, valves);
 	return 1;
@@ -238,7 +229,7 @@ static void push_duty(lua_State *L, const struct tarn_pump_curve *pump,
 		bind_set(L, "label_flow", tarn_pump_flow_m3s(pump, 0));
 		return;
 	}
-	flow_check(L, tarn_network_solve(&net, &branch, &total, &err), &err);
+	bind_must(L, tarn_network_solve(&net, &branch, &total, &err), &err);
 	bind_push(L, &tarn_network_flow_fields, &total);
 	bind_push(L, &tarn_branch_flow_fields, &branch);
 	lua_setfield(L, -2, "system");
@@ -257,14 +248,8 @@ static void add_cost(lua_State *L, struct tarn_running_cost *cost)
 				   tarn_water(cost->temp_c).density_kgm3));
 	if (isnan(cost->watts) && isnan(cost->amps) && isnan(cost->efficiency))
 		return;
-	flow_check(L, tarn_running_cost_solve(cost, &out, &err), &err);
-	bind_push(L, &tarn_running_cost_flow_fields, &out);
-	for (lua_pushnil(L); lua_next(L, -2);) {	/* into the result */
-		lua_pushvalue(L, -2);
-		lua_insert(L, -2);
-		lua_settable(L, -5);
-	}
-	lua_pop(L, 1);
+	bind_must(L, tarn_running_cost_solve(cost, &out, &err), &err);
+	bind_set_rows(L, &tarn_running_cost_flow_fields, &out);
 }
 
 static int l_pump(lua_State *L)
@@ -302,49 +287,33 @@ static int l_pump_fit(lua_State *L)
 	double head, drop;
 
 	lua_settop(L, 1);
-	flow_wrap_list(L, "points");
 	lua_newtable(L);	/* 2: keeps memory */
-	points = flow_read_pairs(L, 1, "pump_fit", "points", 2);
-	flow_check(L, tarn_pump_curve_fit(points.first, points.second,
-					  points.count, &head, &drop, &err),
-		   &err);
+	points = flow_read_pairs(L, 1, NULL, "pump_fit.points",
+				 2);
+	bind_must(L, tarn_pump_curve_fit(points.first, points.second,
+					 points.count, &head, &drop, &err),
+		  &err);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "max_head", head);
 	bind_set(L, "drop", drop);
 	return 1;
 }
 
+/* affinity{ flow=, head=, power=, speed= } -> the first three at that speed */
 static int l_affinity(lua_State *L)
 {
-	static const char *const keys[] = { "flow", "head", "power", "speed",
-					    NULL };
+	static const struct bind_argument asked[] = {
+		{ "flow", "m3/s", 0, 1000, 1, TARN_NAN },
+		{ "head", "m", 0, 1e4, 1, TARN_NAN },
+		{ "power", "W", 0, 1e9, 1, TARN_NAN },
+		{ "speed", "-", 1e-3, 10, 1, 1 },
+	};
 	struct tarn_affinity a;
+	double x[4];
 
-	bind_known(L, 1, NULL, keys);
-	a = tarn_affinity(bind_field(L, 1, "affinity", "flow", "m3/s", 0, 1000,
-				     TARN_NAN),
-			  bind_field(L, 1, "affinity", "head", "m", 0, 1e4,
-				     TARN_NAN),
-			  bind_field(L, 1, "affinity", "power", "W", 0, 1e9,
-				     TARN_NAN),
-			  bind_field(L, 1, "affinity", "speed", "-", 1e-3, 10,
-				     1));
-	lua_createtable(L, 0, 3);
-	bind_set(L, "flow", a.flow_m3s);
-	bind_set(L, "head", a.head_m);
-	bind_set(L, "power", a.power_w);
-	return 1;
-}
-
-static int l_running_cost(lua_State *L)
-{
-	struct tarn_running_cost cost = tarn_running_cost_default();
-	struct tarn_running_cost_flow out;
-	struct tarn_error err = { 0 };
-
-	bind_fields(L, 1, &tarn_running_cost_fields, &cost, NULL);
-	flow_check(L, tarn_running_cost_solve(&cost, &out, &err), &err);
-	bind_push(L, &tarn_running_cost_flow_fields, &out);
+	bind_arguments(L, "affinity", asked, 4, x);
+	a = tarn_affinity(x[0], x[1], x[2], x[3]);
+	bind_push(L, &tarn_affinity_fields, &a);
 	return 1;
 }
 
@@ -354,7 +323,6 @@ void flow_add_pumps(lua_State *L)
 		{ "pump", l_pump },
 		{ "pump_fit", l_pump_fit },
 		{ "affinity", l_affinity },
-		{ "running_cost", l_running_cost },
 		{ "network", l_network },
 		{ "balance", l_balance },
 		{ NULL, NULL }

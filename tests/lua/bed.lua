@@ -238,3 +238,11 @@ assert(chance.outlet.p95 < 1 and chance.residence.p5 > 0 and chance.refused == 0
 refuses(function() bed.chance { samples = 500 } end, "chance.bed")
 refuses(function() bed.chance { samples = 500, bed = { flow = 1e-3, loading = 5 } } end,
 	"size.area is missing")
+
+-- what a function of a table takes and gives, from its rows
+local rows = tarn.signature(bed.outlet)
+assert(rows.first == "outlet" and rows.takes[1].name == "flow" and rows.takes[1].unit == "m3/s")
+local gives = {}
+for _, row in ipairs(rows.gives) do gives[row.name] = row.kind end
+assert(gives.outlet == "number" and gives.flags == "flags" and gives.refused == "switch")
+for name, kind in pairs(gives) do assert(kind, name) end
