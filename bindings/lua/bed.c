@@ -155,7 +155,7 @@ static int l_loading(lua_State *L)
 	};
 	double x[3];
 
-	bind_arguments(L, "loading", asked, 3, x);
+	bind_arguments(L, 1, "loading", asked, 3, x);
 	if (isnan(x[0]) + isnan(x[1]) + isnan(x[2]) != 1)
 		return bind_error(L, "loading needs two of flow, area and "
 				  "loading");

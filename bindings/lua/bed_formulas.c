@@ -248,7 +248,7 @@ static int l_darcy(lua_State *L)
 	};
 	double x[6];
 
-	bind_arguments(L, "darcy", asked, 6, x);
+	bind_arguments(L, 1, "darcy", asked, 6, x);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "section", tarn_darcy_section(x[1], x[0], x[2]));
 	bind_set(L, "length", tarn_darcy_length(x[0], x[3], x[4], x[5]));
@@ -258,8 +258,11 @@ static int l_darcy(lua_State *L)
 /* sieve{{share =, diameter =}, ...} -> Sauter mean diameter, m */
 static int l_sieve(lua_State *L)
 {
+	static const struct bind_argument asked[] = {
+		{ "share", "-", 1e-9, 1e9 }, { "diameter", "m", 1e-6, 0.5 },
+	};
 	size_t count;
-	double *share, d;
+	double *share, x[2];
 
 	luaL_checktype(L, 1, LUA_TTABLE);
 	count = (size_t)lua_rawlen(L, 1);
@@ -268,17 +271,12 @@ static int l_sieve(lua_State *L)
 	share = lua_newuserdatauv(L, 2 * count * sizeof *share, 0);
 	for (size_t i = 0; i < count; i++) {
 		lua_geti(L, 1, (lua_Integer)i + 1);
-		luaL_checktype(L, -1, LUA_TTABLE);
-		share[i] = bind_field(L, -1, "sieve", "share", "-", 1e-9, 1e9,
-				      TARN_NAN);
-		share[count + i] = bind_field(L, -1, "sieve", "diameter", "m",
-					      1e-6, 0.5, TARN_NAN);
+		bind_arguments(L, -1, "sieve", asked, 2, x);
+		share[i] = x[0];
+		share[count + i] = x[1];
 		lua_pop(L, 1);
 	}
-	d = tarn_sieve_diameter(share, share + count, count);
-	if (isnan(d))
-		return bind_error(L, "every sieve needs share and diameter");
-	lua_pushnumber(L, d);
+	lua_pushnumber(L, tarn_sieve_diameter(share, share + count, count));
 	return 1;
 }
 

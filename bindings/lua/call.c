@@ -56,13 +56,13 @@ static double placed(lua_State *L, int arg, const struct bind_argument *a)
 	return bind_number(L, arg, what, a->lo, a->hi);
 }
 
-/* An argument by its name, from the table at 1. */
-static double named(lua_State *L, const char *section,
+/* An argument by its name, from the table at 'arg'. */
+static double named(lua_State *L, int arg, const char *section,
 		    const struct bind_argument *a)
 {
 	const char *unit = has_unit(a->unit) ? a->unit : "";
-	double x = bind_field(L, 1, section, a->name, unit, a->lo, a->hi,
-			      a->optional ? a->otherwise : TARN_NAN);
+	double x = bind_field(L, arg, section, a->name, unit, a->lo,
+			      a->hi, a->optional ? a->otherwise : TARN_NAN);
 
 	if (isnan(x) && !a->optional)
 		bind_error(L, "%s.%s is missing: give it%s%s", section,
@@ -70,27 +70,27 @@ static double named(lua_State *L, const char *section,
 	return x;
 }
 
-void bind_arguments(lua_State *L, const char *section,
+void bind_arguments(lua_State *L, int arg, const char *section,
 		    const struct bind_argument asked[], int count, double x[])
 {
 	const char *names[BIND_ARGUMENTS + 1] = { NULL };
 
 	for (int i = 0; i < count; i++)
 		names[i] = asked[i].name;
-	bind_known(L, 1, NULL, names);
+	arg = lua_absindex(L, arg);
+	bind_known(L, arg, NULL, names);
 	for (int i = 0; i < count; i++)
-		x[i] = named(L, section, &asked[i]);
+		x[i] = named(L, arg, section, &asked[i]);
 }
 
-static int l_plain(lua_State *L)
+int bind_call_plain(lua_State *L, const struct bind_plain *f)
 {
-	const struct bind_plain *f = lua_touserdata(L, lua_upvalueindex(1));
 	int count = arguments(f);
 	double x[BIND_ARGUMENTS], result;
 
 	lua_settop(L, count);
 	if (f->named)
-		bind_arguments(L, f->name, f->argument, count, x);
+		bind_arguments(L, 1, f->name, f->argument, count, x);
 	else
 		for (int i = 0; i < count; i++)
 			x[i] = placed(L, i + 1, &f->argument[i]);
@@ -99,6 +99,11 @@ static int l_plain(lua_State *L)
 		bind_error(L, "%s", f->refusal);
 	lua_pushnumber(L, result);
 	return 1;
+}
+
+static int l_plain(lua_State *L)
+{
+	return bind_call_plain(L, lua_touserdata(L, lua_upvalueindex(1)));
 }
 
 /* ---- from options to results --------------------------------------------- */

@@ -123,35 +123,31 @@ static int l_water(lua_State *L)
 	return 1;
 }
 
+#define FRICTION(name, least, formula)                                       \
+	{ name, { .two = formula }, "-",                                     \
+	  { { "reynolds", "-", least, 1e12 },                                \
+	    { "relative roughness", "-", 0, TARN_ROUGHNESS_MAX } } }
+
 /* friction_factor(reynolds, relative_roughness [, formula]) */
 static int l_friction_factor(lua_State *L)
 {
-	static const struct {
-		const char *name;
-		double least;
-		double (*f)(double, double);
-	} formulas[] = {
-		{ "all", 1e-9, tarn_friction_factor },
-		{ "colebrook", TARN_REYNOLDS_LAMINAR,
-		  tarn_friction_colebrook },
-		{ "haaland", TARN_REYNOLDS_LAMINAR, tarn_friction_haaland },
-		{ "swamee_jain", TARN_REYNOLDS_LAMINAR,
-		  tarn_friction_swamee_jain },
-		{ "churchill", 1e-9, tarn_friction_churchill },
+	static const struct bind_plain formulas[] = {
+		FRICTION("all", 1e-9, tarn_friction_factor),
+		FRICTION("colebrook", TARN_REYNOLDS_LAMINAR,
+			 tarn_friction_colebrook),
+		FRICTION("haaland", TARN_REYNOLDS_LAMINAR,
+			 tarn_friction_haaland),
+		FRICTION("swamee_jain", TARN_REYNOLDS_LAMINAR,
+			 tarn_friction_swamee_jain),
+		FRICTION("churchill", 1e-9, tarn_friction_churchill),
+		{ .name = NULL }
 	};
 	const char *name = lua_isnoneornil(L, 3) ? "all"
 		: text_at(L, 3, "formula");
 
-	for (size_t i = 0; i < sizeof formulas / sizeof formulas[0]; i++)
-		if (strcmp(name, formulas[i].name) == 0) {
-			double re = bind_number(L, 1, "reynolds [-]",
-						formulas[i].least, 1e12);
-			double rr = bind_number(L, 2, "relative roughness [-]",
-						0, TARN_ROUGHNESS_MAX);
-
-			lua_pushnumber(L, formulas[i].f(re, rr));
-			return 1;
-		}
+	for (const struct bind_plain *f = formulas; f->name; f++)
+		if (strcmp(name, f->name) == 0)
+			return bind_call_plain(L, f);
 	return bind_error(L, "formula must be \"all\", \"colebrook\", "
 			  "\"haaland\", \"swamee_jain\" or \"churchill\", got "
 			  "\"%s\"", name);

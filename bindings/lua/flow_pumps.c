@@ -3,24 +3,36 @@
 
 #include "bind_flow.h"
 
-#define PUMP_KEYS "curve", "max_head", "label_flow", "speed", "count"
-#define PIPE_KEYS "flow", "headloss", "diameter", "length", "roughness", \
-	"hazen_williams", "friction_factor", "minor_k", "temp", "kinematic"
-#define BRANCH_KEYS "lift", "valve_k", "resistance", "orifice_diameter", \
-	"orifices", "cd", "target"
-#define COST_KEYS "watts", "amps", "volts", "power_factor", "efficiency", \
-	"hours_per_day", "days_per_year", "price"
-
 /* ---- reading ---------------------------------------------------------- */
 
+enum { NAMES_MAX = 64 };
+
+/* Raises for a key of the table at 'arg' that is in none of the sections
+ * (NULL-terminated) and not in 'more'. */
+static void known(lua_State *L, int arg,
+		  const struct tarn_fields *const sections[],
+		  const char *const more[])
+{
+	const char *names[NAMES_MAX + 1];
+	size_t n = 0;
+
+	for (size_t s = 1; sections[s]; s++)
+		for (size_t i = 0; i < sections[s]->count; i++)
+			names[n++] = sections[s]->rows[i].name;
+	for (size_t i = 0; more[i]; i++)
+		names[n++] = more[i];
+	names[n] = NULL;
+	bind_known(L, arg, sections[0], names);
+}
+
 static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
-		      const char *const also[], int keep)
+		      int keep)
 {
 	struct tarn_error err = { 0 };
 	struct flow_pairs curve;
 
 	*pump = tarn_pump_curve_default();
-	bind_fields(L, arg, &tarn_pump_curve_fields, pump, also);
+	bind_read(L, arg, &tarn_pump_curve_fields, pump);
 	curve = flow_read_pairs(L, arg, "pump", "curve", keep);
 	pump->flow_m3s = curve.first;
 	pump->head_m = curve.second;
@@ -31,13 +43,12 @@ static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
 /* The branch at 'arg': its own fields, and one pipe's beside them or a list
  * of pipes. */
 static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
-			double temp, const char *const also_branch[],
-			const char *const also_pipe[], int keep)
+			double temp, int keep)
 {
 	int single = 0;
 
 	*branch = tarn_branch_default();
-	bind_fields(L, arg, &tarn_branch_fields, branch, also_branch);
+	bind_read(L, arg, &tarn_branch_fields, branch);
 	single += lua_getfield(L, arg, "diameter") != LUA_TNIL;
 	single += lua_getfield(L, arg, "length") != LUA_TNIL;
 	lua_pop(L, 2);
@@ -52,7 +63,7 @@ static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
 		*pipe = tarn_pipe_default();
 		if (!isnan(temp))
 			pipe->temp_c = temp;
-		bind_fields(L, arg, &tarn_pipe_fields, pipe, also_pipe);
+		bind_read(L, arg, &tarn_pipe_fields, pipe);
 		branch->pipes = pipe;
 		branch->pipe_count = 1;
 	}
@@ -76,10 +87,10 @@ static const char *branch_name(lua_State *L, int arg, int keep)
 static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 			  int keep)
 {
-	static const char *const also_branch[] = { "name", "pipes", PIPE_KEYS,
-						   NULL };
-	static const char *const also_pipe[] = { "name", "pipes", BRANCH_KEYS,
-						 NULL };
+	static const struct tarn_fields *const sections[] = {
+		&tarn_branch_fields, &tarn_pipe_fields, NULL
+	};
+	static const char *const more[] = { "name", "pipes", NULL };
 	size_t count = flow_list(L, 1, "network", "branches");
 	struct tarn_branch *branches = flow_keep(L, keep, count *
 						 sizeof *branches);
@@ -89,8 +100,8 @@ static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 		int at = lua_gettop(L) + 1;
 
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		read_branch(L, at, &branches[i], temp, also_branch, also_pipe,
-			    keep);
+		known(L, at, sections, more);
+		read_branch(L, at, &branches[i], temp, keep);
 		branches[i].name = branch_name(L, at, keep);
 		lua_pop(L, 1);
 	}
@@ -111,13 +122,16 @@ static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
 		bind_error(L, "network.pumps is given beside pump: give one "
 			   "of them");
 	pumps = flow_keep(L, keep, (count + 1) * sizeof *pumps);
-	if (one)
-		read_pump(L, lua_gettop(L), pumps, also, keep);
+	if (one) {
+		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, also);
+		read_pump(L, lua_gettop(L), pumps, keep);
+	}
 	lua_pop(L, 1);
 	lua_getfield(L, 1, "pumps");
 	for (size_t i = 0; i < count; i++) {
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		read_pump(L, lua_gettop(L), &pumps[i], also, keep);
+		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, also);
+		read_pump(L, lua_gettop(L), &pumps[i], keep);
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
@@ -252,28 +266,26 @@ static void add_cost(lua_State *L, struct tarn_running_cost *cost)
 	bind_set_rows(L, &tarn_running_cost_flow_fields, &out);
 }
 
+/* pump{ a curve, and flow =, head = or a pipe's and a branch's fields, and how
+ * its power is known } -> duty, with power and cost */
 static int l_pump(lua_State *L)
 {
-	static const char *const also_pump[] = { "curve", "pipes", PIPE_KEYS,
-		BRANCH_KEYS, COST_KEYS, "head", NULL };
-	static const char *const also_branch[] = { "pipes", PIPE_KEYS,
-		PUMP_KEYS, COST_KEYS, "head", NULL };
-	static const char *const also_pipe[] = { "pipes", PUMP_KEYS,
-		BRANCH_KEYS, COST_KEYS, "head", NULL };
-	static const char *const also_cost[] = { "pipes", PIPE_KEYS, PUMP_KEYS,
-		BRANCH_KEYS, NULL };
+	static const struct tarn_fields *const sections[] = {
+		&tarn_pump_curve_fields, &tarn_branch_fields,
+		&tarn_pipe_fields, &tarn_running_cost_fields, NULL
+	};
+	static const char *const more[] = { "curve", "pipes", NULL };
 	struct tarn_running_cost cost = tarn_running_cost_default();
 	struct tarn_branch system;
 	struct tarn_pump_curve pump;
 
 	lua_settop(L, 1);
 	lua_newtable(L);	/* 2: keeps memory */
-	bind_known(L, 1, &tarn_pump_curve_fields, also_pump);
-	bind_fields(L, 1, &tarn_running_cost_fields, &cost, also_cost);
-	read_pump(L, 1, &pump, also_pump, 2);
+	known(L, 1, sections, more);
+	bind_read(L, 1, &tarn_running_cost_fields, &cost);
+	read_pump(L, 1, &pump, 2);
 	if (isnan(cost.flow_m3s))
-		read_branch(L, 1, &system, cost.temp_c, also_branch,
-			    also_pipe, 2);
+		read_branch(L, 1, &system, cost.temp_c, 2);
 	push_duty(L, &pump, &system, &cost);
 	add_cost(L, &cost);
 	return 1;
@@ -311,7 +323,7 @@ static int l_affinity(lua_State *L)
 	struct tarn_affinity a;
 	double x[4];
 
-	bind_arguments(L, "affinity", asked, 4, x);
+	bind_arguments(L, 1, "affinity", asked, 4, x);
 	a = tarn_affinity(x[0], x[1], x[2], x[3]);
 	bind_push(L, &tarn_affinity_fields, &a);
 	return 1;

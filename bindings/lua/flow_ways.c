@@ -50,7 +50,10 @@ static int l_channel(lua_State *L)
 /* Peak from 'intensity' and 'catchments' of the table at 1; NaN without. */
 static double read_peak(lua_State *L, int keep)
 {
-	static const char *const keys[] = { "area", "coefficient", NULL };
+	static const struct bind_argument asked[] = {
+		{ "area", "m2", 0, 1e9, 1, 0 },
+		{ "coefficient", "-", 0, 1, 1, 1 },
+	};
 	double intensity = bind_field(L, 1, "peak", "intensity", "mm/h", 0,
 				      1000, TARN_NAN);
 	size_t count = flow_list(L, 1, "peak", "catchments");
@@ -63,14 +66,11 @@ static double read_peak(lua_State *L, int keep)
 			   "list of { area = m2, coefficient = 0 to 1 }");
 	lua_getfield(L, 1, "catchments");
 	for (size_t i = 0; i < count; i++) {
-		int at = lua_gettop(L) + 1;
+		double x[2];
 
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		bind_known(L, at, NULL, keys);
-		c[i].area_m2 = bind_field(L, at, "catchment", "area", "m2", 0,
-					  1e9, 0);
-		c[i].coefficient = bind_field(L, at, "catchment",
-					      "coefficient", "-", 0, 1, 1);
+		bind_arguments(L, -1, "catchment", asked, 2, x);
+		c[i] = (struct tarn_catchment){ x[0], x[1] };
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
@@ -190,7 +190,7 @@ static int l_ice(lua_State *L)
 	};
 	double x[3], thickness;
 
-	bind_arguments(L, "ice", asked, 3, x);
+	bind_arguments(L, 1, "ice", asked, 3, x);
 	thickness = tarn_ice_thickness_m(x[0], x[1]);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "thickness", thickness);
