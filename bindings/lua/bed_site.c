@@ -1,10 +1,44 @@
 /* SPDX-License-Identifier: MIT */
-/* Layers and the yard. */
+/* What tables say of a bed's water and rate, its layers and its yard. */
 #include <math.h>
 #include <string.h>
 
 #include "bed.h"
 #include "bind_pond.h"
+
+/* ---- water, rate ---- */
+
+void bed_water(lua_State *L, const char *section, double *density,
+	       double *viscosity)
+{
+	double temp = bind_field(L, 1, section, "temp", "deg C", 0, 40, 20);
+	struct tarn_water water = tarn_water(temp);
+
+	*density = water.density_kgm3;
+	*viscosity = water.viscosity_pas;
+}
+
+const struct tarn_rate *bed_rate(lua_State *L, int arg)
+{
+	size_t count;
+	const struct tarn_rate *all = tarn_rates(&count), *rate = NULL;
+	const char *name = NULL, *near = all[0].name;
+
+	if (lua_getfield(L, arg, "rate") != LUA_TNIL) {
+		name = luaL_tolstring(L, -1, NULL);
+		rate = tarn_rate_find(name);
+		for (size_t i = 0; i < count; i++)
+			if (tarn_name_distance(name, all[i].name) <
+			    tarn_name_distance(name, near))
+				near = all[i].name;
+		if (!rate)
+			bind_error(L, "rate '%s' is not in tarn.bed.rates(): "
+				   "did you mean '%s'?", name, near);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+	return rate;
+}
 
 /* ---- layers ---- */
 

@@ -2,7 +2,7 @@
 #ifndef TARN_BIND_FLOW_H
 #define TARN_BIND_FLOW_H
 
-/* Shared by flow.c and flow_*.c. */
+/* Shared by flow*.c and works.c. */
 
 #include "bind_call.h"
 
