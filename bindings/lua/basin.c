@@ -55,16 +55,16 @@ static int make(lua_State *L)
 	struct basin_box *box = new_box(L);
 	struct tarn_basin_wish wish = { .rows = 0 };
 	struct tarn_error err = { 0 };
-	const struct tarn_value *value;
+	struct tarn_values *values;
 	enum tarn_status status;
 
 	lua_insert(L, -2);
 	lua_pushvalue(L, -1);
 	lua_setiuservalue(L, -3, 1);
-	value = bind_value(L, -1, bind_new_values(L));
+	values = bind_new_values(L);
 	tarn_fields_default(&tarn_basin_wish_fields, &wish);
 	status = tarn_fields_read(&tarn_basin_wish_fields, &wish, "basin",
-				  value, NULL, &err);
+				  bind_value(L, -2, values), NULL, &err);
 	if (status == TARN_OK)
 		status = tarn_basin_wished(&wish, NULL, &box->basin, &err);
 	box->shape = wish.shape;

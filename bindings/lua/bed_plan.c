@@ -70,7 +70,7 @@ static int l_result(lua_State *L)
 	bed_push_sizing(L, &p->sized);
 	lua_setfield(L, -2, "sized");
 	if (p->loaded) {
-		bed_push_waste(L, &p->waste);
+		bind_push(L, &tarn_waste_result_fields, &p->waste);
 		lua_setfield(L, -2, "waste");
 	}
 	if (p->yard) {
@@ -99,16 +99,12 @@ static int l_cells(lua_State *L)
 		lua_newuserdatauv(L, (size_t)count * sizeof *cells, 0);
 	struct tarn_error err = { 0 };
 
-	if (tarn_bed_cells(&box->asked.question, &box->plan, &axes, cells, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_cells(&box->asked.question, &box->plan, &axes, cells,
+				    &err),
+		  &err);
 	bind_push(L, &tarn_bed_axes_fields, &axes);
-	lua_createtable(L, count, 0);
-	for (int i = 0; i < count; i++) {
-		lua_createtable(L, 0, 37);
-		bed_push_check(L, &cells[i]);
-		lua_rawseti(L, -2, i + 1);
-	}
+	bind_push_list(L, &tarn_bed_check_fields, cells, (size_t)count,
+		       sizeof *cells);
 	lua_setfield(L, -2, "cells");
 	return 1;
 }
@@ -121,9 +117,9 @@ static int l_rates(lua_State *L)
 	size_t count;
 	struct tarn_error err = { 0 };
 
-	if (tarn_bed_rates(&box->asked.question, &box->plan, rated, &count, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_rates(&box->asked.question, &box->plan, rated, &count,
+				    &err),
+		  &err);
 	bind_push_list(L, &tarn_bed_rated_fields, rated, count,
 		       sizeof rated[0]);
 	return 1;
@@ -165,8 +161,7 @@ static int l_stone(lua_State *L)
 
 	if (q->layers == 0)
 		return 0;
-	if (tarn_bed_stone(q, &box->plan, each, &total, &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_stone(q, &box->plan, each, &total, &err), &err);
 	bed_push_stone(L, &in, each, &total);
 	return 1;
 }
@@ -178,10 +173,9 @@ static int l_chance(lua_State *L)
 	struct tarn_chance_result r;
 	struct tarn_error err = { 0 };
 
-	if (tarn_bed_chance(&box->plan, &box->given->chance, NULL, &r, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
-	bed_push_chance(L, &r);
+	bind_must(L, tarn_bed_chance(&box->plan, &box->given->chance, NULL, &r, &err),
+		  &err);
+	bind_push(L, &tarn_chance_result_fields, &r);
 	bind_push(L, &tarn_chance_fields, &box->given->chance);
 	lua_setfield(L, -2, "inputs");
 	return 1;

@@ -26,8 +26,9 @@
  * (int, so that callers can write return bind_error(...)). */
 BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 
-/* Raises a library error: "section.field text", with 'path:line:column: '
- * before it where 'path' is given and the line is known. */
+/* Raises a library error as a table: mistake ("range", "unknown" ...), path,
+ * found, lo, hi, unit, near, and the sentence, which tostring gives, as text;
+ * that with 'path:line:column: ' before it where 'path' is given. */
 BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 			     const char *path);
 
@@ -73,6 +74,11 @@ void bind_free_values(lua_State *L);
  * and texts are Lua's: it must stay where it is. */
 struct tarn_value *bind_value(lua_State *L, int arg,
 			      struct tarn_values *values);
+
+/* Reads the table under the text 'section', which is on top, into an object with
+ * defaults, by its rows; pops both. */
+void bind_take(lua_State *L, const struct tarn_fields *fields,
+	       const char *section, void *object);
 
 /* Pushes "section.name", or the name alone in the section "". */
 const char *bind_full_name(lua_State *L, const char *section,

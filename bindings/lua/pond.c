@@ -40,7 +40,7 @@ static int l_pond(lua_State *L)
 {
 	struct pond_box *box;
 	struct tarn_error err = { 0 };
-	const struct tarn_value *value;
+	struct tarn_values *values;
 
 	luaL_checktype(L, 1, LUA_TTABLE);
 	lua_settop(L, 1);
@@ -49,8 +49,9 @@ static int l_pond(lua_State *L)
 	luaL_setmetatable(L, POND_T);
 	lua_pushvalue(L, 1);
 	lua_setiuservalue(L, 2, 2);
-	value = bind_value(L, 1, bind_new_values(L));
-	bind_must(L, tarn_design_read(&box->given, NULL, value, &err), &err);
+	values = bind_new_values(L);
+	bind_must(L, tarn_design_read(&box->given, NULL,
+				      bind_value(L, 1, values), &err), &err);
 	bind_free_values(L);
 	bind_must(L, tarn_design_resolve(box->given, &box->made, &err), &err);
 	own_basin(L, box);

@@ -97,7 +97,8 @@ static void take(lua_State *L, struct tarn_values *values,
 	lua_pop(L, 1);
 }
 
-struct tarn_value *bind_value(lua_State *L, int arg, struct tarn_values *values)
+struct tarn_value *bind_value(lua_State *L, int arg,
+			      struct tarn_values *values)
 {
 	struct tarn_value *v = add(L, values, NULL, NULL);
 
@@ -142,4 +143,17 @@ void bind_free_values(lua_State *L)
 	tarn_values_free(*values);
 	*values = NULL;
 	lua_pop(L, 1);
+}
+
+void bind_take(lua_State *L, const struct tarn_fields *fields,
+	       const char *section, void *object)
+{
+	struct tarn_values *values = bind_new_values(L);
+	struct tarn_error err = { 0 };
+
+	bind_must(L, tarn_fields_read(fields, object, section,
+				      bind_value(L, -3, values), NULL, &err),
+		  &err);
+	bind_free_values(L);
+	lua_pop(L, 2);
 }

@@ -7,7 +7,7 @@
 /* Default of a row; nil if it is "not given". */
 static void push_default(lua_State *L, const struct tarn_field *row)
 {
-	if (isnan(row->otherwise) || row->required)
+	if (isnan(row->otherwise))
 		lua_pushnil(L);
 	else if (row->kind == TARN_FIELD_CHOICE)
 		lua_pushstring(L, tarn_field_word(row, (size_t)row->otherwise));

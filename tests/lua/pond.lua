@@ -26,7 +26,7 @@ assert(box:top() == 1.2 and box:floor() == 0 and box:scale() == 1)
 assert(tostring(box):find("1.2 m deep"))
 refused("level [m] must be 0 to 1.2, got 1.3", box.area, box, 1.3)
 refused("volume [m3] must be 0 to 12, got -1", box.level, box, -1)
-refused("row 2 must be a pair", tarn.basin.table, { { 0, 1 }, { 1 } })
+refused("basin.table[2] must be a pair", tarn.basin.table, { { 0, 1 }, { 1 } })
 refused("levels must rise", tarn.basin.table, { { 1, 1 }, { 0, 2 } })
 
 local shelved = tarn.basin.shelved {

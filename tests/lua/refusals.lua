@@ -99,8 +99,8 @@ end
 -- ---- basins and ponds -----------------------------------------------------------
 local basin = tarn.basin.table { { 0, 1 }, { 1, 4 } }
 refuses {
-  { "row 2 must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1 } } },
-  { "row 2 must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1, "wide" } } },
+  { "basin.table[2] must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1 } } },
+  { "basin.table[2] must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1, "wide" } } },
   { "basin expected", tarn.basin.table { { 0, 1 }, { 1, 4 } }.volume, 3, 1 },
   { "level is missing", pond.endurance, tarn.pond { basin = basin, lip = 0.9 }, three_days },
 }

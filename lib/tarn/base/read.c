@@ -84,13 +84,14 @@ static enum tarn_status fail_unknown(struct reading *r,
 	char path[ROWS_PATH];
 
 	full_path(s, name, path);
-	rows_note(r->err, TARN_MISTAKE_UNKNOWN, near);
+	rows_note(r->err, now ? TARN_MISTAKE_RENAMED : TARN_MISTAKE_UNKNOWN,
+		  near);
 	if (now)
-		return tarn_fail(r->err, TARN_EARG, path,
-				 "'%s' is called '%s' now", path, now);
-	return tarn_fail(r->err, TARN_EARG, path, "unknown field '%s'%s%s%s",
-			 path, near ? ": did you mean '" : "",
-			 near ? near : "", near ? "'?" : "");
+		return tarn_fail(r->err, TARN_EARG, path, "is called '%s' now",
+				 now);
+	return tarn_fail(r->err, TARN_EARG, path, "is an unknown field%s%s%s",
+			 near ? ": did you mean '" : "", near ? near : "",
+			 near ? "'?" : "");
 }
 
 static enum tarn_status check_names(struct reading *r,

@@ -108,14 +108,8 @@ TARN_FIELDS(tarn_basin_wish_fields, "basin", basin_rows);
 
 /* ---- bed, treatment, yard --------------------------------------------------------- */
 
-static const struct tarn_field layer_rows[] = {
-	PART(struct tarn_layer, name, tarn_layer_fields),
-	TARN_IN_TEXT(struct tarn_layer, name, "name", "what it is called"),
-};
-static TARN_FIELDS(layer_fields, "layer", layer_rows);
-
 static const struct tarn_field bed_rows[] = {
-	TARN_LIST(struct tarn_design, layer, layers, "layers", layer_fields, 1,
+	TARN_LIST(struct tarn_design, layer, layers, "layers", tarn_layer_fields, 1,
 		  "of stone, from the bottom"),
 };
 static TARN_FIELDS(bed_fields, "bed", bed_rows);
