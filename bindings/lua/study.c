@@ -39,22 +39,27 @@ static void read_ponds(lua_State *L, int at, struct tarn_study *study)
 {
 	size_t n = push_list(L, "pond", "ponds");
 	struct tarn_pond *ponds = lua_newuserdatauv(L, n * sizeof *ponds, 0);
+	const struct tarn_design **designs =
+		lua_newuserdatauv(L, n * sizeof *designs, 0);
 
 	for (size_t i = 0; i < n; i++) {
 		struct pond_box *box;
 
-		lua_rawgeti(L, -2, (lua_Integer)i + 1);
+		lua_rawgeti(L, -3, (lua_Integer)i + 1);
 		box = luaL_testudata(L, -1, POND_T);
 		if (!box)
 			bind_error(L, "ponds: entry %d is no pond: make it by "
 				   "tarn.pond", (int)i + 1);
 		ponds[i] = box->made.pond;
+		designs[i] = box->given;
 		lua_pop(L, 1);
 	}
 	study->ponds = ponds;
+	study->designs = designs;
 	study->pond_count = n;
 	keep(L, at);
-	keep(L, at);	/* the list, which holds the ponds' basins */
+	keep(L, at);
+	keep(L, at);	/* the list, which holds the ponds */
 }
 
 /* Turns a weather on top of the stack into the forcing of the first pond. */

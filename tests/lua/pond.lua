@@ -34,7 +34,7 @@ local shelved = tarn.basin.shelved {
   shelves = { { depth = 0.2, width = 0.3 }, { depth = 0.6, width = 0.4 } },
 }
 near(shelved:volume(1.2), 9.36 * 0.6 + 14.96 * 0.4 + 20 * 0.2)
-refused("unknown field 'basin.shelves.widht': did you mean 'width'?", tarn.basin.shelved,
+refused("unknown field 'basin.shelves[1].widht': did you mean 'width'?", tarn.basin.shelved,
   { length = 3, width = 2, depth = 1, shelves = { { depth = 0.2, widht = 1 } } })
 
 local square = function(side)
@@ -45,7 +45,7 @@ local contours = tarn.basin.contours {
 }
 near(contours:area(1), 9)
 near(contours:volume(1), 5)
-refused("needs points", tarn.basin.contours, { { level = 0 }, { level = 1 } })
+refused("basin.contours[1].points is missing", tarn.basin.contours, { { level = 0 }, { level = 1 } })
 
 -- a pond, run over a weather made in a script
 local weather = tarn.weather.table {

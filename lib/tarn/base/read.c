@@ -104,7 +104,7 @@ static enum tarn_status check_names(struct reading *r,
 				 read_kind(table));
 	for (const struct tarn_value *e = table->first; e; e = e->next) {
 		if (!e->name)
-			return read_fail(r, TARN_MISTAKE_UNKNOWN, s->path,
+			return read_fail(r, TARN_MISTAKE_TYPE, s->path,
 					 "has an entry without a name "
 					 "(expected name = value)");
 		if (!knows(s, e->name))
