@@ -134,12 +134,19 @@ check: | $(READY)
 	@if [ -n "$$(find $(SAN)-log -name 'valgrind.*' -size +0)" ]; then \
 		cat $(SAN)-log/valgrind.*; exit 1; fi
 
-# The study's threads under the thread sanitizer: a program of its own, which
-# Criterion cannot be.
+# Threads of a study, and Lua states in threads: programs of their own, since the
+# thread sanitizer does not go with Criterion.
+$B/states: tests/tsan/states.c $(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(STD) $(CFLAGS) $(LUA_CPP) -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
+
 tsan: | $(READY)
 	$(SAY) compile $B/tsan
 	$(Q)$(CC) $(STD) $(FLOAT) $(CPP) -O1 -g -fsanitize=thread -o $B/tsan \
 		tests/tsan/study.c $(LIB_SRC) -lcsv -lm -pthread
+	$B/tsan
+	$(Q)$(CC) $(STD) $(FLOAT) $(CPP) -O1 -g -fsanitize=thread $(LUA_CPP) -o $B/tsan \
+		tests/tsan/states.c $(LIB_SRC) $(BIND_SRC) $(LUA_LIB) -lcsv -lm -pthread
 	$B/tsan
 
 # every symbol that leaves the library carries its prefix

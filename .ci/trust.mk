@@ -6,8 +6,9 @@
         abi-accept mutants analyze same same-compilers manual deb deb-try installed
 
 # What `make test` does of all this.
-trust: replay headers abi same installed $B/faults
+trust: replay headers abi same installed $B/faults $B/states
 	$B/faults 97
+	$B/states
 
 # ---- fuzzing -------------------------------------------------------------------
 FUZZ_SRC = $(filter-out %/replay.c %/file.c,$(wildcard tests/fuzz/*.c))
@@ -99,8 +100,8 @@ fuzz-programs: $(FUZZ:%=$B/fuzz-%) $(SEEDS)
 # The runner, its bindings, the library and Lua in one program whose calls for
 # memory and files go through tests/faults/faults.c.
 comma    = ,
-WRAPPED  = malloc realloc free fopen fread write mkstemp fchmod fsync rename \
-           close
+WRAPPED  = malloc realloc free fopen fread write openat fchmod fsync linkat \
+           renameat close
 LUA_STATIC = $$(pkg-config --variable=libdir lua5.4)/liblua5.4.a
 
 $B/faults-runner.o: bindings/lua/runner.c | $(READY)

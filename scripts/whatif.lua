@@ -27,12 +27,12 @@ local spec = {
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
     { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow)" },
     { name = "part", value = "K/N", meaning = "run part K of N of the samples, into --record, and no report" },
-    { name = "record", value = "FILE", meaning = "keep finished samples here; go on from it; report from a merged one" },
+    { name = "record", value = "FILE", kind = "record", meaning = "keep finished samples here; go on from it; report from a merged one" },
     { name = "skip-bad", meaning = "go on without samples that are no pond that could stand" },
-    { name = "csv", value = "FILE", meaning = "write the samples, one line each (SI units)" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the samples, one line each (SI units)" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
-  more = "Ctrl-C keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
+  more = "Ctrl-C (or SIGTERM) keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
 }
 
 local function read_rule(path)
@@ -83,7 +83,6 @@ end
 job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
 job.years = #job.forcing / 365.2425
 
-local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
 local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
 local values
 if job.file.samples then
@@ -97,7 +96,7 @@ elseif asked.part then
 end
 local function samples() return records.csv(job.rows, job.file.inputs, values) end
 if asked.part then
-  if asked.csv then tarn.write_file(asked.csv, samples(), files) end
+  if asked.csv then tarn.write_file(asked.csv, samples()) end
   return
 end
 
@@ -127,4 +126,4 @@ outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,
     "The report with pictures" },
-}, files)
+})

@@ -174,6 +174,13 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 	       "rows; nothing is kept without --record FILE");
 	expect(SIGNAL_ON_DAY("2000") "--record $DIR/r", 2, "tarn: stopped by "
 	       "Ctrl-C after 2 of 3 rows; the same command goes on from");
+	/* a polite end keeps the rows as well, and so does a lost terminal */
+	expect("rm $DIR/r; sed -i s/INT/TERM/ $DIR/rule.lua; whatif --rule "
+	       "$DIR/rule.lua --record $DIR/r", 2, "tarn: stopped by SIGTERM "
+	       "after 2 of 3 rows; the same command goes on from");
+	expect("rm $DIR/r; sed -i s/TERM/HUP/ $DIR/rule.lua; whatif --rule "
+	       "$DIR/rule.lua --record $DIR/r", 2, "tarn: stopped by SIGHUP "
+	       "after 2 of 3 rows; the same command goes on from");
 	expect("echo 'return function() end' > $DIR/rule.lua; "
 	       "whatif --rule $DIR/rule.lua --record $DIR/r | grep 'ns a day'",
 	       0, "ns a day");

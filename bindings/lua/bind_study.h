@@ -2,8 +2,6 @@
 #ifndef TARN_BIND_STUDY_H
 #define TARN_BIND_STUDY_H
 
-#include <signal.h>
-
 #include "bind.h"
 
 /*
@@ -31,12 +29,14 @@ struct study_box {
 /* study:run(options) */
 int bind_study_run(lua_State *L);
 
-/* From here on Ctrl-C is noted instead of ending the program; 'theirs' is what
- * sigaction() puts back. */
-void bind_listen(struct sigaction *theirs);
+/* From here on Ctrl-C, SIGTERM and SIGHUP are noted instead of ending the
+ * program, until as many have ceased to listen as have begun. */
+void bind_listen(void);
+void bind_cease(void);
 
-/* Whether Ctrl-C came since. */
+/* Whether one came since; and its name. */
 int bind_interrupted(void);
+const char *bind_interruption(void);
 
 /* study.interrupted() */
 int bind_study_interrupted(lua_State *L);

@@ -69,6 +69,7 @@ int luaopen_tarn(lua_State *L)
 	lua_newtable(L);
 	bind_base(L);
 	bind_file(L);
+	bind_visible(L);
 	bind_sandbox(L);
 	bind_weather(L);
 	bind_flow(L);

@@ -89,7 +89,7 @@ static void stop_hook(lua_State *L, lua_Debug *ar)
 	if (!bind_interrupted())
 		return;
 	lua_sethook(L, stop_hook, LUA_MASKCOUNT, 1);
-	luaL_error(L, "stopped by Ctrl-C");
+	luaL_error(L, "stopped by %s", bind_interruption());
 }
 
 static int protected_rule(lua_State *L)

@@ -21,6 +21,16 @@
 #define MISTAKE 2
 #define FAILURE 1
 
+/* A message: one line, or with the lines of a traceback. */
+static void say(const char *text, int status)
+{
+	int failure = status == FAILURE;
+
+	fprintf(stderr, "tarn: %s", failure ? "failure in the program: " : "");
+	bind_print(stderr, text, strlen(text), failure);
+	fputc('\n', stderr);
+}
+
 static int is_folder(const char *path)
 {
 	struct stat st;
@@ -215,8 +225,8 @@ static int run(lua_State *L, int argc, char **argv)
 	if (!own)
 		file = lua_pushfstring(L, "%s/%s.lua", folder, name);
 	if (!own && access(file, R_OK) != 0) {
-		fprintf(stderr, "tarn: there is no script '%s'; `tarn` alone "
-				"lists them\n", name);
+		say(lua_pushfstring(L, "there is no script '%s'; `tarn` alone "
+				    "lists them", name), MISTAKE);
 		return MISTAKE;
 	}
 	set_arguments(L, argc, argv);
@@ -226,15 +236,13 @@ static int run(lua_State *L, int argc, char **argv)
 	lua_pushcclosure(L, handle, 2);
 	base = lua_gettop(L);
 	if (luaL_loadfilex(L, file, "t") != LUA_OK) {
-		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
+		say(lua_tostring(L, -1), MISTAKE);
 		return own ? MISTAKE : FAILURE;
 	}
 	if (lua_pcall(L, 0, 1, base) == LUA_OK)
 		return lua_isinteger(L, -1) ? (int)lua_tointeger(L, -1) & 0xff : 0;
 	fflush(stdout);
-	fprintf(stderr, "tarn: %s%s\n",
-		status == FAILURE ? "failure in the program: " : "",
-		lua_tostring(L, -1));
+	say(lua_tostring(L, -1), status);
 	return status;
 }
 
@@ -270,7 +278,7 @@ int main(int argc, char **argv)
 	lua_pushinteger(L, argc);
 	lua_pushlightuserdata(L, argv);
 	if (lua_pcall(L, 2, 1, 0) != LUA_OK) {
-		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
+		say(lua_tostring(L, -1), MISTAKE);
 		status = FAILURE;
 	} else {
 		status = (int)lua_tointeger(L, -1);

@@ -221,13 +221,12 @@ static int run(lua_State *L)
  */
 int bind_study_run(lua_State *L)
 {
-	struct sigaction theirs;
 	int status;
 
 	lua_pushcfunction(L, run);
 	lua_insert(L, 1);
-	bind_listen(&theirs);
+	bind_listen();
 	status = lua_pcall(L, lua_gettop(L) - 1, 1, 0);
-	sigaction(SIGINT, &theirs, NULL);
+	bind_cease();
 	return status == LUA_OK ? 1 : lua_error(L);
 }
