@@ -47,6 +47,47 @@ Test(runner, own_scripts)
 	expect_rows(rows, COUNT(rows));
 }
 
+/* A file that is to be read, given where a script is expected, is not run: the
+ * message says what to type. */
+Test(runner, descriptions_are_no_scripts)
+{
+#define S "weather-samples/"
+#define FILE_WITH(text, ending, then) "f=$(mktemp --suffix " ending "); printf -- " \
+	"'" text "' > $f; $TARN " then "; s=$?; rm -f $f; exit $s"
+	static const struct row rows[] = {
+		{ "$TARN " S "courtyard-pond.lua", 2, "tarn: " S "courtyard-pond"
+		  ".lua: is the description of a pond, not a script: tarn topup "
+		  S "courtyard-pond.lua WEATHER.csv\n" },
+		{ "$TARN " S "courtyard-pond.lua " S "seattle.csv", 2,
+		  "is the description of a pond, not a script" },
+		{ "$TARN " S "courtyard-study.lua", 2, "is a study, not a script"
+		  ": tarn whatif POND.lua WEATHER.csv " S "courtyard-study.lua" },
+		{ "$TARN " S "seattle-map.lua", 2, "is the map of a weather file"
+		  ", not a script: tarn topup POND.lua WEATHER.csv --map " S },
+		{ "$TARN " S "courtyard-measured.lua", 2, "tarn commission "
+		  "POND.lua " S "courtyard-measured.lua" },
+		{ "$TARN " S "seattle_daily_2012_2015.csv", 2, "is a table of "
+		  "values, not a script: tarn weather " S },
+		{ FILE_WITH("{\"lip\": 1}", ".json", "$f"), 2, "is the "
+		  "description of a pond, not a script: tarn topup /" },
+		{ FILE_WITH("{\"lip\": ", ".json", "$f"), 2, "is a description "
+		  "(with a mistake in it), not a script: tarn topup /" },
+		{ FILE_WITH("-- a\n--[[ b\n]]\nreturn { lip = 1 * feet }", ".lua",
+			    "$f"), 2, "is a description (with a mistake in it)" },
+		{ FILE_WITH("return { 1 }", ".lua", "$f"), 2,
+		  "is a table of values, not a script; `tarn` alone lists" },
+		/* one that behaves as a description where it is watched */
+		{ FILE_WITH("if os then os.remove(arg[1]) end return { lip = 1 }",
+			    ".lua", "$f $f; test -e $f"), 0, "not a script" },
+		{ FILE_WITH("return 7 -- lip", ".lua", "$f"), 7, "" },
+		{ "$TARN --help", 0, "run with all\nyour rights: run only what "
+				     "you have read." },
+		{ "$TARN whatif --help", 0, "--trust" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
 Test(topup, command_line)
 {
 	static const struct row rows[] = {

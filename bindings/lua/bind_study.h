@@ -23,7 +23,6 @@ double *bind_field_doubles(lua_State *L, int arg, const char *name,
  * value 2 the rule. */
 struct study_box {
 	struct tarn_study study;
-	int has_rule;
 };
 
 /* study:run(options) */

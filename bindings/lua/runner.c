@@ -9,11 +9,11 @@
 
 #include <lualib.h>
 
-#include "bind.h"
+#include "bind_box.h"
 
 /*
  * tarn NAME ARGS        runs an installed script
- * tarn FILE.lua ARGS    runs one's own
+ * tarn FILE.lua ARGS    runs one's own, with all rights of whoever typed it
  *
  * Exit status: 0 done, or what the script returns; 2 a mistake of the user's,
  * told in one line; 1 a failure of the program's.
@@ -123,6 +123,10 @@ static void explain(lua_State *L)
 	       "the sizing of its planted bed.\n\n"
 	       "Usage: tarn NAME ARGUMENTS        an installed script\n"
 	       "       tarn FILE.lua ARGUMENTS    a script of your own\n\n"
+	       "Descriptions of ponds, studies, maps and rules (--rule) run in "
+	       "a box that reaches\nno file and no program. A script of your own, "
+	       "and a rule with --trust, run with all\nyour rights: run only what "
+	       "you have read.\n\n"
 	       "Installed scripts (tarn NAME --help tells more):\n",
 	       tarn_version());
 	n = scandir(folder, &entries, is_script, by_name);
@@ -217,13 +221,17 @@ static void set_path(lua_State *L, const char *folder, const char *file)
 static int run(lua_State *L, int argc, char **argv)
 {
 	const char *name = argv[1], *folder, *file = name;
-	int own = strchr(name, '/') || strstr(name, ".lua");
+	int own = strchr(name, '/') || strchr(name, '.');
 	int status = FAILURE, base;
 
 	push_scripts_folder(L);
 	folder = lua_tostring(L, -1);
 	if (!own)
 		file = lua_pushfstring(L, "%s/%s.lua", folder, name);
+	if (own && access(file, R_OK) == 0 && bind_mistaken(L, file)) {
+		say(lua_tostring(L, -1), MISTAKE);
+		return MISTAKE;
+	}
 	if (!own && access(file, R_OK) != 0) {
 		say(lua_pushfstring(L, "there is no script '%s'; `tarn` alone "
 				    "lists them", name), MISTAKE);
