@@ -34,7 +34,9 @@ LIB_OBJ  = $(LIB_SRC:%.c=$B/%.o)
 BIND_OBJ = $(BIND_SRC:%.c=$B/%.o)
 TEST_OBJ = $(TEST_SRC:%.c=$B/%.o)
 RUNNER_OBJ = $B/bindings/lua/runner.o
+# There once what the build, what the tests need was found.
 READY    = $B/ready
+READY_TESTS = $B/ready-tests
 
 .PHONY: validation leak-coverage all deps test check bench demo install uninstall clean help \
         exports coverage suite tsan FORCE
@@ -43,9 +45,6 @@ READY    = $B/ready
 all: $B/libtarn.a $B/libtarn.so $B/tarn.so $B/tarn $B/tarn.pc
 
 # ---- what must be installed -----------------------------------------------
-PACKAGES = gcc libc6-dev make pkgconf liblua5.4-dev lua5.4 libcsv-dev \
-           libcriterion-dev
-
 include .ci/deps.mk
 include .ci/trust.mk
 
@@ -97,7 +96,7 @@ $B/tarn.pc: FORCE | $(READY)
 		'Libs: -L$${libdir} -ltarn' 'Libs.private: -lcsv -lm -pthread' > $@
 
 # ---- tests ------------------------------------------------------------------
-$B/tests/%.o: tests/%.c | $(READY)
+$B/tests/%.o: tests/%.c | $(READY_TESTS)
 	@mkdir -p $(@D)
 	$(SAY) compile $<
 	$(Q)$(COMPILE) $(LUA_CPP) -c $< -o $@
@@ -108,6 +107,7 @@ $B/run-tests: $(TEST_OBJ) $B/libtarn.a
 
 TESTFLAGS =
 test: suite exports trust documents checks-same
+	@echo 'All tests passed: Tarn is built and works on this computer.'
 
 suite: all $B/run-tests
 	@rm -f $B/checks.notes
@@ -184,8 +184,8 @@ leak-coverage: $B/leak_coverage
 	$B/leak_coverage
 
 validation: all
-	$B/tarn docs/write-validation.lua > $B/validation.md
-	mv $B/validation.md docs/validation.md
+	$B/tarn docs/build/write-validation.lua > $B/validation.md
+	mv $B/validation.md docs/build/validation.md
 
 # ---- install ------------------------------------------------------------------
 ROOT     = $(DESTDIR)$(PREFIX)
@@ -198,7 +198,8 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
 
 install: all manual
 	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
-		$(ROOT)/share/doc/tarn/docs/methods $(ROOT)/share/doc/tarn/docs/pictures \
+		$(ROOT)/share/doc/tarn/docs/build $(ROOT)/share/doc/tarn/docs/methods \
+		$(ROOT)/share/doc/tarn/docs/pictures \
 		$(ROOT)/share/tarn/weather-samples \
 		$(LUA_DIR) $(ROOT)/share/tarn/scripts
 	install $B/tarn $(ROOT)/bin/tarn
@@ -218,15 +219,16 @@ install: all manual
 		$(ROOT)/share/tarn/scripts
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md DEVELOPERS.md LICENSE $(ROOT)/share/doc/tarn
-	install -m 644 docs/*.md docs/*.json docs/*.csv docs/example-study.c \
-		$(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/*.md docs/example-study.c $(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/build/*.md docs/build/*.json docs/build/*.csv \
+		$(ROOT)/share/doc/tarn/docs/build
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/docs/methods
 	install -m 644 docs/pictures/* $(ROOT)/share/doc/tarn/docs/pictures
 	install -d $(ROOT)/share/man/man1 $(ROOT)/share/tarn/annotations \
 		$(ROOT)/share/bash-completion/completions
 	install -m 644 $B/man/*.1 $(ROOT)/share/man/man1
 	install -m 644 $B/tarn.d.lua $(ROOT)/share/tarn/annotations/tarn.lua
-	install -m 644 docs/man/tarn.bash \
+	install -m 644 scripts/tarn.bash \
 		$(ROOT)/share/bash-completion/completions/tarn
 	@[ -n "$(DESTDIR)" ] || ldconfig 2> /dev/null || true
 
@@ -236,16 +238,17 @@ uninstall:
 
 help:
 	@echo 'make demo       install what is missing, build, run on real weather'
-	@echo 'make test       the same, and run the tests'
-	@echo 'make            library, Lua module and runner, in $B/'
+	@echo 'make test       install what is missing, build, run the tests'
+	@echo 'make deps       install what is missing, no more'
+	@echo 'make            library, Lua module and runner, in $B/; installs nothing'
 	@echo 'make check      the tests under sanitizers, the main job under valgrind'
 	@echo 'make tsan       threads of the study under the thread sanitizer'
 	@echo 'make bench      speed of reader, evaporation, ledger, study'
 	@echo 'make guides     outputs in the documents anew; make documents compares them'
-	@echo 'make checks     every published value beside ours, to docs/checks.md'
-	@echo 'make validation models against open measured data, to docs/validation.md'
+	@echo 'make fields     fields and JSON Schema of a description, to docs/build/'
+	@echo 'make checks     every published value beside ours, to docs/build/checks.md'
+	@echo 'make validation models against open measured data, to docs/build/validation.md'
 	@echo 'make leak-coverage  how often the leak intervals hold the truth'
-	@echo 'make deps       install what is missing, no more'
 	@echo 'make web        the page for a browser, $B/web/tarn.html'
 	@echo 'make report-assets  reports whose figures can be zoomed, from then on'
 	@echo 'make web-test   page and reports in headless Chromium'
@@ -259,10 +262,10 @@ help:
 include bindings/web/web.mk
 
 # ---- documents ------------------------------------------------------------------
-include docs/docs.mk
+include docs/build/docs.mk
 
 # ---- coverage -------------------------------------------------------------------
-coverage: | $(READY)
+coverage: | $(READY_TESTS)
 	@$(call NEED,gcovr)
 	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage -fprofile-update=atomic'
 	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \

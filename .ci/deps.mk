@@ -1,20 +1,11 @@
 # SPDX-License-Identifier: MIT
-# What the build needs: the check, and the install where the system's package
-# manager is Debian's.  Elsewhere the packages are named.
+# What the build needs.  Only `make demo`, `make test` and `make deps` install
+# it, and tools of the other targets are installed by the target that is asked
+# for; `make` and `make install` say what is missing and stop.
 
-SUDO = $$([ "$$(id -u)" = 0 ] || echo sudo)
-
-# One word for each thing that is missing; empty when all is there.
-define MISSING
-missing=; \
-for tool in gcc ar pkg-config lua5.4; do \
-	command -v $$tool > /dev/null 2>&1 || missing="$$missing $$tool"; \
-done; \
-pkg-config --exists lua5.4 2> /dev/null || missing="$$missing lua5.4-headers"; \
-pkg-config --exists criterion 2> /dev/null || missing="$$missing criterion"; \
-printf '#include <csv.h>\nint main(void) { return 0; }\n' | \
-	gcc -x c - -lcsv -o /dev/null 2> /dev/null || missing="$$missing libcsv"
-endef
+INSTALLS = $(filter demo test deps,$(MAKECMDGOALS))
+SUDO     = $$([ "$$(id -u)" = 0 ] || echo sudo)
+MISSING  = CC='$(CC)' sh .ci/missing.sh
 
 # $(call INSTALL,packages)
 define INSTALL
@@ -29,18 +20,40 @@ else \
 fi
 endef
 
-deps:
-	@$(MISSING); \
-	if [ -n "$$missing" ]; then \
-		echo "Missing:$$missing"; \
-		$(call INSTALL,$(PACKAGES)); \
-	else \
-		echo "Nothing is missing."; \
-	fi
-	@mkdir -p $B && touch $(READY)
+# $(call REFUSE,packages)
+define REFUSE
+echo "Nothing was built. Missing, by Debian's names: $(1)"; \
+echo "Install it with:"; \
+echo "    $$([ "$$(id -u)" = 0 ] || echo 'sudo ')apt-get install $(1)"; \
+echo "or let 'make deps' do that; then give the same command again."; \
+exit 1
+endef
+
+# $(call PROVIDE,build|tests): installs what is missing, or refuses
+define PROVIDE
+missing=$$($(MISSING) $(1)); \
+if [ -n "$$missing" ]; then \
+	$(if $(INSTALLS),$(call INSTALL,$$missing),$(call REFUSE,$$missing)); \
+	missing=$$($(MISSING) $(1)); \
+	[ -z "$$missing" ] || \
+		{ echo "Still missing after the install: $$missing"; exit 1; }; \
+fi
+endef
 
 $(READY):
-	@$(MAKE) --no-print-directory deps
+	@$(call PROVIDE,build)
+	@mkdir -p $B && touch $@
+
+# one after the other: two installs at a time would lock each other out
+$(READY_TESTS): | $(READY)
+	@$(call PROVIDE,tests)
+	@touch $@
+
+# looks again, whatever an earlier build found
+deps:
+	@$(call PROVIDE,tests)
+	@mkdir -p $B && touch $(READY) $(READY_TESTS)
+	@echo 'All that build and tests need is installed.'
 
 # $(call NEED,package): a tool of the same name that only some targets use
 define NEED

@@ -3,10 +3,11 @@
 # and files, static analysis, mutants, the exported symbols, the package.
 
 .PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
-        abi-accept mutants analyze same same-compilers manual deb deb-try installed
+        abi-accept mutants analyze same same-compilers manual deb deb-try installed \
+        missing
 
 # What `make test` does of all this.
-trust: replay headers abi same installed $B/faults $B/states
+trust: replay headers abi same installed missing $B/faults $B/states
 	$B/faults 97
 	$B/states
 
@@ -121,7 +122,7 @@ faults: $B/faults
 # ---- mutants: do the tests notice a changed formula? ----------------------------------
 # make mutants COUNT=100 WINGS='flow bed': so many changes a wing, spread evenly
 COUNT    = 20
-mutants:
+mutants: | $(READY_TESTS)
 	lua5.4 tests/tools/mutants.lua $(COUNT) $(WINGS)
 
 # ---- static analysis ------------------------------------------------------------------
@@ -133,7 +134,7 @@ analyze: | $(READY)
 
 # ---- headers and symbols -----------------------------------------------------------
 # Every public function has units, range, errors, source, and a test.
-headers:
+headers: | $(READY_TESTS)
 	@lua5.4 tests/tools/headers.lua
 
 # What the library exports, what the headers declare and the list of record are
@@ -142,7 +143,7 @@ headers:
 ABI      = .ci/abi.txt
 SYMBOLS  = nm -D --defined-only $B/libtarn.so | \
            awk 'NF == 3 && $$3 ~ /^tarn_/ { print $$3 }' | LC_ALL=C sort
-abi: $B/libtarn.so
+abi: $B/libtarn.so | $(READY_TESTS)
 	@lua5.4 tests/tools/headers.lua list | LC_ALL=C sort > $B/declared
 	@$(SYMBOLS) | diff $B/declared - || \
 		{ echo 'abi: headers (<) and library (>) disagree'; exit 1; }
@@ -171,13 +172,17 @@ same-compilers: all
 manual: all
 	@mkdir -p $B/man
 	$(SAY) write $B/man
-	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/man/write-man.lua $B/tarn $B/man
+	$(Q)TARN_SCRIPTS=scripts $B/tarn docs/build/write-man.lua $B/tarn $B/man
 	$(SAY) write $B/tarn.d.lua
-	$(Q)$B/tarn bindings/lua/write-annotations.lua > $B/tarn.d.lua
+	$(Q)$B/tarn docs/build/write-annotations.lua > $B/tarn.d.lua
 
 # Installs below $B/root as a user would, and tries each part from there.
-installed:
+installed: | $(READY_TESTS)
 	@sh tests/tools/installed.sh $B
+
+# `make` where something is missing: stops and says so; `make deps` installs.
+missing:
+	@sh tests/tools/missing.sh $B
 
 # ---- Debian packages ---------------------------------------------------------------------
 DEB      = $B/deb/tarn-$(VERSION)

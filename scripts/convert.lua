@@ -6,7 +6,7 @@ local json = require "common.json"
 
 local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
-  purpose = "Writes a description in the other form: the same fields, numbers in SI (JSON: docs/pond.schema.json).",
+  purpose = "Writes a description in the other form: the same fields, numbers in SI (JSON: docs/build/pond.schema.json).",
   positions = { { name = "POND", key = "pond", meaning = "description, .lua or .json" } },
   options = { { name = "to", value = "FILE", kind = "output", meaning = "file to write; its ending says the form" } },
 }

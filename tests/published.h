@@ -13,7 +13,7 @@
  *   recalled   from memory
  *
  * Each of them asserts, and appends a line to the file that TARN_CHECKS_FILE
- * names: docs/checks.md is made of these.  Our own earlier results and those
+ * names: docs/build/checks.md is made of these.  Our own earlier results and those
  * of other programs are no published values: EXPECT_ROWS.
  */
 

@@ -190,6 +190,10 @@ struct whole {
 	size_t count;
 	long day;
 	char text[8];
+	const char *string;
+	long line;
+	unsigned bits;
+	double pair[2];
 	struct part one, many[3];
 	double untouched;
 };
@@ -209,6 +213,10 @@ static const struct tarn_field whole_rows[] = {
 	TARN_OUT_WHOLE(struct whole, whole, "whole", "-", "a number"),
 	TARN_OUT_COUNT(struct whole, count, "count", "-", "how many"),
 	TARN_OUT_DAY(struct whole, day, "day", "when"),
+	TARN_OUT_STRING(struct whole, string, "string", "some words"),
+	TARN_OUT_LINE(struct whole, line, "line", "where"),
+	TARN_OUT_FLAG(struct whole, bits, "third", 4, "whether"),
+	TARN_OUT_NUMBERS(struct whole, pair, "pair", "-", "two numbers"),
 	TARN_RECORD(struct whole, one, "one", part_fields, "a part"),
 	TARN_LIST(struct whole, many, parts, "many", part_fields, 0, "parts"),
 };
@@ -231,6 +239,10 @@ Test(base_fields, defaults_are_those_of_the_rows)
 	cr_expect_eq(w.whole, 0);
 	cr_expect_eq(w.count, 0);
 	cr_expect_eq(w.day, TARN_NO_DAY);
+	cr_expect_null(w.string);
+	cr_expect_eq(w.line, 0);
+	cr_expect_eq(w.bits, 0);
+	cr_expect(isnan(w.pair[0]) && isnan(w.pair[1]));
 	cr_expect_eq(w.one.size, 2.5);
 	cr_expect_eq(w.parts, 0);
 	cr_expect_eq(w.untouched, 7);

@@ -285,10 +285,10 @@ Test(lua, module_loads_by_itself)
 Test(docs, pond_fields_are_current)
 {
 	static const struct row rows[] = {
-		{ "$TARN docs/write-pond-fields.lua | diff - "
-		  "docs/pond-fields.md && echo same", 0, "same" },
-		{ "$TARN docs/write-pond-schema.lua | diff - "
-		  "docs/pond.schema.json && echo same", 0, "same" },
+		{ "$TARN docs/build/write-pond-fields.lua | diff - "
+		  "docs/build/pond-fields.md && echo same", 0, "same" },
+		{ "$TARN docs/build/write-pond-schema.lua | diff - "
+		  "docs/build/pond.schema.json && echo same", 0, "same" },
 	};
 
 	expect_rows(rows, COUNT(rows));

@@ -705,16 +705,8 @@ Test(study, runs_without_topup_and_from_a_stopped_pump)
 	free_fixture(f);
 }
 
-/* R type 7, by hand: 1 2 3 4 at 10 % is 1.3. */
-Test(study, percentiles)
+Test(study, quantities_by_name)
 {
-	double x[] = { 4, TARN_NAN, 1, 3, 2 };
-
-	cr_expect(fabs(tarn_percentile(x, 5, 0.1) - 1.3) < 1e-15);
-	cr_expect(fabs(tarn_percentile(x, 5, 0.5) - 2.5) < 1e-15);
-	cr_expect(tarn_percentile(x, 5, 1) >= 4);
-	cr_expect(isnan(tarn_percentile(x, 5, 1.1)));
-	cr_expect(isnan(tarn_percentile(x, 0, 0.5)));
 	cr_expect(tarn_quantity_find("week_p90") == TARN_Q_WEEK_P90);
 	cr_expect(tarn_quantity_find("december") == TARN_Q_JANUARY + 11);
 	cr_expect(tarn_quantity_find("nothing") == TARN_QUANTITIES);

@@ -261,8 +261,8 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 	lua_insert(L, -2);
 	switch (row->kind) {
 	case TARN_FIELD_NUMBER: {
-		const char *what = lua_pushfstring(L, "%s [%s]", name,
-						   row->unit);
+		const char *what = lua_pushfstring(
+			L, row->unit[0] ? "%s [%s]" : "%s", name, row->unit);
 		double x = bind_number(L, -2, what, row->lo, row->hi);
 
 		memcpy(to, &x, sizeof x);

@@ -113,6 +113,13 @@ void bind_set_day(lua_State *L, const char *name, long day);
 void bind_push(lua_State *L, const struct tarn_fields *fields,
 	       const void *object);
 
+/* Pushes the list of 'count' results, each 'size' bytes; or a table of them by
+ * the text of their first row. */
+void bind_push_list(lua_State *L, const struct tarn_fields *fields,
+		    const void *first, size_t count, size_t size);
+void bind_push_named(lua_State *L, const struct tarn_fields *fields,
+		     const void *first, size_t count, size_t size);
+
 /* Sets the rows' fields, or one row's, of the table on top. */
 void bind_set_rows(lua_State *L, const struct tarn_fields *fields,
 		   const void *object);

@@ -33,10 +33,6 @@ enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING, LEAK_REPORT };
 /* Methods of a fit. */
 extern const luaL_Reg bind_leak_results[];
 
-/* Sets t[name] = { mean =, low =, high =, sd = }; nothing if it is NaN. */
-void bind_estimate(lua_State *L, const char *name,
-		   const struct tarn_estimate *e);
-
 /* Each adds its tables to the module table on top. */
 void bind_log(lua_State *L);
 void bind_pair(lua_State *L);

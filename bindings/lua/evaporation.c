@@ -86,17 +86,7 @@ static int l_conditions(lua_State *L)
 	bind_fields(L, 1, &tarn_evaporation_day_fields, &day, NULL);
 	if (tarn_conditions_of(&day, &c, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	lua_newtable(L);
-	bind_set(L, "tmean", c.tmean_c);
-	bind_set(L, "saturation", c.saturation_kpa);
-	bind_set(L, "vapour", c.vapour_kpa);
-	bind_set(L, "slope", c.slope_kpa_c);
-	bind_set(L, "psychrometric", c.psychrometric_kpa_c);
-	bind_set(L, "wind_2m", c.wind_2m_ms);
-	bind_set(L, "top", c.top_mj);
-	bind_set(L, "clear", c.clear_mj);
-	bind_set(L, "solar", c.solar_mj);
-	bind_set(L, "longwave", c.longwave_mj);
+	bind_push(L, &tarn_conditions_fields, &c);
 	push_rules(L, c.rules);
 	lua_setfield(L, -2, "rules");
 	return 1;
@@ -202,16 +192,7 @@ static void push_plants(lua_State *L)
 	size_t count;
 	const struct tarn_plant *p = tarn_plants(&count);
 
-	lua_newtable(L);
-	for (size_t i = 0; i < count; i++) {
-		lua_newtable(L);
-		bind_set(L, "start", p[i].start);
-		bind_set(L, "mid", p[i].mid);
-		bind_set(L, "end", p[i].end);
-		bind_set(L, "height", p[i].height_m);
-		bind_set_text(L, "meaning", p[i].meaning);
-		lua_setfield(L, -2, p[i].name);
-	}
+	bind_push_named(L, &tarn_plant_fields, p, count, sizeof *p);
 }
 
 /* ---- a whole weather ----------------------------------------------------- */
@@ -240,11 +221,8 @@ void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r)
 {
 	int n = 0;
 
-	lua_createtable(L, 0, 6);
-	bind_set_text(L, "method", tarn_method_name(r->method));
+	bind_push(L, &tarn_evaporation_report_fields, r);
 	bind_set_text(L, "title", tarn_method_title(r->method));
-	bind_set_count(L, "days", r->days);
-	bind_set(L, "dew_mm", r->dew_mm);
 	lua_newtable(L);			/* count */
 	lua_newtable(L);			/* rules */
 	for (int k = 0; k < TARN_RULES; k++) {
@@ -255,11 +233,8 @@ void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r)
 		lua_setfield(L, -3, info->name);
 		if (r->rule_days[k] == 0)
 			continue;
-		lua_createtable(L, 0, 4);
-		bind_set_text(L, "name", info->name);
-		bind_set_text(L, "title", info->title);
+		bind_push(L, &tarn_rule_info_fields, info);
 		bind_set_count(L, "days", r->rule_days[k]);
-		bind_set_flag(L, "estimate", info->estimate);
 		lua_rawseti(L, -2, ++n);
 	}
 	lua_setfield(L, -3, "rules");

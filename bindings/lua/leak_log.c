@@ -110,37 +110,14 @@ static int l_readings(lua_State *L)
 {
 	const struct log_box *box = bind_check_log(L, 1);
 
-	lua_createtable(L, (int)box->count, 0);
-	for (size_t i = 0; i < box->count; i++) {
-		const struct tarn_reading *r = &box->readings[i];
-
-		lua_createtable(L, 0, 8);
-		bind_set_day(L, "date", r->day);
-		bind_set(L, "hour", r->hour);
-		bind_set(L, "level", r->level_m);
-		bind_set(L, "meter", r->meter_m3);
-		bind_set_flag(L, "refill", (r->marks & TARN_LOG_REFILL) != 0);
-		bind_set_flag(L, "pump_off", (r->marks & TARN_LOG_PUMP_OFF) != 0);
-		bind_set_flag(L, "skip", (r->marks & TARN_LOG_SKIP) != 0);
-		bind_set(L, "line", (double)r->line);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
+	bind_push_list(L, &tarn_reading_fields, box->readings, box->count,
+		       sizeof *box->readings);
 	return 1;
 }
 
 static int l_info(lua_State *L)
 {
-	const struct log_box *box = bind_check_log(L, 1);
-	const struct tarn_log_info *info = &box->info;
-
-	lua_createtable(L, 0, 8);
-	bind_set_flag(L, "counts_down", info->counts_down);
-	bind_set(L, "step", info->step_m);
-	bind_set_count(L, "levels", info->levels);
-	bind_set_count(L, "meters", info->meters);
-	bind_set_count(L, "without_time", info->without_time);
-	bind_set_count(L, "unread_notes", info->unread_notes);
-	bind_set_text(L, "ignored", info->ignored);
+	bind_push(L, &tarn_log_info_fields, &bind_check_log(L, 1)->info);
 	return 1;
 }
 

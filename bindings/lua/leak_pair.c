@@ -11,19 +11,6 @@ static void read_side(lua_State *L, const char *name,
 	lua_pop(L, 1);
 }
 
-static void set_half(lua_State *L, const char *name,
-		     const struct tarn_pair_half *h)
-{
-	lua_createtable(L, 0, 8);
-	bind_set(L, "expected", h->expected_m);
-	bind_estimate(L, "unexplained_mm_d", &h->unexplained_mm_d);
-	bind_estimate(L, "unexplained_m3_d", &h->unexplained_m3_d);
-	bind_set_text(L, "verdict", tarn_verdict_text(h->verdict));
-	bind_set(L, "resolvable_mm_d", h->resolvable_mm_d);
-	bind_set(L, "hours_needed", h->hours_needed);
-	lua_setfield(L, -2, name);
-}
-
 /* pair{pond =, off = {hours =, drop =, bucket = | weather =}, on = {...},
  * level =, month =, ...} -> result */
 static int l_pair(lua_State *L)
@@ -31,7 +18,6 @@ static int l_pair(lua_State *L)
 	static const char *const also[] = { "pond", "off", "on", NULL };
 	struct tarn_pair pair = tarn_pair_default();
 	struct tarn_pair_result r;
-	struct tarn_estimate splash;
 	struct tarn_error err = { 0 };
 	struct pond_box *box;
 
@@ -45,19 +31,7 @@ static int l_pair(lua_State *L)
 	read_side(L, "on", &tarn_pair_on_fields, &pair);
 	if (tarn_pair_test(NULL, &box->pond, &pair, &r, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	lua_createtable(L, 0, 8);
-	bind_set(L, "area", r.area_m2);
-	if (r.has_off)
-		set_half(L, "off", &r.off);
-	if (r.has_on)
-		set_half(L, "on", &r.on);
-	if (!r.has_off || !r.has_on)
-		return 1;
-	bind_estimate(L, "upper_mm_d", &r.upper_mm_d);
-	bind_estimate(L, "upper_m3_d", &r.upper_m3_d);
-	bind_set_text(L, "upper_verdict", tarn_verdict_text(r.upper_verdict));
-	tarn_pair_splash(&r, &splash);
-	bind_estimate(L, "splash", &splash);
+	bind_push(L, &tarn_pair_result_fields, &r);
 	return 1;
 }
 

@@ -44,80 +44,16 @@ static int l_free(lua_State *L)
 
 /* ---- tables of days and periods ------------------------------------------ */
 
-static void set_flows(lua_State *L, const struct tarn_flows *f)
-{
-	bind_set(L, "rain", f->rain_m3);
-	bind_set(L, "runoff", f->runoff_m3);
-	bind_set(L, "tank", f->tank_m3);
-	bind_set(L, "topup", f->topup_m3);
-	bind_set(L, "evaporation", f->evaporation_m3);
-	bind_set(L, "bed", f->bed_m3);
-	bind_set(L, "stream", f->stream_m3);
-	bind_set(L, "splash", f->splash_m3);
-	bind_set(L, "seepage", f->seepage_m3);
-	bind_set(L, "withdrawal", f->withdrawal_m3);
-	bind_set(L, "overflow", f->overflow_m3);
-	bind_set(L, "shortfall", f->shortfall_m3);
-	bind_set(L, "unmet", f->unmet_m3);
-	bind_set(L, "roof", f->roof_m3);
-	bind_set(L, "tank_spill", f->tank_spill_m3);
-}
-
-static void push_day(lua_State *L, const struct tarn_ledger_day *d)
-{
-	lua_createtable(L, 0, 32);
-	bind_set_day(L, "date", d->day);
-	bind_set(L, "rain_mm", d->rain_mm);
-	bind_set(L, "open_water_mm", d->open_water_mm);
-	bind_set(L, "grass_mm", d->grass_mm);
-	set_flows(L, &d->flows);
-	bind_set(L, "level", d->level_m);
-	bind_set(L, "area", d->area_m2);
-	bind_set(L, "volume", d->pond_m3);
-	bind_set(L, "held", d->held_m3);
-	bind_set(L, "in_tank", d->tank_m3);
-	bind_set_flag(L, "running", (d->flags & TARN_DAY_RUNNING) != 0);
-	bind_set_flag(L, "starved", (d->flags & TARN_DAY_STARVED) != 0);
-	bind_set_flag(L, "under_intake", (d->flags & TARN_DAY_UNDER_INTAKE) != 0);
-	bind_set_flag(L, "topped_up", (d->flags & TARN_DAY_TOPPED_UP) != 0);
-	bind_set_flag(L, "refused", (d->flags & TARN_DAY_REFUSED) != 0);
-	bind_set_flag(L, "spilled", (d->flags & TARN_DAY_SPILLED) != 0);
-	bind_set_flag(L, "dry", (d->flags & TARN_DAY_DRY) != 0);
-}
-
 static void push_period(lua_State *L, const struct tarn_period *p)
 {
 	struct tarn_date first = tarn_date(p->first_day);
 	struct tarn_week week = tarn_week(p->first_day);
 
-	lua_createtable(L, 0, 48);
-	bind_set_day(L, "first", p->first_day);
-	bind_set_day(L, "last", p->last_day);
+	bind_push(L, &tarn_period_fields, p);
 	bind_set_int(L, "year", first.year);
 	bind_set_int(L, "month", first.month);
 	bind_set_int(L, "week", week.week);
 	bind_set_int(L, "week_year", week.year);
-	bind_set_flag(L, "complete", p->complete);
-	set_flows(L, &p->flows);
-	bind_set(L, "rain_mm", p->rain_mm);
-	bind_set(L, "open_water_mm", p->open_water_mm);
-	bind_set(L, "grass_mm", p->grass_mm);
-	bind_set(L, "drop_mm", p->drop_mm);
-	bind_set(L, "start_level", p->start_level_m);
-	bind_set(L, "end_level", p->end_level_m);
-	bind_set(L, "lowest_level", p->lowest_level_m);
-	bind_set_day(L, "lowest_date", p->lowest_day);
-	bind_set(L, "start_store", p->start_store_m3);
-	bind_set(L, "end_store", p->end_store_m3);
-	bind_set(L, "in_tank", p->end_tank_m3);
-	bind_set_int(L, "days", p->days);
-	bind_set_int(L, "running", p->running);
-	bind_set_int(L, "starved", p->starved);
-	bind_set_int(L, "under_intake", p->under_intake);
-	bind_set_int(L, "topped_up", p->topped_up);
-	bind_set_int(L, "refused", p->refused);
-	bind_set_int(L, "spilled", p->spilled);
-	bind_set_int(L, "dry", p->dry);
 }
 
 static int push_periods(lua_State *L, enum tarn_period_kind kind)
@@ -159,11 +95,7 @@ static int l_days(lua_State *L)
 	const struct tarn_ledger_day *days =
 		tarn_ledger_days(check_ledger(L)->ledger, &count);
 
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		push_day(L, &days[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
+	bind_push_list(L, &tarn_ledger_day_fields, days, count, sizeof *days);
 	return 1;
 }
 

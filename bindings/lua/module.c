@@ -41,11 +41,32 @@ static int l_nearest(lua_State *L)
 	return 1;
 }
 
+/* spread(list) -> how its numbers spread; what is no number is left out */
+static int l_spread(lua_State *L)
+{
+	struct tarn_spread s;
+	lua_Integer count;
+	double *x;
+
+	luaL_checktype(L, 1, LUA_TTABLE);
+	count = (lua_Integer)lua_rawlen(L, 1);
+	x = lua_newuserdatauv(L, ((size_t)count + 1) * sizeof *x, 0);
+	for (lua_Integer i = 0; i < count; i++) {
+		x[i] = lua_rawgeti(L, 1, i + 1) == LUA_TNUMBER
+			? lua_tonumber(L, -1) : TARN_NAN;
+		lua_pop(L, 1);
+	}
+	s = tarn_spread(x, (size_t)count);
+	bind_push(L, &tarn_spread_fields, &s);
+	return 1;
+}
+
 void bind_base(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
 		{ "mistake", l_mistake },
 		{ "nearest", l_nearest },
+		{ "spread", l_spread },
 		{ NULL, NULL }
 	};
 	size_t count;

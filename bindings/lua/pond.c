@@ -192,17 +192,11 @@ static int l_facts(lua_State *L)
 	if (tarn_pond_facts(p, &f, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
 	lua_newtable(L);
+	bind_set_rows(L, &tarn_pond_facts_fields, &f);
 	bind_set(L, "lip", p->lip_m);
 	bind_set(L, "trigger", p->trigger_m);
 	bind_set(L, "target", p->target_m);
 	bind_set(L, "intake", p->intake_m);
-	bind_set(L, "lip_area", f.lip_area_m2);
-	bind_set(L, "lip_volume", f.lip_volume_m3);
-	bind_set(L, "collecting", f.collecting_m2);
-	bind_set(L, "wetted", f.wetted_m2);
-	bind_set(L, "bed_water", f.bed_m3);
-	bind_set(L, "transit", f.transit_m3);
-	bind_set(L, "fall_ratio", f.fall_ratio);
 	bind_set(L, "splash", p->splash_m3s);
 	bind_set(L, "bed_area", p->bed.area_m2);
 	bind_set(L, "stream_factor", p->stream.factor);
@@ -220,10 +214,7 @@ static int l_swing(lua_State *L)
 
 	if (tarn_pond_swing(p, level_m, &s, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	lua_newtable(L);
-	bind_set(L, "stopped", s.stopped_m);
-	bind_set(L, "spill", s.spill_m3);
-	bind_set(L, "started", s.started_m);
+	bind_push(L, &tarn_pump_swing_fields, &s);
 	return 1;
 }
 

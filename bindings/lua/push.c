@@ -1,19 +1,38 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * Results by their described rows: one table an object.  What has no value
- * (NaN, TARN_NO_DAY, a choice below 0, an empty text) is left nil.
+ * (NaN, TARN_NO_DAY, a choice below 0, an empty text) is left nil, and so is a
+ * record of which nothing has a value.
  */
 #include <string.h>
 
 #include "bind.h"
 
-static void push_list(lua_State *L, const struct tarn_field *row,
-		      const char *at, int count)
+void bind_push_list(lua_State *L, const struct tarn_fields *fields,
+		    const void *first, size_t count, size_t size)
 {
-	lua_createtable(L, count, 0);
-	for (int i = 0; i < count; i++) {
-		bind_push(L, row->of, at + (size_t)i * row->size);
-		lua_rawseti(L, -2, i + 1);
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
+		bind_push(L, fields, (const char *)first + i * size);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+}
+
+void bind_push_named(lua_State *L, const struct tarn_fields *fields,
+		     const void *first, size_t count, size_t size)
+{
+	const struct tarn_fields rest = {
+		fields->section, fields->rows + 1, fields->count - 1
+	};
+	const char *name;
+
+	lua_createtable(L, 0, (int)count);
+	for (size_t i = 0; i < count; i++) {
+		const char *entry = (const char *)first + i * size;
+
+		memcpy(&name, entry + fields->rows[0].offset, sizeof name);
+		bind_push(L, &rest, entry);
+		lua_setfield(L, -2, name);
 	}
 }
 
@@ -35,22 +54,36 @@ static void push_pairs(lua_State *L, const double *x, int count)
 	}
 }
 
-/* Sets t[row->name] of the table on top to a value of several parts. */
+static void set_record(lua_State *L, const struct tarn_field *row,
+		       const char *at)
+{
+	if (!row->name[0]) {
+		bind_set_rows(L, row->of, at);
+		return;
+	}
+	bind_push(L, row->of, at);
+	lua_pushnil(L);
+	if (lua_next(L, -2)) {
+		lua_pop(L, 2);
+		lua_setfield(L, -2, row->name);
+	} else {
+		lua_pop(L, 1);
+	}
+}
+
+/* Sets t[row->name] of the table on top to a list. */
 static void set_parts(lua_State *L, const struct tarn_field *row,
 		      const char *object)
 {
 	const char *at = object + row->offset;
 	int count = 12;
 
-	if (row->kind == TARN_FIELD_RECORD) {
-		bind_push(L, row->of, at);
-		lua_setfield(L, -2, row->name);
-		return;
-	}
-	if (row->kind != TARN_FIELD_MONTHS)
+	if (row->count_offset == TARN_NO_COUNT)
+		count = (int)row->most;
+	else if (row->kind != TARN_FIELD_MONTHS)
 		memcpy(&count, object + row->count_offset, sizeof count);
 	if (row->kind == TARN_FIELD_LIST)
-		push_list(L, row, at, count);
+		bind_push_list(L, row->of, at, (size_t)count, row->size);
 	else if (row->kind == TARN_FIELD_PAIRS)
 		push_pairs(L, (const double *)(const void *)at, count);
 	else
@@ -72,9 +105,11 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 		  const void *object)
 {
 	const char *at = (const char *)object + row->offset;
+	const char *text;
 	double number;
 	size_t count;
 	long day;
+	unsigned bits;
 	int whole;
 
 	switch (row->kind) {
@@ -99,6 +134,23 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 	case TARN_FIELD_TEXT:
 		if (*at)
 			bind_set_text(L, row->name, at);
+		break;
+	case TARN_FIELD_STRING:
+		memcpy(&text, at, sizeof text);
+		if (text)
+			bind_set_text(L, row->name, text);
+		break;
+	case TARN_FIELD_LINE:
+		memcpy(&day, at, sizeof day);
+		if (day > 0)
+			bind_set_int(L, row->name, day);
+		break;
+	case TARN_FIELD_FLAG:
+		memcpy(&bits, at, sizeof bits);
+		bind_set_flag(L, row->name, (bits & row->size) != 0);
+		break;
+	case TARN_FIELD_RECORD:
+		set_record(L, row, at);
 		break;
 	default:
 		set_parts(L, row, object);

@@ -348,12 +348,7 @@ static int l_quantities(lua_State *L)
 {
 	lua_createtable(L, TARN_QUANTITIES, 0);
 	for (int q = 0; q < TARN_QUANTITIES; q++) {
-		const struct tarn_quantity_info *info = tarn_quantity_info(q);
-
-		lua_createtable(L, 0, 3);
-		bind_set_text(L, "name", info->name);
-		bind_set_text(L, "unit", info->unit);
-		bind_set_text(L, "meaning", info->meaning);
+		bind_push(L, &tarn_quantity_info_fields, tarn_quantity_info(q));
 		lua_rawseti(L, -2, q + 1);
 	}
 	return 1;

@@ -252,16 +252,7 @@ static int l_swings(lua_State *L)
 	columns = (n - 1) / 2;
 	s = lua_newuserdatauv(L, columns * sizeof *s, 0);
 	tarn_one_at_a_time(y, columns, s);
-	lua_createtable(L, (int)columns, 0);
-	for (size_t d = 0; d < columns; d++) {
-		lua_createtable(L, 0, 5);
-		bind_set(L, "base", s[d].base);
-		bind_set(L, "low", s[d].low);
-		bind_set(L, "high", s[d].high);
-		bind_set(L, "swing", s[d].swing);
-		bind_set_count(L, "rank", s[d].rank);
-		lua_rawseti(L, -2, (lua_Integer)d + 1);
-	}
+	bind_push_list(L, &tarn_swing_fields, s, columns, sizeof *s);
 	return 1;
 }
 
@@ -295,17 +286,7 @@ static int l_sensitivity(lua_State *L)
 	if (tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL, s,
 			     &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	lua_createtable(L, (int)columns, 0);
-	for (size_t d = 0; d < columns; d++) {
-		lua_createtable(L, 0, 6);
-		bind_set(L, "first", s[d].first);
-		bind_set(L, "first_low", s[d].first_low);
-		bind_set(L, "first_high", s[d].first_high);
-		bind_set(L, "total", s[d].total);
-		bind_set(L, "total_low", s[d].total_low);
-		bind_set(L, "total_high", s[d].total_high);
-		lua_rawseti(L, -2, (lua_Integer)d + 1);
-	}
+	bind_push_list(L, &tarn_sensitivity_fields, s, columns, sizeof s[0]);
 	return 1;
 }
 
@@ -315,33 +296,10 @@ static int l_sensitivity(lua_State *L)
  * plant_factor =, efficiency =} -> {allowance =, use =} */
 static int l_budget(lua_State *L)
 {
-	static const char *const known[] = {
-		"reference", "unit", "area", "special_area", "adjustment",
-		"plant_factor", "efficiency", NULL
-	};
-	static const char *const needed[] = {
-		"reference", "unit", "area", "adjustment", "plant_factor"
-	};
 	struct tarn_budget b;
 
-	luaL_checktype(L, 1, LUA_TTABLE);
-	bind_known(L, 1, NULL, known);
-	for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
-		if (lua_getfield(L, 1, needed[i]) == LUA_TNIL)
-			bind_error(L, "budget.%s is missing", needed[i]);
-		lua_pop(L, 1);
-	}
-	b.reference = bind_field(L, 1, "budget", "reference", "", 0, 1e5,
-				 TARN_NAN);
-	b.unit = bind_field(L, 1, "budget", "unit", "", 0, 1e5, TARN_NAN);
-	b.area = bind_field(L, 1, "budget", "area", "", 0, 1e9, TARN_NAN);
-	b.special_area = bind_field(L, 1, "budget", "special_area", "", 0, 1e9,
-				    0);
-	b.adjustment = bind_field(L, 1, "budget", "adjustment", "", 0, 1,
-				  TARN_NAN);
-	b.plant_factor = bind_field(L, 1, "budget", "plant_factor", "", 0, 2,
-				    TARN_NAN);
-	b.efficiency = bind_field(L, 1, "budget", "efficiency", "", 0.01, 1, 1);
+	tarn_fields_default(&tarn_budget_fields, &b);
+	bind_fields(L, 1, &tarn_budget_fields, &b, NULL);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "allowance", tarn_budget_allowance(&b));
 	bind_set(L, "use", tarn_budget_use(&b));

@@ -6,73 +6,6 @@
 
 /* ---- the take-off of a pond -------------------------------------------------- */
 
-static void push_items(lua_State *L, const struct tarn_takeoff *t)
-{
-	static const char *const units[] = { "m3", "m2", "kg", "h" };
-
-	lua_createtable(L, (int)t->count, 0);
-	for (size_t i = 0; i < t->count; i++) {
-		const struct tarn_item *item = &t->item[i];
-
-		lua_newtable(L);
-		bind_set_text(L, "name", item->name);
-		bind_set_text(L, "unit", units[item->unit]);
-		bind_set_text(L, "basis", item->basis);
-		bind_set(L, "net", item->net);
-		bind_set(L, "waste", item->waste);
-		bind_set(L, "order", item->order);
-		bind_set(L, "loads", item->loads);
-		bind_set(L, "hours", item->hours);
-		bind_set_int(L, "way", item->choice);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-	lua_setfield(L, -2, "items");
-}
-
-static void push_pair(lua_State *L, const char *name, const double pair[2])
-{
-	lua_createtable(L, 2, 0);
-	for (int i = 0; i < 2; i++) {
-		lua_pushnumber(L, pair[i]);
-		lua_rawseti(L, -2, i + 1);
-	}
-	lua_setfield(L, -2, name);
-}
-
-static void push_takeoff(lua_State *L, const struct tarn_takeoff *t)
-{
-	static const char *const ways[] = { "layers", "light", "heavy" };
-
-	lua_newtable(L);
-	bind_set(L, "dig", t->dig_m3);
-	bind_set(L, "loose", t->loose_m3);
-	bind_set(L, "berm_bank", t->berm_bank_m3);
-	bind_set(L, "spoil", t->spoil_m3);
-	bind_set(L, "swell", t->swell);
-	bind_set(L, "floor", t->floor_m2);
-	bind_set(L, "shelves", t->shelves_m2);
-	bind_set(L, "walls", t->walls_m2);
-	bind_set(L, "liner", t->liner_m2);
-	bind_set(L, "sheet_length", t->sheet_length_m);
-	bind_set(L, "sheet_width", t->sheet_width_m);
-	bind_set(L, "sheet", t->sheet_m2);
-	bind_set(L, "rule_length", t->rule_length_m);
-	bind_set(L, "rule_width", t->rule_width_m);
-	bind_set(L, "rule", t->rule_m2);
-	bind_set(L, "stone", t->stone_kg);
-	bind_set(L, "gravel", t->gravel_kg);
-	bind_set(L, "bed_gravel", t->bed_gravel_kg);
-	push_pair(L, "rule_stone", t->rule_stone_kg);
-	push_pair(L, "rule_gravel", t->rule_gravel_kg);
-	push_pair(L, "stream_stone", t->stream_stone_kg);
-	push_pair(L, "stream_gravel", t->stream_gravel_kg);
-	bind_set(L, "displaced", t->displaced_m3);
-	bind_set_text(L, "displaced_by", ways[t->displaced_by]);
-	bind_set(L, "water", t->water_m3);
-	bind_set(L, "hours", t->hours);
-	push_items(L, t);
-}
-
 /* pond:takeoff() -> quantities */
 int bind_pond_takeoff(lua_State *L)
 {
@@ -86,7 +19,9 @@ int bind_pond_takeoff(lua_State *L)
 	if (tarn_takeoff_solve(&box->build, &box->pond, shape, &t, &err) !=
 	    TARN_OK)
 		bind_fail(L, &err, NULL);
-	push_takeoff(L, &t);
+	bind_push(L, &tarn_takeoff_fields, &t);
+	bind_push_list(L, &tarn_item_fields, t.item, t.count, sizeof t.item[0]);
+	lua_setfield(L, -2, "items");
 	return 1;
 }
 
@@ -103,16 +38,7 @@ int bind_pond_profile(lua_State *L)
 				 bind_basin_shape(L, -1), at, &count, &err) !=
 	    TARN_OK)
 		bind_fail(L, &err, NULL);
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		lua_newtable(L);
-		bind_set(L, "level", at[i].level_m);
-		bind_set(L, "length", at[i].length_m);
-		bind_set(L, "width", at[i].width_m);
-		bind_set(L, "area", at[i].area_m2);
-		bind_set(L, "perimeter", at[i].perimeter_m);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
+	bind_push_list(L, &tarn_station_fields, at, count, sizeof at[0]);
 	return 1;
 }
 
@@ -206,15 +132,7 @@ void bind_takeoff(lua_State *L)
 	const struct tarn_soil *soils = tarn_soils(&count);
 
 	luaL_newlib(L, functions);
-	lua_createtable(L, 0, (int)count);
-	for (size_t i = 0; i < count; i++) {
-		lua_createtable(L, 0, 3);
-		bind_set(L, "swell", soils[i].swell);
-		bind_set_text(L, "source", soils[i].source);
-		bind_set_text(L, "evidence",
-			      tarn_evidence_text(soils[i].evidence));
-		lua_setfield(L, -2, soils[i].name);
-	}
+	bind_push_named(L, &tarn_soil_fields, soils, count, sizeof *soils);
 	lua_setfield(L, -2, "soils");
 	lua_createtable(L, 0, 1);
 	lua_pushcfunction(L, l_takeoff);

@@ -318,15 +318,8 @@ static int l_columns(lua_State *L)
 {
 	lua_createtable(L, TARN_COLUMNS, 0);
 	for (int c = 0; c < TARN_COLUMNS; c++) {
-		const struct tarn_column_info *info =
-			tarn_column_info((enum tarn_column)c);
-
-		lua_createtable(L, 0, 5);
-		bind_set_text(L, "name", info->name);
-		bind_set_text(L, "unit", info->unit);
-		bind_set_text(L, "meaning", info->meaning);
-		bind_set(L, "lo", info->lo);
-		bind_set(L, "hi", info->hi);
+		bind_push(L, &tarn_column_info_fields,
+			  tarn_column_info((enum tarn_column)c));
 		lua_rawseti(L, -2, c + 1);
 	}
 	return 1;

@@ -63,12 +63,7 @@ static int l_summary(lua_State *L)
 
 		if (!tarn_weather_column(w, c))
 			continue;
-		lua_createtable(L, 0, 6);
-		bind_set_count(L, "present", s.present);
-		bind_set_count(L, "missing", s.missing);
-		bind_set(L, "min", s.min);
-		bind_set(L, "mean", s.mean);
-		bind_set(L, "max", s.max);
+		bind_push(L, &tarn_column_summary_fields, &s);
 		bind_set_text(L, "unit", tarn_column_info(c)->unit);
 		lua_setfield(L, -2, tarn_column_info(c)->name);
 	}
@@ -103,15 +98,8 @@ static int l_gaps(lua_State *L)
 
 static int l_site(lua_State *L)
 {
-	const struct tarn_site *site =
-		tarn_weather_site_of(bind_check_weather(L, 1));
-
-	lua_newtable(L);
-	if (site->name[0])
-		bind_set_text(L, "name", site->name);
-	bind_set(L, "latitude", site->latitude_deg);
-	bind_set(L, "elevation", site->elevation_m);
-	bind_set(L, "wind_height", site->wind_height_m);
+	bind_push(L, &tarn_site_fields,
+		  tarn_weather_site_of(bind_check_weather(L, 1)));
 	return 1;
 }
 

@@ -167,26 +167,9 @@ int bind_pond_works(lua_State *L)
 	struct pond_box *box = bind_check_pond(L, 1);
 	const struct tarn_works_flow *f = &box->running;
 
-	lua_newtable(L);
-	bind_set_flag(L, "from_curve", f->from_curve);
+	bind_push(L, &tarn_works_flow_fields, f);
 	bind_set(L, "running_level", tarn_running_level_m(&box->pond));
-	bind_set(L, "flow", f->flow_m3s);
-	bind_set(L, "solved", f->solved_m3s);
-	bind_set(L, "low_flow", f->low_m3s);
-	bind_set(L, "head", f->head_m);
-	bind_set(L, "share_of_label", f->share_of_label);
-	bind_set(L, "continuity", f->continuity);
-	bind_set(L, "energy", f->energy);
-	bind_set(L, "bed_flow", f->bed_m3s);
-	bind_set(L, "falls_flow", f->falls_m3s);
-	bind_set(L, "pond_flow", f->pond_m3s);
 	bind_set(L, "bed_head", box->pond.bed.head_m);
-	bind_set(L, "bed_transit", f->bed_m3);
-	bind_set(L, "pools_transit", f->pools_m3);
-	bind_set(L, "stream_transit", f->stream_m3);
-	bind_set(L, "drain_transit", f->drain_m3);
-	bind_set(L, "pipes", f->pipes_m3);
-	bind_set(L, "siphon", f->siphon_m3);
 	set_origin(L, "bed_from", f->bed_given);
 	set_origin(L, "stream_from", f->stream_given);
 	set_origin(L, "drain_from", f->drain_given);
@@ -221,19 +204,7 @@ int bind_pond_storm(lua_State *L)
 		return 0;
 	if (tarn_storm_solve(&box->works, &box->pond, &s, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	lua_newtable(L);
-	bind_set(L, "rain", s.rain_m3);
-	bind_set(L, "peak", s.peak_m3s);
-	bind_set(L, "start", s.start_m);
-	bind_set(L, "spill_at_stop", s.spill_at_stop_m3);
-	bind_set(L, "peak_level", s.peak_level_m);
-	bind_set(L, "head", s.head_m);
-	bind_set(L, "peak_out", s.peak_out_m3s);
-	bind_set(L, "out", s.out_m3);
-	bind_set(L, "edge_left", s.edge_left_m);
-	bind_set(L, "balance", s.balance_m3);
-	bind_set(L, "clear_head", s.clear_head_m);
-	bind_set(L, "clogged_head", s.clogged_head_m);
+	bind_push(L, &tarn_storm_flow_fields, &s);
 	return 1;
 }
 
@@ -251,24 +222,8 @@ int bind_pond_chart(lua_State *L)
 	if (tarn_chart_make(&box->pond, &box->works, s.peak_level_m, &c,
 			    &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
-	lua_newtable(L);
-	for (size_t i = 0; i < c.count; i++) {
-		lua_newtable(L);
-		bind_set_text(L, "name", tarn_level_name(c.level[i].name));
-		bind_set(L, "level", c.level[i].level_m);
-		bind_set(L, "area", c.level[i].area_m2);
-		bind_set(L, "volume", c.level[i].volume_m3);
-		bind_set(L, "between", c.level[i].between_m3);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-	bind_set(L, "freeboard", c.freeboard_m);
-	bind_set(L, "transit", c.transit_m3);
-	bind_set(L, "rise", c.rise_m);
-	bind_set(L, "spill", c.spill_m3);
-	bind_set(L, "room", c.room_m3);
-	bind_set_flag(L, "spills", c.spills);
-	bind_set(L, "drop", c.drop_m);
-	bind_set(L, "drop_trigger", c.drop_trigger_m);
-	bind_set_flag(L, "start_bares_intake", c.start_bares_intake);
+	bind_push_list(L, &tarn_level_fields, c.level, c.count,
+		       sizeof c.level[0]);
+	bind_set_rows(L, &tarn_chart_fields, &c);
 	return 1;
 }

@@ -144,9 +144,14 @@ enum tarn_field_kind {
 	TARN_FIELD_DAY,		/* long, days from 1970-01-01; TARN_NO_DAY:
 				   none */
 	TARN_FIELD_TEXT,	/* char[size], zero-terminated; "": not given */
-	TARN_FIELD_NUMBERS,	/* double[most], int count at 'count_offset' */
+	TARN_FIELD_STRING,	/* const char *, borrowed; NULL: none */
+	TARN_FIELD_LINE,	/* long, of a file, 1-based; 0: none */
+	TARN_FIELD_FLAG,	/* the bits 'size' of an unsigned: any is set */
+	TARN_FIELD_NUMBERS,	/* double[most], int count at 'count_offset';
+				   TARN_NO_COUNT there: always 'most' */
 	TARN_FIELD_PAIRS,	/* double[most][2], likewise */
-	TARN_FIELD_RECORD,	/* a struct described by 'of' */
+	TARN_FIELD_RECORD,	/* a struct described by 'of'; without a name
+				   its fields are among those of its owner */
 	TARN_FIELD_LIST		/* an array of such structs, 'size' bytes each,
 				   int count at 'count_offset' */
 };
@@ -159,15 +164,18 @@ struct tarn_field {
 	size_t offset;			/* of the member in its struct */
 	double lo, hi;			/* accepted, both ends included */
 	int required;			/* 1: "not given" is refused */
-	const char *unit;		/* "m", "m3/s", "-" */
+	const char *unit;		/* "m", "m3/s", "-"; "": any */
 	const char *const *choices;	/* NULL-terminated, CHOICE only */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */
 	const struct tarn_fields *of;	/* RECORD, LIST */
-	size_t size;			/* TEXT, LIST: bytes, of an entry */
+	size_t size;			/* TEXT, LIST: bytes, of an entry; FLAG:
+					   the bits */
 	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
 	size_t least, most;		/* entries of these */
 };
+
+#define TARN_NO_COUNT ((size_t)-1)
 
 struct tarn_fields {
 	const char *section;		/* "bed", "pipe"; prefix in messages */
@@ -176,11 +184,16 @@ struct tarn_fields {
 };
 
 /* Rows of inputs: T is the struct's type, 'other' the default (TARN_NAN: not
- * given). */
+ * given).  A NUMBER may be without a value; a VALUE has its default and is
+ * never NaN; a REQUIRED one has no default and must be given. */
 #define TARN_IN_NUMBER(T, member, name_, unit_, low, high, other, text)      \
 	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .unit = unit_, .otherwise = other, .meaning = text }
+#define TARN_IN_VALUE(T, member, name_, unit_, low, high, other, text)       \
+	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
+	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
+	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_REQUIRED(T, member, name_, unit_, low, high, text)           \
 	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
@@ -191,14 +204,20 @@ struct tarn_fields {
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
+	TARN_IN_CHOICE_UNIT(T, member, name_, "-", words, other, text)
+#define TARN_IN_CHOICE_UNIT(T, member, name_, unit_, words, other, text)     \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
 	  .offset = offsetof(T, member), .lo = 0,                            \
-	  .hi = sizeof words / sizeof words[0] - 2, .unit = "-",             \
+	  .hi = sizeof words / sizeof words[0] - 2, .unit = unit_,            \
 	  .choices = words, .otherwise = other, .meaning = text }
 #define TARN_IN_SWITCH(T, member, name_, other, text)                        \
 	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
 	  .offset = offsetof(T, member), .lo = 0, .hi = 1, .unit = "-",      \
 	  .otherwise = other, .meaning = text }
+#define TARN_IN_WHOLE(T, member, name_, unit_, low, high, other, text)       \
+	{ .name = name_, .kind = TARN_FIELD_WHOLE,                           \
+	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
+	  .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_TEXT(T, member, name_, text)                                 \
 	{ .name = name_, .kind = TARN_FIELD_TEXT,                            \
 	  .offset = offsetof(T, member), .unit = "-",                        \
@@ -227,12 +246,29 @@ struct tarn_fields {
 	  .unit = "-", .choices = words, .otherwise = -1, .meaning = text }
 #define TARN_OUT_TEXT(T, member, name_, text)                                \
 	TARN_IN_TEXT(T, member, name_, text)
+#define TARN_OUT_STRING(T, member, name_, text)                              \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_STRING, "-", text)
+#define TARN_OUT_LINE(T, member, name_, text)                                \
+	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_LINE, "-", text)
+#define TARN_OUT_FLAG(T, member, name_, bits, text)                          \
+	{ .name = name_, .kind = TARN_FIELD_FLAG,                            \
+	  .offset = offsetof(T, member), .unit = "-", .size = bits,          \
+	  .meaning = text }
+#define TARN_OUT_NUMBERS(T, member, name_, unit_, text)                      \
+	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
+	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \
+	  .unit = unit_, .otherwise = TARN_NAN,                              \
+	  .count_offset = TARN_NO_COUNT,                                     \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
 
 /* Rows of inputs and results alike. */
 #define TARN_RECORD(T, member, name_, rows_of, text)                         \
 	{ .name = name_, .kind = TARN_FIELD_RECORD,                          \
 	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
 	  .meaning = text }
+#define TARN_INCLUDED(T, member, rows_of)                                    \
+	TARN_RECORD(T, member, "", rows_of, "")
 #define TARN_LIST(T, member, count_, name_, rows_of, fewest, text)           \
 	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
 	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
@@ -259,6 +295,17 @@ struct tarn_fields {
 #define TARN_FIELDS(variable, section, rows)                                 \
 	const struct tarn_fields variable = {                                \
 		section, rows, sizeof rows / sizeof rows[0]                  \
+	}
+
+/* Defines the function that returns a T as its rows make it; members without
+ * a row are 0. */
+#define TARN_DEFAULT(T, function, fields)                                    \
+	T function(void)                                                     \
+	{                                                                    \
+		T object = { 0 };                                            \
+                                                                             \
+		tarn_fields_default(&fields, &object);                       \
+		return object;                                               \
 	}
 
 /* Gives every described member of an object its row's default; lists become
@@ -320,6 +367,29 @@ TARN_API double tarn_unit(const char *name);
 TARN_API double tarn_celsius(double fahrenheit);
 TARN_API double tarn_fahrenheit(double celsius);
 
+/* ---- statistics -------------------------------------------------------- */
+
+/*
+ * Of numbers in any unit; a NaN is left out.  A percentile is linear between
+ * neighbours: Hyndman & Fan (1996), Sample quantiles in statistical packages,
+ * definition 7.
+ *
+ *   x        sorted by tarn_percentile and tarn_spread
+ *   share    0 .. 1
+ *   returns  NaN without numbers, or where the share is outside its range
+ */
+TARN_API double tarn_percentile(double *x, size_t count, double share);
+TARN_API double tarn_mean(const double *x, size_t count);
+
+/* How numbers spread; all NaN but the count where there is none. */
+struct tarn_spread {
+	size_t count;
+	double mean, least, most;
+	double p10, p50, p90;	/* percentiles 10, 50, 90 */
+};
+TARN_API struct tarn_spread tarn_spread(double *x, size_t count);
+TARN_API extern const struct tarn_fields tarn_spread_fields;
+
 /* ---- how far to trust a number ---------------------------------------- */
 
 enum tarn_evidence {
@@ -332,7 +402,10 @@ enum tarn_evidence {
 };
 
 /* "published", "our sum from published inputs", "second-hand", "from memory",
- * "common practice, no source", "our own".  Never NULL. */
+ * "common practice, no source", "our own"; then NULL. */
+TARN_API extern const char *const tarn_evidence_texts[];
+
+/* One of these; "unknown" for any other number.  Never NULL. */
 TARN_API const char *tarn_evidence_text(enum tarn_evidence e);
 
 /* ---- calendar ---------------------------------------------------------- */

@@ -293,6 +293,7 @@ struct tarn_conditions {
 	unsigned rules;			/* how it was found: bits 1u << enum
 					   tarn_rule */
 };
+TARN_API extern const struct tarn_fields tarn_conditions_fields;
 
 #define TARN_ALBEDO_WATER 0.08		/* S4, after Penman and others */
 #define TARN_ALBEDO_GRASS 0.23		/* FAO-56 eq. 38 */
@@ -429,6 +430,7 @@ struct tarn_plant {
 	double height_m;	/* of the grown stand; NaN: water */
 	const char *meaning;
 };
+TARN_API extern const struct tarn_fields tarn_plant_fields;
 TARN_API const struct tarn_plant *tarn_plants(size_t *count);
 
 #define TARN_PLANT_FACTOR_MAX 2.5
@@ -616,6 +618,7 @@ struct tarn_rule_info {
 	const char *title;	/* one line for reports */
 	int estimate;		/* 1: stands in for something not measured */
 };
+TARN_API extern const struct tarn_fields tarn_rule_info_fields;
 TARN_API const struct tarn_rule_info *tarn_rule_info(enum tarn_rule rule);
 
 /* ---- one day ----------------------------------------------------------- */
@@ -700,6 +703,7 @@ struct tarn_evaporation_report {
 	size_t rule_days[TARN_RULES];
 	double dew_mm;			/* sum of what was set to 0, positive */
 };
+TARN_API extern const struct tarn_fields tarn_evaporation_report_fields;
 
 /*
  * Evaporation of every day of a weather.

@@ -26,8 +26,10 @@ extern "C" {
 struct tarn_estimate {
 	double mean, low, high, sd;
 };
+TARN_API extern const struct tarn_fields tarn_estimate_fields;
 
 enum tarn_verdict {
+	TARN_NO_VERDICT = -1,	/* not asked */
 	TARN_INSIDE,		/* what weather explains, and nothing that
 				   matters can hide in the interval */
 	TARN_OUTSIDE,		/* the interval lies above zero */
@@ -57,6 +59,7 @@ struct tarn_reading {
 	unsigned marks;		/* enum tarn_log_mark */
 	long line, column;	/* in the file, 0: none */
 };
+TARN_API extern const struct tarn_fields tarn_reading_fields;
 
 enum tarn_log_unit {
 	TARN_LOG_BY_HEADER, TARN_LOG_INCH, TARN_LOG_MM, TARN_LOG_CM,
@@ -119,6 +122,7 @@ struct tarn_log_info {
 	size_t without_time, unread_notes;
 	char ignored[160];	/* columns not used, or "" */
 };
+TARN_API extern const struct tarn_fields tarn_log_info_fields;
 TARN_API struct tarn_log_info tarn_log_info(const struct tarn_log *log);
 
 /* ---- the log against the model -------------------------------------- */
@@ -204,6 +208,8 @@ enum tarn_interval_use {
 
 struct tarn_interval {
 	size_t from, to;	/* indices of readings */
+	long from_day, to_day;	/* of these */
+	long line;		/* of the second, in the file; 0: none */
 	double days;
 	int use;		/* enum tarn_interval_use */
 	double logged_mm;	/* fall of the level, as logged */
@@ -217,6 +223,7 @@ struct tarn_interval {
 	double expected_m3_d;	/* the same, by the ledger from weather alone */
 	int wild;		/* the fit trusts it ten times less */
 };
+TARN_API extern const struct tarn_fields tarn_interval_fields;
 
 /* When did it begin?  s steps once, at an unknown reading: prior of the step
  * N(0, 10 mm/d), each reading as likely per day of the log; a step or none,
@@ -226,8 +233,9 @@ struct tarn_change {
 				   six intervals */
 	int found;		/* chance >= 0.95 */
 	long first_day, day, last_day;	/* 5th, 50th, 95th percentile */
-	struct tarn_estimate before_mm_d, after_mm_d;
+	struct tarn_estimate before_mm_d, after_mm_d;	/* NaN unless found */
 };
+TARN_API extern const struct tarn_fields tarn_change_fields;
 
 struct tarn_leak_result {
 	enum tarn_verdict verdict;
@@ -253,6 +261,7 @@ struct tarn_leak_result {
 				   outside nine times in ten */
 	struct tarn_change change;
 };
+TARN_API extern const struct tarn_fields tarn_leak_result_fields;
 
 struct tarn_leak;	/* opaque: a finished fit */
 
@@ -298,6 +307,7 @@ struct tarn_meter_week {
 	double metered_m3, implied_m3, expected_m3, expected_high_m3;
 	int over;
 };
+TARN_API extern const struct tarn_fields tarn_meter_week_fields;
 TARN_API struct tarn_meter_week
 tarn_leak_week(const struct tarn_leak *leak, size_t at, size_t *next);
 
@@ -323,6 +333,7 @@ struct tarn_level_point {
 	double expected_m, low_m, high_m;	/* 90 %: priors and noises */
 	int begins;		/* 1: first of a stretch */
 };
+TARN_API extern const struct tarn_fields tarn_level_point_fields;
 
 /*
  * Fills count points, one a reading.  For the figure of a log, and for a
@@ -344,6 +355,7 @@ struct tarn_holdout {
 	double plain_rms_mm, plain_mean_mm;	/* not calibrated */
 	double last_mm;		/* at the last reading, calibrated */
 };
+TARN_API extern const struct tarn_fields tarn_holdout_fields;
 /* Errors: as tarn_leak_fit; TARN_EARG with fewer than six readings. */
 TARN_API enum tarn_status
 tarn_leak_holdout(const struct tarn_alloc *alloc, const struct tarn_pond *pond,
@@ -396,16 +408,20 @@ struct tarn_pair_half {
 	double hours_needed;	/* for 'matters_mm_d' to be so; HUGE_VAL: the
 				   uncertainty of evaporation forbids it */
 };
+TARN_API extern const struct tarn_fields tarn_pair_half_fields;
 
 /* off: pond's shell, edges.  upper = on - off: stream, falls, bed, pipes,
  * and splash, which this test cannot tell from each other. */
 struct tarn_pair_result {
 	int has_off, has_on;
 	double area_m2;
-	struct tarn_pair_half off, on;
+	struct tarn_pair_half off, on;	/* a half not done has no values */
+	/* without values unless both are done */
 	struct tarn_estimate upper_mm_d, upper_m3_d;
 	enum tarn_verdict upper_verdict;
+	struct tarn_estimate splash_m3s;	/* as tarn_pair_splash says */
 };
+TARN_API extern const struct tarn_fields tarn_pair_result_fields;
 
 /*
  * Errors of a reading are normal with the stated deviation: four readings

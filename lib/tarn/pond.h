@@ -223,7 +223,7 @@ struct tarn_withdrawal {
  * All that the ledger needs.  Made by tarn_pond_default(), then changed; the
  * struct may grow.  The basin is borrowed; its floor is level 0, above which
  * all levels are heights.  Ranges stand in the rows of tarn_pond_sections, by
- * which tarn_pond_check goes; docs/pond-fields.md is written from them.
+ * which tarn_pond_check goes; docs/build/pond-fields.md is written from them.
  */
 struct tarn_pond {
 	const struct tarn_basin *basin;
@@ -275,6 +275,7 @@ struct tarn_pond_facts {
 	double fall_ratio;	/* level falls this many times the depth that
 				   the open water loses: wetted / open water */
 };
+TARN_API extern const struct tarn_fields tarn_pond_facts_fields;
 TARN_API enum tarn_status tarn_pond_facts(const struct tarn_pond *pond,
 					  struct tarn_pond_facts *out,
 					  struct tarn_error *err);
@@ -289,6 +290,7 @@ struct tarn_pump_swing {
 	double stopped_m, spill_m3;	/* after a stop */
 	double started_m;		/* after a start, bed full */
 };
+TARN_API extern const struct tarn_fields tarn_pump_swing_fields;
 TARN_API enum tarn_status tarn_pond_swing(const struct tarn_pond *pond,
 					  double level_m,
 					  struct tarn_pump_swing *out,
@@ -324,6 +326,7 @@ struct tarn_flows {
 	double roof_m3;		/* roof water into the tank */
 	double tank_spill_m3;	/* roof water that the tank could not hold */
 };
+TARN_API extern const struct tarn_fields tarn_flows_fields;
 
 enum tarn_day_flag {
 	TARN_DAY_RUNNING = 1,	/* the pump ran */
@@ -346,6 +349,7 @@ struct tarn_ledger_day {
 	double tank_m3;		/* in the rain tank, at the end */
 	unsigned flags;		/* enum tarn_day_flag */
 };
+TARN_API extern const struct tarn_fields tarn_ledger_day_fields;
 
 /*
  * A rule of the caller's, asked before each day.  It sees the day's weather
@@ -432,6 +436,7 @@ struct tarn_period {
 	int days, running, starved, under_intake, topped_up, refused,
 		spilled, dry;	/* counts of days */
 };
+TARN_API extern const struct tarn_fields tarn_period_fields;
 
 /*
  * Period that begins at index 'at' of the ledger's days; *next is the index

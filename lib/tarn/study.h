@@ -118,6 +118,7 @@ enum tarn_quantity {
 struct tarn_quantity_info {
 	const char *name, *unit, *meaning;
 };
+TARN_API extern const struct tarn_fields tarn_quantity_info_fields;
 TARN_API const struct tarn_quantity_info *tarn_quantity_info(int q);
 
 /* TARN_QUANTITIES if there is none of that name. */
@@ -180,16 +181,6 @@ TARN_API enum tarn_status tarn_study_trace(const struct tarn_study *study,
 TARN_API void tarn_study_summary(const struct tarn_ledger *ledger,
 				 const struct tarn_pond *pond,
 				 double value[TARN_QUANTITIES]);
-
-/*
- * Percentile: the number that the given share of them lies under, linear
- * between neighbours (Hyndman and Fan 1996, definition 7).
- *
- *   x        sorted here; NaNs are left out
- *   share    0 .. 1
- *   returns  NaN without numbers, or outside the range
- */
-TARN_API double tarn_percentile(double *x, size_t count, double share);
 
 /* ---- parts, checkpoints -------------------------------------------------- */
 
@@ -291,6 +282,7 @@ struct tarn_swing {
 	double swing;		/* largest less smallest of the three */
 	size_t rank;		/* 1 for the largest swing */
 };
+TARN_API extern const struct tarn_fields tarn_swing_fields;
 
 /* 'y' is the result of each row of tarn_design_one. */
 TARN_API void tarn_one_at_a_time(const double *y, size_t columns,
@@ -314,6 +306,7 @@ struct tarn_sensitivity {
 	double first, first_low, first_high;
 	double total, total_low, total_high;
 };
+TARN_API extern const struct tarn_fields tarn_sensitivity_fields;
 
 /*
  * Sobol' indices of 'y', the result of each row of tarn_sensitivity_design.
@@ -487,6 +480,7 @@ struct tarn_budget {
 	double plant_factor;	/* of the hydrozone       0 .. 2 */
 	double efficiency;	/* of irrigation; 1 for a pond   0 .. 1 */
 };
+TARN_API extern const struct tarn_fields tarn_budget_fields;
 
 /* reference unit (adjustment area + (1 - adjustment) special_area).  Source: the
  * ordinance at hand.

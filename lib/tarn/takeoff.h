@@ -60,6 +60,7 @@ struct tarn_soil {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_soil_fields;
 TARN_API const struct tarn_soil *tarn_soils(size_t *count);
 
 struct tarn_build {	/* section "build" */
@@ -107,6 +108,7 @@ struct tarn_item {
 				   the same stone, never to be added up */
 	const char *basis;	/* how it was found */
 };
+TARN_API extern const struct tarn_fields tarn_item_fields;
 #define TARN_ITEMS_MAX 20
 
 struct tarn_takeoff {
@@ -127,6 +129,7 @@ struct tarn_takeoff {
 	size_t count;
 	struct tarn_item item[TARN_ITEMS_MAX];
 };
+TARN_API extern const struct tarn_fields tarn_takeoff_fields;
 
 /*
  * Take-off of a pond.
@@ -166,6 +169,7 @@ TARN_API enum tarn_status tarn_takeoff_solve(const struct tarn_build *build,
 struct tarn_station {
 	double level_m, length_m, width_m, area_m2, perimeter_m;
 };
+TARN_API extern const struct tarn_fields tarn_station_fields;
 #define TARN_STATIONS_MAX (2 * TARN_SHELVES_MAX + 130)
 TARN_API enum tarn_status
 tarn_takeoff_profile(const struct tarn_build *build,

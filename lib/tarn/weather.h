@@ -49,6 +49,7 @@ struct tarn_column_info {
 	const char *name, *unit, *meaning;
 	double lo, hi;
 };
+TARN_API extern const struct tarn_fields tarn_column_info_fields;
 TARN_API const struct tarn_column_info *tarn_column_info(enum tarn_column c);
 
 /* Column of that name, TARN_COLUMNS if there is none. */
@@ -63,6 +64,7 @@ struct tarn_site {
 	double elevation_m;	/*                 -430 .. 6000 */
 	double wind_height_m;	/* of the wind gauge  0.5 .. 100 */
 };
+TARN_API extern const struct tarn_fields tarn_site_fields;
 
 /* A site of which nothing is known. */
 TARN_API struct tarn_site tarn_site_default(void);
@@ -121,6 +123,7 @@ struct tarn_column_summary {
 					   there is no such column */
 	double min, mean, max;
 };
+TARN_API extern const struct tarn_fields tarn_column_summary_fields;
 TARN_API struct tarn_column_summary
 tarn_weather_summary(const struct tarn_weather *w, enum tarn_column c);
 

@@ -151,6 +151,7 @@ struct tarn_works_flow {
 	int bed_given, stream_given, drain_given;	/* 1: as described,
 					   0: worked out, -1: unknown, taken 0 */
 };
+TARN_API extern const struct tarn_fields tarn_works_flow_fields;
 
 /*
  * Level that the pond runs at = target, else trigger, else lip [m]; any value
@@ -198,6 +199,7 @@ struct tarn_level {
 	double volume_m3;	/* below it */
 	double between_m3;	/* down to the next level of the chart */
 };
+TARN_API extern const struct tarn_fields tarn_level_fields;
 
 struct tarn_chart {
 	size_t count;
@@ -212,6 +214,7 @@ struct tarn_chart {
 	double drop_trigger_m;	/* a start with the level at the trigger */
 	int start_bares_intake;	/* 1: that start leads under the intake */
 };
+TARN_API extern const struct tarn_fields tarn_chart_fields;
 
 /* 'storm_m' is the highest level of a storm, or NaN.  A pond without top-up is
  * taken to run at "full, pump on".
@@ -245,6 +248,7 @@ struct tarn_storm_flow {
 	double clogged_head_m;	/* ... and with the described clogging; NaN: no
 				   head makes the openings pass it */
 };
+TARN_API extern const struct tarn_fields tarn_storm_flow_fields;
 /* Errors: TARN_EARG: no storm or no overflow described; as above. */
 TARN_API enum tarn_status tarn_storm_solve(const struct tarn_works *works,
 					   const struct tarn_pond *pond,

@@ -1,6 +1,5 @@
 -- SPDX-License-Identifier: MIT
 -- What the what-if report says, block by block.
-local stats = require "common.stats"
 local text = require "common.text"
 
 local sections = {}
@@ -123,12 +122,10 @@ function sections.ensemble(page, job, view)
     { "week_p90", "peak week of a dry year" }, { "overflow", "overflow, whole weather" },
     { "lowest_level", "lowest level", "length" }, { "under_intake", "days under the intake", "days" },
     { "tank_share", "share that the rain tank gives", "share" } } do
-    local good = {}
-    for _, x in ipairs(job.rows.values[q[1]]) do if x then good[#good + 1] = x end end
-    if #good > 0 then
+    local spread = tarn.spread(job.rows.values[q[1]])
+    if spread.count > 0 then
       local row = { q[2] }
-      for _, p in ipairs { 10, 50, 90 } do
-        local x = stats.percentile(good, p)
+      for _, x in ipairs { spread.p10, spread.p50, spread.p90 } do
         row[#row + 1] = q[3] == "days" and ("%.0f"):format(x) or q[3] == "share" and percent(x) or
           view:show(q[3] or "volume", x)
       end

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- docs/pond.schema.json accepts what the program accepts, and refuses what the program refuses field by field.
-local schema = tarn.description "docs/pond.schema.json"
+-- docs/build/pond.schema.json accepts what the program accepts, and refuses what the program refuses field by field.
+local schema = tarn.description "docs/build/pond.schema.json"
 local sections = tarn.pond_fields()
 
 -- ---- a validator of the words that the schema uses --------------------------------

@@ -26,7 +26,7 @@ local function exists(name) return io.open(name) ~= nil end
 
 local function make_targets()
   local out = {}
-  for _, name in ipairs { "Makefile", ".ci/deps.mk", ".ci/trust.mk", "bindings/web/web.mk", "docs/docs.mk" } do
+  for _, name in ipairs { "Makefile", ".ci/deps.mk", ".ci/trust.mk", "bindings/web/web.mk", "docs/build/docs.mk" } do
     for head in ("\n" .. assert(read(name), name)):gmatch("\n([%l][%w%-_ ]*):[^=]") do
       for word in head:gmatch("%S+") do out[word] = true end
     end

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// docs/pond.schema.json beside the program, by a validator from elsewhere.
+// docs/build/pond.schema.json beside the program, by a validator from elsewhere.
 import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -9,7 +9,7 @@ const FOLDERS = ["weather-samples", "tests/good", "tests/bad/beds", "tests/bad/w
 
 export async function schema() {
   const Ajv = require("ajv/dist/2020");
-  const valid = new Ajv({ strict: true, strictRequired: false, allErrors: true }).compile(JSON.parse(readFileSync("docs/pond.schema.json", "utf8")));
+  const valid = new Ajv({ strict: true, strictRequired: false, allErrors: true }).compile(JSON.parse(readFileSync("docs/build/pond.schema.json", "utf8")));
   let read = 0;
   for (const folderOf of FOLDERS) {
     for (const name of readdirSync(folderOf).filter((f) => f.endsWith(".lua"))) {
@@ -43,6 +43,6 @@ export async function schema() {
     check(!valid(d), `${what}: the schema takes it`);
   }
   check(valid(Object.assign({ $schema: "pond.schema.json" }, good)), "$schema is accepted");
-  check(existsSync("docs/pond.schema.json") && read >= 19, `${read} descriptions`);
+  check(existsSync("docs/build/pond.schema.json") && read >= 19, `${read} descriptions`);
   say(`schema: ${read} descriptions of the project valid, ${Object.keys(broken).length} broken ones refused by program and schema`);
 }

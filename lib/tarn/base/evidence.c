@@ -1,15 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/base.h"
 
+const char *const tarn_evidence_texts[] = {
+	[TARN_EVIDENCE_SEEN] = "published",
+	[TARN_EVIDENCE_INPUTS] = "our sum from published inputs",
+	[TARN_EVIDENCE_SECOND_HAND] = "second-hand",
+	[TARN_EVIDENCE_MEMORY] = "from memory",
+	[TARN_EVIDENCE_PRACTICE] = "common practice, no source",
+	[TARN_EVIDENCE_OURS] = "our own",
+	NULL
+};
+
 const char *tarn_evidence_text(enum tarn_evidence e)
 {
-	switch (e) {
-	case TARN_EVIDENCE_SEEN: return "published";
-	case TARN_EVIDENCE_INPUTS: return "our sum from published inputs";
-	case TARN_EVIDENCE_SECOND_HAND: return "second-hand";
-	case TARN_EVIDENCE_MEMORY: return "from memory";
-	case TARN_EVIDENCE_PRACTICE: return "common practice, no source";
-	case TARN_EVIDENCE_OURS: return "our own";
-	}
-	return "unknown";
+	return (unsigned)e <= TARN_EVIDENCE_OURS ? tarn_evidence_texts[e]
+						 : "unknown";
 }

@@ -10,7 +10,7 @@ static enum tarn_status fail_field(struct tarn_error *err,
 				   const struct tarn_field *row, double value)
 {
 	char name[64];
-	int has_unit = strcmp(row->unit, "-") != 0;
+	int has_unit = row->unit[0] && strcmp(row->unit, "-") != 0;
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
@@ -75,9 +75,10 @@ static void default_row(const struct tarn_field *row, void *object)
 {
 	char *at = (char *)object + row->offset;
 	int whole = isnan(row->otherwise) ? 0 : (int)row->otherwise;
-	int none = 0;
+	unsigned none = 0;
 	size_t count = 0;
-	long no_day = TARN_NO_DAY;
+	const char *no_text = NULL;
+	long no_day = TARN_NO_DAY, no_line = 0;
 
 	switch (row->kind) {
 	case TARN_FIELD_NUMBER:
@@ -100,12 +101,25 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_TEXT:
 		at[0] = '\0';
 		break;
+	case TARN_FIELD_STRING:
+		memcpy(at, &no_text, sizeof no_text);
+		break;
+	case TARN_FIELD_LINE:
+		memcpy(at, &no_line, sizeof no_line);
+		break;
+	case TARN_FIELD_FLAG:
+		memcpy(at, &none, sizeof none);
+		break;
 	case TARN_FIELD_RECORD:
 		tarn_fields_default(row->of, at);
 		break;
 	case TARN_FIELD_NUMBERS:
 	case TARN_FIELD_PAIRS:
 	case TARN_FIELD_LIST:
+		if (row->count_offset == TARN_NO_COUNT) {
+			default_number(row, at, (int)row->most);
+			break;
+		}
 		memcpy((char *)object + row->count_offset, &none, sizeof none);
 		break;
 	}

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
-#include <stdlib.h>
 
+#include "tarn/base/stats.h"
 #include "judge.h"
 
 #define PI 3.14159265358979323846
@@ -108,25 +108,15 @@ static void draw(const struct tarn_sizing *base,
 	s->flow_m3s *= factor(chance->flow_cv, z[3]);
 }
 
-static int rising(const void *a, const void *b)
-{
-	double x = *(const double *)a, y = *(const double *)b;
-
-	return (x > y) - (x < y);
-}
-
-/* Percentiles of values that are all known, or none is. */
 static void percentiles(double values[], size_t count,
 			double out[TARN_PERCENTILES])
 {
-	qsort(values, count, sizeof values[0], rising);
-	for (int p = 0; p < TARN_PERCENTILES; p++) {
-		double at = tarn_percentiles[p] / 100 * (double)(count - 1);
-		size_t i = (size_t)at;
-		double next = values[i + 1 < count ? i + 1 : i];
+	size_t n = stats_sort(values, count);
 
-		out[p] = values[i] + (at - (double)i) * (next - values[i]);
-	}
+	for (int p = 0; p < TARN_PERCENTILES; p++)
+		out[p] = n == 0 ? TARN_NAN
+			: stats_percentile(values, n, 1,
+					   tarn_percentiles[p] / 100);
 }
 
 /* Memory of a run: one column for each result, and the layers of one bed. */

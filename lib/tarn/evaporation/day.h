@@ -45,7 +45,7 @@ enum {
 unsigned tarn_method_needs(enum tarn_method m);
 
 /* NULL-terminated, for a described field. */
-extern const char *const tarn_method_names[];
+extern const char *const tarn_method_names[TARN_METHODS + 1];
 
 /* The options with the weather's site where they leave it open: 'resolved'. */
 struct tarn_evaporation_options

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "tarn/base/stats.h"
 #include "tarn/leak/fit.h"
 
 #define MANY 6
@@ -55,18 +56,6 @@ static double normalise(double *evidence, size_t count, double best,
 	return best + log(sum / days);
 }
 
-static size_t percentile(const double *chance, size_t count, double p)
-{
-	double sum = 0;
-
-	for (size_t at = 1; at < count; at++) {
-		sum += chance[at];
-		if (sum >= p)
-			return at;
-	}
-	return count - 1;
-}
-
 static void fill_step(struct tarn_leak *k, struct gls_row *rows,
 		      const struct gls_prior *prior, const double *chance)
 {
@@ -74,9 +63,9 @@ static void fill_step(struct tarn_leak *k, struct gls_row *rows,
 	static const double after[GLS_COLUMNS] = { 0, 0, 1, 1 };
 	struct tarn_change *c = &k->result.change;
 	double to_mm = 1e3 / k->result.area_m2, b[GLS_COLUMNS], a[GLS_COLUMNS];
-	size_t low = percentile(chance, k->used, 0.05);
-	size_t mid = percentile(chance, k->used, 0.50);
-	size_t high = percentile(chance, k->used, 0.95);
+	size_t low = 1 + stats_reached(chance + 1, k->used - 1, 0.05);
+	size_t mid = 1 + stats_reached(chance + 1, k->used - 1, 0.50);
+	size_t high = 1 + stats_reached(chance + 1, k->used - 1, 0.95);
 	struct gls_posterior fit;
 
 	/* the step lies somewhere within the intervals beside a reading */
@@ -103,9 +92,7 @@ void leak_find_change(struct tarn_leak *k, struct gls_row *rows,
 	double *evidence = k->work;
 	size_t best;
 
-	memset(c, 0, sizeof *c);
-	c->chance = TARN_NAN;
-	c->first_day = c->day = c->last_day = TARN_NO_DAY;
+	tarn_fields_default(&tarn_change_fields, c);
 	if (k->used < MANY)
 		return;
 	with.columns = GLS_EXTRA + 1;

@@ -253,7 +253,6 @@ enum tarn_status tarn_pair_test(const struct tarn_alloc *alloc,
 				struct tarn_pair_result *out,
 				struct tarn_error *err)
 {
-	static const struct tarn_pair_result none;
 	enum tarn_status status = check_pair(pond, pair, err);
 	double level_m = pair->level_m;
 	struct half off, on;
@@ -262,7 +261,7 @@ enum tarn_status tarn_pair_test(const struct tarn_alloc *alloc,
 		return status;
 	if (isnan(level_m))
 		level_m = isnan(pond->target_m) ? pond->lip_m : pond->target_m;
-	*out = none;
+	tarn_fields_default(&tarn_pair_result_fields, out);
 	out->has_off = pair->off.hours > 0;
 	out->has_on = pair->on.hours > 0;
 	out->area_m2 = tarn_basin_area(pond->basin, level_m);
@@ -291,6 +290,7 @@ enum tarn_status tarn_pair_test(const struct tarn_alloc *alloc,
 		out->upper_m3_d = volumes(&out->upper_mm_d, out->area_m2);
 		out->upper_verdict = judge(&out->upper_mm_d,
 					   pair->matters_mm_d);
+		tarn_pair_splash(out, &out->splash_m3s);
 	}
 	return TARN_OK;
 }

@@ -290,7 +290,7 @@ enum tarn_status tarn_leak_holdout(const struct tarn_alloc *alloc,
 	if (status != TARN_OK)
 		return status;
 	/* the best guess of a loss predicts better than none, also where its
-	 * interval holds zero (docs/validation.md, the lakes) */
+	 * interval holds zero (docs/build/validation.md, the lakes) */
 	status = put_back(tarn_leak_result(leak),
 			  tarn_leak_result(leak)->unexplained_m3_d.mean > 0,
 			  pond, &calibrated, err);

@@ -12,16 +12,6 @@ static const double one_extra[GLS_COLUMNS] = { 0, 0, 0, 1 };
 static const double one_evaporation[GLS_COLUMNS] = { 1, 0, 0, 0 };
 static const double one_rain[GLS_COLUMNS] = { 0, 1, 0, 0 };
 
-const char *tarn_verdict_text(enum tarn_verdict verdict)
-{
-	switch (verdict) {
-	case TARN_INSIDE: return "inside what weather explains";
-	case TARN_OUTSIDE: return "outside what weather explains";
-	case TARN_CANNOT_TELL: return "cannot tell";
-	}
-	return "no verdict";
-}
-
 enum tarn_verdict judge(const struct tarn_estimate *loss, double matters_mm_d)
 {
 	if (loss->low > 0)

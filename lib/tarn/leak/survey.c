@@ -144,7 +144,12 @@ enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *sp,
 		enum tarn_status status;
 		int stopped;
 
-		*v = (struct tarn_interval){ .from = i, .to = i + 1 };
+		*v = (struct tarn_interval){
+			.from = i, .to = i + 1,
+			.from_day = leak->readings[i].day,
+			.to_day = leak->readings[i + 1].day,
+			.line = leak->readings[i + 1].line,
+		};
 		v->use = interval_use(leak->readings, leak->count + 1, i,
 				      &v->metered_m3, &stopped);
 		v->days = laid->moment[i + 1] - laid->moment[i];

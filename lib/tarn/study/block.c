@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "tarn/base/stats.h"
 #include "tarn/study/engine.h"
 
 /* ---- the basin as the lanes search it ------------------------------------- */
@@ -258,37 +259,23 @@ void block_run(struct block *k, const struct plan *plan, size_t lanes,
 
 /* ---- figures --------------------------------------------------------------- */
 
-/* Percentile of sorted rows of LANES; see tarn_percentile. */
-static double percentile(const double *x, size_t count, double share)
-{
-	double at = share * (double)(count - 1);
-	size_t i = (size_t)at;
-	size_t next = i + 1 < count ? i + 1 : i;
-
-	return x[i * LANES] + (at - (double)i) *
-			      (x[next * LANES] - x[i * LANES]);
-}
-
+/* 'year_m3', 'week_m3': sorted, of a lane. */
 static void year_figures(const double *year_m3, const double *week_m3,
 			 size_t years, double *value)
 {
-	double sum = 0;
-
 	if (years == 0) {
 		for (int q = TARN_Q_YEAR_MEAN; q <= TARN_Q_YEAR_MAX; q++)
 			value[q] = TARN_NAN;
 		value[TARN_Q_WEEK_P50] = value[TARN_Q_WEEK_P90] = TARN_NAN;
 		return;
 	}
-	for (size_t i = 0; i < years; i++)
-		sum += year_m3[i * LANES];
-	value[TARN_Q_YEAR_MEAN] = sum / (double)years;
-	value[TARN_Q_YEAR_P10] = percentile(year_m3, years, 0.1);
-	value[TARN_Q_YEAR_P50] = percentile(year_m3, years, 0.5);
-	value[TARN_Q_YEAR_P90] = percentile(year_m3, years, 0.9);
+	value[TARN_Q_YEAR_MEAN] = stats_mean(year_m3, years, LANES);
+	value[TARN_Q_YEAR_P10] = stats_percentile(year_m3, years, LANES, 0.1);
+	value[TARN_Q_YEAR_P50] = stats_percentile(year_m3, years, LANES, 0.5);
+	value[TARN_Q_YEAR_P90] = stats_percentile(year_m3, years, LANES, 0.9);
 	value[TARN_Q_YEAR_MAX] = year_m3[(years - 1) * LANES];
-	value[TARN_Q_WEEK_P50] = percentile(week_m3, years, 0.5);
-	value[TARN_Q_WEEK_P90] = percentile(week_m3, years, 0.9);
+	value[TARN_Q_WEEK_P50] = stats_percentile(week_m3, years, LANES, 0.5);
+	value[TARN_Q_WEEK_P90] = stats_percentile(week_m3, years, LANES, 0.9);
 }
 
 static void month_figures(const struct lanes *b, const struct plan *plan,

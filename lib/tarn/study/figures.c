@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "tarn/study.h"
@@ -53,34 +52,6 @@ enum tarn_quantity tarn_quantity_find(const char *name)
 	while (q < TARN_QUANTITIES && strcmp(quantities[q].name, name) != 0)
 		q++;
 	return (enum tarn_quantity)q;
-}
-
-static int ascending(const void *a, const void *b)
-{
-	double x = *(const double *)a, y = *(const double *)b;
-
-	return (x > y) - (x < y);
-}
-
-double tarn_percentile(double *x, size_t count, double share)
-{
-	size_t n = 0, i, next;
-	double at;
-
-	for (size_t k = 0; k < count; k++)
-		if (!isnan(x[k])) {
-			double keep = x[k];
-
-			x[k] = x[n];
-			x[n++] = keep;
-		}
-	if (n == 0 || !(share >= 0 && share <= 1))
-		return TARN_NAN;
-	qsort(x, n, sizeof *x, ascending);
-	at = share * (double)(n - 1);
-	i = (size_t)at;
-	next = i + 1 < n ? i + 1 : i;
-	return x[i] + (at - (double)i) * (x[next] - x[i]);
 }
 
 double tarn_tank_capacity(const double *capacity_m3, const double *share,

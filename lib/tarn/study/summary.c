@@ -80,17 +80,16 @@ static void by_month(const struct tarn_ledger *ledger, size_t days,
 static void distribution(double *year_m3, size_t years, double *week_m3,
 			 size_t weeks, double *value)
 {
-	double sum = 0;
+	struct tarn_spread year = tarn_spread(year_m3, years);
+	struct tarn_spread week = tarn_spread(week_m3, weeks);
 
-	value[TARN_Q_YEAR_P10] = tarn_percentile(year_m3, years, 0.1);
-	value[TARN_Q_YEAR_P50] = tarn_percentile(year_m3, years, 0.5);
-	value[TARN_Q_YEAR_P90] = tarn_percentile(year_m3, years, 0.9);
-	value[TARN_Q_YEAR_MAX] = tarn_percentile(year_m3, years, 1);
-	value[TARN_Q_WEEK_P50] = tarn_percentile(week_m3, weeks, 0.5);
-	value[TARN_Q_WEEK_P90] = tarn_percentile(week_m3, weeks, 0.9);
-	for (size_t i = 0; i < years; i++)
-		sum += year_m3[i];
-	value[TARN_Q_YEAR_MEAN] = years ? sum / (double)years : TARN_NAN;
+	value[TARN_Q_YEAR_MEAN] = year.mean;
+	value[TARN_Q_YEAR_P10] = year.p10;
+	value[TARN_Q_YEAR_P50] = year.p50;
+	value[TARN_Q_YEAR_P90] = year.p90;
+	value[TARN_Q_YEAR_MAX] = year.most;
+	value[TARN_Q_WEEK_P50] = week.p50;
+	value[TARN_Q_WEEK_P90] = week.p90;
 }
 
 void tarn_study_summary(const struct tarn_ledger *ledger,

@@ -3,16 +3,6 @@
 
 #include "tarn/works.h"
 
-const char *tarn_level_name(int name)
-{
-	static const char *const names[TARN_LEVELS] = {
-		"edge", "storm", "overflow", "stop", "full_on", "target",
-		"trigger", "start", "intake", "sill", "pump", "floor"
-	};
-
-	return name >= 0 && name < TARN_LEVELS ? names[name] : "";
-}
-
 static void put(struct tarn_chart *c, const struct tarn_basin *b, int name,
 		double level_m)
 {

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- Writes docs/validation.md: the models against open measured data.
---     build/tarn docs/write-validation.lua > docs/validation.md
+-- Writes docs/build/validation.md: the models against open measured data.
+--     build/tarn docs/build/write-validation.lua > docs/build/validation.md
 local SAMPLES = "weather-samples/"
 
 local function say(...) io.write(string.format(...)) end

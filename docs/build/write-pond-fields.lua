@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- Writes docs/pond-fields.md from the rows that check a description:
---     build/tarn docs/write-pond-fields.lua > docs/pond-fields.md
+-- Writes docs/build/pond-fields.md from the rows that check a description:
+--     build/tarn docs/build/write-pond-fields.lua > docs/build/pond-fields.md
 local sections = tarn.pond_fields()
 
 local function number(x)
@@ -63,7 +63,7 @@ io.write([[
 
 Written from the rows that check a description: what stands here is what Tarn accepts. Numbers are SI
 unless a unit is multiplied in (`4 * ft`). "By month" takes one number, or a list of 12, January first.
-How a description is put together: [pond.md](pond.md). The same for editors and other programs, as JSON Schema:
+How a description is put together: [pond.md](../pond.md). The same for editors and other programs, as JSON Schema:
 [pond.schema.json](pond.schema.json).
 ]])
 for _, section in ipairs(sections) do

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The outputs that the documents show are what the program prints.
 --
---   tarn docs/write-outputs.lua BUILD write|compare FILE.md ...
+--   tarn docs/build/write-outputs.lua BUILD write|compare FILE.md ...
 --
 -- Marks are comments that no reader of the page sees, each on the line before a fence:
 --

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
--- docs/checks.md and docs/checks.csv from what the tests compared: make checks
+-- docs/build/checks.md and docs/build/checks.csv from what the tests compared: make checks
 --
---   tarn docs/write-checks.lua NOTES FOLDER     NOTES: what the suite wrote, tests/published.h
+--   tarn docs/build/write-checks.lua NOTES FOLDER     NOTES: what the suite wrote, tests/published.h
 
 local notes, folder = arg[1], arg[2]
 
@@ -19,7 +19,7 @@ local function wing_of(file)
       if file:sub(1, #names[i]) == names[i] then return names[1], order end
     end
   end
-  error("docs/write-checks.lua does not know the wing of " .. file)
+  error("docs/build/write-checks.lua does not know the wing of " .. file)
 end
 
 -- ---- rows ----------------------------------------------------------------------

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- Writes docs/pond.schema.json from the rows that check a description:
---     build/tarn docs/write-pond-schema.lua > docs/pond.schema.json
+-- Writes docs/build/pond.schema.json from the rows that check a description:
+--     build/tarn docs/build/write-pond-schema.lua > docs/build/pond.schema.json
 
 local json = require "common.json"
 local object, add = json.object, json.add

@@ -2,7 +2,7 @@
 -- Writes the manual pages: one of the program, one of each script, from what
 -- their --help says.
 --
---     lua5.4 docs/man/write-man.lua build/tarn build/man
+--     lua5.4 docs/build/write-man.lua build/tarn build/man
 
 local program, folder = arg[1], arg[2]
 

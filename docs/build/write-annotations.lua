@@ -3,7 +3,7 @@
 -- the module: each function with the comment of its binding, each field of a
 -- pond with unit and meaning.
 --
---     build/tarn bindings/lua/write-annotations.lua > build/tarn.d.lua
+--     build/tarn docs/build/write-annotations.lua > build/tarn.d.lua
 
 -- ---- what the bindings' comments say -------------------------------------------
 
