@@ -3,11 +3,11 @@
 # and files, static analysis, mutants, the exported symbols, the package.
 
 .PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
-        abi-accept mutants analyze same same-compilers manual deb deb-try installed \
-        missing
+        abi-accept hardened mutants analyze same same-compilers manual deb deb-try \
+        installed missing
 
 # What `make test` does of all this.
-trust: replay headers abi same installed missing $B/faults $B/states
+trust: replay headers abi hardened same installed missing $B/faults $B/states
 	$B/faults 97
 	$B/states
 
@@ -156,6 +156,10 @@ abi: $B/libtarn.so | $(READY_TESTS)
 
 abi-accept: $B/libtarn.so
 	$(SYMBOLS) > $(ABI)
+
+# Program, module and library have what the Makefile's HARDEN asks for.
+hardened: all
+	@HARDENED=$(if $(strip $(HARDEN)),1,0) sh tests/tools/hardened.sh $B
 
 # ---- the same bytes everywhere --------------------------------------------------------
 same: all

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
+#define AREA_MIN 1e-10
+#define AREA_MAX 300.0
+#define HEAD_MAX 1e4
+
 #define NUMBER(member, name, lo, hi, unit, meaning) \
 	FLOW_NUMBER(tarn_orifice, member, name, lo, hi, unit, meaning)
 #define NEEDED(member, name, lo, hi, unit, meaning) \
@@ -8,9 +12,9 @@
 
 static const struct tarn_field rows[] = {
 	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow of all holes"),
-	NUMBER(head_m, "head", 0, 1e4, "m", "head on the holes"),
+	NUMBER(head_m, "head", 0, HEAD_MAX, "m", "head on the holes"),
 	NUMBER(diameter_m, "diameter", 1e-5, 20, "m", "of one hole"),
-	NUMBER(area_m2, "area", 1e-10, 300, "m2", "of one hole"),
+	NUMBER(area_m2, "area", AREA_MIN, AREA_MAX, "m2", "of one hole"),
 	NEEDED(count, "count", 1, 1e6, "-", "number of holes"),
 	NEEDED(cd, "cd", 0.1, 1, "-", "discharge coefficient"),
 };
@@ -38,6 +42,21 @@ struct tarn_orifice tarn_orifice_default(void)
 		.flow_m3s = none, .head_m = none, .diameter_m = none,
 		.area_m2 = none, .count = 1, .cd = 0.6,
 	};
+}
+
+/* What was found must be what might have been given. */
+static enum tarn_status check_found(double area, double head,
+				    struct tarn_error *err)
+{
+	if (!(area >= AREA_MIN && area <= AREA_MAX))
+		return tarn_fail(err, TARN_EARG, "orifice", "flow and head "
+				 "need a hole of %g m2, and none is of %g to "
+				 "%g m2", area, AREA_MIN, AREA_MAX);
+	if (!(head <= HEAD_MAX))
+		return tarn_fail(err, TARN_EARG, "orifice", "flow and size "
+				 "need a head of %g m: more than %g m", head,
+				 HEAD_MAX);
+	return TARN_OK;
 }
 
 enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
@@ -71,6 +90,8 @@ enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
 	}
 	if (isnan(flow))
 		flow = per_area * area * sqrt(2 * TARN_GRAVITY * head);
+	if (check_found(area, head, err) != TARN_OK)
+		return TARN_EARG;
 	out->flow_m3s = flow;
 	out->head_m = head;
 	out->area_m2 = area;
