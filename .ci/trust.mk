@@ -4,10 +4,10 @@
 
 .PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
         abi-accept hardened mutants analyze same same-compilers manual deb deb-try \
-        installed missing
+        installed missing structure
 
 # What `make test` does of all this.
-trust: replay headers abi hardened same installed missing $B/faults $B/states
+trust: replay headers abi hardened structure same installed missing $B/faults $B/states
 	$B/faults 97
 	$B/states
 
@@ -160,6 +160,12 @@ abi-accept: $B/libtarn.so
 # Program, module and library have what the Makefile's HARDEN asks for.
 hardened: all
 	@HARDENED=$(if $(strip $(HARDEN)),1,0) sh tests/tools/hardened.sh $B
+
+# ---- the order of files -----------------------------------------------------------------
+# No circle of files, arrows down only, no sentence in scripts and page alike.
+structure: all | $(READY_TESTS)
+	@lua5.4 tests/tools/circles.lua $B
+	@lua5.4 tests/tools/sentences.lua
 
 # ---- the same bytes everywhere --------------------------------------------------------
 same: all

@@ -91,10 +91,10 @@ job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, 
 job.years = #job.forcing / 365.2425
 
 local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
-local values
-if job.file.samples then
-  local study
-  study, values = job.step(plan.ensemble(job))
+local study, values
+if job.file.samples then study, values = job.step(plan.ensemble(job)) end
+job.step(plan.check(job, sensitivity))
+if study then
   job.total = #study
   job.rows = records.run(study, asked)
   job.step()

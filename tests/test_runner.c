@@ -15,6 +15,8 @@ Test(runner, explains_itself)
 		{ "$TARN --help", 0, "Installed scripts" },
 		{ "$TARN --version", 0, "tarn 0." },
 		{ "$TARN topup --help", 0, "--start-level" },
+		{ "echo 'print(#arg .. \" arguments\")' | $TARN /dev/stdin a b",
+		  0, "2 arguments" },
 		{ "$TARN nothing", 2, "there is no script 'nothing'" },
 		{ "$TARN nothing.lua", 2, "nothing.lua" },
 		{ "cd / && $OLDPWD/$TARN topup --help", 0, "Usage" },
@@ -68,6 +70,11 @@ Test(runner, descriptions_are_no_scripts)
 		  "POND.lua " S "courtyard-measured.lua" },
 		{ "$TARN " S "seattle_daily_2012_2015.csv", 2, "is a table of "
 		  "values, not a script: tarn weather " S },
+		/* refused before it runs with the user's rights */
+		{ "d=$(mktemp -d); echo \"if os then os.execute('touch $d/ran') "
+		  "end return { basin = {} }\" > $d/p.lua; $TARN $d/p.lua; "
+		  "s=$?; test ! -e $d/ran || s=9; rm -r $d; exit $s", 2,
+		  "is the description of a pond, not a script" },
 		{ FILE_WITH("{\"lip\": 1}", ".json", "$f"), 2, "is the "
 		  "description of a pond, not a script: tarn topup /" },
 		{ FILE_WITH("{\"lip\": ", ".json", "$f"), 2, "is a description "
@@ -76,9 +83,6 @@ Test(runner, descriptions_are_no_scripts)
 			    "$f"), 2, "is a description (with a mistake in it)" },
 		{ FILE_WITH("return { 1 }", ".lua", "$f"), 2,
 		  "is a table of values, not a script; `tarn` alone lists" },
-		/* one that behaves as a description where it is watched */
-		{ FILE_WITH("if os then os.remove(arg[1]) end return { lip = 1 }",
-			    ".lua", "$f $f; test -e $f"), 0, "not a script" },
 		{ FILE_WITH("return 7 -- lip", ".lua", "$f"), 7, "" },
 		{ "$TARN --help", 0, "run with all\nyour rights: run only what "
 				     "you have read." },

@@ -392,6 +392,42 @@ Test(whatif, refusals)
 	end();
 }
 
+/* Only a sample can be left out: an end of an input, a size of the tank or a
+ * row of 'sensitivity' that is no pond is refused, before the samples run. */
+Test(whatif, only_samples_are_skipped)
+{
+#define TRIGGER "{ field = \"trigger\", low = 0.85, high = 0.96 }"
+#define TARGET "{ field = \"target\", low = 0.94, high = 1 }"
+#define BOTH "inputs = { " TRIGGER ", " TARGET " }"
+	static const char *const studies[][2] = {
+		{ "samples = 20, inputs = { { field = \"bed.area\", low = -1, "
+		  "high = 4 } }", "tarn: inputs, entry 1: its low end: "
+		  "bed.area must be 0 to 100000 m2, got -1" },
+		{ "samples = 20, inputs = { { field = \"rain\", low = 1, high "
+		  "= 2 }, { field = \"bed.area\", low = 1, high = 1e6 } }",
+		  "tarn: inputs, entry 2: its high end: bed.area must be" },
+		{ "tank = { roof = 9, capacities = { 1, -1 } }",
+		  "tarn: tank: capacities, entry 2: tank.capacity must be" },
+		{ "samples = 20, sensitivity = 16, " BOTH,
+		  "tarn: sensitivity: some inputs do not go together: target" },
+	};
+
+	begin(2);
+	for (size_t i = 0; i < sizeof studies / sizeof studies[0]; i++) {
+		char command[400];
+
+		snprintf(command, sizeof command, "echo 'return { %s }' > "
+			 "$DIR/study.lua; whatif --skip-bad --record $DIR/no",
+			 studies[i][0]);
+		expect(command, 2, studies[i][1]);
+	}
+	expect("test ! -e $DIR/no", 0, "");
+	expect("echo 'return { samples = 40, " BOTH " }' > $DIR/study.lua; "
+	       "whatif --skip-bad", 0, "of them no pond that could stand");
+	expect("whatif", 2, "tarn: target (variant");
+	end();
+}
+
 /* What a study file asks for and cannot have, before anything runs. */
 Test(whatif, a_study_file_is_checked_by_its_own_names)
 {

@@ -4,20 +4,6 @@
 
 #include "bind.h"
 
-/*
- * A list of numbers at 'arg' as a new array of doubles, pushed as a userdata;
- * false stands for NaN.  Raises, naming 'what', for anything else.
- */
-double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count);
-
-/* Pushes an array as a list; NaN becomes false. */
-void bind_push_doubles(lua_State *L, const double *x, size_t count);
-
-/* Field of the table at 'arg', as bind_doubles; NULL (and nil pushed) if it
- * is not there. */
-double *bind_field_doubles(lua_State *L, int arg, const char *name,
-			   size_t *count);
-
 #define STUDY_T "tarn.study"
 /* A study, and what it borrows: user value 1 holds all of it, user
  * value 2 the rule. */

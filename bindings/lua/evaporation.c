@@ -31,9 +31,8 @@ static int push_day(lua_State *L, enum tarn_method method, int want_grass,
 	unsigned rules;
 
 	bind_fields(L, 1, &tarn_evaporation_day_fields, &day, also);
-	if (tarn_evaporation_of_day(&day, method, &open, &grass, &rules,
-				    &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_evaporation_of_day(&day, method, &open, &grass,
+					     &rules, &err), &err);
 	lua_pushnumber(L, want_grass ? grass : open);
 	push_rules(L, rules);
 	return 2;
@@ -84,8 +83,7 @@ static int l_conditions(lua_State *L)
 	struct tarn_error err = { 0 };
 
 	bind_fields(L, 1, &tarn_evaporation_day_fields, &day, NULL);
-	if (tarn_conditions_of(&day, &c, &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_conditions_of(&day, &c, &err), &err);
 	bind_push(L, &tarn_conditions_fields, &c);
 	push_rules(L, c.rules);
 	lua_setfield(L, -2, "rules");
@@ -252,9 +250,8 @@ static int l_run(lua_State *L)
 	struct tarn_evaporation_report report;
 	struct tarn_error err = { 0 };
 
-	if (tarn_evaporation_run(w, &o, open, grass, water, &report, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_evaporation_run(w, &o, open, grass, water, &report,
+					  &err), &err);
 	lua_newtable(L);
 	set_series(L, "open_water", open, days);
 	set_series(L, "grass", grass, days);

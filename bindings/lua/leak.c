@@ -150,13 +150,6 @@ void bind_leak(lua_State *L)
 		{ NULL, NULL }
 	};
 
-	luaL_newmetatable(L, LEAK_T);
-	luaL_setfuncs(L, methods, 0);
-	luaL_setfuncs(L, bind_leak_results, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
+	bind_methods(L, LEAK_T, methods);
 	luaL_setfuncs(L, functions, 0);
-	bind_log(L);
-	bind_pair(L);
 }

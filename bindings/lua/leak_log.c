@@ -149,11 +149,7 @@ void bind_log(lua_State *L)
 		{ "read", l_read }, { "list", l_list }, { NULL, NULL }
 	};
 
-	luaL_newmetatable(L, LOG_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
+	bind_methods(L, LOG_T, methods);
 	luaL_newlib(L, functions);
 	lua_setfield(L, -2, "log");
 }

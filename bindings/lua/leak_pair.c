@@ -29,8 +29,7 @@ static int l_pair(lua_State *L)
 			   luaL_typename(L, -1));
 	read_side(L, "off", &tarn_pair_off_fields, &pair);
 	read_side(L, "on", &tarn_pair_on_fields, &pair);
-	if (tarn_pair_test(NULL, &box->pond, &pair, &r, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pair_test(NULL, &box->pond, &pair, &r, &err), &err);
 	bind_push(L, &tarn_pair_result_fields, &r);
 	return 1;
 }

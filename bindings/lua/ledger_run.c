@@ -102,8 +102,7 @@ static const struct tarn_weather *cut_weather(lua_State *L,
 	if (first == start && last == end)
 		return w;
 	part = bind_new_weather(L);
-	if (tarn_weather_slice(part, w, first, last, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_weather_slice(part, w, first, last, &err), &err);
 	return *part;
 }
 
@@ -116,9 +115,8 @@ static void make_forcing(lua_State *L, struct plan *plan)
 	double *grass = open + days;
 	struct tarn_error err = { 0 };
 
-	if (tarn_evaporation_run(w, &plan->evaporation, open, grass, NULL,
-				 &plan->report, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_evaporation_run(w, &plan->evaporation, open, grass,
+					  NULL, &plan->report, &err), &err);
 	plan->forcing.first_day = tarn_weather_first(w);
 	plan->forcing.days = days;
 	plan->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
@@ -152,7 +150,7 @@ static void make_plan(lua_State *L, struct plan *plan)
 
 /* pond:methods(weather) -> list of the methods that can be run, best known
  * first */
-int bind_pond_methods(lua_State *L)
+static int l_methods(lua_State *L)
 {
 	struct plan plan;
 	lua_Integer row = 0;
@@ -199,7 +197,7 @@ int bind_pond_forcing(lua_State *L)
 
 /* pond:run(weather, {first =, last =, start_level =, method =, each_day =,
  * topup =, stopped =}) -> ledger */
-int bind_pond_run(lua_State *L)
+static int l_run(lua_State *L)
 {
 	struct plan plan;
 	struct bind_rule rule;
@@ -234,7 +232,7 @@ int bind_pond_run(lua_State *L)
  * list: for each day the number of days until the level falls under 'level'
  * without top-up, false where the weather ends (or a year passes) before
  */
-int bind_pond_endurance(lua_State *L)
+static int l_endurance(lua_State *L)
 {
 	struct plan plan;
 	struct tarn_error err = { 0 };
@@ -248,9 +246,8 @@ int bind_pond_endurance(lua_State *L)
 		bind_error(L, "level is missing, and the pond has no intake "
 			   "level");
 	days = lua_newuserdatauv(L, plan.forcing.days * sizeof *days, 0);
-	if (tarn_pond_endurance(plan.pond, &plan.forcing, &plan.run, level_m,
-				days, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_endurance(plan.pond, &plan.forcing, &plan.run,
+					 level_m, days, &err), &err);
 	lua_createtable(L, (int)plan.forcing.days, 0);
 	for (size_t i = 0; i < plan.forcing.days; i++) {
 		if (days[i] < 0)
@@ -260,4 +257,17 @@ int bind_pond_endurance(lua_State *L)
 		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
 	return 1;
+}
+
+void bind_ledger_run(lua_State *L)
+{
+	static const luaL_Reg methods[] = {
+		{ "run", l_run },
+		{ "methods", l_methods },
+		{ "forcing", bind_pond_forcing },
+		{ "endurance", l_endurance },
+		{ NULL, NULL }
+	};
+
+	bind_methods(L, POND_T, methods);
 }

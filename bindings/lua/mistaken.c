@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "bind_box.h"
 
@@ -98,8 +99,13 @@ static int l_check(lua_State *L)
 	return 0;
 }
 
+/* A pipe can be read only once. */
 int bind_mistaken(lua_State *L, const char *path)
 {
+	struct stat st;
+
+	if (stat(path, &st) != 0 || !S_ISREG(st.st_mode))
+		return 0;
 	lua_pushcfunction(L, l_check);
 	lua_pushstring(L, path);
 	return lua_pcall(L, 1, 0, 0) != LUA_OK;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "bind.h"
+#include "bind_box.h"
 
 static int l_celsius(lua_State *L)
 {
@@ -92,12 +92,19 @@ int luaopen_tarn(lua_State *L)
 	bind_file(L);
 	bind_visible(L);
 	bind_sandbox(L);
+	bind_rules(L);
 	bind_weather(L);
 	bind_flow(L);
 	bind_bed(L);
 	bind_evaporation(L);
 	bind_pond(L);
+	bind_works(L);
+	bind_ledger(L);
+	bind_ledger_run(L);
 	bind_leak(L);
+	bind_leak_result(L);
+	bind_log(L);
+	bind_pair(L);
 	bind_takeoff(L);
 	bind_study(L);
 	return 1;

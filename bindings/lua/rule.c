@@ -211,8 +211,9 @@ static int add_day(lua_State *box)
 	return 1;
 }
 
-/* The function is at 1 of the box's stack, the day's table over it. */
-int bind_boxed_rule(lua_State *L)
+/* rule(path) -> box: the function of the day that the file returns is at 1 of
+ * its stack, the day's table over it */
+static int l_rule(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text;
 	struct box *box = bind_new_box(L, "rule of a day");
@@ -232,4 +233,10 @@ int bind_boxed_rule(lua_State *L)
 		luaL_error(L, "out of memory");
 	lua_settop(L, at);
 	return 1;
+}
+
+void bind_rules(lua_State *L)
+{
+	lua_pushcfunction(L, l_rule);
+	lua_setfield(L, -2, "rule");
 }

@@ -228,7 +228,7 @@ static int run(lua_State *L, int argc, char **argv)
 	folder = lua_tostring(L, -1);
 	if (!own)
 		file = lua_pushfstring(L, "%s/%s.lua", folder, name);
-	if (own && access(file, R_OK) == 0 && bind_mistaken(L, file)) {
+	if (own && bind_mistaken(L, file)) {
 		say(lua_tostring(L, -1), MISTAKE);
 		return MISTAKE;
 	}

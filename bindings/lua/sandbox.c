@@ -353,6 +353,4 @@ void bind_sandbox(lua_State *L)
 {
 	lua_pushcfunction(L, l_description);
 	lua_setfield(L, -2, "description");
-	lua_pushcfunction(L, bind_boxed_rule);
-	lua_setfield(L, -2, "rule");
 }

@@ -8,55 +8,6 @@
 
 enum { LIST_MAX = 100000000 };
 
-/* ---- arrays ---------------------------------------------------------------- */
-
-double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count)
-{
-	double *x;
-
-	arg = lua_absindex(L, arg);
-	*count = bind_list(L, arg, what, 0, LIST_MAX);
-	x = lua_newuserdatauv(L, (*count + 1) * sizeof *x, 0);
-	for (size_t i = 0; i < *count; i++) {
-		int type = lua_rawgeti(L, arg, (lua_Integer)i + 1);
-
-		x[i] = TARN_NAN;
-		if (type == LUA_TNUMBER)
-			x[i] = lua_tonumber(L, -1);
-		else if (type != LUA_TBOOLEAN || lua_toboolean(L, -1))
-			bind_error(L, "%s: entry %d must be a number (or false "
-				   "for none), got %s", what, (int)i + 1,
-				   lua_typename(L, type));
-		lua_pop(L, 1);
-	}
-	return x;
-}
-
-double *bind_field_doubles(lua_State *L, int arg, const char *name,
-			   size_t *count)
-{
-	double *x;
-
-	*count = 0;
-	if (lua_getfield(L, arg, name) == LUA_TNIL)
-		return NULL;
-	x = bind_doubles(L, -1, name, count);
-	lua_remove(L, -2);
-	return x;
-}
-
-void bind_push_doubles(lua_State *L, const double *x, size_t count)
-{
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		if (isnan(x[i]))
-			lua_pushboolean(L, 0);
-		else
-			lua_pushnumber(L, x[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-}
-
 /* ---- making a study --------------------------------------------------------- */
 
 /* What is on top of the stack lives as long as the study does; popped. */
@@ -370,12 +321,7 @@ void bind_study(lua_State *L)
 		{ NULL, NULL }
 	};
 
-	luaL_newmetatable(L, STUDY_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
-
+	bind_methods(L, STUDY_T, methods);
 	lua_newtable(L);
 	luaL_setfuncs(L, functions, 0);
 	bind_study_records(L);

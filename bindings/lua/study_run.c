@@ -72,8 +72,8 @@ static void resume(lua_State *L, int arg, const struct tarn_study *study,
 
 	if (lua_getfield(L, arg, "resume") != LUA_TNIL) {
 		bytes = luaL_checklstring(L, -1, &size);
-		if (tarn_record_read(&record, bytes, size, &err) != TARN_OK)
-			bind_fail(L, &err, NULL);
+		bind_must(L, tarn_record_read(&record, bytes, size, &err),
+			  &err);
 		if (record.fingerprint != tarn_study_fingerprint(study) ||
 		    record.first != rows->first || record.count != rows->count)
 			bind_error(L, "resume: the record is of another study "
@@ -82,8 +82,7 @@ static void resume(lua_State *L, int arg, const struct tarn_study *study,
 			if (record.wanted[q] != (rows->value[q] != NULL))
 				bind_error(L, "resume: the record holds other "
 					   "values");
-		if (tarn_record_fill(rows, bytes, size, &err) != TARN_OK)
-			bind_fail(L, &err, NULL);
+		bind_must(L, tarn_record_fill(rows, bytes, size, &err), &err);
 		rows->done = record.done;
 	}
 	lua_pop(L, 1);

@@ -36,8 +36,7 @@ static void fill(lua_State *L, struct tarn_study_rows *rows, const char *bytes,
 {
 	struct tarn_error err = { 0 };
 
-	if (tarn_record_fill(rows, bytes, size, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_record_fill(rows, bytes, size, &err), &err);
 }
 
 /* study.record(bytes) -> {fingerprint =, rows =, first =, count =, done =,
@@ -51,8 +50,7 @@ static int l_record(lua_State *L)
 	struct tarn_study_rows rows = { 0 };
 	char text[17];
 
-	if (tarn_record_read(&r, bytes, size, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_record_read(&r, bytes, size, &err), &err);
 	make_rows(L, &r, &rows);
 	fill(L, &rows, bytes, size);
 	lua_newtable(L);
@@ -96,8 +94,7 @@ static int l_merge(lua_State *L)
 		bytes[i] = lua_tolstring(L, -1, &sizes[i]);
 		lua_pop(L, 1);
 	}
-	if (tarn_records_check(bytes, sizes, n, &whole, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_records_check(bytes, sizes, n, &whole, &err), &err);
 	make_rows(L, &whole, &rows);
 	for (size_t i = 0; i < n; i++)
 		fill(L, &rows, bytes[i], sizes[i]);
@@ -206,8 +203,7 @@ static int l_sobol(lua_State *L)
 	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
-	if (tarn_design_sobol(x, rows, columns, 0, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_design_sobol(x, rows, columns, 0, &err), &err);
 	return push_design(L, x, rows, columns);
 }
 
@@ -265,8 +261,7 @@ static int l_sensitivity_design(lua_State *L)
 	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
-	if (tarn_sensitivity_design(x, count, columns, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_sensitivity_design(x, count, columns, &err), &err);
 	return push_design(L, x, rows, columns);
 }
 
@@ -283,9 +278,8 @@ static int l_sensitivity(lua_State *L)
 	if (n % (columns + 2) != 0)
 		bind_error(L, "results: %d do not come from a design of %d "
 			   "columns", (int)n, (int)columns);
-	if (tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL, s,
-			     &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL,
+				      s, &err), &err);
 	bind_push_list(L, &tarn_sensitivity_fields, s, columns, sizeof s[0]);
 	return 1;
 }

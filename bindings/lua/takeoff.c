@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "bind_flow.h"
 #include "bind_pond.h"
 
 /* ---- the take-off of a pond -------------------------------------------------- */
 
 /* pond:takeoff() -> quantities */
-int bind_pond_takeoff(lua_State *L)
+static int l_pond_takeoff(lua_State *L)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 	const struct tarn_shelved *shape;
@@ -16,9 +15,8 @@ int bind_pond_takeoff(lua_State *L)
 
 	lua_getiuservalue(L, 1, 1);
 	shape = bind_basin_shape(L, -1);
-	if (tarn_takeoff_solve(&box->build, &box->pond, shape, &t, &err) !=
-	    TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_takeoff_solve(&box->build, &box->pond, shape, &t,
+					&err), &err);
 	bind_push(L, &tarn_takeoff_fields, &t);
 	bind_push_list(L, &tarn_item_fields, t.item, t.count, sizeof t.item[0]);
 	lua_setfield(L, -2, "items");
@@ -26,7 +24,7 @@ int bind_pond_takeoff(lua_State *L)
 }
 
 /* pond:profile() -> stations from the edge down: { level =, length =, ... } */
-int bind_pond_profile(lua_State *L)
+static int l_profile(lua_State *L)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 	struct tarn_station at[TARN_STATIONS_MAX];
@@ -34,10 +32,9 @@ int bind_pond_profile(lua_State *L)
 	size_t count;
 
 	lua_getiuservalue(L, 1, 1);
-	if (tarn_takeoff_profile(&box->build, &box->pond,
-				 bind_basin_shape(L, -1), at, &count, &err) !=
-	    TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_takeoff_profile(&box->build, &box->pond,
+					  bind_basin_shape(L, -1), at, &count,
+					  &err), &err);
 	bind_push_list(L, &tarn_station_fields, at, count, sizeof at[0]);
 	return 1;
 }
@@ -53,7 +50,7 @@ static int l_takeoff(lua_State *L)
 		lua_getfield(L, 1, "pond");
 		lua_replace(L, 1);
 	}
-	return bind_pond_takeoff(L);
+	return l_pond_takeoff(L);
 }
 
 /* ---- formulas ------------------------------------------------------------------ */
@@ -101,15 +98,9 @@ static int l_shoreline(lua_State *L)
 static int l_simpson(lua_State *L)
 {
 	double spacing = positive(L, 2, "spacing [m]"), volume;
-	double *areas;
 	size_t count;
+	const double *areas = bind_doubles(L, 1, "areas", &count);
 
-	lua_pushvalue(L, 1);
-	lua_newtable(L);
-	lua_insert(L, -2);
-	lua_setfield(L, -2, "areas");
-	areas = flow_numbers(L, lua_gettop(L), "simpson", "areas", &count,
-			     lua_gettop(L));
 	volume = tarn_simpson_m3(areas, count, spacing);
 	if (isnan(volume))
 		bind_error(L, "simpson needs an odd number of areas, three or "
@@ -128,9 +119,14 @@ void bind_takeoff(lua_State *L)
 		{ "shoreline_area", l_shoreline },
 		{ NULL, NULL }
 	};
+	static const luaL_Reg methods[] = {
+		{ "takeoff", l_pond_takeoff }, { "profile", l_profile },
+		{ NULL, NULL }
+	};
 	size_t count;
 	const struct tarn_soil *soils = tarn_soils(&count);
 
+	bind_methods(L, POND_T, methods);
 	luaL_newlib(L, functions);
 	bind_push_named(L, &tarn_soil_fields, soils, count, sizeof *soils);
 	lua_setfield(L, -2, "soils");

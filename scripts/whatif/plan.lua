@@ -182,11 +182,12 @@ local function columns_of(list, values)
   return columns
 end
 
-local function study_of(job, columns)
+local function study_of(job, columns, skip_bad)
   return tarn.study { pond = job.pond, weather = job.forcing, columns = columns, each_day = job.rule,
-    skip_bad = job.skip_bad }
+    skip_bad = skip_bad }
 end
 
+-- All rows, of which none can be left out.
 local function run(job, columns)
   return job.step(study_of(job, columns):run { threads = job.threads })
 end
@@ -208,13 +209,18 @@ local function design(name, f, ...)
   tarn.mistake(message)
 end
 
--- Each input at its low and its high end, the others as they are.
-function plan.one_at_a_time(job)
-  local list, low, high = job.file.inputs, {}, {}
+-- Row 1 is the pond as it is; then each input at its low and its high end, the others as they are.
+local function ends(list)
+  local low, high = {}, {}
   for d, input in ipairs(list) do
     low[d], high[d] = bounds_of(input)
   end
-  local rows = run(job, columns_of(list, tarn.study.one_at_a_time(low, high)))
+  return columns_of(list, tarn.study.one_at_a_time(low, high))
+end
+
+function plan.one_at_a_time(job)
+  local list = job.file.inputs
+  local rows = run(job, ends(list))
   local swings = tarn.study.swings(rows.values.topup)
   for d, swing in ipairs(swings) do swing.input = list[d] end
   table.sort(swings, function(a, b) return a.rank < b.rank end)
@@ -246,12 +252,12 @@ function plan.ensemble(job)
     shares = design("samples", tarn.study.latin, count, #list, job.file.seed or 1)
   end
   local values = spread(list, shares)
-  return study_of(job, columns_of(list, values)), values
+  return study_of(job, columns_of(list, values), job.skip_bad), values
 end
 
 -- ---- tank -------------------------------------------------------------------------------
 
-function plan.tank(job)
+local function tank_columns(job)
   local sizes, columns, roof = job.file.tank.capacities, {}, {}
   columns[1] = { field = "tank.capacity", set = sizes }
   if job.file.tank.roof then
@@ -260,9 +266,39 @@ function plan.tank(job)
   elseif not (job.description.tank and job.description.tank.roof) then
     tarn.mistake "tank: needs a roof: an area here, or in the pond's description"
   end
-  local rows = run(job, columns)
+  return columns
+end
+
+function plan.tank(job)
+  local sizes = job.file.tank.capacities
+  local rows = run(job, tank_columns(job))
   return { sizes = sizes, rows = rows.values,
     best = job.file.tank.target and tarn.study.tank_capacity(sizes, rows.values.tank_share, job.file.tank.target) }
+end
+
+-- ---- what cannot be left out ----------------------------------------------------------
+
+-- 'name_of' gives what the study file calls a row.
+local function refuse_bad(job, columns, name_of)
+  local bad, why = study_of(job, columns):check()
+  if bad[1] then tarn.mistake(("%s: %s"):format(name_of(bad[1]), (why:gsub(" %(variant %d+%)", "")))) end
+end
+
+-- Refuses, before anything long runs, an end of an input, a size of the tank and a row of 'sensitivity' (its columns)
+-- with which no pond could stand: only a sample can be left out.
+function plan.check(job, sensitivity)
+  local list = job.file.inputs or {}
+  if #list > 0 then
+    refuse_bad(job, ends(list), function(row)
+      return ("inputs, entry %d: its %s end"):format(row // 2, row % 2 == 0 and "low" or "high")
+    end)
+  end
+  if job.file.tank then
+    refuse_bad(job, tank_columns(job), function(row) return ("tank: capacities, entry %d"):format(row) end)
+  end
+  if sensitivity then
+    refuse_bad(job, sensitivity, function() return "sensitivity: some inputs do not go together" end)
+  end
 end
 
 return plan

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "day.h"
+#include "internal.h"
 #include "formulas.h"
 
 #define T struct tarn_evaporation_day

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "day.h"
+#include "internal.h"
 
 #define T struct tarn_evaporation_options
 static const struct tarn_field rows[] = {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "day.h"
+#include "internal.h"
 #include "formulas.h"
 
 #define GAUGE_HEIGHT 10.0	/* standard of wind gauges, WMO-No. 8 */

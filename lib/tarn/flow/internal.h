@@ -121,6 +121,7 @@ double flow_pump_slope(const struct tarn_pump_curve *p, double flow_m3s);
 
 /* ---- network ---------------------------------------------------------- */
 
+/* Head lost in the trunk, in m. */
 double flow_trunk_loss(const struct tarn_network *net, double flow);
 
 /* Closes continuity and energy to rounding from the flows and the head that

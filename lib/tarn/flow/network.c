@@ -59,19 +59,6 @@ static enum tarn_status check_parts(const struct tarn_network *net,
 	return TARN_OK;
 }
 
-double flow_trunk_loss(const struct tarn_network *net, double flow)
-{
-	double sum = 0;
-
-	for (size_t i = 0; i < net->trunk_count; i++) {
-		struct flow_run run = flow_run_make(&net->trunk[i],
-						    net->trunk[i].diameter_m);
-
-		sum += flow_run_loss(&run, flow);
-	}
-	return sum;
-}
-
 static double trunk_velocity(const struct tarn_network *net, double flow)
 {
 	double v = TARN_NAN;

@@ -264,3 +264,16 @@ enum tarn_status tarn_pipe_solve(const struct tarn_pipe *pipe,
 	flow_run_report(&run, flow, out);
 	return TARN_OK;
 }
+
+double flow_trunk_loss(const struct tarn_network *net, double flow)
+{
+	double sum = 0;
+
+	for (size_t i = 0; i < net->trunk_count; i++) {
+		struct flow_run run = flow_run_make(&net->trunk[i],
+						    net->trunk[i].diameter_m);
+
+		sum += flow_run_loss(&run, flow);
+	}
+	return sum;
+}

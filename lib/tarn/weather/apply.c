@@ -4,11 +4,6 @@
 
 #include "layouts.h"
 
-int tarn_place_open(const struct tarn_csv_place *place)
-{
-	return place->name[0] == '\0' && place->index == 0;
-}
-
 static void put(struct tarn_csv_place *place, int index)
 {
 	if (index >= 0 && tarn_place_open(place))

@@ -5,6 +5,11 @@
 
 #include "internal.h"
 
+int tarn_place_open(const struct tarn_csv_place *place)
+{
+	return place->name[0] == '\0' && place->index == 0;
+}
+
 enum tarn_status tarn_role_fail(struct tarn_error *err, enum tarn_status code,
 				struct role role, const char *format, ...)
 {

@@ -4,13 +4,6 @@
 
 #include "tarn/works/plumbing.h"
 
-double tarn_running_level_m(const struct tarn_pond *p)
-{
-	if (!isnan(p->target_m))
-		return p->target_m;
-	return isnan(p->trigger_m) ? p->lip_m : p->trigger_m;
-}
-
 /* ---- falls and stream ------------------------------------------------------ */
 
 /* Water that is lifted so high cannot fall further on its way back. */

@@ -3,6 +3,13 @@
 
 #include "tarn/works.h"
 
+double tarn_running_level_m(const struct tarn_pond *p)
+{
+	if (!isnan(p->target_m))
+		return p->target_m;
+	return isnan(p->trigger_m) ? p->lip_m : p->trigger_m;
+}
+
 static void put(struct tarn_chart *c, const struct tarn_basin *b, int name,
 		double level_m)
 {

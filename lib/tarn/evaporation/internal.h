@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-#ifndef TARN_EVAPORATION_DAY_H
-#define TARN_EVAPORATION_DAY_H
+#ifndef TARN_EVAPORATION_INTERNAL_H
+#define TARN_EVAPORATION_INTERNAL_H
 
 /* What the files of this wing share about days, places and methods. */
 
