@@ -4,7 +4,7 @@
 
 /* What the parts of the bed's binding share. */
 
-#include "bind.h"
+#include "bind_call.h"
 #include "tarn/bed.h"
 
 /* One number of a result struct under its name in scripts. */

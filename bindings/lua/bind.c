@@ -323,6 +323,13 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 	case TARN_FIELD_TEXT:
 		bind_copy(L, -1, name, to, row->size);
 		break;
+	case TARN_FIELD_RECORD: {
+		struct tarn_fields of = *row->of;
+
+		of.section = name;
+		bind_fields(L, -1, &of, to, NULL);
+		break;
+	}
 	default:
 		bind_error(L, "%s cannot be read", name);
 	}

@@ -151,6 +151,12 @@ void bind_push_list(lua_State *L, const struct tarn_fields *fields,
 void bind_push_named(lua_State *L, const struct tarn_fields *fields,
 		     const void *first, size_t count, size_t size);
 
+/* Pushes a list of numbers. */
+void bind_push_numbers(lua_State *L, const double x[], size_t count);
+
+/* "number", "months", ...: what a field takes or gives. */
+const char *bind_kind_name(enum tarn_field_kind kind);
+
 /* Sets the rows' fields, or one row's, of the table on top. */
 void bind_set_rows(lua_State *L, const struct tarn_fields *fields,
 		   const void *object);

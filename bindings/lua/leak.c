@@ -88,10 +88,7 @@ static int l_leak(lua_State *L)
 	luaL_checktype(L, 1, LUA_TTABLE);
 	lua_settop(L, 1);
 	lua_getfield(L, 1, "pond");		/* 2 */
-	pond = luaL_testudata(L, 2, POND_T);
-	if (!pond)
-		bind_error(L, "pond must come from tarn.pond, got %s",
-			   luaL_typename(L, 2));
+	pond = bind_check_pond(L, 2);
 	lua_getfield(L, 1, "weather");		/* 3 */
 	weather = bind_check_weather(L, 3);
 	lua_getfield(L, 1, "log");		/* 4 */

@@ -85,7 +85,7 @@ static int l_path(lua_State *L)
 	struct tarn_error err = { 0 };
 
 	if (!lua_isnoneornil(L, 2))
-		pond = &((struct pond_box *)luaL_checkudata(L, 2, POND_T))->pond;
+		pond = &bind_check_pond(L, 2)->pond;
 	points = lua_newuserdatauv(L, (box->log->count + 1) * sizeof *points,
 				   0);
 	bind_must(L, tarn_leak_path(NULL, pond, &box->forcing,

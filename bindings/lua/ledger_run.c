@@ -128,7 +128,7 @@ static void make_forcing(lua_State *L, struct plan *plan)
  * forcing borrows on the stack. */
 static void make_plan(lua_State *L, struct plan *plan)
 {
-	struct pond_box *box = luaL_checkudata(L, 1, POND_T);
+	struct pond_box *box = bind_check_pond(L, 1);
 
 	plan->pond = &box->pond;
 	plan->weather = bind_check_weather(L, 2);
@@ -155,7 +155,7 @@ static int l_methods(lua_State *L)
 	struct plan plan;
 	lua_Integer row = 0;
 
-	plan.pond = &((struct pond_box *)luaL_checkudata(L, 1, POND_T))->pond;
+	plan.pond = &bind_check_pond(L, 1)->pond;
 	plan.weather = bind_check_weather(L, 2);
 	lua_settop(L, 2);
 	lua_newtable(L);	/* no options */

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "bind_call.h"
 #include "bind_pond.h"
 
 struct pond_box *bind_check_pond(lua_State *L, int arg)
@@ -9,7 +10,8 @@ struct pond_box *bind_check_pond(lua_State *L, int arg)
 	struct pond_box *box = luaL_testudata(L, arg, POND_T);
 
 	if (!box)
-		bind_error(L, "pond expected, got %s", luaL_typename(L, arg));
+		bind_error(L, "pond must come from tarn.pond, got %s",
+			   luaL_typename(L, arg));
 	return box;
 }
 
@@ -227,16 +229,6 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
-/* runoff(rain_mm, curve_number) -> mm */
-static int l_runoff(lua_State *L)
-{
-	double rain_mm = bind_number(L, 1, "rain [mm]", 0, 5000);
-	double cn = bind_number(L, 2, "curve number", 1, 100);
-
-	lua_pushnumber(L, tarn_runoff(rain_mm, cn));
-	return 1;
-}
-
 static void add_works_reference(lua_State *L)
 {
 	struct tarn_works works = tarn_works_default();
@@ -278,6 +270,12 @@ static int l_pond_fields(lua_State *L)
 
 void bind_pond(lua_State *L)
 {
+	static const struct bind_plain plain[] = {
+		{ "runoff", { .two = tarn_runoff }, "mm",
+		  { { "rain", "mm", 0, 5000 },
+		    { "curve number", "-", 1, 100 } } },
+		{ .name = NULL }
+	};
 	static const luaL_Reg methods[] = {
 		{ "basin", l_basin },
 		{ "description", l_description },
@@ -291,8 +289,7 @@ void bind_pond(lua_State *L)
 	bind_methods(L, POND_T, methods);
 	lua_pushcfunction(L, l_pond);
 	lua_setfield(L, -2, "pond");
-	lua_pushcfunction(L, l_runoff);
-	lua_setfield(L, -2, "runoff");
+	bind_add_plain(L, plain);
 	lua_pushcfunction(L, l_pond_fields);
 	lua_setfield(L, -2, "pond_fields");
 }

@@ -1,7 +1,4 @@
 /* SPDX-License-Identifier: MIT */
-#include <math.h>
-#include <stdio.h>
-
 #include "bind_pond.h"
 #include "bind_study.h"
 #include "bind_weather.h"
@@ -268,11 +265,8 @@ static int l_check(lua_State *L)
 static int l_fingerprint(lua_State *L)
 {
 	struct study_box *box = luaL_checkudata(L, 1, STUDY_T);
-	char text[17];
 
-	snprintf(text, sizeof text, "%016llx", (unsigned long long)
-		 tarn_study_fingerprint(&box->study));
-	lua_pushstring(L, text);
+	bind_push_fingerprint(L, tarn_study_fingerprint(&box->study));
 	return 1;
 }
 

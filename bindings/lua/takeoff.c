@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "bind_call.h"
 #include "bind_pond.h"
 
 /* ---- the take-off of a pond -------------------------------------------------- */
@@ -55,49 +56,24 @@ static int l_takeoff(lua_State *L)
 
 /* ---- formulas ------------------------------------------------------------------ */
 
-static double positive(lua_State *L, int arg, const char *what)
-{
-	return bind_number(L, arg, what, 0, 1e12);
-}
-
-/* loose(bank, swell) */
-static int l_loose(lua_State *L)
-{
-	lua_pushnumber(L, tarn_loose_m3(positive(L, 1, "bank [m3]"),
-					bind_number(L, 2, "swell", 0, 2)));
-	return 1;
-}
-
-/* loads(amount, load) */
-static int l_loads(lua_State *L)
-{
-	lua_pushnumber(L, tarn_loads(positive(L, 1, "amount"),
-				     bind_number(L, 2, "load", 1e-9, 1e12)));
-	return 1;
-}
-
-/* prismoid(a, middle, b, length) */
-static int l_prismoid(lua_State *L)
-{
-	lua_pushnumber(L, tarn_prismoid_m3(positive(L, 1, "area [m2]"),
-					   positive(L, 2, "area [m2]"),
-					   positive(L, 3, "area [m2]"),
-					   positive(L, 4, "length [m]")));
-	return 1;
-}
-
-/* shoreline_area(length) */
-static int l_shoreline(lua_State *L)
-{
-	lua_pushnumber(L, tarn_shoreline_area_m2(
-				  positive(L, 1, "shoreline [m]")));
-	return 1;
-}
+#define POSITIVE(name, unit) { name, unit, 0, 1e12 }
+static const struct bind_plain plain[] = {
+	{ "loose", { .two = tarn_loose_m3 }, "m3",
+	  { POSITIVE("bank", "m3"), { "swell", "-", 0, 2 } } },
+	{ "loads", { .two = tarn_loads }, "-",
+	  { POSITIVE("amount", ""), { "load", "", 1e-9, 1e12 } } },
+	{ "prismoid", { .four = tarn_prismoid_m3 }, "m3",
+	  { POSITIVE("area", "m2"), POSITIVE("area", "m2"),
+	    POSITIVE("area", "m2"), POSITIVE("length", "m") } },
+	{ "shoreline_area", { .one = tarn_shoreline_area_m2 }, "m2",
+	  { POSITIVE("shoreline", "m") } },
+	{ .name = NULL }
+};
 
 /* simpson({areas}, spacing) */
 static int l_simpson(lua_State *L)
 {
-	double spacing = positive(L, 2, "spacing [m]"), volume;
+	double spacing = bind_number(L, 2, "spacing [m]", 0, 1e12), volume;
 	size_t count;
 	const double *areas = bind_doubles(L, 1, "areas", &count);
 
@@ -112,11 +88,7 @@ static int l_simpson(lua_State *L)
 void bind_takeoff(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
-		{ "loose", l_loose },
-		{ "loads", l_loads },
-		{ "prismoid", l_prismoid },
 		{ "simpson", l_simpson },
-		{ "shoreline_area", l_shoreline },
 		{ NULL, NULL }
 	};
 	static const luaL_Reg methods[] = {
@@ -128,6 +100,7 @@ void bind_takeoff(lua_State *L)
 
 	bind_methods(L, POND_T, methods);
 	luaL_newlib(L, functions);
+	bind_add_plain(L, plain);
 	bind_push_named(L, &tarn_soil_fields, soils, count, sizeof *soils);
 	lua_setfield(L, -2, "soils");
 	lua_createtable(L, 0, 1);

@@ -169,7 +169,7 @@ WEB(web_flag_text) const char *web_flag_text(unsigned bit);
 WEB(web_flag_text) const char *web_flag_text(unsigned bit)
 {
 	size_t count;
-	const struct tarn_bed_flag *all = tarn_bed_flags(&count);
+	const struct tarn_flag *all = tarn_bed_flags(&count);
 
 	for (size_t i = 0; bit < 32 && i < count; i++)
 		if (all[i].bit == 1u << bit)

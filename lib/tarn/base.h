@@ -147,9 +147,12 @@ enum tarn_field_kind {
 	TARN_FIELD_STRING,	/* const char *, borrowed; NULL: none */
 	TARN_FIELD_LINE,	/* long, of a file, 1-based; 0: none */
 	TARN_FIELD_FLAG,	/* the bits 'size' of an unsigned: any is set */
+	TARN_FIELD_FLAGS,	/* unsigned, bits of the list 'flags' */
 	TARN_FIELD_NUMBERS,	/* double[most], int count at 'count_offset';
 				   TARN_NO_COUNT there: always 'most' */
-	TARN_FIELD_PAIRS,	/* double[most][2], likewise */
+	TARN_FIELD_NAMED,	/* double[], one for each name of 'choices'; none
+				   if fewer than 'least' have a value */
+	TARN_FIELD_PAIRS,	/* double[most][2], as NUMBERS */
 	TARN_FIELD_RECORD,	/* a struct described by 'of'; without a name
 				   its fields are among those of its owner */
 	TARN_FIELD_LIST		/* an array of such structs, 'size' bytes each,
@@ -158,6 +161,13 @@ enum tarn_field_kind {
 
 struct tarn_fields;
 
+/* A doubt or a refusal that a result carries as a bit. */
+struct tarn_flag {
+	unsigned bit;
+	const char *name;	/* "head_short"; NULL ends a list */
+	const char *text;	/* one sentence for the user */
+};
+
 struct tarn_field {
 	const char *name;
 	enum tarn_field_kind kind;
@@ -165,7 +175,7 @@ struct tarn_field {
 	double lo, hi;			/* accepted, both ends included */
 	int required;			/* 1: "not given" is refused */
 	const char *unit;		/* "m", "m3/s", "-"; "": any */
-	const char *const *choices;	/* NULL-terminated, CHOICE only */
+	const char *const *choices;	/* NULL-terminated; CHOICE, NAMED */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */
 	const struct tarn_fields *of;	/* RECORD, LIST */
@@ -173,6 +183,7 @@ struct tarn_field {
 					   the bits */
 	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
 	size_t least, most;		/* entries of these */
+	const struct tarn_flag *flags;	/* FLAGS */
 };
 
 #define TARN_NO_COUNT ((size_t)-1)
@@ -254,6 +265,17 @@ struct tarn_fields {
 	{ .name = name_, .kind = TARN_FIELD_FLAG,                            \
 	  .offset = offsetof(T, member), .unit = "-", .size = bits,          \
 	  .meaning = text }
+#define TARN_OUT_FLAGS(T, member, name_, list, text)                         \
+	{ .name = name_, .kind = TARN_FIELD_FLAGS,                           \
+	  .offset = offsetof(T, member), .unit = "-", .flags = list,         \
+	  .meaning = text }
+#define TARN_OUT_EVIDENCE(T)                                                 \
+	TARN_OUT_CHOICE(T, evidence, "evidence", tarn_evidence_texts,        \
+			"how far to trust it")
+#define TARN_OUT_NAMED(T, member, name_, names, fewest, unit_, text)         \
+	{ .name = name_, .kind = TARN_FIELD_NAMED,                           \
+	  .offset = offsetof(T, member), .unit = unit_, .choices = names,    \
+	  .least = fewest, .otherwise = TARN_NAN, .meaning = text }
 #define TARN_OUT_NUMBERS(T, member, name_, unit_, text)                      \
 	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
 	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \

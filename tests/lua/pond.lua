@@ -132,7 +132,7 @@ refused("unknown field 'bed.are'", tarn.pond, { basin = box, lip = 1, bed = { ar
 refused("bed must be a table of fields", tarn.pond, { basin = box, lip = 1, bed = 2 })
 refused("costs.water", tarn.pond, { basin = box, lip = 1, costs = { water = "free" } })
 refused("evaporation.shelter", tarn.pond, { basin = box, lip = 1, evaporation = { shelter = 7 } })
-refused("pond expected", pond.facts, box)
+refused("pond must come from tarn.pond", pond.facts, box)
 
 -- withdrawals on a schedule
 local drawn = tarn.pond {
