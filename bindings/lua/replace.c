@@ -50,6 +50,45 @@ const char *replace_split(const char *path, char folder[PATH_MAX])
 	return slash + 1;
 }
 
+#ifdef __wasi__
+/* ---- in a browser ------------------------------------------------------------- */
+
+/* Files are in memory, one program's own, and nothing comes between. */
+int replace_possible(const char *path)
+{
+	struct stat st;
+
+	return stat(path, &st) == 0 && S_ISDIR(st.st_mode) ? EISDIR : 0;
+}
+
+static int replace_file(const struct replacement *r)
+{
+	FILE *f = fopen(r->path, "wb");
+	int reason = 0;
+
+	if (!f)
+		return errno;
+	if (fwrite(r->text, 1, r->bytes, f) != r->bytes)
+		reason = errno;
+	if (fclose(f) != 0 && reason == 0)
+		reason = errno;
+	return reason;
+}
+
+int replace_all(struct replacement *files, size_t count, size_t *failed)
+{
+	int reason = 0;
+
+	for (size_t i = 0; reason == 0 && i < count; i++) {
+		*failed = i;
+		reason = replace_file(&files[i]);
+	}
+	return reason;
+}
+
+#else
+/* ---- what may be written ---------------------------------------------------- */
+
 /* A file that nobody may write is not replaced either, whoever asks. */
 static int refused(const char *path, const struct stat *st)
 {
@@ -78,36 +117,6 @@ int replace_possible(const char *path)
 	return reason;
 }
 
-#ifdef __wasi__
-/* ---- in a browser ------------------------------------------------------------- */
-
-/* Files are in memory, one program's own, and nothing comes between. */
-static int replace_file(const struct replacement *r)
-{
-	FILE *f = fopen(r->path, "wb");
-	int reason = 0;
-
-	if (!f)
-		return errno;
-	if (fwrite(r->text, 1, r->bytes, f) != r->bytes)
-		reason = errno;
-	if (fclose(f) != 0 && reason == 0)
-		reason = errno;
-	return reason;
-}
-
-int replace_all(struct replacement *files, size_t count, size_t *failed)
-{
-	int reason = 0;
-
-	for (size_t i = 0; reason == 0 && i < count; i++) {
-		*failed = i;
-		reason = replace_file(&files[i]);
-	}
-	return reason;
-}
-
-#else
 /* ---- bytes ------------------------------------------------------------------ */
 
 /* Writes all bytes; 0, or the reason as errno. */

@@ -2,6 +2,9 @@
 -- What a script leaves behind: files, all or none, and the page.
 local outputs = {}
 
+-- The number of the system's for a file that is not there.
+outputs.NONE = select(3, io.open "no such folder/no such file")
+
 -- Text of a file that the run has read before; a pipe is empty by now.
 local function text_of(path)
   local file, reason = io.open(path, "rb")
