@@ -118,7 +118,7 @@ Test(topup, command_line)
 		{ "$TARN topup" POND SEATTLE "--first 2025-02-01", 2,
 		  "2012-01-01 to 2015-12-31" },
 		{ "$TARN topup" POND SEATTLE "--method guess", 2,
-		  "there is none named 'guess'" },
+		  "method must be one of" },
 		{ "$TARN topup" POND "nowhere.csv", 2, "nowhere.csv" },
 		{ "$TARN topup nowhere.lua" SEATTLE, 2, "nowhere.lua" },
 		{ "$TARN topup /tmp" SEATTLE, 2, "/tmp: Is a directory" },

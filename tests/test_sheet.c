@@ -25,6 +25,12 @@ Test(sheet, command_line)
 		  "boulders, way 2" },
 		{ "$TARN sheet" POND SEATTLE "--markdown /dev/stdout "
 		  "| grep -c '^## '", 0, "10" },
+		/* a file behind standard output is not replaced, nor the
+		 * link that leads to it */
+		{ "d=$(mktemp -d); ln -s /proc/self/fd/1 $d/link; "
+		  "$TARN sheet" POND SEATTLE "--markdown $d/link > $d/file; "
+		  "test -L $d/link && grep -c '^## ' $d/file; "
+		  "tail -1 $d/file; rm -r $d", 0, "10\nThe sheet as" },
 		{ "$TARN sheet" PLAIN SEATTLE, 0, "No storm was worked out" },
 		{ "$TARN sheet" POND, 2, "WEATHER.csv is missing" },
 		{ "$TARN sheet" POND SEATTLE "--drawing x", 2,
@@ -32,7 +38,7 @@ Test(sheet, command_line)
 		{ "$TARN sheet" POND SEATTLE "--units feet", 2,
 		  "must be one of us, metric" },
 		{ "$TARN sheet" POND SEATTLE "--method guess", 2,
-		  "there is none named 'guess'" },
+		  "method must be one of" },
 		{ "$TARN sheet" POND SEATTLE "--drawings /nowhere/x", 2,
 		  "/nowhere/x-section.svg: cannot write" },
 		{ "$TARN sheet" POND SEATTLE "--csv /dev/full", 2,

@@ -128,10 +128,26 @@ static void ask_description(lua_State *L, struct plan_box *box)
 	}
 }
 
-/* pond:bed_plan() -> plan */
+/* Whether two plans have one yard, but for the depth of the hole. */
+static int same_yard(const struct plan_box *a, const struct plan_box *b)
+{
+	const struct tarn_yard *x = a->question.yard, *y = b->question.yard;
+
+	return x && y && x->count == y->count &&
+	       memcmp(a->corner, b->corner, x->count * sizeof x->corner[0]) ==
+		       0 &&
+	       x->footing_slope == y->footing_slope &&
+	       x->max_length_m == y->max_length_m &&
+	       x->max_width_m == y->max_width_m;
+}
+
+/* pond:bed_plan([earlier plan, whose room serves where the yard is the same])
+ * -> plan */
 static int l_bed_plan(lua_State *L)
 {
 	const struct pond_box *pond = bind_check_pond(L, 1);
+	const struct plan_box *before = lua_isnoneornil(L, 2) ? NULL
+		: luaL_checkudata(L, 2, PLAN_T);
 	struct plan_box *box = lua_newuserdatauv(L, sizeof *box, 0);
 	struct tarn_error err = { 0 };
 
@@ -143,8 +159,11 @@ static int l_bed_plan(lua_State *L)
 	lua_getiuservalue(L, 1, 2);
 	lua_replace(L, 1);	/* the pond's description */
 	ask_description(L, box);
+	if (before && same_yard(box, before))
+		box->question.before = &before->plan;
 	if (tarn_bed_plan(&box->question, &box->plan, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
+	box->question.before = NULL;	/* it may be gone by the next call */
 	return 1;
 }
 
@@ -220,6 +239,30 @@ static int l_rates(lua_State *L)
 	return 1;
 }
 
+/* plan:published() -> list: areas by the loadings that are known of uses */
+static int l_published(lua_State *L)
+{
+	const struct plan_box *box = check_plan(L);
+	struct tarn_bed_published rows[TARN_BED_PUBLISHED];
+	size_t count = tarn_bed_published(&box->plan, rows);
+
+	bind_push_list(L, &tarn_bed_published_fields, rows, count,
+		       sizeof rows[0]);
+	return 1;
+}
+
+/* plan:practice() -> list: areas by the shares in use */
+static int l_practice(lua_State *L)
+{
+	const struct plan_box *box = check_plan(L);
+	struct tarn_bed_practice rows[TARN_BED_PRACTICE];
+	size_t count = tarn_bed_practice(&box->question, &box->plan, rows);
+
+	bind_push_list(L, &tarn_bed_practice_fields, rows, count,
+		       sizeof rows[0]);
+	return 1;
+}
+
 /* plan:stone() -> totals with .layers, nil without layers */
 static int l_stone(lua_State *L)
 {
@@ -282,6 +325,8 @@ void bind_bed_plan(lua_State *L)
 		{ "result", l_result },
 		{ "cells", l_cells },
 		{ "rates", l_rates },
+		{ "published", l_published },
+		{ "practice", l_practice },
 		{ "stone", l_stone },
 		{ "chance", l_chance },
 		{ NULL, NULL }

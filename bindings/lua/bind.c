@@ -320,6 +320,24 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 		memcpy(to, &whole, sizeof whole);
 		break;
 	}
+	case TARN_FIELD_DAY: {
+		long day = bind_day(L, -1, name);
+
+		memcpy(to, &day, sizeof day);
+		break;
+	}
+	case TARN_FIELD_FLAG: {
+		unsigned bits;
+
+		if (!lua_isboolean(L, -1))
+			bind_error(L, "%s must be true or false", name);
+		memcpy(&bits, to, sizeof bits);
+		bits &= ~(unsigned)row->size;
+		if (lua_toboolean(L, -1))
+			bits |= (unsigned)row->size;
+		memcpy(to, &bits, sizeof bits);
+		break;
+	}
 	case TARN_FIELD_TEXT:
 		bind_copy(L, -1, name, to, row->size);
 		break;

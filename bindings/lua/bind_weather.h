@@ -31,6 +31,10 @@ enum tarn_column bind_column(lua_State *L, const char *name);
  * = days}}. */
 void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r);
 
+/* Pushes the names of the methods that a weather allows, best known first. */
+void bind_push_methods(lua_State *L, const struct tarn_weather *w,
+		       const struct tarn_evaporation_options *o);
+
 /* Adds tarn.air and tarn.sun to the module table on top. */
 void bind_air(lua_State *L);
 

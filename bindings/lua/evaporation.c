@@ -162,23 +162,14 @@ static struct tarn_evaporation_options options(lua_State *L, int arg)
 	return o;
 }
 
-static void set_series(lua_State *L, const char *name, const double *x,
-		       size_t days)
-{
-	lua_createtable(L, (int)days, 0);
-	for (size_t i = 0; i < days; i++) {
-		lua_pushnumber(L, x[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-	lua_setfield(L, -2, name);
-}
-
 void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r)
 {
 	int n = 0;
 
 	bind_push(L, &tarn_evaporation_report_fields, r);
 	bind_set_text(L, "title", tarn_method_title(r->method));
+	bind_set_flag(L, "rests_on_warmth",
+		      tarn_evaporation_rests_on_warmth(r));
 	lua_newtable(L);			/* count */
 	lua_newtable(L);			/* rules */
 	for (int k = 0; k < TARN_RULES; k++) {
@@ -211,29 +202,39 @@ static int l_run(lua_State *L)
 	bind_must(L, tarn_evaporation_run(w, &o, open, grass, water, &report,
 					  &err), &err);
 	lua_newtable(L);
-	set_series(L, "open_water", open, days);
-	set_series(L, "grass", grass, days);
-	if (report.method == TARN_PENMAN_HEAT)
-		set_series(L, "water", water, days);
+	bind_push_numbers(L, open, days);
+	lua_setfield(L, -2, "open_water");
+	bind_push_numbers(L, grass, days);
+	lua_setfield(L, -2, "grass");
+	if (report.method == TARN_PENMAN_HEAT) {
+		bind_push_numbers(L, water, days);
+		lua_setfield(L, -2, "water");
+	}
 	bind_push_report(L, &report);
 	lua_setfield(L, -2, "report");
 	return 1;
 }
 
-/* methods(weather, options) -> names of those that are possible */
-static int l_methods(lua_State *L)
+void bind_push_methods(lua_State *L, const struct tarn_weather *w,
+		       const struct tarn_evaporation_options *o)
 {
-	struct tarn_weather *w = bind_check_weather(L, 1);
-	struct tarn_evaporation_options o = options(L, 2);
 	int n = 0;
 
 	lua_newtable(L);
 	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++)
-		if (tarn_evaporation_possible(w, &o, (enum tarn_method)m)) {
+		if (tarn_evaporation_possible(w, o, (enum tarn_method)m)) {
 			lua_pushstring(L, tarn_method_name(
 						  (enum tarn_method)m));
 			lua_rawseti(L, -2, ++n);
 		}
+}
+
+/* methods(weather, options) -> names of those that are possible */
+static int l_methods(lua_State *L)
+{
+	struct tarn_evaporation_options o = options(L, 2);
+
+	bind_push_methods(L, bind_check_weather(L, 1), &o);
 	return 1;
 }
 

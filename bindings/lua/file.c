@@ -131,7 +131,8 @@ static void refuse_outputs(lua_State *L, int arg, size_t before,
 		bind_error(L, "%s: named for two outputs, for it is the same "
 			   "file as %s: one would be lost", path, other);
 	}
-	if (is_standard(&id, STDOUT_FILENO) || is_standard(&id, STDERR_FILENO))
+	if (replace_own(path) < 0 && (is_standard(&id, STDOUT_FILENO) ||
+				      is_standard(&id, STDERR_FILENO)))
 		bind_error(L, "%s: named for two outputs: what the program says "
 			   "goes there too", path);
 }

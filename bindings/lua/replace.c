@@ -14,26 +14,35 @@
 
 /* ---- names ------------------------------------------------------------------ */
 
+/* Takes one step if the name is a link.  0: it was; or ENOENT: it is none, or
+ * nothing is there; or the reason as errno. */
+static int follow(char target[PATH_MAX])
+{
+	char to[PATH_MAX], *slash = strrchr(target, '/');
+	ssize_t n = readlink(target, to, sizeof to - 1);
+	size_t at = slash ? (size_t)(slash - target) + 1 : 0;
+
+	if (n < 0)
+		return errno == EINVAL ? ENOENT : errno;
+	to[n] = '\0';
+	if (to[0] == '/')
+		at = 0;
+	if (at + (size_t)n >= PATH_MAX)
+		return ENAMETOOLONG;
+	strcpy(target + at, to);
+	return 0;
+}
+
 int replace_resolve(const char *path, char target[PATH_MAX])
 {
+	int reason = 0, links;
+
 	if (strlen(path) >= PATH_MAX)
 		return ENAMETOOLONG;
 	strcpy(target, path);
-	for (int links = 0; links < LINKS_MAX; links++) {
-		char to[PATH_MAX], *slash = strrchr(target, '/');
-		ssize_t n = readlink(target, to, sizeof to - 1);
-		size_t at = slash ? (size_t)(slash - target) + 1 : 0;
-
-		if (n < 0)	/* no link, or nothing there */
-			return errno == EINVAL || errno == ENOENT ? 0 : errno;
-		to[n] = '\0';
-		if (to[0] == '/')
-			at = 0;
-		if (at + (size_t)n >= PATH_MAX)
-			return ENAMETOOLONG;
-		strcpy(target + at, to);
-	}
-	return ELOOP;
+	for (links = 0; reason == 0 && links < LINKS_MAX; links++)
+		reason = follow(target);
+	return reason == ENOENT ? 0 : reason == 0 ? ELOOP : reason;
 }
 
 const char *replace_split(const char *path, char folder[PATH_MAX])
@@ -48,6 +57,34 @@ const char *replace_split(const char *path, char folder[PATH_MAX])
 	memcpy(folder, path, n);
 	strcpy(folder + n, n == 0 ? "/" : "");
 	return slash + 1;
+}
+
+static int own(const char *path)
+{
+	static const struct { const char *name; int fd; } names[] = {
+		{ "/dev/stdout", STDOUT_FILENO }, { "/dev/fd/1", STDOUT_FILENO },
+		{ "/proc/self/fd/1", STDOUT_FILENO },
+		{ "/dev/stderr", STDERR_FILENO }, { "/dev/fd/2", STDERR_FILENO },
+		{ "/proc/self/fd/2", STDERR_FILENO },
+	};
+
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		if (strcmp(path, names[i].name) == 0)
+			return names[i].fd;
+	return -1;
+}
+
+int replace_own(const char *path)
+{
+	char target[PATH_MAX];
+
+	if (strlen(path) >= PATH_MAX)
+		return -1;
+	strcpy(target, path);
+	for (int links = 0; links < LINKS_MAX && own(target) < 0; links++)
+		if (follow(target) != 0)
+			return -1;
+	return own(target);
 }
 
 #ifdef __wasi__
@@ -103,13 +140,15 @@ int replace_possible(const char *path)
 {
 	char target[PATH_MAX], folder[PATH_MAX];
 	struct stat st;
-	int there = stat(path, &st) == 0;
-	int reason = there ? refused(path, &st) : replace_resolve(path, target);
+	int there = stat(path, &st) == 0, reason = 0;
 
+	if (replace_own(path) >= 0)
+		return 0;
+	if (there)
+		reason = refused(path, &st);
 	if (reason != 0 || (there && !S_ISREG(st.st_mode)))
 		return reason;
-	if (there)
-		reason = replace_resolve(path, target);
+	reason = replace_resolve(path, target);
 	if (reason == 0 && *replace_split(target, folder) == '\0')
 		return EISDIR;
 	if (reason == 0 && access(folder, W_OK | X_OK) != 0)
@@ -158,7 +197,8 @@ static int close_file(int fd, int reason)
 static int write_through(const struct replacement *r)
 {
 	sigset_t gone, before;
-	int fd = open(r->path, O_WRONLY | O_CLOEXEC), reason;
+	int standard = replace_own(r->path), reason;
+	int fd = standard >= 0 ? dup(standard) : open(r->path, O_WRONLY | O_CLOEXEC);
 
 	if (fd < 0)
 		return errno;
@@ -368,8 +408,9 @@ int replace_all(struct replacement *files, size_t count, size_t *failed)
 		r->in_place = r->done = 0;
 		r->part[0] = '\0';
 		r->there = stat(r->path, &r->old) == 0;
-		r->through = r->there && !S_ISREG(r->old.st_mode) &&
-			     !S_ISDIR(r->old.st_mode);
+		r->through = replace_own(r->path) >= 0 ||
+			     (r->there && !S_ISREG(r->old.st_mode) &&
+			      !S_ISDIR(r->old.st_mode));
 	}
 	for (size_t i = 0; i < count && reason == 0; i++) {
 		*failed = i;

@@ -32,6 +32,10 @@ int replace_resolve(const char *path, char target[PATH_MAX]);
 /* Folder of a path, "." if it names none, into 'folder'; returns the rest. */
 const char *replace_split(const char *path, char folder[PATH_MAX]);
 
+/* 1 or 2 for the names of the program's own output and messages, as /dev/stdout,
+ * and links to them, which are written to as they are; else -1. */
+int replace_own(const char *path);
+
 /* Whether a text could be put there, as far as one can tell without doing it.
  * 0, or the reason as errno. */
 int replace_possible(const char *path);

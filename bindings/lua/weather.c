@@ -104,11 +104,7 @@ static int l_column(lua_State *L)
 		lua_pushnil(L);
 		return 1;
 	}
-	lua_createtable(L, (int)days, 0);
-	for (size_t i = 0; i < days; i++) {
-		lua_pushnumber(L, x[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
+	bind_push_numbers(L, x, days);
 	return 1;
 }
 

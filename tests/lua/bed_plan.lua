@@ -73,6 +73,14 @@ assert(#stone.layers == 2 and stone.layers[1].name == "chamber" and math.abs(sto
 local roomy = pond { yard = { length = 4, width = 3 } }:bed_plan():result()
 assert(roomy.fit.area > 0 and check(roomy, "room").verdict == "holds")
 
+-- an earlier plan saves the search of the yard, and changes no figure
+local yard = { length = 4, width = 3, setback = 0.2 }
+local first = pond { yard = yard }:bed_plan()
+for _, other in ipairs { yard, { length = 3, width = 3 } } do
+  local a, b = pond { yard = other }:bed_plan(first):result().fit, pond { yard = other }:bed_plan():result().fit
+  for name, value in pairs(a) do assert(name == "corners" or b[name] == value, name) end
+end
+
 -- the head over the bed's own lip follows the flow
 local fallen = pond { falls = { { bed = true, width = 0.5, kind = "stone" } } }:bed_plan():result()
 assert(fallen.head_from == "solved" and math.abs(1.6 * 0.5 * fallen.head ^ 1.5 - 2e-3) < 1e-12)

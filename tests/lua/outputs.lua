@@ -50,6 +50,10 @@ expect("$T sheet nowhere.lua w.csv --drawings sub/ --csv sub/levels.svg", 2, "na
 expect("$T bed nowhere.lua --csv out 2> out; cat out", 0, "named for two outputs")
 expect("$T topup $P $W --map $M --csv out > out", 2, "named for two outputs: what the program says goes there too")
 
+-- but where it is asked for by its own name, both stand there
+expect("$T bed $P --csv /dev/stdout > both; head -1 both; grep -c 'Courtyard pond: the bed' both; test -h /dev/stdout", 0,
+  "area_m2,")
+
 run "cp $P pond.lua; cp $W weather.csv; ln pond.lua twin.lua; ln -s weather.csv link.csv; cp pond.lua before.lua"
 for _, command in ipairs { "$T topup pond.lua weather.csv --csv pond.lua", "$T topup pond.lua weather.csv --csv twin.lua",
   "$T topup pond.lua weather.csv --report link.csv", "$T topup pond.lua weather.csv --map sub/../old --report old",

@@ -43,12 +43,18 @@ static enum tarn_status find_room(const struct tarn_bed_question *q,
 				    .area_m2 = TARN_NAN,
 				    .angle_deg = TARN_NAN,
 				    .yard_m2 = TARN_NAN };
+	p->dig_m = TARN_NAN;
 	p->yard = q->yard != NULL;
 	if (!q->yard)
 		return TARN_OK;
 	yard = *q->yard;
 	if (isnan(yard.dig_m))
 		yard.dig_m = p->full_depth_m;
+	p->dig_m = yard.dig_m;
+	if (q->before && q->before->dig_m == p->dig_m) {
+		p->fit = q->before->fit;
+		return TARN_OK;
+	}
 	return tarn_yard_fit(&yard, &p->fit, err);
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Every check of a bed, with its limit and where that is from. */
+#include "judge.h"
 #include "plan.h"
 
 /* The order in which refusals are told. */
@@ -102,34 +103,13 @@ static enum tarn_bed_verdict forbid(int yes)
 
 /* ---- loading --------------------------------------------------------------- */
 
-/* The range of ponds' beds that is nearest to a loading. */
-static const struct tarn_loading_range *nearest(double loading_m_d)
-{
-	static const enum tarn_bed_use uses[] = {
-		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
-	};
-	const struct tarn_loading_range *best = NULL;
-	double least = HUGE_VAL;
-
-	for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
-		struct tarn_loading_place place;
-
-		if (tarn_loading_place(loading_m_d, uses[i], &place, NULL) ==
-			    TARN_OK &&
-		    fabs(log(place.factor)) < least) {
-			least = fabs(log(place.factor));
-			best = place.nearest;
-		}
-	}
-	return best;
-}
-
 /* Against the regime wished, or else the nearest range of ponds' beds. */
 static void check_loading(const struct tarn_bed_question *q,
 			  struct tarn_bed_plan *p)
 {
 	const struct tarn_bed_check *bed = &p->sized.bed;
-	const struct tarn_loading_range *range = nearest(bed->loading_m_d);
+	const struct tarn_loading_range *range =
+		bed_nearest_range(bed->loading_m_d);
 	size_t count;
 	const struct tarn_loading_regime *regime =
 		tarn_loading_regimes(&count) + q->wish->regime - 1;
