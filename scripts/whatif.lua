@@ -25,7 +25,7 @@ local spec = {
     { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
-    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow)" },
+    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow); runs with all your rights" },
     { name = "part", value = "K/N", meaning = "run part K of N of the samples, into --record, and no report" },
     { name = "record", value = "FILE", meaning = "keep finished samples here; go on from it; report from a merged one" },
     { name = "skip-bad", meaning = "go on without samples that are no pond that could stand" },

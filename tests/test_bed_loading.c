@@ -129,7 +129,7 @@ Test(bed_loading, tables_are_cited_and_ordered)
 	const struct tarn_loading_range *r = tarn_loading_ranges(&count);
 	const struct tarn_loading_regime *g;
 	const struct tarn_bed_rule *rule;
-	const struct tarn_bed_flag *flag;
+	const struct tarn_flag *flag;
 	unsigned all = 0;
 
 	cr_assert(count > 15);

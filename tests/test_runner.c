@@ -15,6 +15,21 @@ Test(runner, explains_itself)
 		{ "$TARN --help", 0, "Installed scripts" },
 		{ "$TARN --version", 0, "tarn 0." },
 		{ "$TARN topup --help", 0, "--start-level" },
+		{ "$TARN weather-samples/courtyard-pond.lua", 2,
+		  "tarn: weather-samples/courtyard-pond.lua: is a description, "
+		  "not a script: try `tarn topup" },
+		{ "d=$(mktemp -d); $TARN convert" POND "--to $d/p.json && "
+		  "$TARN $d/p.json; s=$?; rm -r $d; exit $s", 2,
+		  "p.json: is a description, not a script" },
+		{ "$TARN weather-samples/courtyard-study.lua", 2,
+		  "is a table, not a script" },
+		/* refused before it runs with the user's rights */
+		{ "d=$(mktemp -d); echo \"if os then os.execute('touch $d/ran') "
+		  "end return { basin = {} }\" > $d/p.lua; $TARN $d/p.lua; "
+		  "s=$?; test ! -e $d/ran || s=9; rm -r $d; exit $s", 2,
+		  "is a description, not a script" },
+		{ "echo 'print(#arg .. \" arguments\")' | $TARN /dev/stdin a b",
+		  0, "2 arguments" },
 		{ "$TARN nothing", 2, "there is no script 'nothing'" },
 		{ "$TARN nothing.lua", 2, "nothing.lua" },
 		{ "cd / && $OLDPWD/$TARN topup --help", 0, "Usage" },
@@ -73,7 +88,7 @@ Test(topup, command_line)
 		{ "$TARN topup" POND SEATTLE "--first 2025-02-01", 2,
 		  "2012-01-01 to 2015-12-31" },
 		{ "$TARN topup" POND SEATTLE "--method guess", 2,
-		  "there is none named 'guess'" },
+		  "method must be one of" },
 		{ "$TARN topup" POND "nowhere.csv", 2, "nowhere.csv" },
 		{ "$TARN topup nowhere.lua" SEATTLE, 2, "nowhere.lua" },
 		{ "$TARN topup /tmp" SEATTLE, 2, "/tmp: Is a directory" },

@@ -32,7 +32,7 @@ Test(sheet, command_line)
 		{ "$TARN sheet" POND SEATTLE "--units feet", 2,
 		  "must be one of us, metric" },
 		{ "$TARN sheet" POND SEATTLE "--method guess", 2,
-		  "there is none named 'guess'" },
+		  "method must be one of" },
 		{ "$TARN sheet" POND SEATTLE "--drawings /nowhere/x", 2,
 		  "/nowhere/x-section.svg: cannot write" },
 		{ "$TARN sheet" POND SEATTLE "--csv /dev/full", 2,

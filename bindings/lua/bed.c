@@ -17,7 +17,7 @@ void bed_push(lua_State *L, const struct bed_out rows[], size_t count,
 void bed_push_flags(lua_State *L, unsigned flags)
 {
 	size_t count;
-	const struct tarn_bed_flag *all = tarn_bed_flags(&count);
+	const struct tarn_flag *all = tarn_bed_flags(&count);
 
 	lua_newtable(L);
 	for (size_t i = 0; i < count; i++)

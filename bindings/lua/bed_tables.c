@@ -258,14 +258,11 @@ static int l_nitrification(lua_State *L)
 	return 1;
 }
 
-/* exposed(turnovers) -> share of the water filtered at least once */
-static int l_exposed(lua_State *L)
-{
-	double n = bind_number(L, 1, "turnovers", 0, 1e9);
-
-	lua_pushnumber(L, tarn_turnover_exposed(n));
-	return 1;
-}
+static const struct bind_plain plain[] = {
+	{ "exposed", { .one = tarn_turnover_exposed }, "-",
+	  { { "turnovers", "-", 0, 1e9 } } },
+	{ .name = NULL }
+};
 
 static const luaL_Reg functions[] = {
 	{ "loading", l_loading },
@@ -279,11 +276,11 @@ static const luaL_Reg functions[] = {
 	{ "limits", l_limits },
 	{ "waste_rules", l_waste_rules },
 	{ "nitrification", l_nitrification },
-	{ "exposed", l_exposed },
 	{ NULL, NULL }
 };
 
 void bed_bind_tables(lua_State *L)
 {
 	luaL_setfuncs(L, functions, 0);
+	bind_add_plain(L, plain);
 }

@@ -92,66 +92,6 @@ static int l_profile(lua_State *L)
 	return 1;
 }
 
-/* implied_rate(removal, loading) -> m/yr */
-static int l_implied_rate(lua_State *L)
-{
-	double removal = bind_number(L, 1, "removal [-]", 0, 0.999999);
-	double loading = bind_number(L, 2, "loading [m/d]", 1e-6, 1e6);
-
-	lua_pushnumber(L, tarn_implied_rate(removal, loading));
-	return 1;
-}
-
-/* areal_rate(k_per_day, depth, porosity) -> m/yr */
-static int l_areal_rate(lua_State *L)
-{
-	double k = bind_number(L, 1, "k_per_day [1/d]", 0, 1000);
-	double depth = bind_number(L, 2, "depth [m]", 0.01, 10);
-	double porosity = bind_number(L, 3, "porosity [-]", 0.05, 1);
-
-	lua_pushnumber(L, tarn_areal_rate(k, depth, porosity));
-	return 1;
-}
-
-/* dispersion_tanks(dispersion) -> tanks in series */
-static int l_dispersion_tanks(lua_State *L)
-{
-	double d = bind_number(L, 1, "dispersion number [-]", 1e-9, 1e9);
-
-	lua_pushnumber(L, tarn_dispersion_tanks(d));
-	return 1;
-}
-
-/* reed_bod_rate(porosity), reed_nitrification_rate(root_share) -> 1/d;
- * reed_solids_ratio(loading), reed_phosphorus_ratio(loading) -> out/in */
-static int l_reed_bod_rate(lua_State *L)
-{
-	lua_pushnumber(L, tarn_reed_bod_rate(
-		bind_number(L, 1, "porosity [-]", 0.05, 0.95)));
-	return 1;
-}
-
-static int l_reed_nitrification_rate(lua_State *L)
-{
-	lua_pushnumber(L, tarn_reed_nitrification_rate(
-		bind_number(L, 1, "root_share [-]", 0, 1)));
-	return 1;
-}
-
-static int l_reed_solids_ratio(lua_State *L)
-{
-	lua_pushnumber(L, tarn_reed_solids_ratio(
-		bind_number(L, 1, "loading [m/d]", 1e-6, 1e6)));
-	return 1;
-}
-
-static int l_reed_phosphorus_ratio(lua_State *L)
-{
-	lua_pushnumber(L, tarn_reed_phosphorus_ratio(
-		bind_number(L, 1, "loading [m/d]", 1e-6, 1e6)));
-	return 1;
-}
-
 static const char *const loop_names[] = {
 	"ammonia", "nitrate", "phosphorus", "bod", "solids", "days", NULL
 };
@@ -221,17 +161,31 @@ static int l_loop(lua_State *L)
 	return 1;
 }
 
+#define LOADING { "loading", "m/d", 1e-6, 1e6 }
+
+static const struct bind_plain plain[] = {
+	{ "implied_rate", { .two = tarn_implied_rate }, "m/yr",
+	  { { "removal", "-", 0, 0.999999 }, LOADING } },
+	{ "areal_rate", { .three = tarn_areal_rate }, "m/yr",
+	  { { "k_per_day", "1/d", 0, 1000 }, { "depth", "m", 0.01, 10 },
+	    { "porosity", "-", 0.05, 1 } } },
+	{ "dispersion_tanks", { .one = tarn_dispersion_tanks }, "-",
+	  { { "dispersion number", "-", 1e-9, 1e9 } } },
+	{ "reed_bod_rate", { .one = tarn_reed_bod_rate }, "1/d",
+	  { { "porosity", "-", 0.05, 0.95 } } },
+	{ "reed_nitrification_rate", { .one = tarn_reed_nitrification_rate },
+	  "1/d", { { "root_share", "-", 0, 1 } } },
+	{ "reed_solids_ratio", { .one = tarn_reed_solids_ratio }, "-",
+	  { LOADING } },
+	{ "reed_phosphorus_ratio", { .one = tarn_reed_phosphorus_ratio }, "-",
+	  { LOADING } },
+	{ .name = NULL }
+};
+
 static const luaL_Reg functions[] = {
 	{ "outlet", l_outlet },
 	{ "area_for", l_area_for },
 	{ "profile", l_profile },
-	{ "implied_rate", l_implied_rate },
-	{ "areal_rate", l_areal_rate },
-	{ "dispersion_tanks", l_dispersion_tanks },
-	{ "reed_bod_rate", l_reed_bod_rate },
-	{ "reed_nitrification_rate", l_reed_nitrification_rate },
-	{ "reed_solids_ratio", l_reed_solids_ratio },
-	{ "reed_phosphorus_ratio", l_reed_phosphorus_ratio },
 	{ "loop", l_loop },
 	{ NULL, NULL }
 };
@@ -239,4 +193,5 @@ static const luaL_Reg functions[] = {
 void bed_bind_treatment(lua_State *L)
 {
 	luaL_setfuncs(L, functions, 0);
+	bind_add_plain(L, plain);
 }

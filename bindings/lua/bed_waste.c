@@ -21,6 +21,12 @@ static const struct bed_out waste_out[] = {
 	{ "alkalinity_g", offsetof(struct tarn_waste_result, alkalinity_g) },
 };
 
+void bed_push_waste(lua_State *L, const struct tarn_waste_result *r)
+{
+	lua_createtable(L, 0, (int)BED_COUNT(waste_out));
+	bed_push(L, waste_out, BED_COUNT(waste_out), r);
+}
+
 /* waste{feed_g =, protein = | fish_kg =, temp =} -> table, per day */
 static int l_waste(lua_State *L)
 {
@@ -31,20 +37,7 @@ static int l_waste(lua_State *L)
 	bind_fields(L, 1, &tarn_waste_fields, &w, NULL);
 	if (tarn_waste(&w, &r, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	lua_createtable(L, 0, (int)BED_COUNT(waste_out));
-	bed_push(L, waste_out, BED_COUNT(waste_out), &r);
-	return 1;
-}
-
-static double check_temp(lua_State *L, int arg)
-{
-	return bind_number(L, arg, "temperature [deg C]", 0, 40);
-}
-
-/* appetite(temp_c) -> share of the full ration */
-static int l_appetite(lua_State *L)
-{
-	lua_pushnumber(L, tarn_appetite(check_temp(L, 1)));
+	bed_push_waste(L, &r);
 	return 1;
 }
 
@@ -52,32 +45,11 @@ static int l_appetite(lua_State *L)
 static int l_unionised(lua_State *L)
 {
 	double ph = bind_number(L, 1, "pH", 4, 12);
-	double temp = check_temp(L, 2);
+	double temp = bind_number(L, 2, "temperature [deg C]", 0, 40);
 
 	lua_pushnumber(L, tarn_unionised(ph, temp));
 	lua_pushnumber(L, tarn_ammonia_pka(temp));
 	return 2;
-}
-
-/* total_ammonia(unionised, ph, temp_c) -> same unit */
-static int l_total_ammonia(lua_State *L)
-{
-	double free = bind_number(L, 1, "un-ionised ammonia", 0, 1e6);
-	double ph = bind_number(L, 2, "pH", 4, 12);
-
-	lua_pushnumber(L, tarn_total_ammonia(free, ph, check_temp(L, 3)));
-	return 1;
-}
-
-/* oxygen_saturation(temp_c [, elevation_m]) -> mg/L */
-static int l_oxygen_saturation(lua_State *L)
-{
-	double temp = check_temp(L, 1);
-	double elevation = lua_isnoneornil(L, 2) ? 0
-		: bind_number(L, 2, "elevation [m]", -430, 6000);
-
-	lua_pushnumber(L, tarn_oxygen_saturation(temp, elevation));
-	return 1;
 }
 
 static const struct bed_out oxygen_out[] = {
@@ -107,12 +79,21 @@ static int l_oxygen(lua_State *L)
 	return 1;
 }
 
+#define TEMPERATURE { "temperature", "deg C", 0, 40 }
+
+static const struct bind_plain plain[] = {
+	{ "appetite", { .one = tarn_appetite }, "-", { TEMPERATURE } },
+	{ "total_ammonia", { .three = tarn_total_ammonia }, "mg/L",
+	  { { "un-ionised ammonia", "mg/L", 0, 1e6 }, { "pH", "-", 4, 12 },
+	    TEMPERATURE } },
+	{ "oxygen_saturation", { .two = tarn_oxygen_saturation }, "mg/L",
+	  { TEMPERATURE, { "elevation", "m", -430, 6000, 1, 0 } } },
+	{ .name = NULL }
+};
+
 static const luaL_Reg functions[] = {
 	{ "waste", l_waste },
-	{ "appetite", l_appetite },
 	{ "unionised", l_unionised },
-	{ "total_ammonia", l_total_ammonia },
-	{ "oxygen_saturation", l_oxygen_saturation },
 	{ "oxygen", l_oxygen },
 	{ NULL, NULL }
 };
@@ -120,4 +101,5 @@ static const luaL_Reg functions[] = {
 void bed_bind_waste(lua_State *L)
 {
 	luaL_setfuncs(L, functions, 0);
+	bind_add_plain(L, plain);
 }

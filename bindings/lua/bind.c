@@ -56,6 +56,13 @@ int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 		   err->field[0] ? " " : "", err->text);
 }
 
+void bind_must(lua_State *L, enum tarn_status status,
+	       const struct tarn_error *err)
+{
+	if (status != TARN_OK)
+		bind_fail(L, err, NULL);
+}
+
 /* "%.6g", which lua_pushfstring does not have. */
 static const char *show(char text[32], double x)
 {
@@ -252,6 +259,28 @@ static void read_months(lua_State *L, const struct tarn_field *row,
 	}
 }
 
+int bind_whole(lua_State *L, int arg, const char *what, int lo, int hi)
+{
+	int ok;
+	lua_Integer n = lua_tointegerx(L, arg, &ok);
+
+	if (lua_type(L, arg) != LUA_TNUMBER || !ok || n < lo || n > hi)
+		bind_error(L, "%s must be a whole number from %d to %d", what,
+			   lo, hi);
+	return (int)n;
+}
+
+void bind_copy(lua_State *L, int arg, const char *what, char *to, size_t size)
+{
+	size_t n;
+	const char *s = bind_string(L, arg, what, &n);
+
+	if (n >= size || strlen(s) != n)
+		bind_error(L, "%s must be shorter than %d characters", what,
+			   (int)size);
+	memcpy(to, s, n + 1);
+}
+
 static void read_field(lua_State *L, const struct tarn_fields *fields,
 		       const struct tarn_field *row, void *object)
 {
@@ -291,19 +320,53 @@ static void read_field(lua_State *L, const struct tarn_fields *fields,
 		memcpy(to, &on, sizeof on);
 		break;
 	}
+	case TARN_FIELD_WHOLE: {
+		int whole = bind_whole(L, -1, name, (int)row->lo,
+				       (int)row->hi);
+
+		memcpy(to, &whole, sizeof whole);
+		break;
+	}
+	case TARN_FIELD_DAY: {
+		long day = bind_day(L, -1, name);
+
+		memcpy(to, &day, sizeof day);
+		break;
+	}
+	case TARN_FIELD_FLAG: {
+		unsigned bits;
+
+		if (!lua_isboolean(L, -1))
+			bind_error(L, "%s must be true or false", name);
+		memcpy(&bits, to, sizeof bits);
+		bits &= ~(unsigned)row->size;
+		if (lua_toboolean(L, -1))
+			bits |= (unsigned)row->size;
+		memcpy(to, &bits, sizeof bits);
+		break;
+	}
+	case TARN_FIELD_TEXT:
+		bind_copy(L, -1, name, to, row->size);
+		break;
+	case TARN_FIELD_RECORD: {
+		struct tarn_fields of = *row->of;
+
+		of.section = name;
+		bind_fields(L, -1, &of, to, NULL);
+		break;
+	}
 	default:
 		bind_error(L, "%s cannot be read", name);
 	}
 	lua_remove(L, -2);
 }
 
-void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
-		 void *object, const char *const also[])
+void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
+	       void *object)
 {
 	struct tarn_error err = { 0 };
 
 	arg = lua_absindex(L, arg);
-	bind_known(L, arg, fields, also);
 	for (size_t i = 0; i < fields->count; i++) {
 		const struct tarn_field *row = &fields->rows[i];
 
@@ -311,8 +374,14 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 			read_field(L, fields, row, object);
 		lua_pop(L, 1);
 	}
-	if (tarn_fields_check(fields, object, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_fields_check(fields, object, &err), &err);
+}
+
+void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object, const char *const also[])
+{
+	bind_known(L, lua_absindex(L, arg), fields, also);
+	bind_read(L, arg, fields, object);
 }
 
 size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,

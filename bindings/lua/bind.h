@@ -31,13 +31,26 @@ BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 			     const char *path);
 
+/* Raises the library's error where a call of it failed. */
+void bind_must(lua_State *L, enum tarn_status status,
+	       const struct tarn_error *err);
+
+/* Adds methods to a type of objects, made here where it is new. */
+void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[]);
+
 /* Argument 'arg' as a number in [lo, hi]; 'what' names quantity and unit. */
 double bind_number(lua_State *L, int arg, const char *what, double lo,
 		   double hi);
 
+/* Argument 'arg' as a whole number from lo to hi. */
+int bind_whole(lua_State *L, int arg, const char *what, int lo, int hi);
+
 /* The string at 'arg', its length in *n unless that is NULL; raises if it is
  * none. */
 const char *bind_string(lua_State *L, int arg, const char *what, size_t *n);
+
+/* The string at 'arg', copied: raises if it is none or does not fit. */
+void bind_copy(lua_State *L, int arg, const char *what, char *to, size_t size);
 
 /*
  * Reads the table at 'arg' into an object by its described fields.  An
@@ -47,6 +60,10 @@ const char *bind_string(lua_State *L, int arg, const char *what, size_t *n);
  */
 void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 		 void *object, const char *const also[]);
+
+/* The same without the look at keys that are no fields. */
+void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
+	       void *object);
 
 /* Pushes "section.name", or the name alone in the section "". */
 const char *bind_full_name(lua_State *L, const char *section,
@@ -85,6 +102,20 @@ size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
 const char *bind_text(lua_State *L, int arg, const char *section,
 		      const char *name, size_t most);
 
+/*
+ * A list of numbers at 'arg' as a new array of doubles, pushed as a userdata;
+ * false stands for NaN.  Raises, naming 'what', for anything else.
+ */
+double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count);
+
+/* Pushes an array as a list; NaN becomes false. */
+void bind_push_doubles(lua_State *L, const double *x, size_t count);
+
+/* Field of the table at 'arg', as bind_doubles; NULL (and nil pushed) if it
+ * is not there. */
+double *bind_field_doubles(lua_State *L, int arg, const char *name,
+			   size_t *count);
+
 /* Set t[name] of the table on top; NaN and TARN_NO_DAY are left nil, a day is a
  * text "YYYY-MM-DD". */
 void bind_set(lua_State *L, const char *name, double value);
@@ -106,6 +137,12 @@ void bind_push_list(lua_State *L, const struct tarn_fields *fields,
 void bind_push_named(lua_State *L, const struct tarn_fields *fields,
 		     const void *first, size_t count, size_t size);
 
+/* Pushes a list of numbers. */
+void bind_push_numbers(lua_State *L, const double x[], size_t count);
+
+/* "number", "months", ...: what a field takes or gives. */
+const char *bind_kind_name(enum tarn_field_kind kind);
+
 /* Sets the rows' fields, or one row's, of the table on top. */
 void bind_set_rows(lua_State *L, const struct tarn_fields *fields,
 		   const void *object);
@@ -125,7 +162,8 @@ long bind_day(lua_State *L, int arg, const char *what);
 void bind_read_json(lua_State *L, const char *path, const char *text,
 		    size_t bytes);
 
-/* Each wing adds its tables to the module table on top of the stack. */
+/* Each adds its tables to the module table on top of the stack, or its methods
+ * to a type. */
 void bind_base(lua_State *L);
 void bind_file(lua_State *L);
 void bind_sandbox(lua_State *L);
@@ -134,7 +172,14 @@ void bind_evaporation(lua_State *L);
 void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
+void bind_works(lua_State *L);
+void bind_bed_plan(lua_State *L);
+void bind_ledger(lua_State *L);
+void bind_ledger_run(lua_State *L);
 void bind_leak(lua_State *L);
+void bind_leak_result(lua_State *L);
+void bind_log(lua_State *L);
+void bind_pair(lua_State *L);
 void bind_takeoff(lua_State *L);
 void bind_study(lua_State *L);
 

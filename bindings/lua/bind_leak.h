@@ -30,11 +30,5 @@ struct leak_box {
 };
 enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING, LEAK_REPORT };
 
-/* Methods of a fit. */
-extern const luaL_Reg bind_leak_results[];
-
-/* Each adds its tables to the module table on top. */
-void bind_log(lua_State *L);
-void bind_pair(lua_State *L);
 
 #endif

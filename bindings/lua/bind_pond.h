@@ -94,6 +94,10 @@ struct pond_box {
  * bed's area and water that follow from it; the stack is left at 2. */
 void bind_design(lua_State *L, struct tarn_pond *pond);
 
+/* The wishes of the description at 1: sections bed, demand, fish, water and
+ * treatment. */
+struct tarn_bed_wish bind_read_wish(lua_State *L);
+
 /* Adds the rows of these sections to the list on top. */
 void bind_add_design(lua_State *L);
 
@@ -109,17 +113,6 @@ const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
 /* Reads pump.curve, pipes, falls, bay, overflow, storm, catchments. */
 void bind_read_works(lua_State *L, struct tarn_works *works);
 
-/* pond:works(), pond:chart(), pond:storm(), pond:takeoff(),
- * pond:profile() */
-int bind_pond_works(lua_State *L);
-int bind_pond_chart(lua_State *L);
-int bind_pond_storm(lua_State *L);
-int bind_pond_takeoff(lua_State *L);
-int bind_pond_profile(lua_State *L);
-
-/* Adds the metatable of ledgers. */
-void bind_ledger(lua_State *L);
-
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
@@ -131,6 +124,7 @@ struct tarn_ledger **bind_new_ledger(lua_State *L,
 /* The weather of a ledger, worked out once: a struct tarn_forcing and its
  * columns in one userdata. */
 #define FORCING_T "tarn.forcing"
+/* pond:forcing(weather, options) */
 int bind_pond_forcing(lua_State *L);
 
 /*
@@ -154,11 +148,5 @@ void bind_push_day(lua_State *L);
 
 /* Raises the error of a rule: its author's mistake. */
 int bind_rule_error(struct bind_rule *rule);
-
-/* pond:run(weather, options), pond:methods(weather) and
- * pond:endurance(weather, options) */
-int bind_pond_run(lua_State *L);
-int bind_pond_methods(lua_State *L);
-int bind_pond_endurance(lua_State *L);
 
 #endif

@@ -6,20 +6,6 @@
 
 #include "bind.h"
 
-/*
- * A list of numbers at 'arg' as a new array of doubles, pushed as a userdata;
- * false stands for NaN.  Raises, naming 'what', for anything else.
- */
-double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count);
-
-/* Pushes an array as a list; NaN becomes false. */
-void bind_push_doubles(lua_State *L, const double *x, size_t count);
-
-/* Field of the table at 'arg', as bind_doubles; NULL (and nil pushed) if it
- * is not there. */
-double *bind_field_doubles(lua_State *L, int arg, const char *name,
-			   size_t *count);
-
 #define STUDY_T "tarn.study"
 /* A study, and what it borrows: user value 1 holds all of it, user
  * value 2 the rule. */
@@ -30,6 +16,16 @@ struct study_box {
 
 /* study:run(options) */
 int bind_study_run(lua_State *L);
+
+/* Pushes space for the rows of the wanted quantities, NaN throughout. */
+void bind_study_space(lua_State *L, const int wanted[TARN_QUANTITIES],
+		      struct tarn_study_rows *rows);
+
+/* Pushes {name = list} of the rows done; their record; a fingerprint as text. */
+void bind_push_values(lua_State *L, const struct tarn_study_rows *rows);
+void bind_push_record(lua_State *L, const struct tarn_study_rows *rows,
+		      uint64_t fingerprint, size_t rows_of_all);
+void bind_push_fingerprint(lua_State *L, uint64_t fingerprint);
 
 /* From here on Ctrl-C is noted instead of ending the program; 'theirs' is what
  * sigaction() puts back. */

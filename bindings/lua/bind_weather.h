@@ -20,6 +20,9 @@ static inline long bind_last_day(const struct tarn_weather *w)
 /* Reads the options table of tarn.weather.read at 'arg' (nil: defaults). */
 void bind_csv_map(lua_State *L, int arg, struct tarn_csv_map *map);
 
+/* Fills the names of all columns, then NULL. */
+void bind_column_names(const char *out[TARN_COLUMNS + 1]);
+
 /* Index of the column of that name; raises and suggests otherwise. */
 enum tarn_column bind_column(lua_State *L, const char *name);
 
@@ -28,10 +31,14 @@ enum tarn_column bind_column(lua_State *L, const char *name);
  * = days}}. */
 void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r);
 
+/* Pushes the names of the methods that a weather allows, best known first. */
+void bind_push_methods(lua_State *L, const struct tarn_weather *w,
+		       const struct tarn_evaporation_options *o);
+
 /* Adds tarn.air and tarn.sun to the module table on top. */
 void bind_air(lua_State *L);
 
-/* What a weather tells of itself: methods for its metatable. */
-extern const luaL_Reg bind_weather_looks[];
+/* Makes the type of weathers. */
+void bind_weather_type(lua_State *L);
 
 #endif

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "bind_call.h"
 #include "bind_flow.h"
 
 /* ---- shared ----------------------------------------------------------- */
@@ -144,23 +145,6 @@ static int l_water(lua_State *L)
 	return 1;
 }
 
-static int l_npsh(lua_State *L)
-{
-	static const char *const keys[] = { "pressure", "temp", "lift",
-					    "loss", NULL };
-	double pressure, temp, lift, loss;
-
-	bind_known(L, 1, NULL, keys);
-	pressure = bind_field(L, 1, "npsh", "pressure", "kPa", 1, 200,
-			      101.325);
-	temp = bind_field(L, 1, "npsh", "temp", "deg C", TARN_WATER_TEMP_MIN,
-			  TARN_WATER_TEMP_MAX, 15);
-	lift = bind_field(L, 1, "npsh", "lift", "m", -1000, 1000, 0);
-	loss = bind_field(L, 1, "npsh", "loss", "m", 0, 1000, 0);
-	lua_pushnumber(L, tarn_npsh_available_m(pressure, temp, lift, loss));
-	return 1;
-}
-
 /* friction_factor(reynolds, relative_roughness [, formula]) */
 static int l_friction_factor(lua_State *L)
 {
@@ -258,26 +242,6 @@ static int l_parallel(lua_State *L)
 	return pipes_together(L, tarn_pipe_parallel);
 }
 
-/* A function of two diameters, small and large. */
-static int change_k(lua_State *L, double (*f)(double, double))
-{
-	double large = bind_number(L, 2, "large diameter [m]", 1e-6, 1000);
-	double small = bind_number(L, 1, "small diameter [m]", 1e-6, large);
-
-	lua_pushnumber(L, f(small, large));
-	return 1;
-}
-
-static int l_expansion_k(lua_State *L)
-{
-	return change_k(L, tarn_expansion_k);
-}
-
-static int l_contraction_k(lua_State *L)
-{
-	return change_k(L, tarn_contraction_k);
-}
-
 /* ---- tables ----------------------------------------------------------- */
 
 /* inside_diameter(schedule, nominal) */
@@ -291,15 +255,6 @@ static int l_inside_diameter(lua_State *L)
 		return bind_error(L, "no pipe of schedule '%s' and nominal "
 				  "size '%s' in the table", schedule, nominal);
 	lua_pushnumber(L, inside);
-	return 1;
-}
-
-static int l_sdr_inside(lua_State *L)
-{
-	double outside = bind_number(L, 1, "outside diameter [m]", 1e-3, 10);
-	double sdr = bind_number(L, 2, "SDR [-]", 3, 100);
-
-	lua_pushnumber(L, tarn_pipe_sdr_inside_m(outside, sdr));
 	return 1;
 }
 
@@ -338,23 +293,40 @@ static void add_sizes(lua_State *L)
 	lua_setfield(L, -2, "pipe_sizes");
 }
 
+#define DIAMETERS { { "small diameter", "m", 1e-6, 1000 }, \
+		    { "large diameter", "m", 1e-6, 1000 } }
+#define NOT_SMALLER "the small diameter must not be above the large one"
+
+static const struct bind_plain plain[] = {
+	{ "npsh", { .four = tarn_npsh_available_m }, "m",
+	  { { "pressure", "kPa", 1, 200, 1, 101.325 },
+	    { "temp", "deg C", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX, 1,
+	      15 },
+	    { "lift", "m", -1000, 1000, 1, 0 },
+	    { "loss", "m", 0, 1000, 1, 0 } }, .named = 1 },
+	{ "expansion_k", { .two = tarn_expansion_k }, "-", DIAMETERS,
+	  .refusal = NOT_SMALLER },
+	{ "contraction_k", { .two = tarn_contraction_k }, "-", DIAMETERS,
+	  .refusal = NOT_SMALLER },
+	{ "sdr_inside", { .two = tarn_pipe_sdr_inside_m }, "m",
+	  { { "outside diameter", "m", 1e-3, 10 }, { "SDR", "-", 3, 100 } } },
+	{ .name = NULL }
+};
+
 static const luaL_Reg functions[] = {
 	{ "water", l_water },
-	{ "npsh", l_npsh },
 	{ "friction_factor", l_friction_factor },
 	{ "pipe", l_pipe },
 	{ "series", l_series },
 	{ "parallel", l_parallel },
-	{ "expansion_k", l_expansion_k },
-	{ "contraction_k", l_contraction_k },
 	{ "inside_diameter", l_inside_diameter },
-	{ "sdr_inside", l_sdr_inside },
 	{ NULL, NULL }
 };
 
 void bind_flow(lua_State *L)
 {
 	luaL_newlib(L, functions);
+	bind_add_plain(L, plain);
 	add_constants(L, TARN_FITTINGS, "fittings");
 	add_constants(L, TARN_ROUGHNESS, "roughness");
 	add_constants(L, TARN_HAZEN_WILLIAMS, "hazen_williams");

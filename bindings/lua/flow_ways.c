@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "bind_call.h"
 #include "bind_flow.h"
 
 /* Weirs, channels, overflow, storm, intake, jets, top-up, winter. */
@@ -36,17 +37,6 @@ static int l_weir(lua_State *L)
 	bind_push(L, &tarn_weir_flow_fields, &out);
 	if (out.note)
 		bind_set_text(L, "note", out.note);
-	return 1;
-}
-
-/* weir_submergence(ratio of heads, exponent) */
-static int l_weir_submergence(lua_State *L)
-{
-	double ratio = bind_number(L, 1, "ratio of heads [-]", 0,
-				   0.9999999999);
-	double exponent = bind_number(L, 2, "exponent [-]", 1, 3);
-
-	lua_pushnumber(L, tarn_weir_submergence(ratio, exponent));
 	return 1;
 }
 
@@ -125,27 +115,6 @@ static int l_peak(lua_State *L)
 	return 1;
 }
 
-/* rational(coefficient, intensity_mm_h, area_m2) -> m3/s */
-static int l_rational(lua_State *L)
-{
-	double c = bind_number(L, 1, "runoff coefficient [-]", 0, 1);
-	double i = bind_number(L, 2, "intensity [mm/h]", 0, 1000);
-	double a = bind_number(L, 3, "area [m2]", 0, 1e9);
-
-	lua_pushnumber(L, tarn_rational_m3s(c, i, a));
-	return 1;
-}
-
-/* stack(diameter, fill) -> m3/s */
-static int l_stack(lua_State *L)
-{
-	double d = bind_number(L, 1, "diameter [m]", 1e-3, 10);
-	double fill = bind_number(L, 2, "fill [-]", 1e-3, 1);
-
-	lua_pushnumber(L, tarn_stack_m3s(d, fill));
-	return 1;
-}
-
 static int l_overflow(lua_State *L)
 {
 	static const char *const also[] = { "intensity", "catchments", NULL };
@@ -218,24 +187,6 @@ static int l_route(lua_State *L)
 
 /* ---- small things ----------------------------------------------------- */
 
-/* submergence(flow, diameter) -> m */
-static int l_submergence(lua_State *L)
-{
-	double flow = bind_number(L, 1, "flow [m3/s]", 1e-9, 1000);
-	double d = bind_number(L, 2, "diameter [m]", 1e-3, 10);
-
-	lua_pushnumber(L, tarn_submergence_m(flow, d));
-	return 1;
-}
-
-static int l_air_gap(lua_State *L)
-{
-	double d = bind_number(L, 1, "opening [m]", 1e-4, 1);
-
-	lua_pushnumber(L, tarn_air_gap_m(d));
-	return 1;
-}
-
 /* A list of numbers at 1 as an array; the table at 2 keeps it. */
 static double *days_of(lua_State *L, size_t *count)
 {
@@ -289,24 +240,36 @@ static int l_ice(lua_State *L)
 	return 1;
 }
 
+static const struct bind_plain plain[] = {
+	{ "weir_submergence", { .two = tarn_weir_submergence }, "-",
+	  { { "ratio of heads", "-", 0, 0.9999999999 },
+	    { "exponent", "-", 1, 3 } } },
+	{ "rational", { .three = tarn_rational_m3s }, "m3/s",
+	  { { "runoff coefficient", "-", 0, 1 },
+	    { "intensity", "mm/h", 0, 1000 }, { "area", "m2", 0, 1e9 } } },
+	{ "stack", { .two = tarn_stack_m3s }, "m3/s",
+	  { { "diameter", "m", 1e-3, 10 }, { "fill", "-", 1e-3, 1 } } },
+	{ "submergence", { .two = tarn_submergence_m }, "m",
+	  { { "flow", "m3/s", 1e-9, 1000 },
+	    { "diameter", "m", 1e-3, 10 } } },
+	{ "air_gap", { .one = tarn_air_gap_m }, "m",
+	  { { "opening", "m", 1e-4, 1 } } },
+	{ .name = NULL }
+};
+
 void flow_add_water_ways(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
 		{ "weir", l_weir },
-		{ "weir_submergence", l_weir_submergence },
 		{ "orifice", l_orifice },
 		{ "channel", l_channel },
 		{ "transit", l_transit },
-		{ "rational", l_rational },
 		{ "peak", l_peak },
-		{ "stack", l_stack },
 		{ "overflow", l_overflow },
 		{ "route", l_route },
 		{ "intake", l_intake },
-		{ "submergence", l_submergence },
 		{ "jet", l_jet },
 		{ "topup", l_topup },
-		{ "air_gap", l_air_gap },
 		{ "freezing_degree_days", l_freezing_degree_days },
 		{ "freeze_risk_days", l_freeze_risk_days },
 		{ "ice", l_ice },
@@ -314,4 +277,5 @@ void flow_add_water_ways(lua_State *L)
 	};
 
 	luaL_setfuncs(L, functions, 0);
+	bind_add_plain(L, plain);
 }

@@ -88,10 +88,7 @@ static int l_leak(lua_State *L)
 	luaL_checktype(L, 1, LUA_TTABLE);
 	lua_settop(L, 1);
 	lua_getfield(L, 1, "pond");		/* 2 */
-	pond = luaL_testudata(L, 2, POND_T);
-	if (!pond)
-		bind_error(L, "pond must come from tarn.pond, got %s",
-			   luaL_typename(L, 2));
+	pond = bind_check_pond(L, 2);
 	lua_getfield(L, 1, "weather");		/* 3 */
 	weather = bind_check_weather(L, 3);
 	lua_getfield(L, 1, "log");		/* 4 */
@@ -150,13 +147,6 @@ void bind_leak(lua_State *L)
 		{ NULL, NULL }
 	};
 
-	luaL_newmetatable(L, LEAK_T);
-	luaL_setfuncs(L, methods, 0);
-	luaL_setfuncs(L, bind_leak_results, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
+	bind_methods(L, LEAK_T, methods);
 	luaL_setfuncs(L, functions, 0);
-	bind_log(L);
-	bind_pair(L);
 }

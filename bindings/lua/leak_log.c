@@ -47,34 +47,10 @@ static int l_read(lua_State *L)
 
 /* ---- from a list ----------------------------------------------------------- */
 
-static const char *const reading_names[] = {
-	"date", "hour", "level", "meter", "refill", "pump_off", "skip", NULL
-};
-
-static unsigned mark_if(lua_State *L, const char *name, unsigned mark)
-{
-	int on;
-
-	lua_getfield(L, -1, name);
-	on = lua_toboolean(L, -1);
-	lua_pop(L, 1);
-	return on ? mark : 0;
-}
-
 static void read_reading(lua_State *L, struct tarn_reading *r)
 {
-	bind_known(L, lua_gettop(L), NULL, reading_names);
-	memset(r, 0, sizeof *r);
-	lua_getfield(L, -1, "date");
-	r->day = bind_day(L, lua_gettop(L), "date");
-	lua_pop(L, 1);
-	r->hour = bind_field(L, -1, "", "hour", "h", 0, 24, TARN_NAN);
-	r->level_m = bind_field(L, -1, "", "level", "m", -100, 10000,
-				TARN_NAN);
-	r->meter_m3 = bind_field(L, -1, "", "meter", "m3", 0, 1e9, TARN_NAN);
-	r->marks = mark_if(L, "refill", TARN_LOG_REFILL) |
-		   mark_if(L, "pump_off", TARN_LOG_PUMP_OFF) |
-		   mark_if(L, "skip", TARN_LOG_SKIP);
+	tarn_fields_default(&tarn_reading_fields, r);
+	bind_fields(L, -1, &tarn_reading_fields, r, NULL);
 	if (isnan(r->level_m) && isnan(r->meter_m3))
 		bind_error(L, "a reading needs level or meter");
 }
@@ -149,11 +125,7 @@ void bind_log(lua_State *L)
 		{ "read", l_read }, { "list", l_list }, { NULL, NULL }
 	};
 
-	luaL_newmetatable(L, LOG_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
+	bind_methods(L, LOG_T, methods);
 	luaL_newlib(L, functions);
 	lua_setfield(L, -2, "log");
 }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "bind_call.h"
 #include "bind_leak.h"
 #include "bind_pond.h"
 
@@ -23,39 +24,32 @@ static int l_pair(lua_State *L)
 
 	bind_fields(L, 1, &tarn_pair_fields, &pair, also);
 	lua_getfield(L, 1, "pond");
-	box = luaL_testudata(L, -1, POND_T);
-	if (!box)
-		bind_error(L, "pond must come from tarn.pond, got %s",
-			   luaL_typename(L, -1));
+	box = bind_check_pond(L, -1);
 	read_side(L, "off", &tarn_pair_off_fields, &pair);
 	read_side(L, "on", &tarn_pair_on_fields, &pair);
-	if (tarn_pair_test(NULL, &box->pond, &pair, &r, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pair_test(NULL, &box->pond, &pair, &r, &err), &err);
 	bind_push(L, &tarn_pair_result_fields, &r);
 	return 1;
 }
 
-/* pair_hours{readings =, reading_error =, loss_mm_d =, spread_mm_d =} -> h */
-static int l_pair_hours(lua_State *L)
+static double pair_hours(double readings, double error_m, double loss_mm_d,
+			 double spread_mm_d)
 {
-	static const char *const names[] = {
-		"readings", "reading_error", "loss_mm_d", "spread_mm_d", NULL
-	};
-	double error_m = tarn_pair_default().reading_sd_m;
-
-	bind_known(L, 1, NULL, names);
-	lua_pushnumber(L, tarn_pair_hours(
-		(int)bind_field(L, 1, "", "readings", "-", 1, 100, 4),
-		bind_field(L, 1, "", "reading_error", "m", 1e-5, 0.1, error_m),
-		bind_field(L, 1, "", "loss_mm_d", "mm/d", 1e-3, 1e4, TARN_NAN),
-		bind_field(L, 1, "", "spread_mm_d", "mm/d", 0, 1e4, 0)));
-	return 1;
+	return tarn_pair_hours((int)readings, error_m, loss_mm_d, spread_mm_d);
 }
+
+static const struct bind_plain plain[] = {
+	{ "pair_hours", { .four = pair_hours }, "h",
+	  { { "readings", "-", 1, 100, 1, 4 },
+	    { "reading_error", "m", 1e-5, 0.1, 1, 0.0254 / 16 },
+	    { "loss_mm_d", "mm/d", 1e-3, 1e4 },
+	    { "spread_mm_d", "mm/d", 0, 1e4, 1, 0 } }, .named = 1 },
+	{ .name = NULL }
+};
 
 void bind_pair(lua_State *L)
 {
 	lua_pushcfunction(L, l_pair);
 	lua_setfield(L, -2, "pair");
-	lua_pushcfunction(L, l_pair_hours);
-	lua_setfield(L, -2, "pair_hours");
+	bind_add_plain(L, plain);
 }

@@ -62,16 +62,11 @@ static int l_calibration(lua_State *L)
 	struct tarn_error err = { 0 };
 	struct tarn_pond p;
 
-	if (tarn_leak_calibrated(tarn_leak_result(box->leak), box->pond, &p,
-				 &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_leak_calibrated(tarn_leak_result(box->leak),
+					  box->pond, &p, &err), &err);
 	lua_createtable(L, 0, 3);
 	bind_set(L, "open_water_factor", p.open_water_factor);
-	lua_createtable(L, 12, 0);
-	for (int m = 0; m < 12; m++) {
-		lua_pushnumber(L, p.bed.plant_factor[m]);
-		lua_rawseti(L, -2, m + 1);
-	}
+	bind_push_numbers(L, p.bed.plant_factor, 12);
 	lua_setfield(L, -2, "plant_factor");
 	bind_set(L, "seepage_volume", p.seepage.volume_m3s);
 	return 1;
@@ -86,13 +81,12 @@ static int l_path(lua_State *L)
 	struct tarn_error err = { 0 };
 
 	if (!lua_isnoneornil(L, 2))
-		pond = &((struct pond_box *)luaL_checkudata(L, 2, POND_T))->pond;
+		pond = &bind_check_pond(L, 2)->pond;
 	points = lua_newuserdatauv(L, (box->log->count + 1) * sizeof *points,
 				   0);
-	if (tarn_leak_path(NULL, pond, &box->forcing, box->log->readings,
-			   box->log->count, &box->options, points, &err) !=
-	    TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_leak_path(NULL, pond, &box->forcing,
+				    box->log->readings, box->log->count,
+				    &box->options, points, &err), &err);
 	lua_createtable(L, (int)box->log->count, 0);
 	for (size_t i = 0; i < box->log->count; i++) {
 		bind_push(L, &tarn_level_point_fields, &points[i]);
@@ -109,10 +103,9 @@ static int l_holdout(lua_State *L)
 	struct tarn_holdout h;
 	struct tarn_error err = { 0 };
 
-	if (tarn_leak_holdout(NULL, box->pond, &box->forcing,
-			      box->log->readings, box->log->count,
-			      &box->options, &h, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_leak_holdout(NULL, box->pond, &box->forcing,
+				       box->log->readings, box->log->count,
+				       &box->options, &h, &err), &err);
 	bind_push(L, &tarn_holdout_fields, &h);
 	return 1;
 }
@@ -125,9 +118,14 @@ static int l_report(lua_State *L)
 	return 1;
 }
 
-const luaL_Reg bind_leak_results[] = {
-	{ "result", l_result },   { "intervals", l_intervals },
-	{ "weeks", l_weeks },     { "calibration", l_calibration },
-	{ "path", l_path },       { "holdout", l_holdout },
-	{ "report", l_report },   { NULL, NULL }
-};
+void bind_leak_result(lua_State *L)
+{
+	static const luaL_Reg methods[] = {
+		{ "result", l_result }, { "intervals", l_intervals },
+		{ "weeks", l_weeks },   { "calibration", l_calibration },
+		{ "path", l_path },     { "holdout", l_holdout },
+		{ "report", l_report }, { NULL, NULL }
+	};
+
+	bind_methods(L, LEAK_T, methods);
+}

@@ -185,13 +185,6 @@ void bind_ledger(lua_State *L)
 		{ NULL, NULL }
 	};
 
-	luaL_newmetatable(L, LEDGER_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	luaL_newmetatable(L, FORCING_T);
-	luaL_setfuncs(L, forcing, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 2);
+	bind_methods(L, LEDGER_T, methods);
+	bind_methods(L, FORCING_T, forcing);
 }

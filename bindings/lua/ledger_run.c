@@ -31,27 +31,14 @@ static long read_day(lua_State *L, int arg, const char *name, long otherwise)
 	return day;
 }
 
-/* The method named on top of the stack is none. */
-static void fail_method(lua_State *L)
-{
-	luaL_Buffer b;
-
-	luaL_tolstring(L, -1, NULL);
-	luaL_buffinit(L, &b);
-	for (int m = 0; m < TARN_METHODS; m++) {
-		luaL_addstring(&b, m ? ", " : "");
-		luaL_addstring(&b, tarn_method_name((enum tarn_method)m));
-	}
-	luaL_pushresult(&b);
-	bind_error(L, "method: there is none named '%s'; there are %s",
-		   lua_tostring(L, -2), lua_tostring(L, -1));
-}
-
 /* Evaporation options: the description's, then the run's method. */
 static void read_evaporation(lua_State *L, struct plan *plan)
 {
 	struct tarn_evaporation_options *o = &plan->evaporation;
 	struct tarn_pond_facts facts;
+	const struct tarn_fields method = {
+		"", tarn_fields_find(&tarn_evaporation_fields, "method"), 1
+	};
 
 	*o = tarn_evaporation_options_default();
 	tarn_pond_facts(plan->pond, &facts, NULL);
@@ -61,16 +48,7 @@ static void read_evaporation(lua_State *L, struct plan *plan)
 	if (lua_getfield(L, -1, "evaporation") == LUA_TTABLE)
 		bind_fields(L, -1, &tarn_evaporation_fields, o, NULL);
 	lua_pop(L, 2);
-	if (lua_getfield(L, 3, "method") != LUA_TNIL) {
-		enum tarn_method m = TARN_METHODS;
-
-		if (lua_type(L, -1) == LUA_TSTRING)
-			m = tarn_method_find(lua_tostring(L, -1));
-		if (m == TARN_METHODS)
-			fail_method(L);
-		o->method = (int)m;
-	}
-	lua_pop(L, 1);
+	bind_read(L, 3, &method, o);
 }
 
 /* The days asked for, of a weather with rain. */
@@ -83,27 +61,14 @@ static const struct tarn_weather *cut_weather(lua_State *L,
 	long first = read_day(L, 3, "first", start);
 	long last = read_day(L, 3, "last", end);
 	struct tarn_error err = { 0 };
-	char a[11], b[11];
 
 	if (!tarn_weather_column(w, TARN_RAIN))
 		bind_error(L, "weather has no rain: give it a column (0 on dry "
 			   "days)");
-	if (first < start || first > end || last < start || last > end) {
-		tarn_day_text(start, a);
-		tarn_day_text(end, b);
-		bind_error(L, "first and last must lie within the weather's "
-			   "days, %s to %s", a, b);
-	}
-	if (last < first) {
-		tarn_day_text(first, a);
-		tarn_day_text(last, b);
-		bind_error(L, "first, %s, comes after last, %s", a, b);
-	}
 	if (first == start && last == end)
 		return w;
 	part = bind_new_weather(L);
-	if (tarn_weather_slice(part, w, first, last, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_weather_slice(part, w, first, last, &err), &err);
 	return *part;
 }
 
@@ -116,9 +81,8 @@ static void make_forcing(lua_State *L, struct plan *plan)
 	double *grass = open + days;
 	struct tarn_error err = { 0 };
 
-	if (tarn_evaporation_run(w, &plan->evaporation, open, grass, NULL,
-				 &plan->report, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_evaporation_run(w, &plan->evaporation, open, grass,
+					  NULL, &plan->report, &err), &err);
 	plan->forcing.first_day = tarn_weather_first(w);
 	plan->forcing.days = days;
 	plan->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
@@ -130,7 +94,7 @@ static void make_forcing(lua_State *L, struct plan *plan)
  * forcing borrows on the stack. */
 static void make_plan(lua_State *L, struct plan *plan)
 {
-	struct pond_box *box = luaL_checkudata(L, 1, POND_T);
+	struct pond_box *box = bind_check_pond(L, 1);
 
 	plan->pond = &box->pond;
 	plan->weather = bind_check_weather(L, 2);
@@ -152,23 +116,16 @@ static void make_plan(lua_State *L, struct plan *plan)
 
 /* pond:methods(weather) -> list of the methods that can be run, best known
  * first */
-int bind_pond_methods(lua_State *L)
+static int l_methods(lua_State *L)
 {
 	struct plan plan;
-	lua_Integer row = 0;
 
-	plan.pond = &((struct pond_box *)luaL_checkudata(L, 1, POND_T))->pond;
+	plan.pond = &bind_check_pond(L, 1)->pond;
 	plan.weather = bind_check_weather(L, 2);
 	lua_settop(L, 2);
 	lua_newtable(L);	/* no options */
 	read_evaporation(L, &plan);
-	lua_newtable(L);
-	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++)
-		if (tarn_evaporation_possible(plan.weather, &plan.evaporation,
-					      (enum tarn_method)m)) {
-			lua_pushstring(L, tarn_method_name((enum tarn_method)m));
-			lua_rawseti(L, -2, ++row);
-		}
+	bind_push_methods(L, plan.weather, &plan.evaporation);
 	return 1;
 }
 
@@ -199,7 +156,7 @@ int bind_pond_forcing(lua_State *L)
 
 /* pond:run(weather, {first =, last =, start_level =, method =, each_day =,
  * topup =, stopped =}) -> ledger */
-int bind_pond_run(lua_State *L)
+static int l_run(lua_State *L)
 {
 	struct plan plan;
 	struct bind_rule rule = { L, 0, 0, LUA_OK };
@@ -238,7 +195,7 @@ int bind_pond_run(lua_State *L)
  * list: for each day the number of days until the level falls under 'level'
  * without top-up, false where the weather ends (or a year passes) before
  */
-int bind_pond_endurance(lua_State *L)
+static int l_endurance(lua_State *L)
 {
 	struct plan plan;
 	struct tarn_error err = { 0 };
@@ -252,9 +209,8 @@ int bind_pond_endurance(lua_State *L)
 		bind_error(L, "level is missing, and the pond has no intake "
 			   "level");
 	days = lua_newuserdatauv(L, plan.forcing.days * sizeof *days, 0);
-	if (tarn_pond_endurance(plan.pond, &plan.forcing, &plan.run, level_m,
-				days, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_endurance(plan.pond, &plan.forcing, &plan.run,
+					 level_m, days, &err), &err);
 	lua_createtable(L, (int)plan.forcing.days, 0);
 	for (size_t i = 0; i < plan.forcing.days; i++) {
 		if (days[i] < 0)
@@ -264,4 +220,17 @@ int bind_pond_endurance(lua_State *L)
 		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
 	return 1;
+}
+
+void bind_ledger_run(lua_State *L)
+{
+	static const luaL_Reg methods[] = {
+		{ "run", l_run },
+		{ "methods", l_methods },
+		{ "forcing", bind_pond_forcing },
+		{ "endurance", l_endurance },
+		{ NULL, NULL }
+	};
+
+	bind_methods(L, POND_T, methods);
 }

@@ -1,17 +1,13 @@
 /* SPDX-License-Identifier: MIT */
-#include "bind.h"
+#include "bind_call.h"
 
-static int l_celsius(lua_State *L)
-{
-	lua_pushnumber(L, tarn_celsius(luaL_checknumber(L, 1)));
-	return 1;
-}
-
-static int l_fahrenheit(lua_State *L)
-{
-	lua_pushnumber(L, tarn_fahrenheit(luaL_checknumber(L, 1)));
-	return 1;
-}
+static const struct bind_plain temperatures[] = {
+	{ "celsius", { .one = tarn_celsius }, "deg C",
+	  { { "temperature", "deg F", -1e9, 1e9 } } },
+	{ "fahrenheit", { .one = tarn_fahrenheit }, "deg F",
+	  { { "temperature", "deg C", -1e9, 1e9 } } },
+	{ .name = NULL }
+};
 
 /* mistake(text): raises an error that is the user's to mend */
 static int l_mistake(lua_State *L)
@@ -66,6 +62,7 @@ void bind_base(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "mistake", l_mistake },
 		{ "nearest", l_nearest },
+		{ "signature", bind_signature },
 		{ "spread", l_spread },
 		{ NULL, NULL }
 	};
@@ -75,10 +72,7 @@ void bind_base(lua_State *L)
 	lua_createtable(L, 0, (int)count + 2);
 	for (size_t i = 0; i < count; i++)
 		bind_set(L, units[i].name, units[i].factor);
-	lua_pushcfunction(L, l_celsius);
-	lua_setfield(L, -2, "celsius");
-	lua_pushcfunction(L, l_fahrenheit);
-	lua_setfield(L, -2, "fahrenheit");
+	bind_add_plain(L, temperatures);
 	lua_setfield(L, -2, "units");
 	bind_set_text(L, "version", tarn_version());
 	luaL_setfuncs(L, functions, 0);
@@ -96,7 +90,14 @@ int luaopen_tarn(lua_State *L)
 	bind_bed(L);
 	bind_evaporation(L);
 	bind_pond(L);
+	bind_works(L);
+	bind_bed_plan(L);
+	bind_ledger(L);
+	bind_ledger_run(L);
 	bind_leak(L);
+	bind_leak_result(L);
+	bind_log(L);
+	bind_pair(L);
 	bind_takeoff(L);
 	bind_study(L);
 	return 1;

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "bind_call.h"
 #include "bind_pond.h"
 
 struct pond_box *bind_check_pond(lua_State *L, int arg)
@@ -9,7 +10,8 @@ struct pond_box *bind_check_pond(lua_State *L, int arg)
 	struct pond_box *box = luaL_testudata(L, arg, POND_T);
 
 	if (!box)
-		bind_error(L, "pond expected, got %s", luaL_typename(L, arg));
+		bind_error(L, "pond must come from tarn.pond, got %s",
+			   luaL_typename(L, arg));
 	return box;
 }
 
@@ -118,10 +120,9 @@ static void work_out(lua_State *L, struct pond_box *box)
 
 	read_section(L, &tarn_build_fields, &box->build);
 	bind_read_works(L, &box->works);
-	if (tarn_pond_check(&box->pond, &err) != TARN_OK ||
-	    tarn_works_solve(&box->works, &box->pond, &box->running, &err) !=
-		    TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_check(&box->pond, &err), &err);
+	bind_must(L, tarn_works_solve(&box->works, &box->pond, &box->running,
+				      &err), &err);
 	tarn_works_fill(&box->running, &box->pond);
 }
 
@@ -160,8 +161,7 @@ static int l_pond(lua_State *L)
 	read_withdrawals(L, &box->pond);
 	check_others(L);
 	work_out(L, box);
-	if (tarn_pond_check(&box->pond, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_check(&box->pond, &err), &err);
 	lua_settop(L, 2);
 	return 1;
 }
@@ -189,8 +189,7 @@ static int l_facts(lua_State *L)
 	struct tarn_pond_facts f;
 	struct tarn_error err = { 0 };
 
-	if (tarn_pond_facts(p, &f, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_facts(p, &f, &err), &err);
 	lua_newtable(L);
 	bind_set_rows(L, &tarn_pond_facts_fields, &f);
 	bind_set(L, "lip", p->lip_m);
@@ -212,8 +211,7 @@ static int l_swing(lua_State *L)
 	struct tarn_pump_swing s;
 	struct tarn_error err = { 0 };
 
-	if (tarn_pond_swing(p, level_m, &s, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_swing(p, level_m, &s, &err), &err);
 	bind_push(L, &tarn_pump_swing_fields, &s);
 	return 1;
 }
@@ -228,16 +226,6 @@ static int l_tostring(lua_State *L)
 		 tarn_basin_area(p->basin, p->lip_m),
 		 tarn_basin_volume(p->basin, p->lip_m), p->bed.area_m2);
 	lua_pushstring(L, text);
-	return 1;
-}
-
-/* runoff(rain_mm, curve_number) -> mm */
-static int l_runoff(lua_State *L)
-{
-	double rain_mm = bind_number(L, 1, "rain [mm]", 0, 5000);
-	double cn = bind_number(L, 2, "curve number", 1, 100);
-
-	lua_pushnumber(L, tarn_runoff(rain_mm, cn));
 	return 1;
 }
 
@@ -282,35 +270,26 @@ static int l_pond_fields(lua_State *L)
 
 void bind_pond(lua_State *L)
 {
+	static const struct bind_plain plain[] = {
+		{ "runoff", { .two = tarn_runoff }, "mm",
+		  { { "rain", "mm", 0, 5000 },
+		    { "curve number", "-", 1, 100 } } },
+		{ .name = NULL }
+	};
 	static const luaL_Reg methods[] = {
 		{ "basin", l_basin },
 		{ "description", l_description },
 		{ "facts", l_facts },
 		{ "swing", l_swing },
-		{ "works", bind_pond_works },
-		{ "chart", bind_pond_chart },
-		{ "storm", bind_pond_storm },
-		{ "takeoff", bind_pond_takeoff },
-		{ "profile", bind_pond_profile },
-		{ "run", bind_pond_run },
-		{ "methods", bind_pond_methods },
-		{ "forcing", bind_pond_forcing },
-		{ "endurance", bind_pond_endurance },
 		{ "__tostring", l_tostring },
 		{ NULL, NULL }
 	};
 
 	bind_basin(L);
-	bind_ledger(L);
-	luaL_newmetatable(L, POND_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
+	bind_methods(L, POND_T, methods);
 	lua_pushcfunction(L, l_pond);
 	lua_setfield(L, -2, "pond");
-	lua_pushcfunction(L, l_runoff);
-	lua_setfield(L, -2, "runoff");
+	bind_add_plain(L, plain);
 	lua_pushcfunction(L, l_pond_fields);
 	lua_setfield(L, -2, "pond_fields");
 }

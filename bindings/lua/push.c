@@ -4,6 +4,7 @@
  * (NaN, TARN_NO_DAY, a choice below 0, an empty text) is left nil, and so is a
  * record of which nothing has a value.
  */
+#include <math.h>
 #include <string.h>
 
 #include "bind.h"
@@ -36,12 +37,12 @@ void bind_push_named(lua_State *L, const struct tarn_fields *fields,
 	}
 }
 
-static void push_numbers(lua_State *L, const double *x, int count)
+void bind_push_numbers(lua_State *L, const double x[], size_t count)
 {
-	lua_createtable(L, count, 0);
-	for (int i = 0; i < count; i++) {
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
 		lua_pushnumber(L, x[i]);
-		lua_rawseti(L, -2, i + 1);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
 }
 
@@ -49,7 +50,7 @@ static void push_pairs(lua_State *L, const double *x, int count)
 {
 	lua_createtable(L, count, 0);
 	for (int i = 0; i < count; i++) {
-		push_numbers(L, x + 2 * i, 2);
+		bind_push_numbers(L, x + 2 * i, 2);
 		lua_rawseti(L, -2, i + 1);
 	}
 }
@@ -87,8 +88,40 @@ static void set_parts(lua_State *L, const struct tarn_field *row,
 	else if (row->kind == TARN_FIELD_PAIRS)
 		push_pairs(L, (const double *)(const void *)at, count);
 	else
-		push_numbers(L, (const double *)(const void *)at, count);
+		bind_push_numbers(L, (const double *)(const void *)at,
+				  (size_t)count);
 	lua_setfield(L, -2, row->name);
+}
+
+/* Sets t[row->name] to { name = text, ... } of the bits that are set. */
+static void set_flags(lua_State *L, const struct tarn_field *row,
+		      unsigned bits)
+{
+	lua_newtable(L);
+	for (const struct tarn_flag *f = row->flags; f->name; f++)
+		if (bits & f->bit)
+			bind_set_text(L, f->name, f->text);
+	lua_setfield(L, -2, row->name);
+}
+
+/* Sets t[row->name] to { name = number, ... }. */
+static void set_named(lua_State *L, const struct tarn_field *row,
+		      const char *at)
+{
+	size_t some = 0;
+
+	lua_newtable(L);
+	for (int i = 0; row->choices[i]; i++) {
+		double x;
+
+		memcpy(&x, at + (size_t)i * sizeof x, sizeof x);
+		bind_set(L, row->choices[i], x);
+		some += isnan(x) ? 0 : 1;
+	}
+	if (some >= row->least)
+		lua_setfield(L, -2, row->name);
+	else
+		lua_pop(L, 1);
 }
 
 static void set_whole(lua_State *L, const struct tarn_field *row, int value)
@@ -148,6 +181,13 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 	case TARN_FIELD_FLAG:
 		memcpy(&bits, at, sizeof bits);
 		bind_set_flag(L, row->name, (bits & row->size) != 0);
+		break;
+	case TARN_FIELD_FLAGS:
+		memcpy(&bits, at, sizeof bits);
+		set_flags(L, row, bits);
+		break;
+	case TARN_FIELD_NAMED:
+		set_named(L, row, at);
 		break;
 	case TARN_FIELD_RECORD:
 		set_record(L, row, at);

@@ -36,16 +36,37 @@ static void push_choices(lua_State *L, const struct tarn_field *row)
 	}
 }
 
+const char *bind_kind_name(enum tarn_field_kind kind)
+{
+	static const char *const names[] = {
+		[TARN_FIELD_NUMBER] = "number",
+		[TARN_FIELD_MONTHS] = "months",
+		[TARN_FIELD_CHOICE] = "choice",
+		[TARN_FIELD_SWITCH] = "switch",
+		[TARN_FIELD_WHOLE] = "whole",
+		[TARN_FIELD_COUNT] = "whole",
+		[TARN_FIELD_DAY] = "date",
+		[TARN_FIELD_TEXT] = "text",
+		[TARN_FIELD_STRING] = "text",
+		[TARN_FIELD_LINE] = "whole",
+		[TARN_FIELD_FLAG] = "switch",
+		[TARN_FIELD_FLAGS] = "flags",
+		[TARN_FIELD_NUMBERS] = "numbers",
+		[TARN_FIELD_NAMED] = "named",
+		[TARN_FIELD_PAIRS] = "pairs",
+		[TARN_FIELD_RECORD] = "table",
+		[TARN_FIELD_LIST] = "tables"
+	};
+
+	return names[kind];
+}
+
 static void push_row(lua_State *L, const struct tarn_field *row,
 		     const void *defaults)
 {
-	static const char *const kinds[] = {
-		"number", "months", "choice", "switch"
-	};
-
 	lua_newtable(L);
 	bind_set_text(L, "name", row->name);
-	bind_set_text(L, "kind", kinds[row->kind]);
+	bind_set_text(L, "kind", bind_kind_name(row->kind));
 	bind_set_text(L, "unit", row->unit);
 	bind_set_text(L, "meaning", row->meaning);
 	bind_set(L, "lo", row->lo);

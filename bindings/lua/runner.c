@@ -112,7 +112,8 @@ static void explain(lua_State *L)
 	printf("Tarn %s: the water ledger of a small recirculating pond, and "
 	       "the sizing of its planted bed.\n\n"
 	       "Usage: tarn NAME ARGUMENTS        an installed script\n"
-	       "       tarn FILE.lua ARGUMENTS    a script of your own\n\n"
+	       "       tarn FILE.lua ARGUMENTS    a script of your own, with "
+	       "all your rights\n\n"
 	       "Installed scripts (tarn NAME --help tells more):\n",
 	       tarn_version());
 	n = scandir(folder, &entries, is_script, by_name);
@@ -204,10 +205,41 @@ static void set_path(lua_State *L, const char *folder, const char *file)
 	lua_pop(L, 3);
 }
 
+/* Refuses a file of one's own that is data.  In the box that descriptions run
+ * in, a script fails at its first call; a pipe can be read only once. */
+static int refuse_data(lua_State *L, const char *file)
+{
+	struct stat st;
+	int top = lua_gettop(L), data, pond;
+
+	if (stat(file, &st) != 0 || !S_ISREG(st.st_mode))
+		return 0;
+	lua_getglobal(L, "tarn");
+	lua_getfield(L, -1, "description");
+	lua_pushstring(L, file);
+	data = lua_pcall(L, 1, 1, 0) == LUA_OK && lua_istable(L, -1);
+	pond = data && lua_getfield(L, -1, "basin") != LUA_TNIL;
+	if (data && !pond) {	/* an empty table says nothing */
+		lua_pop(L, 1);
+		lua_pushnil(L);
+		data = lua_next(L, -2);
+	}
+	lua_settop(L, top);
+	if (pond)
+		fprintf(stderr, "tarn: %s: is a description, not a script: try "
+				"`tarn topup %s WEATHER.csv`\n", file, file);
+	else if (data)
+		fprintf(stderr, "tarn: %s: is a table, not a script: give it to "
+				"one that reads it; `tarn` alone lists them\n",
+			file);
+	return data;
+}
+
 static int run(lua_State *L, int argc, char **argv)
 {
 	const char *name = argv[1], *folder, *file = name;
-	int own = strchr(name, '/') || strstr(name, ".lua");
+	int own = strchr(name, '/') || strstr(name, ".lua") ||
+		  strstr(name, ".json");
 	int status = FAILURE, base;
 
 	push_scripts_folder(L);
@@ -219,6 +251,8 @@ static int run(lua_State *L, int argc, char **argv)
 				"lists them\n", name);
 		return MISTAKE;
 	}
+	if (own && refuse_data(L, file))
+		return MISTAKE;
 	set_arguments(L, argc, argv);
 	set_path(L, folder, file);
 	lua_pushboolean(L, own);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -33,32 +34,29 @@ static int tell(void *context, size_t done, size_t rows)
 	return stop;
 }
 
-/* Pushes space for the wanted quantities of rows. */
+/* Pushes space for the quantities asked for, all of them by default. */
 static void make_rows(lua_State *L, int arg, struct tarn_study_rows *rows)
 {
-	double *space;
-	size_t n = TARN_QUANTITIES;
-	int has = lua_getfield(L, arg, "values") != LUA_TNIL;
+	int wanted[TARN_QUANTITIES] = { 0 };
+	int all = lua_getfield(L, arg, "values") == LUA_TNIL;
+	size_t n = all ? TARN_QUANTITIES
+		       : bind_list(L, -1, "values", 1, TARN_QUANTITIES);
 
-	if (has)
-		n = bind_list(L, lua_gettop(L), "values", 1, TARN_QUANTITIES);
-	space = lua_newuserdatauv(L, (n * rows->count + 1) * sizeof *space, 0);
-	for (size_t i = 0; i < n * rows->count; i++)
-		space[i] = TARN_NAN;
 	for (size_t i = 0; i < n; i++) {
 		enum tarn_quantity q = (enum tarn_quantity)i;
 
-		if (has) {
-			lua_rawgeti(L, -2, (lua_Integer)i + 1);
+		if (!all) {
+			lua_rawgeti(L, -1, (lua_Integer)i + 1);
 			q = tarn_quantity_find(luaL_checkstring(L, -1));
 			if (q == TARN_QUANTITIES)
 				bind_error(L, "values: there is no '%s'",
 					   lua_tostring(L, -1));
 			lua_pop(L, 1);
 		}
-		rows->value[q] = space + i * rows->count;
+		wanted[q] = 1;
 	}
-	lua_remove(L, -2);
+	lua_pop(L, 1);
+	bind_study_space(L, wanted, rows);
 }
 
 /* Takes over the rows that an earlier record has done. */
@@ -72,8 +70,8 @@ static void resume(lua_State *L, int arg, const struct tarn_study *study,
 
 	if (lua_getfield(L, arg, "resume") != LUA_TNIL) {
 		bytes = luaL_checklstring(L, -1, &size);
-		if (tarn_record_read(&record, bytes, size, &err) != TARN_OK)
-			bind_fail(L, &err, NULL);
+		bind_must(L, tarn_record_read(&record, bytes, size, &err),
+			  &err);
 		if (record.fingerprint != tarn_study_fingerprint(study) ||
 		    record.first != rows->first || record.count != rows->count)
 			bind_error(L, "resume: the record is of another study "
@@ -82,8 +80,7 @@ static void resume(lua_State *L, int arg, const struct tarn_study *study,
 			if (record.wanted[q] != (rows->value[q] != NULL))
 				bind_error(L, "resume: the record holds other "
 					   "values");
-		if (tarn_record_fill(rows, bytes, size, &err) != TARN_OK)
-			bind_fail(L, &err, NULL);
+		bind_must(L, tarn_record_fill(rows, bytes, size, &err), &err);
 		rows->done = record.done;
 	}
 	lua_pop(L, 1);
@@ -110,29 +107,6 @@ static enum tarn_status run_rest(const struct tarn_study *study,
 	return status;
 }
 
-static void push_values(lua_State *L, const struct tarn_study_rows *rows)
-{
-	lua_newtable(L);
-	for (int q = 0; q < TARN_QUANTITIES; q++) {
-		if (!rows->value[q])
-			continue;
-		bind_push_doubles(L, rows->value[q], rows->done);
-		lua_setfield(L, -2, tarn_quantity_info(q)->name);
-	}
-}
-
-static void push_record(lua_State *L, const struct tarn_study *study,
-			const struct tarn_study_rows *rows)
-{
-	luaL_Buffer b;
-	size_t size = tarn_record_size(rows);
-	char *bytes = luaL_buffinitsize(L, &b, size);
-
-	tarn_record_write(rows, tarn_study_fingerprint(study),
-			  tarn_study_count(study), bytes);
-	luaL_pushresultsize(&b, size);
-}
-
 static size_t whole_field(lua_State *L, int arg, const char *name, double lo,
 			  double hi, double otherwise)
 {
@@ -140,7 +114,7 @@ static size_t whole_field(lua_State *L, int arg, const char *name, double lo,
 
 	if (x > floor(x))
 		bind_error(L, "%s must be a whole number, got %f", name, x);
-	return (size_t)x;
+	return x < (double)SIZE_MAX ? (size_t)x : SIZE_MAX;
 }
 
 static size_t processors(void)
@@ -206,9 +180,10 @@ static int run(lua_State *L)
 	bind_set_count(L, "done", rows.done);
 	bind_set_count(L, "bad", rows.bad);
 	bind_set_flag(L, "stopped", status == TARN_ESTOP);
-	push_values(L, &rows);
+	bind_push_values(L, &rows);
 	lua_setfield(L, -2, "values");
-	push_record(L, &study, &rows);
+	bind_push_record(L, &rows, tarn_study_fingerprint(&study),
+			 tarn_study_count(&study));
 	lua_setfield(L, -2, "record");
 	return 1;
 }

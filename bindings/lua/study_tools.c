@@ -1,125 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #include "bind_study.h"
 
-/* Records, designs, sensitivities, budgets: the rest of tarn.study. */
+/* Designs, sensitivities, budgets. */
 
-/* ---- records ---------------------------------------------------------------- */
-
-enum { PARTS_MAX = 1000000, DESIGN_NUMBERS_MAX = 100000000 };
-
-/* Pushes space for the quantities of a record. */
-static void make_rows(lua_State *L, const struct tarn_record *r,
-		      struct tarn_study_rows *rows)
-{
-	double *space;
-	size_t n = 0;
-
-	rows->first = r->first;
-	rows->count = r->count;
-	rows->done = r->done;
-	for (int q = 0; q < TARN_QUANTITIES; q++)
-		n += r->wanted[q] != 0;
-	space = lua_newuserdatauv(L, (n * r->count + 1) * sizeof *space, 0);
-	for (int q = 0; q < TARN_QUANTITIES; q++)
-		if (r->wanted[q]) {
-			rows->value[q] = space;
-			space += r->count;
-		}
-}
-
-static void fill(lua_State *L, struct tarn_study_rows *rows, const char *bytes,
-		 size_t size)
-{
-	struct tarn_error err = { 0 };
-
-	if (tarn_record_fill(rows, bytes, size, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
-}
-
-/* study.record(bytes) -> {fingerprint =, rows =, first =, count =, done =,
- * values = {name = list}} */
-static int l_record(lua_State *L)
-{
-	size_t size;
-	const char *bytes = luaL_checklstring(L, 1, &size);
-	struct tarn_error err = { 0 };
-	struct tarn_record r;
-	struct tarn_study_rows rows = { 0 };
-	char text[17];
-
-	if (tarn_record_read(&r, bytes, size, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
-	make_rows(L, &r, &rows);
-	fill(L, &rows, bytes, size);
-	lua_newtable(L);
-	snprintf(text, sizeof text, "%016llx",
-		 (unsigned long long)r.fingerprint);
-	bind_set_text(L, "fingerprint", text);
-	bind_set_count(L, "rows", r.rows_of_all);
-	bind_set_count(L, "first", r.first + 1);
-	bind_set_count(L, "count", r.count);
-	bind_set_count(L, "done", r.done);
-	lua_newtable(L);
-	for (int q = 0; q < TARN_QUANTITIES; q++) {
-		if (!rows.value[q])
-			continue;
-		bind_push_doubles(L, rows.value[q], rows.done);
-		lua_setfield(L, -2, tarn_quantity_info(q)->name);
-	}
-	lua_setfield(L, -2, "values");
-	return 1;
-}
-
-/* study.merge{record, ...} -> the record of the whole study; raises for a
- * part that is missing, doubled, unfinished or foreign */
-static int l_merge(lua_State *L)
-{
-	size_t n = bind_list(L, 1, "parts", 1, PARTS_MAX), size;
-	const void **bytes = lua_newuserdatauv(L, n * sizeof *bytes, 0);
-	size_t *sizes = lua_newuserdatauv(L, n * sizeof *sizes, 0);
-	struct tarn_error err = { 0 };
-	struct tarn_record whole;
-	struct tarn_study_rows rows = { 0 };
-	luaL_Buffer b;
-	char *out;
-
-	for (size_t i = 0; i < n; i++) {
-		/* the list keeps the strings alive */
-		lua_rawgeti(L, 1, (lua_Integer)i + 1);
-		if (lua_type(L, -1) != LUA_TSTRING)
-			bind_error(L, "parts: entry %d is no record",
-				   (int)i + 1);
-		bytes[i] = lua_tolstring(L, -1, &sizes[i]);
-		lua_pop(L, 1);
-	}
-	if (tarn_records_check(bytes, sizes, n, &whole, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
-	make_rows(L, &whole, &rows);
-	for (size_t i = 0; i < n; i++)
-		fill(L, &rows, bytes[i], sizes[i]);
-	size = tarn_record_size(&rows);
-	out = luaL_buffinitsize(L, &b, size);
-	tarn_record_write(&rows, whole.fingerprint, whole.rows_of_all, out);
-	luaL_pushresultsize(&b, size);
-	return 1;
-}
-
-void bind_study_records(lua_State *L)
-{
-	static const luaL_Reg functions[] = {
-		{ "record", l_record },
-		{ "merge", l_merge },
-		{ NULL, NULL }
-	};
-
-	luaL_setfuncs(L, functions, 0);
-}
-
-/* ---- designs ------------------------------------------------------------------ */
+enum { DESIGN_NUMBERS_MAX = 100000000 };
 
 static double whole_arg(lua_State *L, int arg, const char *what, double lo,
 			double hi)
@@ -206,8 +92,7 @@ static int l_sobol(lua_State *L)
 	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
-	if (tarn_design_sobol(x, rows, columns, 0, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_design_sobol(x, rows, columns, 0, &err), &err);
 	return push_design(L, x, rows, columns);
 }
 
@@ -265,8 +150,7 @@ static int l_sensitivity_design(lua_State *L)
 	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
-	if (tarn_sensitivity_design(x, count, columns, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_sensitivity_design(x, count, columns, &err), &err);
 	return push_design(L, x, rows, columns);
 }
 
@@ -283,9 +167,8 @@ static int l_sensitivity(lua_State *L)
 	if (n % (columns + 2) != 0)
 		bind_error(L, "results: %d do not come from a design of %d "
 			   "columns", (int)n, (int)columns);
-	if (tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL, s,
-			     &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL,
+				      s, &err), &err);
 	bind_push_list(L, &tarn_sensitivity_fields, s, columns, sizeof s[0]);
 	return 1;
 }

@@ -12,9 +12,8 @@ static int l_changed(lua_State *L)
 
 	luaL_checktype(L, 2, LUA_TTABLE);
 	bind_fields(L, 2, &tarn_weather_change_fields, &change, NULL);
-	if (tarn_weather_changed(bind_new_weather(L), w, &change, &err) !=
-	    TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_weather_changed(bind_new_weather(L), w, &change,
+					  &err), &err);
 	return 1;
 }
 
@@ -41,10 +40,10 @@ static int l_generate(lua_State *L)
 	end = tarn_day(first + (int)years - 1, 12, 31);
 	if (end == TARN_NO_DAY)
 		bind_error(L, "generate.years: ends after 2200");
-	if (tarn_weather_generated(bind_new_weather(L), NULL, w,
-				   (uint64_t)seed, (uint64_t)stream, start,
-				   (size_t)(end - start + 1), &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_weather_generated(bind_new_weather(L), NULL, w,
+					    (uint64_t)seed, (uint64_t)stream,
+					    start, (size_t)(end - start + 1),
+					    &err), &err);
 	return 1;
 }
 

@@ -3,13 +3,13 @@
 
 #include "bind_weather.h"
 
+/* A weather as an object. */
+
 #define WEATHER_T "tarn.weather"
 
 struct box {
 	struct tarn_weather *weather;	/* NULL: closed */
 };
-
-/* ---- what other bindings use ----------------------------------------- */
 
 struct tarn_weather *bind_check_weather(lua_State *L, int arg)
 {
@@ -34,8 +34,9 @@ struct tarn_weather **bind_new_weather(lua_State *L)
 	return &box->weather;
 }
 
-/* The names of all columns, then NULL. */
-static void column_names(const char *out[TARN_COLUMNS + 1])
+/* ---- its columns ------------------------------------------------------ */
+
+void bind_column_names(const char *out[TARN_COLUMNS + 1])
 {
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		out[c] = tarn_column_info((enum tarn_column)c)->name;
@@ -49,7 +50,7 @@ enum tarn_column bind_column(lua_State *L, const char *name)
 
 	if (c < TARN_COLUMNS)
 		return c;
-	column_names(names);
+	bind_column_names(names);
 	best = bind_nearest(NULL, names, name);
 	if (best)
 		bind_error(L, "no weather column is called '%s': did you mean "
@@ -61,140 +62,114 @@ enum tarn_column bind_column(lua_State *L, const char *name)
 	return TARN_COLUMNS;
 }
 
-/* ---- making one ------------------------------------------------------ */
+/* ---- what it has ------------------------------------------------------ */
 
-/* read(path, options) -> weather */
-static int l_read(lua_State *L)
+static int l_days(lua_State *L)
 {
-	const char *path = bind_string(L, 1, "path", NULL);
-	struct tarn_error err = { 0 };
-	struct tarn_csv_map map;
-
-	bind_csv_map(L, 2, &map);
-	if (tarn_weather_read(bind_new_weather(L), NULL, path, &map, NULL,
-			      &err) != TARN_OK)
-		bind_fail(L, &err, path);
+	lua_pushinteger(L,
+		(lua_Integer)tarn_weather_days(bind_check_weather(L, 1)));
 	return 1;
 }
 
-/* parse(text, options) -> weather */
-static int l_parse(lua_State *L)
+static int push_day(lua_State *L, long day)
 {
-	size_t n;
-	const char *text = bind_string(L, 1, "text", &n);
-	struct tarn_error err = { 0 };
-	struct tarn_csv_map map;
+	char text[11];
 
-	bind_csv_map(L, 2, &map);
-	if (tarn_weather_read_text(bind_new_weather(L), NULL, text, n, &map,
-				   NULL, &err) != TARN_OK)
-		bind_fail(L, &err, "text");
+	tarn_day_text(day, text);
+	lua_pushstring(L, text);
 	return 1;
 }
 
-/* Fills a column from the list on top of the stack. */
-static void fill_column(lua_State *L, struct tarn_weather *w,
-			enum tarn_column c)
+static int l_first(lua_State *L)
 {
-	const char *name = tarn_column_info(c)->name;
-	double *to = tarn_weather_add(w, c);
+	return push_day(L, tarn_weather_first(bind_check_weather(L, 1)));
+}
 
-	if (!to)
-		luaL_error(L, "out of memory");
-	for (size_t i = 0; i < tarn_weather_days(w); i++) {
-		int type = lua_geti(L, -1, (lua_Integer)i + 1);
+static int l_last(lua_State *L)
+{
+	return push_day(L, bind_last_day(bind_check_weather(L, 1)));
+}
 
-		if (type == LUA_TNUMBER)
-			to[i] = lua_tonumber(L, -1);
-		else if (type != LUA_TBOOLEAN || lua_toboolean(L, -1))
-			bind_error(L, "%s[%d] must be a number, or false if "
-				   "it is missing; got %s", name, (int)i + 1,
-				   luaL_typename(L, -1));
-		lua_pop(L, 1);
+/* weather:column(name) -> list of numbers, NaN where a day is missing; nil if
+ * there is no such column */
+static int l_column(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	enum tarn_column c = bind_column(L, bind_string(L, 2, "name of a column",
+							NULL));
+	const double *x = tarn_weather_column(w, c);
+	size_t days = tarn_weather_days(w);
+
+	if (!x) {
+		lua_pushnil(L);
+		return 1;
 	}
+	bind_push_numbers(L, x, days);
+	return 1;
 }
 
-/* How many days the columns of the table at 1 have. */
-static size_t count_days(lua_State *L)
+/* weather:summary() -> {tmin = {present =, missing =, min =, ...}, ...} */
+static int l_summary(lua_State *L)
 {
-	size_t days = 0;
-	const char *first = NULL;
+	const struct tarn_weather *w = bind_check_weather(L, 1);
 
-	for (int c = 0; c < TARN_COLUMNS; c++) {
-		const char *name = tarn_column_info((enum tarn_column)c)->name;
+	lua_newtable(L);
+	for (int i = 0; i < TARN_COLUMNS; i++) {
+		enum tarn_column c = (enum tarn_column)i;
+		struct tarn_column_summary s = tarn_weather_summary(w, c);
 
-		if (lua_getfield(L, 1, name) != LUA_TNIL) {
-			size_t n = lua_rawlen(L, -1);
+		if (!tarn_weather_column(w, c))
+			continue;
+		bind_push(L, &tarn_column_summary_fields, &s);
+		bind_set_text(L, "unit", tarn_column_info(c)->unit);
+		lua_setfield(L, -2, tarn_column_info(c)->name);
+	}
+	return 1;
+}
 
-			if (lua_type(L, -1) != LUA_TTABLE)
-				bind_error(L, "%s must be a list of numbers",
-					   name);
-			if (first && n != days)
-				bind_error(L, "%s has %d days, %s has %d: all "
-					   "columns must be of one length",
-					   name, (int)n, first, (int)days);
-			days = n;
-			first = name;
+/* weather:gaps() -> {{column =, first =, days =}, ...} */
+static int l_gaps(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	size_t at, days;
+	int count = 0;
+
+	lua_newtable(L);
+	for (int i = 0; i < TARN_COLUMNS; i++) {
+		enum tarn_column c = (enum tarn_column)i;
+
+		if (!tarn_weather_column(w, c))
+			continue;
+		for (size_t from = 0; tarn_weather_gap(w, c, from, &at, &days);
+		     from = at + days) {
+			lua_createtable(L, 0, 3);
+			bind_set_text(L, "column", tarn_column_info(c)->name);
+			bind_set_day(L, "first",
+				     tarn_weather_first(w) + (long)at);
+			bind_set_count(L, "days", days);
+			lua_rawseti(L, -2, ++count);
 		}
-		lua_pop(L, 1);
 	}
-	return days;
+	return 1;
 }
 
-static void known_table(lua_State *L)
+static int l_site(lua_State *L)
 {
-	const char *known[TARN_COLUMNS + 6] = { "first", "name", "latitude",
-						"elevation", "wind_height" };
-
-	column_names(known + 5);
-	bind_known(L, 1, NULL, known);
+	bind_push(L, &tarn_site_fields,
+		  tarn_weather_site_of(bind_check_weather(L, 1)));
+	return 1;
 }
 
-static void table_site(lua_State *L, struct tarn_site *site)
+static int l_notes(lua_State *L)
 {
-	if (lua_getfield(L, 1, "name") != LUA_TNIL) {
-		size_t n;
-		const char *name = bind_string(L, -1, "name", &n);
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	size_t count = tarn_weather_notes(w);
 
-		if (n >= sizeof site->name)
-			bind_error(L, "name must be shorter than %d characters",
-				   (int)sizeof site->name);
-		memcpy(site->name, name, n + 1);
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
+		lua_pushstring(L, tarn_weather_note(w, i));
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
-	lua_pop(L, 1);
-	site->latitude_deg = bind_field(L, 1, "", "latitude", "deg", -90, 90,
-					TARN_NAN);
-	site->elevation_m = bind_field(L, 1, "", "elevation", "m", -430, 6000,
-				       TARN_NAN);
-	site->wind_height_m = bind_field(L, 1, "", "wind_height", "m", 0.5,
-					 100, TARN_NAN);
-}
-
-/* table{first = "2015-01-01", tmin = {...}, ...} -> weather */
-static int l_table(lua_State *L)
-{
-	struct tarn_error err = { 0 };
-	struct tarn_weather **w;
-	size_t days;
-	long first;
-
-	known_table(L);
-	lua_getfield(L, 1, "first");
-	first = bind_day(L, -1, "first");
-	days = count_days(L);
-	w = bind_new_weather(L);
-	if (tarn_weather_new(w, NULL, first, days, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
-	table_site(L, tarn_weather_site(*w));
-	for (int c = 0; c < TARN_COLUMNS; c++) {
-		const char *name = tarn_column_info((enum tarn_column)c)->name;
-
-		if (lua_getfield(L, 1, name) != LUA_TNIL)
-			fill_column(L, *w, (enum tarn_column)c);
-		lua_pop(L, 1);
-	}
-	if (tarn_weather_check(*w, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
 	return 1;
 }
 
@@ -217,39 +192,24 @@ static unsigned column_bits(lua_State *L)
 	return bits;
 }
 
-static void read_rules(lua_State *L, struct tarn_fill *rules)
-{
-	static const char *const known[] = { "interpolate", "rain", "columns",
-					     NULL };
-
-	bind_known(L, 2, NULL, known);
-	rules->interpolate_days = (int)bind_field(L, 2, "", "interpolate",
-						  "days", 0, 31, 0);
-	if (lua_getfield(L, 2, "rain") != LUA_TNIL) {
-		const char *s = lua_tostring(L, -1);
-
-		if (s && strcmp(s, "zero") == 0)
-			rules->rain = TARN_RAIN_ZERO;
-		else if (!s || strcmp(s, "error") != 0)
-			bind_error(L, "rain must be \"error\" or \"zero\"; it "
-				   "is never interpolated");
-	}
-	if (lua_getfield(L, 2, "columns") != LUA_TNIL)
-		rules->columns = column_bits(L);
-	lua_pop(L, 2);
-}
-
 /* weather:fill{interpolate =, rain =, columns =} -> {tmin = days filled} */
 static int l_fill(lua_State *L)
 {
+	static const char *const also[] = { "columns", NULL };
 	struct tarn_weather *w = bind_check_weather(L, 1);
 	struct tarn_fill rules = tarn_fill_default();
 	struct tarn_error err = { 0 };
 	size_t filled[TARN_COLUMNS];
 
-	read_rules(L, &rules);
-	if (tarn_weather_fill(w, &rules, filled, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_known(L, 2, &tarn_fill_fields, also);
+	if (lua_getfield(L, 2, "rain") == LUA_TSTRING &&
+	    strcmp(lua_tostring(L, -1), "interpolate") == 0)
+		bind_error(L, "rain must be \"error\" or \"zero\"; it is never "
+			   "interpolated");
+	bind_read(L, 2, &tarn_fill_fields, &rules);
+	if (lua_getfield(L, 2, "columns") != LUA_TNIL)
+		rules.columns = column_bits(L);
+	bind_must(L, tarn_weather_fill(w, &rules, filled, &err), &err);
 	lua_newtable(L);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (filled[c] > 0)
@@ -268,13 +228,12 @@ static int l_slice(lua_State *L)
 					  : bind_day(L, 3, "last");
 	struct tarn_error err = { 0 };
 
-	if (tarn_weather_slice(bind_new_weather(L), w, first, last, &err) !=
-	    TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_weather_slice(bind_new_weather(L), w, first, last,
+					&err), &err);
 	return 1;
 }
 
-/* ---- the object ------------------------------------------------------ */
+/* ---- the type --------------------------------------------------------- */
 
 static int l_tostring(lua_State *L)
 {
@@ -313,38 +272,18 @@ static int l_close(lua_State *L)
 	return 0;
 }
 
-/* columns() -> list of {name =, unit =, meaning =, lo =, hi =} */
-static int l_columns(lua_State *L)
+void bind_weather_type(lua_State *L)
 {
-	lua_createtable(L, TARN_COLUMNS, 0);
-	for (int c = 0; c < TARN_COLUMNS; c++) {
-		bind_push(L, &tarn_column_info_fields,
-			  tarn_column_info((enum tarn_column)c));
-		lua_rawseti(L, -2, c + 1);
-	}
-	return 1;
-}
+	static const luaL_Reg methods[] = {
+		{ "days", l_days },	{ "__len", l_days },
+		{ "first", l_first },	{ "last", l_last },
+		{ "column", l_column }, { "site", l_site },
+		{ "notes", l_notes },	{ "summary", l_summary },
+		{ "gaps", l_gaps },	{ "fill", l_fill },
+		{ "slice", l_slice },	{ "close", l_close },
+		{ "__gc", l_close },	{ "__close", l_close },
+		{ "__tostring", l_tostring }, { NULL, NULL },
+	};
 
-static const luaL_Reg functions[] = {
-	{ "read", l_read },	{ "parse", l_parse }, { "table", l_table },
-	{ "columns", l_columns }, { NULL, NULL },
-};
-
-static const luaL_Reg methods[] = {
-	{ "fill", l_fill },   { "slice", l_slice },
-	{ "close", l_close }, { "__tostring", l_tostring },
-	{ "__gc", l_close },  { "__close", l_close },
-	{ NULL, NULL },
-};
-
-void bind_weather(lua_State *L)
-{
-	luaL_newmetatable(L, WEATHER_T);
-	luaL_setfuncs(L, methods, 0);
-	luaL_setfuncs(L, bind_weather_looks, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
-	lua_pop(L, 1);
-	luaL_newlib(L, functions);
-	lua_setfield(L, -2, "weather");
+	bind_methods(L, WEATHER_T, methods);
 }

@@ -49,8 +49,45 @@ local function sorted(t)
   return keys
 end
 
-local function write_function(owner, mark, name)
+-- A function of numbers, by the rows that check them.
+local function write_numbers(full, takes)
+  local names = {}
+  for i, a in ipairs(takes.arguments) do
+    names[i] = a.name:gsub("[^%w]", "_")
+    local unit = a.unit ~= "-" and a.unit ~= "" and (" [%s]"):format(a.unit) or ""
+    local range = ("%s %g to %g%s"):format(unit, a.lo, a.hi, a.default and (", else %g"):format(a.default) or "")
+    local kind = takes.named and "---@field" or "---@param"
+    if i == 1 and takes.named then print("---@class " .. full .. ".options") end
+    print(("%s %s%s number%s"):format(kind, names[i], a.required and "" or "?", range))
+  end
+  if takes.named then print(("\n---@param options %s.options"):format(full)) end
+  print("---@return number # " .. takes.unit)
+  print(("function %s(%s) end\n"):format(full, takes.named and "options" or table.concat(names, ", ")))
+end
+
+local ROW = { number = "number", months = "number[]", choice = "string", switch = "boolean", whole = "integer",
+  date = "string", text = "string", flags = "table<string, string>", named = "table<string, number>", numbers = "number[]", pairs = "number[][]",
+  table = "table", tables = "table[]" }
+
+-- A function of a table, by the rows of what it takes and gives.
+local function write_solver(full, takes)
+  for _, part in ipairs { "takes", "gives" } do
+    print(("---@class %s.%s"):format(full, part))
+    for _, row in ipairs(takes[part]) do
+      print(("---@field %s? %s [%s] %s"):format(row.name, ROW[row.kind], row.unit, row.meaning))
+    end
+    print()
+  end
+  print(("---@param options %s.takes"):format(full))
+  if takes.first then print("---@return number " .. takes.first) end
+  print(("---@return %s.gives"):format(full))
+  print(("function %s(options) end\n"):format(full))
+end
+
+local function write_function(owner, mark, name, f)
   local full = owner .. mark .. name
+  local takes = tarn.signature(f)
+  if takes then return (takes.arguments and write_numbers or write_solver)(full, takes) end
   local comment = comment_of(owner:lower(), name)
   if comment then print("---" .. comment) end
   if TAKES[full] then print("---@param description " .. TAKES[full]) end
@@ -60,7 +97,7 @@ end
 
 local function write_functions(owner, t)
   for _, name in ipairs(sorted(t)) do
-    if type(t[name]) == "function" then write_function(owner, ".", name) end
+    if type(t[name]) == "function" then write_function(owner, ".", name, t[name]) end
   end
   for _, name in ipairs(sorted(t)) do
     if type(t[name]) == "table" and name ~= "units" and name:find "^[%a_][%w_]*$" then
@@ -77,7 +114,7 @@ local function write_methods()
     if class and type(methods) == "table" then
       print("---@class " .. class .. "\n" .. class .. " = {}\n")
       for _, name in ipairs(sorted(methods)) do
-        if not name:find "^__" and type(methods[name]) == "function" then write_function(class, ":", name) end
+        if not name:find "^__" and type(methods[name]) == "function" then write_function(class, ":", name, methods[name]) end
       end
     end
   end

@@ -115,7 +115,7 @@ write("tarn", head("tarn", "water ledger and bed sizing of small garden ponds") 
 .br
 .B tarn \-\-version
 .SH DESCRIPTION
-Runs an installed script by its name, or a Lua script of your own with the module
+Runs an installed script by its name, or with all your rights a Lua script of your own, with the module
 .B tarn
 at hand.  Without arguments it lists the installed scripts; each tells more with
 .BR \-\-help .

@@ -147,9 +147,12 @@ enum tarn_field_kind {
 	TARN_FIELD_STRING,	/* const char *, borrowed; NULL: none */
 	TARN_FIELD_LINE,	/* long, of a file, 1-based; 0: none */
 	TARN_FIELD_FLAG,	/* the bits 'size' of an unsigned: any is set */
+	TARN_FIELD_FLAGS,	/* unsigned, bits of the list 'flags' */
 	TARN_FIELD_NUMBERS,	/* double[most], int count at 'count_offset';
 				   TARN_NO_COUNT there: always 'most' */
-	TARN_FIELD_PAIRS,	/* double[most][2], likewise */
+	TARN_FIELD_NAMED,	/* double[], one for each name of 'choices'; none
+				   if fewer than 'least' have a value */
+	TARN_FIELD_PAIRS,	/* double[most][2], as NUMBERS */
 	TARN_FIELD_RECORD,	/* a struct described by 'of'; without a name
 				   its fields are among those of its owner */
 	TARN_FIELD_LIST		/* an array of such structs, 'size' bytes each,
@@ -158,6 +161,13 @@ enum tarn_field_kind {
 
 struct tarn_fields;
 
+/* A doubt or a refusal that a result carries as a bit. */
+struct tarn_flag {
+	unsigned bit;
+	const char *name;	/* "head_short"; NULL ends a list */
+	const char *text;	/* one sentence for the user */
+};
+
 struct tarn_field {
 	const char *name;
 	enum tarn_field_kind kind;
@@ -165,7 +175,7 @@ struct tarn_field {
 	double lo, hi;			/* accepted, both ends included */
 	int required;			/* 1: "not given" is refused */
 	const char *unit;		/* "m", "m3/s", "-"; "": any */
-	const char *const *choices;	/* NULL-terminated, CHOICE only */
+	const char *const *choices;	/* NULL-terminated; CHOICE, NAMED */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */
 	const struct tarn_fields *of;	/* RECORD, LIST */
@@ -173,6 +183,7 @@ struct tarn_field {
 					   the bits */
 	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
 	size_t least, most;		/* entries of these */
+	const struct tarn_flag *flags;	/* FLAGS */
 };
 
 #define TARN_NO_COUNT ((size_t)-1)
@@ -204,9 +215,11 @@ struct tarn_fields {
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
 #define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
+	TARN_IN_CHOICE_UNIT(T, member, name_, "-", words, other, text)
+#define TARN_IN_CHOICE_UNIT(T, member, name_, unit_, words, other, text)     \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
 	  .offset = offsetof(T, member), .lo = 0,                            \
-	  .hi = sizeof words / sizeof words[0] - 2, .unit = "-",             \
+	  .hi = sizeof words / sizeof words[0] - 2, .unit = unit_,            \
 	  .choices = words, .otherwise = other, .meaning = text }
 #define TARN_IN_SWITCH(T, member, name_, other, text)                        \
 	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
@@ -216,6 +229,10 @@ struct tarn_fields {
 	{ .name = name_, .kind = TARN_FIELD_WHOLE,                           \
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
 	  .unit = unit_, .otherwise = other, .meaning = text }
+#define TARN_IN_DAY(T, member, name_, text)                                  \
+	{ .name = name_, .kind = TARN_FIELD_DAY,                             \
+	  .offset = offsetof(T, member), .required = 1, .unit = "date",      \
+	  .meaning = text }
 #define TARN_IN_TEXT(T, member, name_, text)                                 \
 	{ .name = name_, .kind = TARN_FIELD_TEXT,                            \
 	  .offset = offsetof(T, member), .unit = "-",                        \
@@ -252,6 +269,17 @@ struct tarn_fields {
 	{ .name = name_, .kind = TARN_FIELD_FLAG,                            \
 	  .offset = offsetof(T, member), .unit = "-", .size = bits,          \
 	  .meaning = text }
+#define TARN_OUT_FLAGS(T, member, name_, list, text)                         \
+	{ .name = name_, .kind = TARN_FIELD_FLAGS,                           \
+	  .offset = offsetof(T, member), .unit = "-", .flags = list,         \
+	  .meaning = text }
+#define TARN_OUT_EVIDENCE(T)                                                 \
+	TARN_OUT_CHOICE(T, evidence, "evidence", tarn_evidence_texts,        \
+			"how far to trust it")
+#define TARN_OUT_NAMED(T, member, name_, names, fewest, unit_, text)         \
+	{ .name = name_, .kind = TARN_FIELD_NAMED,                           \
+	  .offset = offsetof(T, member), .unit = unit_, .choices = names,    \
+	  .least = fewest, .otherwise = TARN_NAN, .meaning = text }
 #define TARN_OUT_NUMBERS(T, member, name_, unit_, text)                      \
 	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
 	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \
@@ -293,6 +321,17 @@ struct tarn_fields {
 #define TARN_FIELDS(variable, section, rows)                                 \
 	const struct tarn_fields variable = {                                \
 		section, rows, sizeof rows / sizeof rows[0]                  \
+	}
+
+/* Defines the function that returns a T as its rows make it; members without
+ * a row are 0. */
+#define TARN_DEFAULT(T, function, fields)                                    \
+	T function(void)                                                     \
+	{                                                                    \
+		T object = { 0 };                                            \
+                                                                             \
+		tarn_fields_default(&fields, &object);                       \
+		return object;                                               \
 	}
 
 /* Gives every described member of an object its row's default; lists become

@@ -67,14 +67,8 @@ extern "C" {
 	 TARN_BED_WATER_ON_GRAVEL | TARN_BED_DOES_NOT_FIT |          \
 	 TARN_BED_SECTION_OVERLOAD)
 
-struct tarn_bed_flag {
-	unsigned bit;
-	const char *name;	/* "head_short" */
-	const char *text;	/* one sentence for the user */
-};
-
 /* All flags, in the order of their bits; *count is filled. */
-TARN_API const struct tarn_bed_flag *tarn_bed_flags(size_t *count);
+TARN_API const struct tarn_flag *tarn_bed_flags(size_t *count);
 
 /* ---- surface loading -------------------------------------------------- */
 
@@ -116,6 +110,7 @@ struct tarn_loading_range {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_loading_range_fields;
 
 TARN_API const struct tarn_loading_range *tarn_loading_ranges(size_t *count);
 
@@ -147,6 +142,7 @@ struct tarn_loading_regime {
 	const char *meaning;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_loading_regime_fields;
 
 TARN_API const struct tarn_loading_regime *tarn_loading_regimes(size_t *count);
 
@@ -167,6 +163,7 @@ struct tarn_bed_rule {
 	double lo, hi;
 	const char *text;
 };
+TARN_API extern const struct tarn_fields tarn_bed_rule_fields;
 
 /* All are common practice without a source. */
 TARN_API const struct tarn_bed_rule *tarn_bed_rules(size_t *count);
@@ -246,8 +243,8 @@ struct tarn_treatment {
 	double rain_mm_d;	/* on the bed */
 	double et_mm_d;		/* out of the bed */
 	double rain_mgl;	/* concentration in rain */
-	double k_low_m_d;	/* loadings between which k was */
-	double k_high_m_d;	/* measured; NaN: not known */
+	double k_low_m_d;	/* loadings between which k was measured, */
+	double k_high_m_d;	/* both or neither; NaN: not known */
 };
 
 TARN_API extern const struct tarn_fields tarn_treatment_fields;
@@ -268,6 +265,7 @@ struct tarn_treatment_result {
 				   NaN: these are not known */
 	unsigned flags;
 };
+TARN_API extern const struct tarn_fields tarn_treatment_result_fields;
 
 /*
  * Outlet of a bed, and area for a target.  With rain p and evapotranspiration
@@ -317,6 +315,7 @@ struct tarn_rate {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_rate_fields;
 
 TARN_API const struct tarn_rate *tarn_rates(size_t *count);
 
@@ -337,6 +336,7 @@ struct tarn_trial {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_trial_fields;
 
 TARN_API const struct tarn_trial *tarn_trials(size_t *count);
 
@@ -405,6 +405,7 @@ struct tarn_loop_result {
 	double bed_g_d[TARN_SUBSTANCES]; /* taken by the bed when steady */
 	unsigned flags;			 /* NO_STEADY_STATE */
 };
+TARN_API extern const struct tarn_fields tarn_loop_result_fields;
 
 /* Errors: TARN_EARG, field "loop.name". */
 TARN_API enum tarn_status tarn_loop_steady(const struct tarn_loop *loop,
@@ -469,6 +470,7 @@ struct tarn_waste_result {
 	double oxygen_g;	/* fish + BOD + nitrification */
 	double alkalinity_g;	/* as CaCO3, used by nitrification */
 };
+TARN_API extern const struct tarn_fields tarn_waste_result_fields;
 
 /* Errors: TARN_EARG; neither feed nor fish given. */
 TARN_API enum tarn_status tarn_waste(const struct tarn_waste *w,
@@ -488,6 +490,7 @@ struct tarn_waste_rule {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_waste_rule_fields;
 
 TARN_API const struct tarn_waste_rule *tarn_waste_rules(size_t *count);
 
@@ -498,6 +501,7 @@ struct tarn_nitrification {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_nitrification_fields;
 
 TARN_API const struct tarn_nitrification *tarn_nitrifications(size_t *count);
 
@@ -563,6 +567,7 @@ struct tarn_oxygen_result {
 	double least_flow_m3s;		/* that leaves 'keep'; NaN: none does */
 	unsigned flags;	/* LOW_OXYGEN, ANAEROBIC, OXYGEN_ASSUMED */
 };
+TARN_API extern const struct tarn_fields tarn_oxygen_result_fields;
 
 /* Errors: TARN_EARG, field "oxygen.name". */
 TARN_API enum tarn_status tarn_oxygen(const struct tarn_oxygen *o,
@@ -684,6 +689,7 @@ struct tarn_headloss {
 	enum tarn_flow_regime regime;
 	unsigned flags;		/* NO_DARCY, BEYOND_ERGUN */
 };
+TARN_API extern const struct tarn_fields tarn_headloss_fields;
 
 /* Head lost over a depth of gravel (up or along) at a plan velocity.
  * Errors: TARN_EARG: a field of the gravel; velocity or depth not 0 to 10. */
@@ -771,6 +777,7 @@ struct tarn_medium {
 	const char *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_medium_fields;
 
 TARN_API const struct tarn_medium *tarn_media(size_t *count);
 
@@ -787,6 +794,7 @@ struct tarn_limit {
 	const char *meaning, *source;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_limit_fields;
 
 TARN_API const struct tarn_limit *tarn_limits(size_t *count);
 
@@ -831,6 +839,7 @@ struct tarn_layer_result {
 	double clean_m, clogged_m;	/* head lost */
 	double reynolds;	/* NaN where open */
 };
+TARN_API extern const struct tarn_fields tarn_layer_result_fields;
 
 struct tarn_layers_result {
 	double depth_m;
@@ -841,6 +850,7 @@ struct tarn_layers_result {
 	unsigned flags;	/* WATER_ON_GRAVEL, NO_CHAMBER, CLEAN_OUT, NO_DARCY,
 			   BEYOND_ERGUN */
 };
+TARN_API extern const struct tarn_fields tarn_layers_result_fields;
 
 /* 'each' is filled with one entry a layer, or NULL.  Errors: TARN_EARG, field
  * "layer 2.porosity". */
@@ -889,6 +899,7 @@ struct tarn_fit {
 	double x_m[4], y_m[4];	/* corners */
 	double yard_m2;
 };
+TARN_API extern const struct tarn_fields tarn_fit_fields;
 
 /* Errors: TARN_EARG: a field; sides that cross; setbacks that leave nothing. */
 TARN_API enum tarn_status tarn_yard_fit(const struct tarn_yard *yard,
@@ -978,7 +989,7 @@ struct tarn_bed_check {
 	double residence_s;
 	double velocity_ms, pore_velocity_ms, reynolds;
 	int flow_regime;	/* enum tarn_flow_regime, in the largest stone;
-				   means nothing if reynolds is NaN */
+				   -1 if reynolds is NaN */
 	double clean_m, clogged_m;	/* head lost in the stone */
 	double rise_m;		/* of water over the lip, far side */
 	double head_needed_m;	/* clogged + outlet */
@@ -990,6 +1001,7 @@ struct tarn_bed_check {
 	double bod_g_m2, solids_g_m2, section_bod_g_m2;	/* a day */
 	unsigned flags;
 };
+TARN_API extern const struct tarn_fields tarn_bed_check_fields;
 
 /* Ways to an area. */
 enum tarn_size_rule {
@@ -1087,6 +1099,7 @@ struct tarn_chance_result {
 	double clogged_m[TARN_PERCENTILES];
 	double refused;		/* share of samples with a refusal */
 };
+TARN_API extern const struct tarn_fields tarn_chance_result_fields;
 
 /* The bed is base->area_m2.  Errors: TARN_EARG, TARN_ENOMEM. */
 TARN_API enum tarn_status tarn_chance(const struct tarn_sizing *base,

@@ -164,6 +164,7 @@ struct tarn_fill {
 	unsigned columns;	/* to look at: bit 1u << column.  Columns that
 				   the table lacks are passed over */
 };
+TARN_API extern const struct tarn_fields tarn_fill_fields;
 TARN_API struct tarn_fill tarn_fill_default(void);
 
 /*
@@ -243,6 +244,7 @@ struct tarn_csv_place {
 	int index;	/* from 1; used where 'name' is "".  -1: leave this
 			   column out though the layout has it */
 };
+TARN_API extern const struct tarn_fields tarn_csv_place_fields;
 
 /* Quality flags beside a value. */
 struct tarn_csv_flag {
@@ -252,6 +254,7 @@ struct tarn_csv_flag {
 				   separated; "*": any flag does */
 	char quiet[32];	/* flags that are not worth a count */
 };
+TARN_API extern const struct tarn_fields tarn_csv_flag_fields;
 
 /* How the rows of a day become one value. */
 enum tarn_csv_rule {
@@ -271,6 +274,7 @@ struct tarn_csv_column {
 	enum tarn_csv_rule rule;
 	struct tarn_csv_flag flag;
 };
+TARN_API extern const struct tarn_fields tarn_csv_column_fields;
 
 enum tarn_csv_order {
 	TARN_ORDER_DEFAULT,	/* error (noaa_long: sort) */
@@ -360,6 +364,8 @@ struct tarn_csv_map {
 	int hour_shift;		/* added to the hour: -1 where 00:00 ends the
 				   day before, -8 for UTC to local, ... */
 };
+TARN_API extern const struct tarn_fields tarn_csv_map_fields,
+	tarn_csv_date_fields;
 
 /* Recognise the layout; all policies 'error'; comma, point. */
 TARN_API struct tarn_csv_map tarn_csv_map_default(void);

@@ -98,7 +98,7 @@ refused("day.tmin 22 is above tmax 21.5", evaporation.grass, with { tmin = 22 })
 refused("day.latitude is missing", evaporation.grass,
   { tmin = 3, tmax = 9, day_of_year = 7 })
 refused("day.area is missing", evaporation.mass_transfer, uccle)
-refused('day.wind must be "1956" or "1948", got 1947', evaporation.open_water,
+refused('day.wind must be one of "1956", "1948", got 1947', evaporation.open_water,
   with { wind = 1947 })
 refused("unknown field 'day.wind'", evaporation.grass, with { wind = "1956" })
 refused("pan_to_grass.pan must be", evaporation.pan_to_grass, { pan = "A" })

@@ -32,6 +32,20 @@ near(w.vapour_pressure, 2.339, 0.001)
 refused("temperature [deg C] must be 0 to 100, got -1", flow.water, -1)
 refused("must be a number", flow.water, "warm")
 near(flow.npsh { temp = 15, lift = 2, loss = 1 }, 7.17, 0.02)
+refused("npsh.temp [deg C] must be 0 to 100, got 120", flow.npsh, { temp = 120 })
+refused("unknown field 'tmp': did you mean 'temp'?", flow.npsh, { tmp = 15 })
+refused("SDR must be 3 to 100, got 2", flow.sdr_inside, 0.1, 2)
+refused("SDR must be a number, got nil", flow.sdr_inside, 0.1)
+refused("the small diameter must not be above the large one", flow.expansion_k, 0.2, 0.1)
+
+-- what a function takes, from the rows that check it
+local takes = tarn.signature(flow.npsh)
+assert(takes.named and takes.unit == "m" and #takes.arguments == 4)
+assert(takes.arguments[2].name == "temp" and takes.arguments[2].unit == "deg C" and takes.arguments[2].default == 15)
+assert(takes.arguments[2].lo == 0 and takes.arguments[2].hi == 100 and not takes.arguments[2].required)
+takes = tarn.signature(flow.expansion_k)
+assert(not takes.named and takes.arguments[1].required and takes.arguments[1].default == nil)
+assert(tarn.signature(flow.friction_factor) == nil and tarn.signature(print) == nil and tarn.signature(3) == nil)
 
 -- pipe ---------------------------------------------------------------------
 local p = flow.pipe {                            -- Maurer ex. 4.3

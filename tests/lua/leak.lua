@@ -26,7 +26,7 @@ refused("tests/bad/logs/out-of-order.csv:4:1: date comes before", tarn.log.read,
 refused("nowhere.csv: No such file", tarn.log.read, "nowhere.csv")
 refused("log.unit must be one of", tarn.log.read, "tests/data/pond-log.csv", { unit = "furlong" })
 refused("did you mean 'unit'?", tarn.log.read, "tests/data/pond-log.csv", { unti = "mm" })
-refused("date must be a date", tarn.log.list, { { level = 1 } })
+refused("reading.date is missing: give it as YYYY-MM-DD", tarn.log.list, { { level = 1 } })
 refused("needs level or meter", tarn.log.list, { { date = "2025-05-02" } })
 refused("did you mean 'level'?", tarn.log.list, { { date = "2025-05-02", levle = 1 } })
 

@@ -156,7 +156,7 @@ refuses {
   { "give one of set, times or plus", made { columns = { { field = "bed.area" } } } },
   { "has 1 values, the columns before it 2", made { columns = { { field = "bed.area", set = { 1, 2 } },
     { field = "rain", set = { 1 } } } } },
-  { "entry 1 must be a number (or false for none), got boolean", made { columns = { { field = "rain", set = { true } } } } },
+  { "set[1] must be a number (or false for none), got boolean", made { columns = { { field = "rain", set = { true } } } } },
   { "set must be a list", made { columns = { { field = "rain", set = 7 } } } },
   { "pond_of has 1 entries for 2 variants", made { pond_of = { 1 } } },
   { "pond_of: entry 2 is no pond's number", made { pond_of = { 1, 2 } } },

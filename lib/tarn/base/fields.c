@@ -14,6 +14,9 @@ static enum tarn_status fail_field(struct tarn_error *err,
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
+	if (row->kind == TARN_FIELD_DAY)
+		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
+				 "YYYY-MM-DD (%s)", row->meaning);
 	if (isnan(value))
 		return tarn_fail(err, TARN_EARG, name, "is missing: give it%s%s, "
 				 "%g to %g (%s)", has_unit ? " in " : "",
@@ -31,44 +34,86 @@ static int in_range(const struct tarn_field *row, double value)
 	return value >= row->lo && value <= row->hi;
 }
 
+/* A record's fields, under its own name. */
+static enum tarn_status check_record(const struct tarn_fields *fields,
+				     const struct tarn_field *row,
+				     const void *at, struct tarn_error *err)
+{
+	struct tarn_fields of = *row->of;
+	char section[64];
+
+	snprintf(section, sizeof section, "%s%s%s", fields->section,
+		 row->name[0] ? "." : "", row->name);
+	of.section = section;
+	return tarn_fields_check(&of, at, err);
+}
+
+static enum tarn_status check_row(const struct tarn_fields *fields,
+				  const struct tarn_field *row, const char *at,
+				  struct tarn_error *err)
+{
+	double value[12];
+	size_t count = 1;
+	long day;
+	int choice;
+
+	switch (row->kind) {
+	case TARN_FIELD_RECORD:
+		return check_record(fields, row, at, err);
+	case TARN_FIELD_MONTHS:
+		count = 12;
+		memcpy(value, at, sizeof value);
+		break;
+	case TARN_FIELD_NUMBER:
+		memcpy(value, at, sizeof value[0]);
+		break;
+	case TARN_FIELD_CHOICE:
+	case TARN_FIELD_SWITCH:
+	case TARN_FIELD_WHOLE:
+		memcpy(&choice, at, sizeof choice);
+		value[0] = choice;
+		break;
+	case TARN_FIELD_DAY:
+		memcpy(&day, at, sizeof day);
+		if (day == TARN_NO_DAY && row->required)
+			return fail_field(err, fields, row, TARN_NAN);
+		return TARN_OK;
+	default:	/* by whoever owns the list or text */
+		return TARN_OK;
+	}
+	for (size_t k = 0; k < count; k++)
+		if (!in_range(row, value[k]))
+			return fail_field(err, fields, row, value[k]);
+	return TARN_OK;
+}
+
 enum tarn_status tarn_fields_check(const struct tarn_fields *fields,
 				   const void *object, struct tarn_error *err)
 {
-	for (size_t i = 0; i < fields->count; i++) {
-		const struct tarn_field *row = &fields->rows[i];
-		const char *at = (const char *)object + row->offset;
-		double value[12];
-		size_t count = 1;
-		int choice;
+	enum tarn_status st = TARN_OK;
 
-		switch (row->kind) {
-		case TARN_FIELD_MONTHS:
-			count = 12;
-			memcpy(value, at, sizeof value);
-			break;
-		case TARN_FIELD_NUMBER:
-			memcpy(value, at, sizeof value[0]);
-			break;
-		case TARN_FIELD_CHOICE:
-		case TARN_FIELD_SWITCH:
-		case TARN_FIELD_WHOLE:
-			memcpy(&choice, at, sizeof choice);
-			value[0] = choice;
-			break;
-		default:	/* by whoever owns the list, text or struct */
-			count = 0;
-		}
-		for (size_t k = 0; k < count; k++)
-			if (!in_range(row, value[k]))
-				return fail_field(err, fields, row, value[k]);
+	for (size_t i = 0; st == TARN_OK && i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+
+		st = check_row(fields, row,
+			       (const char *)object + row->offset, err);
 	}
-	return TARN_OK;
+	return st;
 }
 
 static void default_number(const struct tarn_field *row, void *at, int count)
 {
 	for (int i = 0; i < count; i++)
 		memcpy((double *)at + i, &row->otherwise, sizeof(double));
+}
+
+static int count_names(const char *const names[])
+{
+	int count = 0;
+
+	while (names[count])
+		count++;
+	return count;
 }
 
 static void default_row(const struct tarn_field *row, void *object)
@@ -108,7 +153,11 @@ static void default_row(const struct tarn_field *row, void *object)
 		memcpy(at, &no_line, sizeof no_line);
 		break;
 	case TARN_FIELD_FLAG:
+	case TARN_FIELD_FLAGS:
 		memcpy(at, &none, sizeof none);
+		break;
+	case TARN_FIELD_NAMED:
+		default_number(row, at, count_names(row->choices));
 		break;
 	case TARN_FIELD_RECORD:
 		tarn_fields_default(row->of, at);

@@ -40,34 +40,40 @@ static void normals(uint64_t seed, uint64_t sample, double z[NORMALS])
 	}
 }
 
-#define CHANCE(name, member, lo, hi, unit, meaning)                      \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_chance, member), \
-	  lo, hi, 1, unit, NULL, meaning }
-
+#define IN struct tarn_chance
 static const struct tarn_field rows[] = {
-	CHANCE("samples", samples, 100, 1e6, "-", "beds to try"),
-	CHANCE("seed", seed, 0, 9007199254740992.0, "-",
-	       "of the random numbers"),
-	CHANCE("porosity_sd", porosity_sd, 0, 0.2, "-",
-	       "standard deviation of the porosity"),
-	CHANCE("k_cv", k_cv, 0, 3, "-", "coefficient of variation of the "
-	       "removal rate"),
-	CHANCE("load_cv", load_cv, 0, 3, "-", "of the loads"),
-	CHANCE("flow_cv", flow_cv, 0, 3, "-", "of the flow"),
+	TARN_IN_VALUE(IN, samples, "samples", "-", 100, 1e6, 2000,
+		      "beds to try"),
+	TARN_IN_VALUE(IN, seed, "seed", "-", 0, 9007199254740992.0, 1,
+		      "of the random numbers"),
+	TARN_IN_VALUE(IN, porosity_sd, "porosity_sd", "-", 0, 0.2, 0.03,
+		      "standard deviation of the porosity"),
+	TARN_IN_VALUE(IN, k_cv, "k_cv", "-", 0, 3, 0.5,
+		      "coefficient of variation of the removal rate"),
+	TARN_IN_VALUE(IN, load_cv, "load_cv", "-", 0, 3, 0.3, "of the loads"),
+	TARN_IN_VALUE(IN, flow_cv, "flow_cv", "-", 0, 3, 0.15, "of the flow"),
 };
 
-const struct tarn_fields tarn_chance_fields = {
-	"chance", rows, sizeof rows / sizeof rows[0]
-};
+TARN_FIELDS(tarn_chance_fields, "chance", rows);
+TARN_DEFAULT(IN, tarn_chance_default, tarn_chance_fields)
 
 const double tarn_percentiles[TARN_PERCENTILES] = { 5, 25, 50, 75, 95 };
 
-struct tarn_chance tarn_chance_default(void)
-{
-	return (struct tarn_chance){ .samples = 2000, .seed = 1,
-				     .porosity_sd = 0.03, .k_cv = 0.5,
-				     .load_cv = 0.3, .flow_cv = 0.15 };
-}
+static const char *const names[] = { "p5", "p25", "p50", "p75", "p95", NULL };
+
+#define OUT struct tarn_chance_result
+#define SPREAD(member, name, unit, text) \
+	TARN_OUT_NAMED(OUT, member, name, names, 1, unit, text)
+static const struct tarn_field result_rows[] = {
+	SPREAD(pond_mgl, "pond", "mg/L", "ammonia in the pond, steady"),
+	SPREAD(outlet_mgl, "outlet", "mg/L", "concentration at the outlet"),
+	SPREAD(residence_s, "residence", "s", "time of water in the bed"),
+	SPREAD(clogged_m, "clogged", "m", "head lost when clogged"),
+	TARN_OUT_NUMBER(OUT, refused, "refused", "-",
+			"share of samples with a refusal"),
+};
+
+TARN_FIELDS(tarn_chance_result_fields, "chance", result_rows);
 
 /* Log-normal factor of median 1 and that coefficient of variation. */
 static double factor(double cv, double z)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-#include "tarn/bed.h"
+#include "tarn/bed/rows.h"
 
-static const struct tarn_bed_flag flags[] = {
+const struct tarn_flag tarn_bed_flag_rows[] = {
 	{ TARN_BED_EXTRAPOLATED, "extrapolated",
 	  "the loading is outside the range in which the removal rate was "
 	  "measured: the removal is a guess" },
@@ -54,10 +54,11 @@ static const struct tarn_bed_flag flags[] = {
 	  "nothing takes it out: it rises for ever" },
 	{ TARN_BED_RAIN_DOMINATES, "rain_dominates",
 	  "rain or evapotranspiration is more than a tenth of the flow" },
+	{ .name = NULL }
 };
 
-const struct tarn_bed_flag *tarn_bed_flags(size_t *count)
+const struct tarn_flag *tarn_bed_flags(size_t *count)
 {
-	*count = sizeof flags / sizeof flags[0];
-	return flags;
+	*count = sizeof tarn_bed_flag_rows / sizeof tarn_bed_flag_rows[0] - 1;
+	return tarn_bed_flag_rows;
 }

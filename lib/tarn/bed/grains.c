@@ -48,34 +48,22 @@ double tarn_rose_headloss(const struct tarn_gravel *g, const double share[],
 	       (g->sphericity * GRAVITY * n * n * n * n);
 }
 
-#define PARTICLE(name, member, lo, hi, unit, meaning)                      \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_particle, member), \
-	  lo, hi, 1, unit, NULL, meaning }
-
+#define IN struct tarn_particle
 static const struct tarn_field rows[] = {
-	PARTICLE("diameter", diameter_m, 1e-7, 0.5, "m",
-		 "size of the particle"),
-	PARTICLE("density", density_kgm3, 900, 8000, "kg/m3",
-		 "density of the particle"),
-	PARTICLE("water_density", water_kgm3, 900, 1100, "kg/m3",
-		 "density of the water"),
-	PARTICLE("viscosity", viscosity_pas, 1e-4, 1e-2, "Pa s",
-		 "viscosity of the water"),
-	PARTICLE("shape", shape, 0.2, 2, "-",
-		 "1 natural sand, 0.4 smooth spheres"),
+	TARN_IN_REQUIRED(IN, diameter_m, "diameter", "m", 1e-7, 0.5,
+			 "size of the particle"),
+	TARN_IN_VALUE(IN, density_kgm3, "density", "kg/m3", 900, 8000, 2650,
+		      "density of the particle"),
+	TARN_IN_VALUE(IN, water_kgm3, "water_density", "kg/m3", 900, 1100,
+		      998.2, "density of the water"),
+	TARN_IN_VALUE(IN, viscosity_pas, "viscosity", "Pa s", 1e-4, 1e-2,
+		      1.0016e-3, "viscosity of the water"),
+	TARN_IN_VALUE(IN, shape, "shape", "-", 0.2, 2, 1,
+		      "1 natural sand, 0.4 smooth spheres"),
 };
 
-const struct tarn_fields tarn_particle_fields = {
-	"particle", rows, sizeof rows / sizeof rows[0]
-};
-
-struct tarn_particle tarn_particle_default(void)
-{
-	return (struct tarn_particle){
-		.diameter_m = TARN_NAN, .density_kgm3 = 2650,
-		.water_kgm3 = 998.2, .viscosity_pas = 1.0016e-3, .shape = 1,
-	};
-}
+TARN_FIELDS(tarn_particle_fields, "particle", rows);
+TARN_DEFAULT(IN, tarn_particle_default, tarn_particle_fields)
 
 static int sinks(const struct tarn_particle *p)
 {

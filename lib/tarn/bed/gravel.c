@@ -1,40 +1,53 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
 
-#include "tarn/bed.h"
+#include "rows.h"
 #include "constants.h"
 
 #define ERGUN_MAX 2300.0	/* modified Reynolds number */
 
-#define GRAVEL(name, member, lo, hi, unit, meaning)                      \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_gravel, member), \
-	  lo, hi, 1, unit, NULL, meaning }
-
+#define IN struct tarn_gravel
 static const struct tarn_field rows[] = {
-	GRAVEL("diameter", diameter_m, 1e-5, 0.5, "m", "size of the stone"),
-	GRAVEL("porosity", porosity, 0.05, 0.95, "-", "voids of the bed"),
-	GRAVEL("sphericity", sphericity, 0.3, 1, "-",
-	       "1 sphere, 0.82 rounded, 0.73 crushed"),
-	GRAVEL("density", density_kgm3, 900, 1100, "kg/m3",
-	       "density of the water"),
-	GRAVEL("viscosity", viscosity_pas, 1e-4, 1e-2, "Pa s",
-	       "viscosity of the water"),
-	GRAVEL("clogging", clogging, 1, 1e4, "-",
-	       "head loss is so many times the clean one"),
+	TARN_IN_REQUIRED(IN, diameter_m, "diameter", "m", 1e-5, 0.5,
+			 "size of the stone"),
+	TARN_IN_REQUIRED(IN, porosity, "porosity", "-", 0.05, 0.95,
+			 "voids of the bed"),
+	TARN_IN_VALUE(IN, sphericity, "sphericity", "-", 0.3, 1, 1,
+		      "1 sphere, 0.82 rounded, 0.73 crushed"),
+	TARN_IN_VALUE(IN, density_kgm3, "density", "kg/m3", 900, 1100, 998.2,
+		      "density of the water"),
+	TARN_IN_VALUE(IN, viscosity_pas, "viscosity", "Pa s", 1e-4, 1e-2,
+		      1.0016e-3, "viscosity of the water"),
+	TARN_IN_VALUE(IN, clogging, "clogging", "-", 1, 1e4, 1,
+		      "head loss is so many times the clean one"),
 };
 
-const struct tarn_fields tarn_gravel_fields = {
-	"gravel", rows, sizeof rows / sizeof rows[0]
+TARN_FIELDS(tarn_gravel_fields, "gravel", rows);
+TARN_DEFAULT(IN, tarn_gravel_default, tarn_gravel_fields)
+
+const char *const tarn_flow_regimes[] = {
+	"linear", "transition", "inertial", "beyond Ergun", NULL
 };
 
-struct tarn_gravel tarn_gravel_default(void)
-{
-	return (struct tarn_gravel){
-		.diameter_m = TARN_NAN, .porosity = TARN_NAN,
-		.sphericity = 1, .density_kgm3 = 998.2,
-		.viscosity_pas = 1.0016e-3, .clogging = 1,
-	};
-}
+#define OUT struct tarn_headloss
+static const struct tarn_field headloss_rows[] = {
+	TARN_OUT_NUMBER(OUT, clean_m, "clean", "m", "head lost when clean"),
+	TARN_OUT_NUMBER(OUT, clogged_m, "clogged", "m",
+			"head lost when clogged"),
+	TARN_OUT_NUMBER(OUT, gradient, "gradient", "-",
+			"head lost over the way, clean"),
+	TARN_OUT_NUMBER(OUT, reynolds, "reynolds", "-",
+			"modified Reynolds number"),
+	TARN_OUT_NUMBER(OUT, quadratic_share, "quadratic_share", "-",
+			"part of the gradient that Darcy leaves out"),
+	TARN_OUT_NUMBER(OUT, pore_velocity_ms, "pore_velocity", "m/s",
+			"speed in the voids"),
+	TARN_OUT_CHOICE(OUT, regime, "regime", tarn_flow_regimes,
+			"kind of flow"),
+	BED_FLAG_ROWS(OUT),
+};
+
+TARN_FIELDS(tarn_headloss_fields, "headloss", headloss_rows);
 
 static int good(const struct tarn_gravel *g)
 {
@@ -150,11 +163,8 @@ double tarn_pore_velocity(double velocity_ms, double porosity)
 
 const char *tarn_flow_regime_name(enum tarn_flow_regime r)
 {
-	static const char *const names[] = {
-		"linear", "transition", "inertial", "beyond Ergun",
-	};
-
-	return (unsigned)r <= TARN_FLOW_BEYOND ? names[r] : "unknown";
+	return (unsigned)r <= TARN_FLOW_BEYOND ? tarn_flow_regimes[r]
+					       : "unknown";
 }
 
 enum tarn_flow_regime tarn_flow_regime_of(double reynolds, double porosity)

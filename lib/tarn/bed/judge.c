@@ -1,9 +1,76 @@
 /* SPDX-License-Identifier: MIT */
 #include "judge.h"
+#include "rows.h"
 #include "constants.h"
 
 #define SEWAGE_MOST 0.2		/* m/d, what sewage beds are given at most */
 #define ALMOST (1 + 1e-9)	/* a bed sized for a target reaches it */
+
+#define OUT struct tarn_bed_check
+static const struct tarn_field check_rows[] = {
+	TARN_OUT_NUMBER(OUT, area_m2, "area", "m2", "plan area"),
+	TARN_OUT_NUMBER(OUT, depth_m, "depth", "m", "wet depth"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow through it"),
+	TARN_OUT_NUMBER(OUT, length_m, "length", "m", "from lip to far side"),
+	TARN_OUT_NUMBER(OUT, width_m, "width", "m", "along the lip"),
+	TARN_OUT_NUMBER(OUT, loading_m_d, "loading", "m/d", "surface loading"),
+	TARN_OUT_NUMBER(OUT, loading_factor, "loading_factor", "-",
+			"loading over the nearest range for its use"),
+	TARN_OUT_NUMBER(OUT, sewage_factor, "sewage_factor", "-",
+			"loading over the most that sewage beds are given"),
+	TARN_OUT_NUMBER(OUT, surface_share, "surface_share", "-",
+			"its area over the surface of the pond"),
+	TARN_OUT_NUMBER(OUT, volume_share, "volume_share", "-",
+			"its volume, stone and all, over that of the pond"),
+	TARN_OUT_NUMBER(OUT, turnover_per_h, "turnover", "1/h",
+			"pond volumes an hour"),
+	TARN_OUT_NUMBER(OUT, volume_m3, "volume", "m3", "stone and voids"),
+	TARN_OUT_NUMBER(OUT, water_m3, "water", "m3", "in the voids"),
+	TARN_OUT_NUMBER(OUT, mass_kg, "mass", "kg", "of the stone, dry"),
+	TARN_OUT_NUMBER(OUT, surface_m2, "surface", "m2", "of the stone"),
+	TARN_OUT_NUMBER(OUT, residence_s, "residence", "s",
+			"time of the water in it"),
+	TARN_OUT_NUMBER(OUT, velocity_ms, "velocity", "m/s",
+			"flow over plan area"),
+	TARN_OUT_NUMBER(OUT, pore_velocity_ms, "pore_velocity", "m/s",
+			"speed in the voids"),
+	TARN_OUT_NUMBER(OUT, reynolds, "reynolds", "-",
+			"modified Reynolds number"),
+	TARN_OUT_NUMBER(OUT, clean_m, "clean", "m", "head lost when clean"),
+	TARN_OUT_NUMBER(OUT, clogged_m, "clogged", "m",
+			"head lost when clogged"),
+	TARN_OUT_NUMBER(OUT, rise_m, "rise", "m",
+			"of the water over the lip, at the far side"),
+	TARN_OUT_NUMBER(OUT, head_needed_m, "head_needed", "m",
+			"head lost when clogged, and over the lip"),
+	TARN_OUT_NUMBER(OUT, k_m_d, "k_m_d", "m/d",
+			"removal rate at the temperature of the water"),
+	TARN_OUT_NUMBER(OUT, extrapolation, "extrapolation", "-",
+			"loading over that at which the rate was measured"),
+	TARN_OUT_NUMBER(OUT, pond_mgl, "pond", "mg/L",
+			"ammonia nitrogen in the pond, steady"),
+	TARN_OUT_NUMBER(OUT, pond_per_day, "pond_per_day", "1/d",
+			"rate at which it gets there"),
+	TARN_OUT_NUMBER(OUT, outlet_mgl, "outlet", "mg/L",
+			"concentration after one pass"),
+	TARN_OUT_NUMBER(OUT, oxygen_out_mgl, "oxygen_out", "mg/L",
+			"oxygen at the outlet"),
+	TARN_OUT_NUMBER(OUT, oxygen_supply_g, "oxygen_supply_g", "g/d",
+			"oxygen brought in"),
+	TARN_OUT_NUMBER(OUT, oxygen_demand_g, "oxygen_demand_g", "g/d",
+			"oxygen used"),
+	TARN_OUT_NUMBER(OUT, bod_g_m2, "bod_g_m2", "g/m2/d",
+			"BOD on its plan area"),
+	TARN_OUT_NUMBER(OUT, solids_g_m2, "solids_g_m2", "g/m2/d",
+			"solids on its plan area"),
+	TARN_OUT_NUMBER(OUT, section_bod_g_m2, "section_bod_g_m2", "g/m2/d",
+			"BOD on its cross-section"),
+	TARN_OUT_CHOICE(OUT, flow_regime, "flow_regime", tarn_flow_regimes,
+			"kind of flow in the largest stone"),
+	BED_FLAG_ROWS(OUT),
+};
+
+TARN_FIELDS(tarn_bed_check_fields, "bed", check_rows);
 
 static void shape(const struct tarn_sizing *in, struct tarn_bed_check *c)
 {
@@ -23,20 +90,9 @@ static void shape(const struct tarn_sizing *in, struct tarn_bed_check *c)
 /* Factor to the nearest range of loadings for pond-like water. */
 static double pond_factor(double loading_m_d)
 {
-	static const enum tarn_bed_use uses[] = {
-		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
-	};
-	double best = HUGE_VAL;
+	const struct tarn_loading_range *r = bed_nearest_range(loading_m_d);
 
-	for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
-		struct tarn_loading_place p;
-
-		if (tarn_loading_place(loading_m_d, uses[i], &p, NULL) ==
-			    TARN_OK &&
-		    fabs(log(p.factor)) < fabs(log(best)))
-			best = p.factor;
-	}
-	return best;
+	return tarn_loading_factor(loading_m_d, r->lo_m_d, r->hi_m_d);
 }
 
 static void loading(const struct tarn_sizing *in, struct tarn_bed_check *c)
@@ -190,6 +246,7 @@ void tarn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
 {
 	struct tarn_bed_check c = {
 		.area_m2 = in->area_m2, .flow_m3s = in->flow_m3s,
+		.flow_regime = -1,
 		.k_m_d = TARN_NAN, .extrapolation = TARN_NAN,
 		.pond_mgl = TARN_NAN, .pond_per_day = TARN_NAN,
 		.outlet_mgl = TARN_NAN, .oxygen_out_mgl = TARN_NAN,

@@ -18,9 +18,9 @@ struct stone {
 };
 
 /* The loadings between which a k was measured: both or neither, the low one
- * first.  Errors: TARN_EARG. */
-enum tarn_status bed_loadings_check(double low_m_d, double high_m_d,
-				    struct tarn_error *err);
+ * first.  Errors: TARN_EARG, field "section.k_low" or "section.k_high". */
+enum tarn_status bed_loadings_check(const char *section, double low_m_d,
+				    double high_m_d, struct tarn_error *err);
 
 /* The input with loads filled in from the feed. */
 enum tarn_status tarn_sizing_prepare(const struct tarn_sizing *in,
@@ -35,5 +35,9 @@ enum tarn_status tarn_stone_of(const struct tarn_sizing *in,
  * times as thick. */
 void tarn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
 		    double scale, struct tarn_bed_check *out);
+
+/* loading.c: the range of loadings for pond-like water (fish farms, swimming,
+ * garden ponds) that is nearest to one > 0. */
+const struct tarn_loading_range *bed_nearest_range(double loading_m_d);
 
 #endif

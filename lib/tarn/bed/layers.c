@@ -2,65 +2,86 @@
 #include <stddef.h>
 #include <stdio.h>
 
-#include "tarn/bed.h"
+#include "rows.h"
 #include "constants.h"
 
-#define LAYER(name, member, lo, hi, required, unit, meaning)            \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_layer, member), \
-	  lo, hi, required, unit, NULL, meaning }
-
+#define LAYER struct tarn_layer
 static const struct tarn_field layer_rows[] = {
-	LAYER("thickness", thickness_m, 1e-3, 10, 1, "m", "thickness"),
-	LAYER("diameter", diameter_m, 1e-5, 0.5, 0, "m",
-	      "size of the stone; none where the layer is open water"),
-	LAYER("porosity", porosity, 0.05, 1, 0, "-",
-	      "voids; 1 for open water if not given"),
-	LAYER("sphericity", sphericity, 0.3, 1, 1, "-",
-	      "1 sphere, 0.82 rounded, 0.73 crushed"),
-	LAYER("bulk_density", bulk_kgm3, 0, 3000, 0, "kg/m3",
-	      "dry, in place"),
+	TARN_IN_REQUIRED(LAYER, thickness_m, "thickness", "m", 1e-3, 10,
+			 "thickness"),
+	TARN_IN_NUMBER(LAYER, diameter_m, "diameter", "m", 1e-5, 0.5, TARN_NAN,
+		       "size of the stone; none where the layer is open water"),
+	TARN_IN_NUMBER(LAYER, porosity, "porosity", "-", 0.05, 1, TARN_NAN,
+		       "voids; 1 for open water if not given"),
+	TARN_IN_VALUE(LAYER, sphericity, "sphericity", "-", 0.3, 1, 1,
+		      "1 sphere, 0.82 rounded, 0.73 crushed"),
+	TARN_IN_NUMBER(LAYER, bulk_kgm3, "bulk_density", "kg/m3", 0, 3000,
+		       TARN_NAN, "dry, in place"),
 };
 
-const struct tarn_fields tarn_layer_fields = {
-	"layer", layer_rows, sizeof layer_rows / sizeof layer_rows[0]
-};
+TARN_FIELDS(tarn_layer_fields, "layer", layer_rows);
+TARN_DEFAULT(LAYER, tarn_layer_default, tarn_layer_fields)
 
-struct tarn_layer tarn_layer_default(void)
-{
-	return (struct tarn_layer){
-		.thickness_m = TARN_NAN, .diameter_m = TARN_NAN,
-		.porosity = TARN_NAN, .sphericity = 1, .bulk_kgm3 = TARN_NAN,
-	};
-}
-
-#define STACK(name, member, lo, hi, required, unit, meaning)             \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_layers, member), \
-	  lo, hi, required, unit, NULL, meaning }
-
+#define LAYERS struct tarn_layers
 static const struct tarn_field stack_rows[] = {
-	STACK("area", area_m2, 1e-3, 1e7, 1, "m2", "plan area of the bed"),
-	STACK("flow", flow_m3s, 0, 10, 1, "m3/s", "upward through the bed"),
-	STACK("lip", lip_m, 1e-3, 20, 0, "m",
-	      "level of the water over the bottom"),
-	STACK("density", density_kgm3, 900, 1100, 1, "kg/m3",
-	      "density of the water"),
-	STACK("viscosity", viscosity_pas, 1e-4, 1e-2, 1, "Pa s",
-	      "viscosity of the water"),
-	STACK("clogging", clogging, 1, 1e4, 1, "-",
-	      "head loss is so many times the clean one"),
+	TARN_IN_REQUIRED(LAYERS, area_m2, "area", "m2", 1e-3, 1e7,
+			 "plan area of the bed"),
+	TARN_IN_VALUE(LAYERS, flow_m3s, "flow", "m3/s", 0, 10, 0,
+		      "upward through the bed"),
+	TARN_IN_NUMBER(LAYERS, lip_m, "lip", "m", 1e-3, 20, TARN_NAN,
+		       "level of the water over the bottom"),
+	TARN_IN_VALUE(LAYERS, density_kgm3, "density", "kg/m3", 900, 1100,
+		      998.2, "density of the water"),
+	TARN_IN_VALUE(LAYERS, viscosity_pas, "viscosity", "Pa s", 1e-4, 1e-2,
+		      1.0016e-3, "viscosity of the water"),
+	TARN_IN_VALUE(LAYERS, clogging, "clogging", "-", 1, 1e4, 1,
+		      "head loss is so many times the clean one"),
 };
 
-const struct tarn_fields tarn_layers_fields = {
-	"layers", stack_rows, sizeof stack_rows / sizeof stack_rows[0]
+TARN_FIELDS(tarn_layers_fields, "layers", stack_rows);
+TARN_DEFAULT(LAYERS, tarn_layers_default, tarn_layers_fields)
+
+#define EACH struct tarn_layer_result
+static const struct tarn_field layer_result_rows[] = {
+	TARN_OUT_NUMBER(EACH, bottom_m, "bottom", "m",
+			"above the bottom of the bed"),
+	TARN_OUT_NUMBER(EACH, wet_m, "wet", "m",
+			"part of the thickness under water"),
+	TARN_OUT_NUMBER(EACH, volume_m3, "volume", "m3", "stone and voids"),
+	TARN_OUT_NUMBER(EACH, stone_m3, "stone", "m3", "solid stone"),
+	TARN_OUT_NUMBER(EACH, mass_kg, "mass", "kg", "dry"),
+	TARN_OUT_NUMBER(EACH, water_m3, "water", "m3", "in the wet part"),
+	TARN_OUT_NUMBER(EACH, surface_m2, "surface", "m2",
+			"of the stone in the wet part"),
+	TARN_OUT_NUMBER(EACH, clean_m, "clean", "m", "head lost when clean"),
+	TARN_OUT_NUMBER(EACH, clogged_m, "clogged", "m",
+			"head lost when clogged"),
+	TARN_OUT_NUMBER(EACH, reynolds, "reynolds", "-",
+			"Reynolds number of the grains"),
 };
 
-struct tarn_layers tarn_layers_default(void)
-{
-	return (struct tarn_layers){
-		.area_m2 = TARN_NAN, .lip_m = TARN_NAN, .density_kgm3 = 998.2,
-		.viscosity_pas = 1.0016e-3, .clogging = 1,
-	};
-}
+TARN_FIELDS(tarn_layer_result_fields, "layer", layer_result_rows);
+
+#define OUT struct tarn_layers_result
+static const struct tarn_field layers_result_rows[] = {
+	TARN_OUT_NUMBER(OUT, depth_m, "depth", "m", "of all layers"),
+	TARN_OUT_NUMBER(OUT, volume_m3, "volume", "m3", "stone and voids"),
+	TARN_OUT_NUMBER(OUT, stone_m3, "stone", "m3", "solid stone"),
+	TARN_OUT_NUMBER(OUT, mass_kg, "mass", "kg", "dry"),
+	TARN_OUT_NUMBER(OUT, water_m3, "water", "m3", "in the wet part"),
+	TARN_OUT_NUMBER(OUT, surface_m2, "surface", "m2",
+			"of the stone in the wet part"),
+	TARN_OUT_NUMBER(OUT, clean_m, "clean", "m", "head lost when clean"),
+	TARN_OUT_NUMBER(OUT, clogged_m, "clogged", "m",
+			"head lost when clogged"),
+	TARN_OUT_NUMBER(OUT, standing_m, "standing", "m",
+			"water above the top of the stone"),
+	TARN_OUT_NUMBER(OUT, residence_s, "residence", "s",
+			"time of the water in the bed"),
+	BED_FLAG_ROWS(OUT),
+};
+
+TARN_FIELDS(tarn_layers_result_fields, "layers", layers_result_rows);
 
 static enum tarn_status check_layer(const struct tarn_layer *layer, size_t i,
 				    struct tarn_error *err)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "tarn/bed.h"
+#include "judge.h"
 #include "constants.h"
 
 static int positive(double x)
@@ -42,13 +42,49 @@ double tarn_bed_residence(double flow_m3s, double area_m2, double depth_m,
 	return area_m2 * depth_m * porosity / flow_m3s;
 }
 
+static const char *const uses[] = {
+	"sewage", "aquaculture", "swimming", "ornamental", "roughing", NULL
+};
+
+#define RANGE struct tarn_loading_range
+static const struct tarn_field range_rows[] = {
+	TARN_OUT_STRING(RANGE, kind, "kind", "kind of bed"),
+	TARN_OUT_CHOICE(RANGE, use, "use", uses, "use of the bed"),
+	TARN_OUT_NUMBER(RANGE, lo_m_d, "low", "m/d", "lowest loading"),
+	TARN_OUT_NUMBER(RANGE, hi_m_d, "high", "m/d", "highest loading"),
+	TARN_OUT_STRING(RANGE, removal, "removal", "removal seen there"),
+	TARN_OUT_STRING(RANGE, source, "source", "source"),
+	TARN_OUT_EVIDENCE(RANGE),
+};
+
+TARN_FIELDS(tarn_loading_range_fields, "range", range_rows);
+
+#define REGIME struct tarn_loading_regime
+static const struct tarn_field regime_rows[] = {
+	TARN_OUT_STRING(REGIME, name, "name", "name in descriptions"),
+	TARN_OUT_NUMBER(REGIME, lo_m_d, "low", "m/d", "lowest loading"),
+	TARN_OUT_NUMBER(REGIME, hi_m_d, "high", "m/d", "highest loading"),
+	TARN_OUT_STRING(REGIME, meaning, "meaning", "meaning"),
+	TARN_OUT_EVIDENCE(REGIME),
+};
+
+TARN_FIELDS(tarn_loading_regime_fields, "regime", regime_rows);
+
+static const char *const bases[] = { "surface", "volume", "turnover", NULL };
+
+#define RULE struct tarn_bed_rule
+static const struct tarn_field rule_rows[] = {
+	TARN_OUT_CHOICE(RULE, basis, "basis", bases, "what is compared"),
+	TARN_OUT_NUMBER(RULE, lo, "low", "-", "lowest"),
+	TARN_OUT_NUMBER(RULE, hi, "high", "-", "highest"),
+	TARN_OUT_STRING(RULE, text, "text", "the rule in words"),
+};
+
+TARN_FIELDS(tarn_bed_rule_fields, "rule", rule_rows);
+
 const char *tarn_bed_use_name(enum tarn_bed_use use)
 {
-	static const char *const names[] = {
-		"sewage", "aquaculture", "swimming", "ornamental", "roughing",
-	};
-
-	return (unsigned)use < TARN_USES ? names[use] : NULL;
+	return (unsigned)use < TARN_USES ? uses[use] : NULL;
 }
 
 #define SEEN TARN_EVIDENCE_SEEN
@@ -201,4 +237,25 @@ enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
 	}
 	*out = p;
 	return TARN_OK;
+}
+
+const struct tarn_loading_range *bed_nearest_range(double loading_m_d)
+{
+	static const enum tarn_bed_use ponds[] = {
+		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
+	};
+	const struct tarn_loading_range *best = &ranges[0];
+	double least = HUGE_VAL;
+
+	for (size_t i = 0; i < sizeof ponds / sizeof ponds[0]; i++) {
+		struct tarn_loading_place p;
+
+		if (tarn_loading_place(loading_m_d, ponds[i], &p, NULL) ==
+			    TARN_OK &&
+		    fabs(log(p.factor)) < least) {
+			least = fabs(log(p.factor));
+			best = p.nearest;
+		}
+	}
+	return best;
 }

@@ -1,96 +1,80 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
-#include <stdio.h>
 
-#include "tarn/bed.h"
+#include "rows.h"
 #include "constants.h"
+
+static const char *const substances[] = {
+	"ammonia", "nitrate", "phosphorus", "bod", "solids", NULL
+};
 
 const char *tarn_substance_name(enum tarn_substance s)
 {
-	static const char *const names[] = {
-		"ammonia", "nitrate", "phosphorus", "bod", "solids",
-	};
-
-	return (unsigned)s < TARN_SUBSTANCES ? names[s] : NULL;
+	return (unsigned)s < TARN_SUBSTANCES ? substances[s] : NULL;
 }
 
-#define LOOP(name, member, lo, hi, unit, meaning)                     \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_loop, member), \
-	  lo, hi, 1, unit, NULL, meaning }
-
-static const struct tarn_field loop_rows[] = {
-	LOOP("volume", volume_m3, 1e-3, 1e7, "m3", "water of the pond"),
-	LOOP("flow", flow_m3s, 1e-8, 10, "m3/s", "flow round the loop"),
-	LOOP("area", area_m2, 1e-3, 1e7, "m2", "plan area of the bed"),
-	LOOP("temp", temp_c, 0, 40, "deg C", "temperature of the water"),
-	LOOP("exchange", exchange_m3s, 0, 10, "m3/s",
-	     "fresh water in and pond water out"),
-	LOOP("nitrified", nitrified, 0, 1, "-", "part of the ammonia taken by "
-	     "the bed that comes back as nitrate"),
-};
-
-const struct tarn_fields tarn_loop_fields = {
-	"loop", loop_rows, sizeof loop_rows / sizeof loop_rows[0]
-};
-
-#define SUBSTANCE(name, member, lo, hi, unit, meaning)                    \
-	{ name, TARN_FIELD_NUMBER,                                        \
-	  offsetof(struct tarn_loop_substance, member), lo, hi, 1, unit, \
-	  NULL, meaning }
-
+#define EACH struct tarn_loop_substance
 static const struct tarn_field substance_rows[] = {
-	SUBSTANCE("load", load_g_d, 0, 1e9, "g/d", "into the pond"),
-	SUBSTANCE("start", start_mgl, 0, 1e6, "mg/L",
-		  "in the pond at the start"),
-	SUBSTANCE("k_m_yr", k_m_yr, 0, 1e6, "m/yr",
-		  "areal removal rate of the bed at 20 deg C"),
-	SUBSTANCE("theta", theta, 0.8, 1.4, "-",
-		  "temperature factor of the rate per deg C"),
-	SUBSTANCE("tanks", tanks, 1, HUGE_VAL, "-",
-		  "equal mixed tanks in a row; infinity is plug flow"),
-	SUBSTANCE("background", background_mgl, 0, 1e6, "mg/L",
-		  "C*, below which the bed does not get it"),
-	SUBSTANCE("exchange", exchange_mgl, 0, 1e6, "mg/L",
-		  "in the water that is let in"),
-	SUBSTANCE("pond_per_day", pond_per_day, 0, 1e3, "1/d",
-		  "first-order loss in the pond itself"),
+	TARN_IN_VALUE(EACH, load_g_d, "load", "g/d", 0, 1e9, 0,
+		      "into the pond"),
+	TARN_IN_VALUE(EACH, start_mgl, "start", "mg/L", 0, 1e6, 0,
+		      "in the pond at the start"),
+	TARN_IN_VALUE(EACH, k_m_yr, "k_m_yr", "m/yr", 0, 1e6, 0,
+		      "areal removal rate of the bed at 20 deg C"),
+	TARN_IN_VALUE(EACH, theta, "theta", "-", 0.8, 1.4, 1,
+		      "temperature factor of the rate per deg C"),
+	TARN_IN_VALUE(EACH, tanks, "tanks", "-", 1, HUGE_VAL,
+		      HUGE_VAL,
+		      "equal mixed tanks in a row; infinity is plug flow"),
+	TARN_IN_VALUE(EACH, background_mgl, "background", "mg/L", 0,
+		      1e6, 0, "C*, below which the bed does not get it"),
+	TARN_IN_VALUE(EACH, exchange_mgl, "exchange", "mg/L", 0, 1e6,
+		      0, "in the water that is let in"),
+	TARN_IN_VALUE(EACH, pond_per_day, "pond_per_day", "1/d", 0,
+		      1e3, 0, "first-order loss in the pond itself"),
 };
 
-const struct tarn_fields tarn_loop_substance_fields = {
-	"loop.substance", substance_rows,
-	sizeof substance_rows / sizeof substance_rows[0]
+TARN_FIELDS(tarn_loop_substance_fields, "loop.substance", substance_rows);
+
+#define IN struct tarn_loop
+#define SUBSTANCE(which, name, text) \
+	TARN_RECORD(IN, substance[which], name, tarn_loop_substance_fields, \
+		    text)
+static const struct tarn_field loop_rows[] = {
+	TARN_IN_REQUIRED(IN, volume_m3, "volume", "m3", 1e-3, 1e7,
+			 "water of the pond"),
+	TARN_IN_REQUIRED(IN, flow_m3s, "flow", "m3/s", 1e-8, 10,
+			 "flow round the loop"),
+	TARN_IN_REQUIRED(IN, area_m2, "area", "m2", 1e-3, 1e7,
+			 "plan area of the bed"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
+		      "temperature of the water"),
+	TARN_IN_VALUE(IN, exchange_m3s, "exchange", "m3/s", 0, 10, 0,
+		      "fresh water in and pond water out"),
+	TARN_IN_VALUE(IN, nitrified, "nitrified", "-", 0, 1, 1, "part of the "
+		      "ammonia taken by the bed that comes back as nitrate"),
+	SUBSTANCE(TARN_AMMONIA, "ammonia", "ammonia nitrogen"),
+	SUBSTANCE(TARN_NITRATE, "nitrate", "nitrate nitrogen"),
+	SUBSTANCE(TARN_PHOSPHORUS, "phosphorus", "phosphorus"),
+	SUBSTANCE(TARN_BOD, "bod", "BOD"),
+	SUBSTANCE(TARN_SOLIDS, "solids", "solids"),
 };
 
-struct tarn_loop tarn_loop_default(void)
-{
-	struct tarn_loop loop = { 0 };
+TARN_FIELDS(tarn_loop_fields, "loop", loop_rows);
+TARN_DEFAULT(IN, tarn_loop_default, tarn_loop_fields)
 
-	loop.volume_m3 = loop.flow_m3s = loop.area_m2 = TARN_NAN;
-	loop.temp_c = 20;
-	loop.nitrified = 1;
-	for (int i = 0; i < TARN_SUBSTANCES; i++) {
-		loop.substance[i].theta = 1;
-		loop.substance[i].tanks = HUGE_VAL;
-	}
-	return loop;
-}
+#define OUT struct tarn_loop_result
+#define EACH_OF(member, name, unit, text) \
+	TARN_OUT_NAMED(OUT, member, name, substances, 0, unit, text)
+static const struct tarn_field result_rows[] = {
+	EACH_OF(mgl, "steady", "mg/L", "in the pond, in the end"),
+	EACH_OF(clearance_m3s, "clearance", "m3/s", "water cleaned"),
+	EACH_OF(per_day, "per_day", "1/d", "rate of approach"),
+	EACH_OF(bed_g_d, "bed_g", "g/d", "taken by the bed, in the end"),
+	BED_FLAG_ROWS(OUT),
+};
 
-static enum tarn_status check(const struct tarn_loop *loop,
-			      struct tarn_error *err)
-{
-	enum tarn_status st = tarn_fields_check(&tarn_loop_fields, loop, err);
-
-	for (int i = 0; st == TARN_OK && i < TARN_SUBSTANCES; i++) {
-		char section[40];
-		struct tarn_fields named = tarn_loop_substance_fields;
-
-		snprintf(section, sizeof section, "loop.%s",
-			 tarn_substance_name((enum tarn_substance)i));
-		named.section = section;
-		st = tarn_fields_check(&named, &loop->substance[i], err);
-	}
-	return st;
-}
+TARN_FIELDS(tarn_loop_result_fields, "loop", result_rows);
 
 /* dC/dt = gain - rate C for one substance, per day. */
 struct balance {
@@ -128,7 +112,7 @@ enum tarn_status tarn_loop_steady(const struct tarn_loop *loop,
 				  struct tarn_error *err)
 {
 	struct tarn_loop_result r = { 0 };
-	enum tarn_status st = check(loop, err);
+	enum tarn_status st = tarn_fields_check(&tarn_loop_fields, loop, err);
 
 	if (st != TARN_OK)
 		return st;
@@ -193,7 +177,7 @@ enum tarn_status tarn_loop_after(const struct tarn_loop *loop, double days,
 				 double to[TARN_SUBSTANCES],
 				 struct tarn_error *err)
 {
-	enum tarn_status st = check(loop, err);
+	enum tarn_status st = tarn_fields_check(&tarn_loop_fields, loop, err);
 	struct balance b[TARN_SUBSTANCES];
 	double c[TARN_SUBSTANCES], yield, over;
 

@@ -7,6 +7,43 @@
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define SEEN TARN_EVIDENCE_SEEN
 
+#define MEDIUM struct tarn_medium
+static const struct tarn_field medium_rows[] = {
+	TARN_OUT_STRING(MEDIUM, name, "name", "kind of stone"),
+	TARN_OUT_NUMBER(MEDIUM, d10_m, "d10", "m",
+			"size that a tenth by weight is finer than"),
+	TARN_OUT_NUMBER(MEDIUM, porosity_lo, "porosity_low", "-",
+			"lowest porosity"),
+	TARN_OUT_NUMBER(MEDIUM, porosity_hi, "porosity_high", "-",
+			"highest porosity"),
+	TARN_OUT_NUMBER(MEDIUM, low_m_d, "conductivity_low", "m/d",
+			"lowest conductivity"),
+	TARN_OUT_NUMBER(MEDIUM, high_m_d, "conductivity_high", "m/d",
+			"highest conductivity"),
+	TARN_OUT_NUMBER(MEDIUM, design_m_d, "conductivity_design", "m/d",
+			"conductivity to design with"),
+	TARN_OUT_STRING(MEDIUM, source, "source", "source"),
+	TARN_OUT_EVIDENCE(MEDIUM),
+};
+
+TARN_FIELDS(tarn_medium_fields, "medium", medium_rows);
+
+static const char *const bases[] = {
+	"section_bod", "area_bod", "area_solids", NULL
+};
+
+#define LIMIT struct tarn_limit
+static const struct tarn_field limit_rows[] = {
+	TARN_OUT_CHOICE(LIMIT, basis, "basis", bases,
+			"load and the area it is on"),
+	TARN_OUT_NUMBER(LIMIT, value, "value", "g/m2/d", "limit"),
+	TARN_OUT_STRING(LIMIT, meaning, "meaning", "where it holds"),
+	TARN_OUT_STRING(LIMIT, source, "source", "source"),
+	TARN_OUT_EVIDENCE(LIMIT),
+};
+
+TARN_FIELDS(tarn_limit_fields, "limit", limit_rows);
+
 /* Conductivities in use lie far under those of clean, even stone. */
 static const struct tarn_medium media[] = {
 	{ "coarse sand", 0.002, 0.28, 0.32, 100, 1000, 1000, REED, MEMORY },

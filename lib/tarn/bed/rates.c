@@ -23,6 +23,48 @@
 #define RCM "Reed, Crites & Middlebrooks 1995"
 #define LEVERENZ "Leverenz et al. 2010, Ecol. Eng. 36:1544-1551, abstract"
 
+#define RATE struct tarn_rate
+static const struct tarn_field rate_rows[] = {
+	TARN_OUT_STRING(RATE, name, "name", "name to ask for it by"),
+	TARN_OUT_STRING(RATE, bed, "bed", "kind of bed and water"),
+	TARN_OUT_STRING(RATE, parameter, "parameter", "what is removed"),
+	TARN_OUT_NUMBER(RATE, k_m_yr, "k_m_yr", "m/yr",
+			"areal rate at 20 deg C"),
+	TARN_OUT_NUMBER(RATE, k_per_day, "k_per_day", "1/d",
+			"volumetric rate at 20 deg C"),
+	TARN_OUT_NUMBER(RATE, sd_m_yr, "sd_m_yr", "m/yr",
+			"standard deviation between beds"),
+	TARN_OUT_NUMBER(RATE, tanks, "tanks", "-",
+			"equal mixed tanks in a row"),
+	TARN_OUT_NUMBER(RATE, theta, "theta", "-",
+			"temperature factor per deg C"),
+	TARN_OUT_NUMBER(RATE, background_mgl, "background", "mg/L",
+			"background, C*"),
+	TARN_OUT_NUMBER(RATE, background_slope, "background_slope", "-",
+			"of it with the inlet's concentration"),
+	TARN_OUT_NUMBER(RATE, low_m_d, "k_low", "m/d",
+			"least loading of those beds"),
+	TARN_OUT_NUMBER(RATE, high_m_d, "k_high", "m/d",
+			"highest loading of those beds"),
+	TARN_OUT_STRING(RATE, source, "source", "source"),
+	TARN_OUT_EVIDENCE(RATE),
+};
+
+TARN_FIELDS(tarn_rate_fields, "rate", rate_rows);
+
+#define TRIAL struct tarn_trial
+static const struct tarn_field trial_rows[] = {
+	TARN_OUT_STRING(TRIAL, system, "system", "kind of bed"),
+	TARN_OUT_STRING(TRIAL, parameter, "parameter", "what was removed"),
+	TARN_OUT_NUMBER(TRIAL, loading_m_d, "loading", "m/d",
+			"surface loading"),
+	TARN_OUT_NUMBER(TRIAL, removal, "removal", "-", "part removed"),
+	TARN_OUT_STRING(TRIAL, source, "source", "source"),
+	TARN_OUT_EVIDENCE(TRIAL),
+};
+
+TARN_FIELDS(tarn_trial_fields, "trial", trial_rows);
+
 /* Plug flow of 1996: areal, tanks infinite. */
 #define OLD(name, bed, what, k, theta, base, slope, range)                    \
 	{ name, bed, what, k, NONE, NONE, HUGE_VAL, theta, base, slope,      \

@@ -3,124 +3,108 @@
 
 #include "judge.h"
 
-#define NUMBER(name, member, lo, hi, required, unit, meaning)            \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_sizing, member), \
-	  lo, hi, required, unit, NULL, meaning }
-#define ASKED(name, member, lo, hi, unit, meaning) \
-	NUMBER(name, member, lo, hi, 0, unit, meaning)
-#define ALWAYS(name, member, lo, hi, unit, meaning) \
-	NUMBER(name, member, lo, hi, 1, unit, meaning)
-
 static const char *const regimes[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
 
+#define IN struct tarn_sizing
 static const struct tarn_field rows[] = {
-	ASKED("flow", flow_m3s, 1e-8, 10, "m3/s", "through the bed"),
-	ASKED("turnover", turnover_per_h, 1e-4, 100, "1/h",
-	      "pond volumes an hour, where the flow is not given"),
-	ASKED("pond_area", pond_area_m2, 0.01, 1e7, "m2", "surface of the "
-	      "pond"),
-	ASKED("pond_volume", pond_volume_m3, 1e-3, 1e7, "m3", "water of the "
-	      "pond"),
-	ASKED("area", area_m2, 1e-3, 1e7, "m2", "of a bed to judge"),
-	ASKED("loading", loading_m_d, 1e-4, 1e4, "m/d", "surface loading to "
-	      "size by"),
-	{ "regime", TARN_FIELD_CHOICE, offsetof(struct tarn_sizing, regime),
-	  0, 4, 0, "-", regimes, "loading to size by, by name" },
-	ASKED("surface_share", surface_share, 1e-4, 10, "-",
-	      "bed area over pond surface"),
-	ASKED("volume_share", volume_share, 1e-4, 10, "-",
-	      "bed volume, stone and all, over pond volume"),
-	ASKED("feed_g", feed_g, 0, 1e9, "g/d", "dry feed a day"),
-	ALWAYS("protein", protein, 0.1, 0.7, "-", "protein in the feed"),
-	ASKED("ammonia_g", ammonia_g, 0, 1e9, "g/d", "ammonia nitrogen load"),
-	ASKED("bod_g", bod_g, 0, 1e9, "g/d", "BOD load"),
-	ASKED("solids_g", solids_g, 0, 1e9, "g/d", "solids load"),
-	ASKED("pond_target", pond_target_mgl, 0, 1e6, "mg/L",
-	      "ammonia nitrogen wanted in the pond when steady"),
-	ASKED("inlet", inlet_mgl, 0, 1e6, "mg/L", "concentration in, for one "
-	      "pass"),
-	ASKED("target", target_mgl, 0, 1e6, "mg/L", "concentration out, for "
-	      "one pass"),
-	ALWAYS("background", background_mgl, 0, 1e6, "mg/L",
-	       "C*, below which no bed gets it"),
-	ASKED("k_m_yr", k_m_yr, 0, 1e6, "m/yr", "areal removal rate at 20 "
-	      "deg C"),
-	ALWAYS("theta", theta, 0.8, 1.4, "-", "temperature factor of the rate "
-	       "per deg C"),
-	ALWAYS("tanks", tanks, 1, HUGE_VAL, "-", "equal mixed tanks in a row; "
-	       "infinity is plug flow"),
-	ALWAYS("temp", temp_c, 0, 40, "deg C", "temperature of the water"),
-	ASKED("k_low", k_low_m_d, 0, 1e4, "m/d", "least loading at which the "
-	      "rate was measured"),
-	ASKED("k_high", k_high_m_d, 1e-6, 1e4, "m/d", "highest loading at "
-	      "which the rate was measured"),
-	ALWAYS("media_rate", media_rate, 1e-3, 10, "g/m2/d",
-	       "nitrogen that a m2 of stone nitrifies a day"),
-	ALWAYS("safety", safety, 1, 100, "-", "on the media's rate"),
-	ALWAYS("bod_limit", bod_limit, 1e-3, 1e4, "g/m2/d", "BOD on a m2 of "
-	       "bed"),
-	ALWAYS("solids_limit", solids_limit, 1e-3, 1e4, "g/m2/d",
-	       "solids on a m2 of bed"),
-	ALWAYS("section_limit", section_limit, 1e-3, 1e5, "g/m2/d",
-	       "BOD on a m2 of cross-section of a horizontal bed"),
-	ASKED("oxygen", oxygen_mgl, 0, 30, "mg/L", "at the inlet"),
-	ALWAYS("elevation", elevation_m, -430, 6000, "m", "over the sea"),
-	{ "direction", TARN_FIELD_CHOICE,
-	  offsetof(struct tarn_sizing, direction), 0, 1, 0, "-", directions,
-	  "way of the water" },
-	ASKED("depth", depth_m, 0.05, 10, "m", "wet depth of the bed"),
-	ASKED("diameter", diameter_m, 1e-5, 0.5, "m", "size of the stone"),
-	ASKED("porosity", porosity, 0.05, 0.95, "-", "voids of the bed"),
-	ALWAYS("sphericity", sphericity, 0.3, 1, "-",
-	       "1 sphere, 0.82 rounded, 0.73 crushed"),
-	ALWAYS("density", density_kgm3, 900, 1100, "kg/m3", "of the water"),
-	ALWAYS("viscosity", viscosity_pas, 1e-4, 1e-2, "Pa s", "of the "
-	       "water"),
-	ALWAYS("clogging", clogging, 1, 1e4, "-", "head loss is so many times "
-	       "the clean one"),
-	ASKED("width", width_m, 0.05, 1e4, "m", "of the bed, along the lip"),
-	ASKED("length", length_m, 0.05, 1e4, "m", "longest that fits, from "
-	      "lip to far side"),
-	ASKED("max_area", max_area_m2, 1e-3, 1e7, "m2", "largest that fits"),
-	ASKED("head", head_m, -10, 100, "m", "to spare: bed lip over pond "
-	      "level, or what the pump has left"),
-	ALWAYS("outlet_head", outlet_head_m, 0, 10, "m", "water over the lip "
-	       "at this flow"),
-	ASKED("freeboard", freeboard_m, -1, 10, "m", "top of the gravel over "
-	      "the lip"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 1e-8, 10, TARN_NAN,
+		       "through the bed"),
+	TARN_IN_NUMBER(IN, turnover_per_h, "turnover", "1/h", 1e-4, 100,
+		       TARN_NAN,
+		       "pond volumes an hour, where the flow is not given"),
+	TARN_IN_NUMBER(IN, pond_area_m2, "pond_area", "m2", 0.01, 1e7, TARN_NAN,
+		       "surface of the pond"),
+	TARN_IN_NUMBER(IN, pond_volume_m3, "pond_volume", "m3", 1e-3, 1e7,
+		       TARN_NAN, "water of the pond"),
+	TARN_IN_NUMBER(IN, area_m2, "area", "m2", 1e-3, 1e7, TARN_NAN,
+		       "of a bed to judge"),
+	TARN_IN_NUMBER(IN, loading_m_d, "loading", "m/d", 1e-4, 1e4, TARN_NAN,
+		       "surface loading to size by"),
+	TARN_IN_CHOICE(IN, regime, "regime", regimes, 0,
+		       "loading to size by, by name"),
+	TARN_IN_NUMBER(IN, surface_share, "surface_share", "-", 1e-4, 10,
+		       TARN_NAN, "bed area over pond surface"),
+	TARN_IN_NUMBER(IN, volume_share, "volume_share", "-", 1e-4, 10,
+		       TARN_NAN, "bed volume, stone and all, over pond volume"),
+	TARN_IN_NUMBER(IN, feed_g, "feed_g", "g/d", 0, 1e9, TARN_NAN,
+		       "dry feed a day"),
+	TARN_IN_VALUE(IN, protein, "protein", "-", 0.1, 0.7, 0.35,
+		      "protein in the feed"),
+	TARN_IN_NUMBER(IN, ammonia_g, "ammonia_g", "g/d", 0, 1e9, TARN_NAN,
+		       "ammonia nitrogen load"),
+	TARN_IN_NUMBER(IN, bod_g, "bod_g", "g/d", 0, 1e9, TARN_NAN, "BOD load"),
+	TARN_IN_NUMBER(IN, solids_g, "solids_g", "g/d", 0, 1e9, TARN_NAN,
+		       "solids load"),
+	TARN_IN_NUMBER(IN, pond_target_mgl, "pond_target", "mg/L", 0, 1e6,
+		       TARN_NAN,
+		       "ammonia nitrogen wanted in the pond when steady"),
+	TARN_IN_NUMBER(IN, inlet_mgl, "inlet", "mg/L", 0, 1e6, TARN_NAN,
+		       "concentration in, for one pass"),
+	TARN_IN_NUMBER(IN, target_mgl, "target", "mg/L", 0, 1e6, TARN_NAN,
+		       "concentration out, for one pass"),
+	TARN_IN_VALUE(IN, background_mgl, "background", "mg/L", 0, 1e6, 0,
+		      "C*, below which no bed gets it"),
+	TARN_IN_NUMBER(IN, k_m_yr, "k_m_yr", "m/yr", 0, 1e6, TARN_NAN,
+		       "areal removal rate at 20 deg C"),
+	TARN_IN_VALUE(IN, theta, "theta", "-", 0.8, 1.4, 1,
+		      "temperature factor of the rate per deg C"),
+	TARN_IN_VALUE(IN, tanks, "tanks", "-", 1, HUGE_VAL, HUGE_VAL,
+		      "equal mixed tanks in a row; infinity is plug flow"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
+		      "temperature of the water"),
+	TARN_IN_NUMBER(IN, k_low_m_d, "k_low", "m/d", 0, 1e4, TARN_NAN,
+		       "least loading at which the rate was measured"),
+	TARN_IN_NUMBER(IN, k_high_m_d, "k_high", "m/d", 1e-6, 1e4, TARN_NAN,
+		       "highest loading at which the rate was measured"),
+	TARN_IN_VALUE(IN, media_rate, "media_rate", "g/m2/d", 1e-3, 10, 0.2,
+		      "nitrogen that a m2 of stone nitrifies a day"),
+	TARN_IN_VALUE(IN, safety, "safety", "-", 1, 100, 2,
+		      "on the media's rate"),
+	TARN_IN_VALUE(IN, bod_limit, "bod_limit", "g/m2/d", 1e-3, 1e4, 6,
+		      "BOD on a m2 of bed"),
+	TARN_IN_VALUE(IN, solids_limit, "solids_limit", "g/m2/d", 1e-3, 1e4, 20,
+		      "solids on a m2 of bed"),
+	TARN_IN_VALUE(IN, section_limit, "section_limit", "g/m2/d", 1e-3, 1e5,
+		      250, "BOD on a m2 of cross-section of a horizontal bed"),
+	TARN_IN_NUMBER(IN, oxygen_mgl, "oxygen", "mg/L", 0, 30, TARN_NAN,
+		       "at the inlet"),
+	TARN_IN_VALUE(IN, elevation_m, "elevation", "m", -430, 6000, 0,
+		      "over the sea"),
+	TARN_IN_CHOICE(IN, direction, "direction", directions, 0,
+		       "way of the water"),
+	TARN_IN_NUMBER(IN, depth_m, "depth", "m", 0.05, 10, TARN_NAN,
+		       "wet depth of the bed"),
+	TARN_IN_NUMBER(IN, diameter_m, "diameter", "m", 1e-5, 0.5, TARN_NAN,
+		       "size of the stone"),
+	TARN_IN_NUMBER(IN, porosity, "porosity", "-", 0.05, 0.95, TARN_NAN,
+		       "voids of the bed"),
+	TARN_IN_VALUE(IN, sphericity, "sphericity", "-", 0.3, 1, 1,
+		      "1 sphere, 0.82 rounded, 0.73 crushed"),
+	TARN_IN_VALUE(IN, density_kgm3, "density", "kg/m3", 900, 1100, 998.2,
+		      "of the water"),
+	TARN_IN_VALUE(IN, viscosity_pas, "viscosity", "Pa s", 1e-4, 1e-2,
+		      1.0016e-3, "of the water"),
+	TARN_IN_VALUE(IN, clogging, "clogging", "-", 1, 1e4, 10,
+		      "head loss is so many times the clean one"),
+	TARN_IN_NUMBER(IN, width_m, "width", "m", 0.05, 1e4, TARN_NAN,
+		       "of the bed, along the lip"),
+	TARN_IN_NUMBER(IN, length_m, "length", "m", 0.05, 1e4, TARN_NAN,
+		       "longest that fits, from lip to far side"),
+	TARN_IN_NUMBER(IN, max_area_m2, "max_area", "m2", 1e-3, 1e7, TARN_NAN,
+		       "largest that fits"),
+	TARN_IN_NUMBER(IN, head_m, "head", "m", -10, 100, TARN_NAN, "to spare: "
+		       "bed lip over pond level, or what the pump has left"),
+	TARN_IN_VALUE(IN, outlet_head_m, "outlet_head", "m", 0, 10, 0,
+		      "water over the lip at this flow"),
+	TARN_IN_NUMBER(IN, freeboard_m, "freeboard", "m", -1, 10, TARN_NAN,
+		       "top of the gravel over the lip"),
 };
 
-const struct tarn_fields tarn_sizing_fields = {
-	"size", rows, sizeof rows / sizeof rows[0]
-};
-
-struct tarn_sizing tarn_sizing_default(void)
-{
-	struct tarn_sizing s = { .protein = 0.35, .theta = 1,
-				 .tanks = HUGE_VAL, .temp_c = 20,
-				 .media_rate = 0.2, .safety = 2,
-				 .bod_limit = 6, .solids_limit = 20,
-				 .section_limit = 250, .sphericity = 1,
-				 .density_kgm3 = 998.2,
-				 .viscosity_pas = 1.0016e-3, .clogging = 10 };
-	double *const none[] = {
-		&s.flow_m3s, &s.turnover_per_h, &s.pond_area_m2,
-		&s.pond_volume_m3, &s.area_m2, &s.loading_m_d,
-		&s.surface_share, &s.volume_share, &s.feed_g, &s.ammonia_g,
-		&s.bod_g, &s.solids_g, &s.pond_target_mgl, &s.inlet_mgl,
-		&s.target_mgl, &s.k_m_yr, &s.k_low_m_d, &s.k_high_m_d,
-		&s.oxygen_mgl, &s.depth_m, &s.diameter_m, &s.porosity,
-		&s.width_m, &s.length_m, &s.max_area_m2, &s.head_m,
-		&s.freeboard_m,
-	};
-
-	for (size_t i = 0; i < sizeof none / sizeof none[0]; i++)
-		*none[i] = TARN_NAN;
-	return s;
-}
+TARN_FIELDS(tarn_sizing_fields, "size", rows);
+TARN_DEFAULT(IN, tarn_sizing_default, tarn_sizing_fields)
 
 void tarn_sizing_use(struct tarn_sizing *in, const struct tarn_rate *rate)
 {
@@ -192,7 +176,7 @@ static enum tarn_status check_sense(const struct tarn_sizing *s,
 				 "impossible: no bed of any size gets below "
 				 "the background of %g mg/L", wanted,
 				 s->background_mgl);
-	return bed_loadings_check(s->k_low_m_d, s->k_high_m_d, err);
+	return bed_loadings_check("size", s->k_low_m_d, s->k_high_m_d, err);
 }
 
 enum tarn_status tarn_sizing_prepare(const struct tarn_sizing *in,

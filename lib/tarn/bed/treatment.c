@@ -1,60 +1,76 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
+#include <stdio.h>
 
+#include "rows.h"
 #include "constants.h"
 #include "judge.h"
 
 #define TANKS_MAX 100000	/* that are reckoned one by one */
 
-#define NUMBER(name, member, lo, hi, required, unit, meaning)               \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_treatment, member), \
-	  lo, hi, required, unit, NULL, meaning }
-
+#define IN struct tarn_treatment
 static const struct tarn_field rows[] = {
-	NUMBER("flow", flow_m3s, 1e-8, 10, 1, "m3/s", "flow into the bed"),
-	NUMBER("area", area_m2, 1e-3, 1e7, 0, "m2", "plan area of the bed"),
-	NUMBER("inlet", inlet_mgl, 0, 1e6, 1, "mg/L", "concentration in"),
-	NUMBER("target", target_mgl, 0, 1e6, 0, "mg/L",
-	       "concentration wanted at the outlet"),
-	NUMBER("background", background_mgl, 0, 1e6, 1, "mg/L",
-	       "C*, below which no bed gets it"),
-	NUMBER("k_m_yr", k_m_yr, 0, 1e6, 0, "m/yr",
-	       "areal removal rate at 20 deg C"),
-	NUMBER("k_per_day", k_per_day, 0, 1e3, 0, "1/d",
-	       "volumetric rate at 20 deg C, with depth and porosity"),
-	NUMBER("depth", depth_m, 0.01, 10, 0, "m", "wet depth of the bed"),
-	NUMBER("porosity", porosity, 0.05, 0.95, 0, "-", "voids of the bed"),
-	NUMBER("theta", theta, 0.8, 1.4, 1, "-",
-	       "temperature factor of the rate per deg C"),
-	NUMBER("temp", temp_c, 0, 40, 1, "deg C", "temperature of the water"),
-	NUMBER("tanks", tanks, 1, HUGE_VAL, 1, "-",
-	       "equal mixed tanks in a row; infinity is plug flow"),
-	NUMBER("rain", rain_mm_d, 0, 1000, 1, "mm/d", "rain on the bed"),
-	NUMBER("et", et_mm_d, 0, 100, 1, "mm/d", "evapotranspiration"),
-	NUMBER("rain_concentration", rain_mgl, 0, 1e6, 1, "mg/L",
-	       "concentration in rain"),
-	NUMBER("k_low", k_low_m_d, 0, 1e4, 0, "m/d",
-	       "least loading at which the rate was measured"),
-	NUMBER("k_high", k_high_m_d, 1e-6, 1e4, 0, "m/d",
-	       "highest loading at which the rate was measured"),
+	TARN_IN_REQUIRED(IN, flow_m3s, "flow", "m3/s", 1e-8, 10,
+			 "flow into the bed"),
+	TARN_IN_NUMBER(IN, area_m2, "area", "m2", 1e-3, 1e7, TARN_NAN,
+		       "plan area of the bed"),
+	TARN_IN_REQUIRED(IN, inlet_mgl, "inlet", "mg/L", 0, 1e6,
+			 "concentration in"),
+	TARN_IN_NUMBER(IN, target_mgl, "target", "mg/L", 0, 1e6, TARN_NAN,
+		       "concentration wanted at the outlet"),
+	TARN_IN_VALUE(IN, background_mgl, "background", "mg/L", 0, 1e6, 0,
+		      "C*, below which no bed gets it"),
+	TARN_IN_NUMBER(IN, k_m_yr, "k_m_yr", "m/yr", 0, 1e6, TARN_NAN,
+		       "areal removal rate at 20 deg C"),
+	TARN_IN_NUMBER(IN, k_per_day, "k_per_day", "1/d", 0, 1e3, TARN_NAN,
+		       "volumetric rate at 20 deg C, with depth and porosity"),
+	TARN_IN_NUMBER(IN, depth_m, "depth", "m", 0.01, 10, TARN_NAN,
+		       "wet depth of the bed"),
+	TARN_IN_NUMBER(IN, porosity, "porosity", "-", 0.05, 0.95, TARN_NAN,
+		       "voids of the bed"),
+	TARN_IN_VALUE(IN, theta, "theta", "-", 0.8, 1.4, 1,
+		      "temperature factor of the rate per deg C"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
+		      "temperature of the water"),
+	TARN_IN_VALUE(IN, tanks, "tanks", "-", 1, HUGE_VAL, HUGE_VAL,
+		      "equal mixed tanks in a row; infinity is plug flow"),
+	TARN_IN_VALUE(IN, rain_mm_d, "rain", "mm/d", 0, 1000, 0,
+		      "rain on the bed"),
+	TARN_IN_VALUE(IN, et_mm_d, "et", "mm/d", 0, 100, 0,
+		      "evapotranspiration"),
+	TARN_IN_VALUE(IN, rain_mgl, "rain_concentration", "mg/L", 0, 1e6, 0,
+		      "concentration in rain"),
+	TARN_IN_NUMBER(IN, k_low_m_d, "k_low", "m/d", 0, 1e4, TARN_NAN,
+		       "least loading at which the rate was measured"),
+	TARN_IN_NUMBER(IN, k_high_m_d, "k_high", "m/d", 1e-6, 1e4, TARN_NAN,
+		       "highest loading at which the rate was measured"),
 };
 
-const struct tarn_fields tarn_treatment_fields = {
-	"treatment", rows, sizeof rows / sizeof rows[0]
+TARN_FIELDS(tarn_treatment_fields, "treatment", rows);
+TARN_DEFAULT(IN, tarn_treatment_default, tarn_treatment_fields)
+
+#define OUT struct tarn_treatment_result
+static const struct tarn_field result_rows[] = {
+	TARN_OUT_NUMBER(OUT, area_m2, "area", "m2", "plan area of the bed"),
+	TARN_OUT_NUMBER(OUT, loading_m_d, "loading", "m/d",
+			"surface loading at the inlet"),
+	TARN_OUT_NUMBER(OUT, outlet_mgl, "outlet", "mg/L",
+			"concentration at the outlet"),
+	TARN_OUT_NUMBER(OUT, outflow_m3s, "outflow", "m3/s",
+			"flow at the outlet"),
+	TARN_OUT_NUMBER(OUT, k_m_d, "k_m_d", "m/d",
+			"removal rate at the temperature of the water"),
+	TARN_OUT_NUMBER(OUT, limit_mgl, "limit", "mg/L",
+			"concentration that an endless bed reaches"),
+	TARN_OUT_NUMBER(OUT, removal, "removal", "-",
+			"part of the concentration removed"),
+	TARN_OUT_NUMBER(OUT, removed_g_d, "removed_g", "g/d", "mass removed"),
+	TARN_OUT_NUMBER(OUT, extrapolation, "extrapolation", "-",
+			"loading over that at which the rate was measured"),
+	BED_FLAG_ROWS(OUT),
 };
 
-struct tarn_treatment tarn_treatment_default(void)
-{
-	struct tarn_treatment t = { 0 };
-
-	t.flow_m3s = t.area_m2 = t.inlet_mgl = t.target_mgl = TARN_NAN;
-	t.k_m_yr = t.k_per_day = t.depth_m = t.porosity = TARN_NAN;
-	t.k_low_m_d = t.k_high_m_d = TARN_NAN;
-	t.theta = 1;
-	t.temp_c = 20;
-	t.tanks = HUGE_VAL;
-	return t;
-}
+TARN_FIELDS(tarn_treatment_result_fields, "treatment", result_rows);
 
 /* Terms of Q dC/dA = source - (k + alpha) C, all in m/d. */
 struct terms {
@@ -79,18 +95,23 @@ static enum tarn_status areal_rate(const struct tarn_treatment *t, double *k,
 	return TARN_OK;
 }
 
-enum tarn_status bed_loadings_check(double low_m_d, double high_m_d,
-				    struct tarn_error *err)
+enum tarn_status bed_loadings_check(const char *section, double low_m_d,
+				    double high_m_d, struct tarn_error *err)
 {
-	if (isnan(low_m_d) != isnan(high_m_d))
-		return tarn_fail(err, TARN_EARG, isnan(low_m_d)
-				 ? "treatment.k_low" : "treatment.k_high",
-				 "is missing: k_low and k_high go together, the "
-				 "loadings between which k was measured");
-	if (low_m_d > high_m_d)
-		return tarn_fail(err, TARN_EARG, "treatment.k_low",
-				 "must not be above k_high of %g m/d, got %g",
-				 high_m_d, low_m_d);
+	char field[32];
+
+	if (isnan(low_m_d) != isnan(high_m_d)) {
+		snprintf(field, sizeof field, "%s.%s", section,
+			 isnan(low_m_d) ? "k_low" : "k_high");
+		return tarn_fail(err, TARN_EARG, field, "is missing: k_low and "
+				 "k_high go together, the loadings between "
+				 "which k was measured");
+	}
+	if (low_m_d > high_m_d) {
+		snprintf(field, sizeof field, "%s.k_low", section);
+		return tarn_fail(err, TARN_EARG, field, "must not be above "
+				 "k_high of %g m/d, got %g", high_m_d, low_m_d);
+	}
 	return TARN_OK;
 }
 
@@ -102,7 +123,8 @@ static enum tarn_status make_terms(const struct tarn_treatment *t,
 	double k = 0;
 
 	if (st == TARN_OK)
-		st = bed_loadings_check(t->k_low_m_d, t->k_high_m_d, err);
+		st = bed_loadings_check("treatment", t->k_low_m_d,
+					t->k_high_m_d, err);
 	if (st == TARN_OK)
 		st = areal_rate(t, &k, err);
 	if (st != TARN_OK)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
 
-#include "tarn/bed.h"
+#include "rows.h"
 
 #define NITROGEN 0.16		/* of protein */
 #define APPETITE_NONE 10.0	/* deg C */
@@ -14,6 +14,32 @@
 
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define PRACTICE TARN_EVIDENCE_PRACTICE
+
+static const char *const bases[] = { "protein", "feed", "fish", NULL };
+
+#define RULE struct tarn_waste_rule
+static const struct tarn_field rule_rows[] = {
+	TARN_OUT_CHOICE(RULE, basis, "basis", bases,
+			"what the factor multiplies"),
+	TARN_OUT_NUMBER(RULE, factor, "factor", "g/g", "ammonia nitrogen"),
+	TARN_OUT_STRING(RULE, source, "source", "source"),
+	TARN_OUT_EVIDENCE(RULE),
+};
+
+TARN_FIELDS(tarn_waste_rule_fields, "waste_rule", rule_rows);
+
+#define NITRIFICATION struct tarn_nitrification
+static const struct tarn_field nitrification_rows[] = {
+	TARN_OUT_NUMBER(NITRIFICATION, oxygen, "oxygen", "g/g",
+			"oxygen used, per nitrogen"),
+	TARN_OUT_NUMBER(NITRIFICATION, alkalinity, "alkalinity", "g/g",
+			"alkalinity used, as CaCO3"),
+	TARN_OUT_NUMBER(NITRIFICATION, cells, "cells", "g/g", "new cells"),
+	TARN_OUT_STRING(NITRIFICATION, source, "source", "source"),
+	TARN_OUT_EVIDENCE(NITRIFICATION),
+};
+
+TARN_FIELDS(tarn_nitrification_fields, "nitrification", nitrification_rows);
 
 double tarn_appetite(double temp_c)
 {
@@ -56,48 +82,58 @@ const struct tarn_nitrification *tarn_nitrifications(size_t *count)
 	return nitrifications;
 }
 
-#define WASTE(name, member, lo, hi, required, unit, meaning)            \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_waste, member), \
-	  lo, hi, required, unit, NULL, meaning }
-
+#define IN struct tarn_waste
 static const struct tarn_field rows[] = {
-	WASTE("feed_g", feed_g, 0, 1e9, 0, "g/d", "dry feed a day"),
-	WASTE("protein", protein, 0.1, 0.7, 1, "-", "protein in the feed"),
-	WASTE("fish_kg", fish_kg, 0, 1e7, 0, "kg", "fish in the pond"),
-	WASTE("ration", ration, 0, 0.2, 1, "1/d",
-	      "full ration, part of body weight a day"),
-	WASTE("temp", temp_c, 0, 40, 1, "deg C", "temperature of the water"),
-	WASTE("ammonia_per_protein", ammonia_per_protein, 0, 0.16, 1, "g/g",
-	      "ammonia nitrogen from protein fed"),
-	WASTE("solids_per_feed", solids_per_feed, 0, 1, 1, "g/g",
-	      "solids from feed"),
-	WASTE("phosphorus_per_feed", phosphorus_per_feed, 0, 0.05, 1, "g/g",
-	      "phosphorus from feed"),
-	WASTE("oxygen_per_feed", oxygen_per_feed, 0, 2, 1, "g/g",
-	      "oxygen that the fish breathe"),
-	WASTE("bod_per_feed", bod_per_feed, 0, 2, 1, "g/g",
-	      "oxygen for bacteria, without nitrification"),
+	TARN_IN_NUMBER(IN, feed_g, "feed_g", "g/d", 0, 1e9, TARN_NAN,
+		       "dry feed a day"),
+	TARN_IN_VALUE(IN, protein, "protein", "-", 0.1, 0.7, 0.35,
+		      "protein in the feed"),
+	TARN_IN_NUMBER(IN, fish_kg, "fish_kg", "kg", 0, 1e7, TARN_NAN,
+		       "fish in the pond"),
+	TARN_IN_VALUE(IN, ration, "ration", "1/d", 0, 0.2, 0.02,
+		      "full ration, part of body weight a day"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
+		      "temperature of the water"),
+	TARN_IN_VALUE(IN, ammonia_per_protein, "ammonia_per_protein", "g/g", 0,
+		      0.16, 0.092, "ammonia nitrogen from protein fed"),
+	TARN_IN_VALUE(IN, solids_per_feed, "solids_per_feed", "g/g", 0, 1,
+		      0.275, "solids from feed"),
+	TARN_IN_VALUE(IN, phosphorus_per_feed, "phosphorus_per_feed", "g/g", 0,
+		      0.05, 0.0075, "phosphorus from feed"),
+	TARN_IN_VALUE(IN, oxygen_per_feed, "oxygen_per_feed", "g/g", 0, 2, 0.25,
+		      "oxygen that the fish breathe"),
+	TARN_IN_VALUE(IN, bod_per_feed, "bod_per_feed", "g/g", 0, 2, 0.10,
+		      "oxygen for bacteria, without nitrification"),
 };
 
-const struct tarn_fields tarn_waste_fields = {
-	"waste", rows, sizeof rows / sizeof rows[0]
+TARN_FIELDS(tarn_waste_fields, "waste", rows);
+TARN_DEFAULT(IN, tarn_waste_default, tarn_waste_fields)
+
+#define OUT struct tarn_waste_result
+static const struct tarn_field result_rows[] = {
+	TARN_OUT_NUMBER(OUT, feed_g, "feed_g", "g/d", "dry feed"),
+	TARN_OUT_NUMBER(OUT, nitrogen_g, "nitrogen_g", "g/d",
+			"nitrogen in the feed"),
+	TARN_OUT_NUMBER(OUT, ammonia_g, "ammonia_g", "g/d", "ammonia nitrogen"),
+	TARN_OUT_NUMBER(OUT, ammonia_low_g, "ammonia_low_g", "g/d",
+			"least by any rule in use"),
+	TARN_OUT_NUMBER(OUT, ammonia_high_g, "ammonia_high_g", "g/d",
+			"most by any rule in use"),
+	TARN_OUT_NUMBER(OUT, solids_g, "solids_g", "g/d", "solids"),
+	TARN_OUT_NUMBER(OUT, phosphorus_g, "phosphorus_g", "g/d", "phosphorus"),
+	TARN_OUT_NUMBER(OUT, bod_g, "bod_g", "g/d",
+			"oxygen for bacteria, without nitrification"),
+	TARN_OUT_NUMBER(OUT, fish_oxygen_g, "fish_oxygen_g", "g/d",
+			"oxygen that the fish breathe"),
+	TARN_OUT_NUMBER(OUT, nitrification_oxygen_g, "nitrification_oxygen_g",
+			"g/d", "oxygen for nitrification"),
+	TARN_OUT_NUMBER(OUT, oxygen_g, "oxygen_g", "g/d",
+			"oxygen, all three together"),
+	TARN_OUT_NUMBER(OUT, alkalinity_g, "alkalinity_g", "g/d",
+			"alkalinity as CaCO3 that nitrification uses"),
 };
 
-struct tarn_waste tarn_waste_default(void)
-{
-	struct tarn_waste w = { 0 };
-
-	w.feed_g = w.fish_kg = TARN_NAN;
-	w.protein = 0.35;
-	w.ration = 0.02;
-	w.temp_c = 20;
-	w.ammonia_per_protein = 0.092;
-	w.solids_per_feed = 0.275;
-	w.phosphorus_per_feed = 0.0075;
-	w.oxygen_per_feed = 0.25;
-	w.bod_per_feed = 0.10;
-	return w;
-}
+TARN_FIELDS(tarn_waste_result_fields, "waste", result_rows);
 
 /* Least and most ammonia by all the rules that the input can feed. */
 static void ammonia_band(const struct tarn_waste *w,

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
 
-#include "tarn/bed.h"
+#include "rows.h"
 #include "constants.h"
 
 #define KELVIN 273.15
@@ -53,41 +53,49 @@ double tarn_oxygen_saturation(double temp_c, double elevation_m)
 	       (1 - theta);
 }
 
-#define OXYGEN(name, member, lo, hi, required, unit, meaning)            \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_oxygen, member), \
-	  lo, hi, required, unit, NULL, meaning }
-
+#define IN struct tarn_oxygen
 static const struct tarn_field rows[] = {
-	OXYGEN("flow", flow_m3s, 1e-8, 10, 1, "m3/s", "flow through the bed"),
-	OXYGEN("inlet", inlet_mgl, 0, 30, 0, "mg/L", "oxygen at the inlet"),
-	OXYGEN("assumed", assumed, 0, 1.5, 1, "-",
-	       "part of saturation at the inlet where it is not given"),
-	OXYGEN("temp", temp_c, 0, 40, 1, "deg C", "temperature of the water"),
-	OXYGEN("elevation", elevation_m, -430, 6000, 1, "m",
-	       "height over the sea"),
-	OXYGEN("ammonia_g", ammonia_g, 0, 1e9, 1, "g/d",
-	       "ammonia nitrogen nitrified in the bed"),
-	OXYGEN("bod_g", bod_g, 0, 1e9, 1, "g/d", "BOD burnt in the bed"),
-	OXYGEN("reaeration_g", reaeration_g, 0, 1e9, 1, "g/d",
-	       "oxygen from air and roots"),
-	OXYGEN("keep", keep_mgl, 0, 14, 1, "mg/L", "oxygen wanted at the "
-	       "outlet"),
+	TARN_IN_REQUIRED(IN, flow_m3s, "flow", "m3/s", 1e-8, 10,
+			 "flow through the bed"),
+	TARN_IN_NUMBER(IN, inlet_mgl, "inlet", "mg/L", 0, 30, TARN_NAN,
+		       "oxygen at the inlet"),
+	TARN_IN_VALUE(IN, assumed, "assumed", "-", 0, 1.5, 0.8,
+		      "part of saturation at the inlet where it is not given"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
+		      "temperature of the water"),
+	TARN_IN_VALUE(IN, elevation_m, "elevation", "m", -430, 6000, 0,
+		      "height over the sea"),
+	TARN_IN_VALUE(IN, ammonia_g, "ammonia_g", "g/d", 0, 1e9, 0,
+		      "ammonia nitrogen nitrified in the bed"),
+	TARN_IN_VALUE(IN, bod_g, "bod_g", "g/d", 0, 1e9, 0,
+		      "BOD burnt in the bed"),
+	TARN_IN_VALUE(IN, reaeration_g, "reaeration_g", "g/d", 0, 1e9, 0,
+		      "oxygen from air and roots"),
+	TARN_IN_VALUE(IN, keep_mgl, "keep", "mg/L", 0, 14, 2,
+		      "oxygen wanted at the outlet"),
 };
 
-const struct tarn_fields tarn_oxygen_fields = {
-	"oxygen", rows, sizeof rows / sizeof rows[0]
+TARN_FIELDS(tarn_oxygen_fields, "oxygen", rows);
+TARN_DEFAULT(IN, tarn_oxygen_default, tarn_oxygen_fields)
+
+#define OUT struct tarn_oxygen_result
+static const struct tarn_field result_rows[] = {
+	TARN_OUT_NUMBER(OUT, saturation_mgl, "saturation", "mg/L",
+			"oxygen of saturated water"),
+	TARN_OUT_NUMBER(OUT, inlet_mgl, "inlet", "mg/L", "oxygen at the inlet"),
+	TARN_OUT_NUMBER(OUT, supply_g, "supply_g", "g/d",
+			"oxygen brought in, with reaeration"),
+	TARN_OUT_NUMBER(OUT, demand_g, "demand_g", "g/d", "oxygen used"),
+	TARN_OUT_NUMBER(OUT, outlet_mgl, "outlet", "mg/L",
+			"oxygen at the outlet; negative: lacking"),
+	TARN_OUT_NUMBER(OUT, ammonia_limit_g, "ammonia_limit_g", "g/d",
+			"ammonia nitrogen nitrified at most"),
+	TARN_OUT_NUMBER(OUT, least_flow_m3s, "least_flow", "m3/s",
+			"least flow that leaves what is to be kept"),
+	BED_FLAG_ROWS(OUT),
 };
 
-struct tarn_oxygen tarn_oxygen_default(void)
-{
-	struct tarn_oxygen o = { 0 };
-
-	o.flow_m3s = o.inlet_mgl = TARN_NAN;
-	o.assumed = 0.8;
-	o.temp_c = 20;
-	o.keep_mgl = 2;
-	return o;
-}
+TARN_FIELDS(tarn_oxygen_result_fields, "oxygen", result_rows);
 
 enum tarn_status tarn_oxygen(const struct tarn_oxygen *o,
 			     struct tarn_oxygen_result *out,

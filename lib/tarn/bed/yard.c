@@ -6,54 +6,46 @@
 
 #define DEGREE (3.14159265358979323846 / 180)
 
-#define YARD(name, member, lo, hi, unit, meaning)                      \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct tarn_yard, member), \
-	  lo, hi, 1, unit, NULL, meaning }
-
+#define YARD struct tarn_yard
 static const struct tarn_field yard_rows[] = {
-	YARD("dig", dig_m, 0, 20, "m", "depth of the hole below ground"),
-	YARD("footing_slope", footing_slope, 0, 10, "-",
-	     "metres out per metre down from a footing; 1 is 45 degrees"),
-	YARD("max_length", max_length_m, 0.1, HUGE_VAL, "m",
-	     "longest bed wanted"),
-	YARD("max_width", max_width_m, 0.1, HUGE_VAL, "m",
-	     "widest bed wanted"),
+	TARN_IN_VALUE(YARD, dig_m, "dig", "m", 0, 20, 0,
+		      "depth of the hole below ground"),
+	TARN_IN_VALUE(YARD, footing_slope, "footing_slope", "-", 0, 10, 1,
+		      "metres out per metre down from a footing; 1 is 45 "
+		      "degrees"),
+	TARN_IN_VALUE(YARD, max_length_m, "max_length", "m", 0.1, HUGE_VAL,
+		      HUGE_VAL, "longest bed wanted"),
+	TARN_IN_VALUE(YARD, max_width_m, "max_width", "m", 0.1, HUGE_VAL,
+		      HUGE_VAL, "widest bed wanted"),
 };
 
-const struct tarn_fields tarn_yard_fields = {
-	"yard", yard_rows, sizeof yard_rows / sizeof yard_rows[0]
-};
+TARN_FIELDS(tarn_yard_fields, "yard", yard_rows);
+TARN_DEFAULT(YARD, tarn_yard_default, tarn_yard_fields)
 
-#define CORNER(name, member, lo, hi, required, unit, meaning)  \
-	{ name, TARN_FIELD_NUMBER,                             \
-	  offsetof(struct tarn_yard_corner, member), lo, hi,   \
-	  required, unit, NULL, meaning }
-
+#define YARD_CORNER struct tarn_yard_corner
 static const struct tarn_field corner_rows[] = {
-	CORNER("x", x_m, -1e4, 1e4, 1, "m", "corner"),
-	CORNER("y", y_m, -1e4, 1e4, 1, "m", "corner"),
-	CORNER("setback", setback_m, 0, 1e3, 1, "m",
-	       "to keep from the side that starts here"),
-	CORNER("footing", footing_m, 0, 20, 0, "m",
-	       "depth of the footing of a wall on that side"),
+	TARN_IN_REQUIRED(YARD_CORNER, x_m, "x", "m", -1e4, 1e4, "corner"),
+	TARN_IN_REQUIRED(YARD_CORNER, y_m, "y", "m", -1e4, 1e4, "corner"),
+	TARN_IN_VALUE(YARD_CORNER, setback_m, "setback", "m", 0, 1e3, 0,
+		      "to keep from the side that starts here"),
+	TARN_IN_NUMBER(YARD_CORNER, footing_m, "footing", "m", 0, 20, TARN_NAN,
+		       "depth of the footing of a wall on that side"),
 };
 
-const struct tarn_fields tarn_yard_corner_fields = {
-	"corner", corner_rows, sizeof corner_rows / sizeof corner_rows[0]
+TARN_FIELDS(tarn_yard_corner_fields, "corner", corner_rows);
+TARN_DEFAULT(YARD_CORNER, tarn_yard_corner_default, tarn_yard_corner_fields)
+
+#define OUT struct tarn_fit
+static const struct tarn_field fit_rows[] = {
+	TARN_OUT_NUMBER(OUT, length_m, "length", "m", "longer side"),
+	TARN_OUT_NUMBER(OUT, width_m, "width", "m", "shorter side"),
+	TARN_OUT_NUMBER(OUT, area_m2, "area", "m2", "of the rectangle"),
+	TARN_OUT_NUMBER(OUT, angle_deg, "angle", "deg",
+			"of the length, from the x axis"),
+	TARN_OUT_NUMBER(OUT, yard_m2, "yard_area", "m2", "of the whole yard"),
 };
 
-struct tarn_yard tarn_yard_default(void)
-{
-	return (struct tarn_yard){ .footing_slope = 1,
-				   .max_length_m = HUGE_VAL,
-				   .max_width_m = HUGE_VAL };
-}
-
-struct tarn_yard_corner tarn_yard_corner_default(void)
-{
-	return (struct tarn_yard_corner){ .x_m = TARN_NAN, .y_m = TARN_NAN,
-					  .footing_m = TARN_NAN };
-}
+TARN_FIELDS(tarn_fit_fields, "fit", fit_rows);
 
 static enum tarn_status check_corners(const struct tarn_yard *yard,
 				      struct tarn_error *err)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "day.h"
+#include "internal.h"
 #include "formulas.h"
 
 /* The weather's site where the options leave it open. */

@@ -1,63 +1,52 @@
 /* SPDX-License-Identifier: MIT */
-#include <stddef.h>
-
-#include "day.h"
+#include "internal.h"
 #include "formulas.h"
 
-#define ROW(name, member, lo, hi, required, unit, meaning) \
-	{ name, TARN_FIELD_NUMBER, \
-	  offsetof(struct tarn_evaporation_day, member), lo, hi, required, \
-	  unit, NULL, meaning }
-
+#define T struct tarn_evaporation_day
 static const struct tarn_field rows[] = {
-	ROW("tmin", tmin_c, -70, 60, 1, "deg C", "lowest air temperature"),
-	ROW("tmax", tmax_c, -70, 60, 1, "deg C", "highest air temperature"),
-	ROW("tmean", tmean_c, -70, 60, 0, "deg C",
-	    "mean air temperature; else half-way"),
-	ROW("rh_min", rh_min, 0, 100, 0, "%", "lowest relative humidity"),
-	ROW("rh_max", rh_max, 0, 100, 0, "%", "highest relative humidity"),
-	ROW("rh_mean", rh_mean, 0, 100, 0, "%", "mean relative humidity"),
-	ROW("dewpoint", dewpoint_c, -80, 60, 0, "deg C", "mean dew point"),
-	ROW("vapour_kpa", vapour_kpa, 0, 10, 0, "kPa",
-	    "mean vapour pressure of the air"),
-	ROW("wind_2m", wind_2m_ms, 0, 60, 0, "m/s", "mean wind at 2 m"),
-	ROW("sunshine_h", sunshine_h, 0, 24, 0, "h", "bright sunshine"),
-	ROW("solar_mj", solar_mj, 0, 50, 0, "MJ m-2 d-1",
-	    "global radiation"),
-	ROW("pressure_kpa", pressure_kpa, 40, 110, 0, "kPa",
-	    "air pressure; else from the elevation"),
-	ROW("latitude", latitude_deg, -90, 90, 0, "degrees",
-	    "latitude, north positive"),
-	ROW("elevation", elevation_m, TARN_ELEVATION_MIN, TARN_ELEVATION_MAX,
-	    0, "m", "elevation above the sea"),
-	ROW("day_of_year", day_of_year, 1, 366, 0, "-", "1 January is 1"),
-	ROW("albedo", albedo, 0, 1, 0, "-",
-	    "part of the sun that the water throws back; else 0.08"),
-	ROW("heat_storage_mj", heat_storage_mj, -50, 50, 0, "MJ m-2 d-1",
-	    "heat into the water; else none"),
-	ROW("area", area_m2, 0.1, 1e9, 0, "m2", "water surface"),
-	ROW("water_temp", water_c, 0, 60, 0, "deg C",
-	    "temperature of the water's surface; else tmean"),
+	TARN_IN_REQUIRED(T, tmin_c, "tmin", "deg C", -70, 60,
+			 "lowest air temperature"),
+	TARN_IN_REQUIRED(T, tmax_c, "tmax", "deg C", -70, 60,
+			 "highest air temperature"),
+	TARN_IN_NUMBER(T, tmean_c, "tmean", "deg C", -70, 60, TARN_NAN,
+		       "mean air temperature; else half-way"),
+	TARN_IN_NUMBER(T, rh_min, "rh_min", "%", 0, 100, TARN_NAN,
+		       "lowest relative humidity"),
+	TARN_IN_NUMBER(T, rh_max, "rh_max", "%", 0, 100, TARN_NAN,
+		       "highest relative humidity"),
+	TARN_IN_NUMBER(T, rh_mean, "rh_mean", "%", 0, 100, TARN_NAN,
+		       "mean relative humidity"),
+	TARN_IN_NUMBER(T, dewpoint_c, "dewpoint", "deg C", -80, 60, TARN_NAN,
+		       "mean dew point"),
+	TARN_IN_NUMBER(T, vapour_kpa, "vapour_kpa", "kPa", 0, 10, TARN_NAN,
+		       "mean vapour pressure of the air"),
+	TARN_IN_NUMBER(T, wind_2m_ms, "wind_2m", "m/s", 0, 60, TARN_NAN,
+		       "mean wind at 2 m"),
+	TARN_IN_NUMBER(T, sunshine_h, "sunshine_h", "h", 0, 24, TARN_NAN,
+		       "bright sunshine"),
+	TARN_IN_NUMBER(T, solar_mj, "solar_mj", "MJ m-2 d-1", 0, 50, TARN_NAN,
+		       "global radiation"),
+	TARN_IN_NUMBER(T, pressure_kpa, "pressure_kpa", "kPa", 40, 110,
+		       TARN_NAN, "air pressure; else from the elevation"),
+	TARN_IN_NUMBER(T, latitude_deg, "latitude", "degrees", -90, 90,
+		       TARN_NAN, "latitude, north positive"),
+	TARN_IN_NUMBER(T, elevation_m, "elevation", "m", TARN_ELEVATION_MIN,
+		       TARN_ELEVATION_MAX, TARN_NAN, "elevation above the sea"),
+	TARN_IN_NUMBER(T, day_of_year, "day_of_year", "-", 1, 366, TARN_NAN,
+		       "1 January is 1"),
+	TARN_IN_NUMBER(T, albedo, "albedo", "-", 0, 1, TARN_NAN,
+		       "part of the sun that the water throws back; else 0.08"),
+	TARN_IN_NUMBER(T, heat_storage_mj, "heat_storage_mj", "MJ m-2 d-1", -50,
+		       50, TARN_NAN, "heat into the water; else none"),
+	TARN_IN_NUMBER(T, area_m2, "area", "m2", 0.1, 1e9, TARN_NAN,
+		       "water surface"),
+	TARN_IN_NUMBER(T, water_c, "water_temp", "deg C", 0, 60, TARN_NAN,
+		       "temperature of the water's surface; else tmean"),
 };
-
-const struct tarn_fields tarn_evaporation_day_fields = {
-	"day", rows, sizeof rows / sizeof rows[0]
-};
-
-struct tarn_evaporation_day tarn_evaporation_day_default(void)
-{
-	const double no = TARN_NAN;
-	struct tarn_evaporation_day d = {
-		.tmin_c = no, .tmax_c = no, .tmean_c = no, .rh_min = no,
-		.rh_max = no, .rh_mean = no, .dewpoint_c = no,
-		.vapour_kpa = no, .wind_2m_ms = no, .sunshine_h = no,
-		.solar_mj = no, .pressure_kpa = no, .latitude_deg = no,
-		.elevation_m = no, .day_of_year = no, .albedo = no,
-		.heat_storage_mj = no, .area_m2 = no, .water_c = no,
-	};
-
-	return d;
-}
+TARN_FIELDS(tarn_evaporation_day_fields, "day", rows);
+#undef T
+TARN_DEFAULT(struct tarn_evaporation_day, tarn_evaporation_day_default,
+	     tarn_evaporation_day_fields)
 
 /* FAO-56's advice: 2 m/s where wind is not known, 0.16 inland. */
 enum tarn_status tarn_conditions_of(const struct tarn_evaporation_day *d,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "day.h"
+#include "internal.h"
 #include "formulas.h"
 
 void tarn_place_at(struct place *p, double elevation_m)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "day.h"
+#include "internal.h"
 
 /* The rows of results. */
 

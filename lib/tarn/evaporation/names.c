@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <string.h>
 
-#include "day.h"
+#include "internal.h"
 
 const char *const tarn_method_names[] = {
 	[TARN_METHOD_AUTO] = "auto",

@@ -1,57 +1,50 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_branch, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_branch, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_branch
 static const struct tarn_field branch_rows[] = {
-	NEEDED(lift_m, "lift", -100, 1000, "m",
-	       "height of the end above the water pumped from"),
-	NEEDED(valve_k, "valve_k", 0, 1e9, "-",
-	       "loss coefficient of the valve"),
-	NEEDED(resistance_s2m5, "resistance", 0, 1e15, "s2/m5",
-	       "head over flow squared"),
-	NUMBER(orifice_diameter_m, "orifice_diameter", 1e-4, 5, "m",
-	       "diameter of holes or nozzles"),
-	NEEDED(orifices, "orifices", 1, 1e5, "-", "number of holes"),
-	NEEDED(cd, "cd", 0.1, 1, "-", "discharge coefficient of the holes"),
-	NUMBER(target_m3s, "target", 0, 1000, "m3/s", "wanted flow"),
+	TARN_IN_VALUE(IN, lift_m, "lift", "m", -100, 1000, 0,
+		      "height of the end above the water pumped from"),
+	TARN_IN_VALUE(IN, valve_k, "valve_k", "-", 0, 1e9, 0,
+		      "loss coefficient of the valve"),
+	TARN_IN_VALUE(IN, resistance_s2m5, "resistance", "s2/m5", 0, 1e15, 0,
+		      "head over flow squared"),
+	TARN_IN_NUMBER(IN, orifice_diameter_m, "orifice_diameter", "m", 1e-4, 5,
+		       TARN_NAN, "diameter of holes or nozzles"),
+	TARN_IN_VALUE(IN, orifices, "orifices", "-", 1, 1e5, 1,
+		      "number of holes"),
+	TARN_IN_VALUE(IN, cd, "cd", "-", 0.1, 1, 0.6,
+		      "discharge coefficient of the holes"),
+	TARN_IN_NUMBER(IN, target_m3s, "target", "m3/s", 0, 1000, TARN_NAN,
+		       "wanted flow"),
 };
-FLOW_FIELDS(tarn_branch_fields, "branch", branch_rows);
+TARN_FIELDS(tarn_branch_fields, "branch", branch_rows);
+TARN_DEFAULT(IN, tarn_branch_default, tarn_branch_fields)
 
 static const char *const regimes[] = { "laminar", "transition", "turbulent",
 				       NULL };
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_branch_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_branch_flow
 static const struct tarn_field branch_flow_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow"),
-	RESULT(headloss_m, "headloss", "m", "head lost, without the lift"),
-	RESULT(friction_m, "friction", "m", "in pipes"),
-	RESULT(minor_m, "minor", "m", "in fittings"),
-	RESULT(valve_m, "valve", "m", "in the valve"),
-	RESULT(orifice_m, "orifice", "m", "at the holes"),
-	RESULT(resistance_m, "resistance", "m", "in the given resistance"),
-	RESULT(velocity_ms, "velocity", "m/s", "highest in the pipes"),
-	RESULT(reynolds, "reynolds", "-", "Reynolds number there"),
-	FLOW_CHOICE(tarn_branch_flow, regime, "regime", regimes, 2,
-		    "kind of flow there"),
-	RESULT(orifice_velocity_ms, "orifice_velocity", "m/s",
-	       "flow over area of the holes"),
-	FLOW_SWITCH(tarn_branch_flow, dry, "dry", "the lift is too high"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow"),
+	TARN_OUT_NUMBER(OUT, headloss_m, "headloss", "m",
+			"head lost, without the lift"),
+	TARN_OUT_NUMBER(OUT, friction_m, "friction", "m", "in pipes"),
+	TARN_OUT_NUMBER(OUT, minor_m, "minor", "m", "in fittings"),
+	TARN_OUT_NUMBER(OUT, valve_m, "valve", "m", "in the valve"),
+	TARN_OUT_NUMBER(OUT, orifice_m, "orifice", "m", "at the holes"),
+	TARN_OUT_NUMBER(OUT, resistance_m, "resistance", "m",
+			"in the given resistance"),
+	TARN_OUT_NUMBER(OUT, velocity_ms, "velocity", "m/s",
+			"highest in the pipes"),
+	TARN_OUT_NUMBER(OUT, reynolds, "reynolds", "-",
+			"Reynolds number there"),
+	TARN_OUT_CHOICE(OUT, regime, "regime", regimes, "kind of flow there"),
+	TARN_OUT_NUMBER(OUT, orifice_velocity_ms, "orifice_velocity", "m/s",
+			"flow over area of the holes"),
+	TARN_OUT_SWITCH(OUT, dry, "dry", "the lift is too high"),
 };
-FLOW_FIELDS(tarn_branch_flow_fields, "branch", branch_flow_rows);
-
-struct tarn_branch tarn_branch_default(void)
-{
-	return (struct tarn_branch){
-		.lift_m = 0, .orifice_diameter_m = TARN_NAN, .orifices = 1,
-		.cd = 0.6, .target_m3s = TARN_NAN,
-	};
-}
+TARN_FIELDS(tarn_branch_flow_fields, "branch", branch_flow_rows);
 
 static double orifice_area(const struct tarn_branch *b)
 {

@@ -1,63 +1,50 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_channel, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_channel, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_channel
 static const struct tarn_field rows[] = {
-	NUMBER(flow_m3s, "flow", 0, 1e4, "m3/s", "flow"),
-	NUMBER(depth_m, "depth", 0, 100, "m",
-	       "normal depth above the lowest point"),
-	NUMBER(slope, "slope", -10, 10, "-",
-	       "fall of the bed over its length"),
-	NUMBER(manning, "manning", 0.005, 1, "s/m^(1/3)", "Manning's n"),
-	NUMBER(width_m, "width", 0, 1e4, "m", "width of the floor"),
-	NEEDED(side_slope, "side_slope", 0, 100, "-",
-	       "sides, level run per rise"),
-	NUMBER(diameter_m, "diameter", 1e-3, 20, "m",
-	       "round pipe, partly full"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1e4, TARN_NAN, "flow"),
+	TARN_IN_NUMBER(IN, depth_m, "depth", "m", 0, 100, TARN_NAN,
+		       "normal depth above the lowest point"),
+	TARN_IN_NUMBER(IN, slope, "slope", "-", -10, 10, TARN_NAN,
+		       "fall of the bed over its length"),
+	TARN_IN_NUMBER(IN, manning, "manning", "s/m^(1/3)", 0.005, 1, TARN_NAN,
+		       "Manning's n"),
+	TARN_IN_NUMBER(IN, width_m, "width", "m", 0, 1e4, TARN_NAN,
+		       "width of the floor"),
+	TARN_IN_VALUE(IN, side_slope, "side_slope", "-", 0, 100, 0,
+		      "sides, level run per rise"),
+	TARN_IN_NUMBER(IN, diameter_m, "diameter", "m", 1e-3, 20, TARN_NAN,
+		       "round pipe, partly full"),
 };
-FLOW_FIELDS(tarn_channel_fields, "channel", rows);
+TARN_FIELDS(tarn_channel_fields, "channel", rows);
+TARN_DEFAULT(IN, tarn_channel_default, tarn_channel_fields)
 
 static const char *const states[] = { "subcritical", "critical",
 				      "supercritical", NULL };
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_channel_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_channel_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow"),
-	RESULT(depth_m, "depth", "m", "normal depth"),
-	RESULT(width_m, "width", "m", "width of the floor"),
-	RESULT(velocity_ms, "velocity", "m/s", "mean velocity"),
-	RESULT(area_m2, "area", "m2", "of the flow"),
-	RESULT(perimeter_m, "perimeter", "m", "wetted"),
-	RESULT(top_width_m, "top_width", "m", "of the surface"),
-	RESULT(hydraulic_radius_m, "hydraulic_radius", "m",
-	       "area over perimeter"),
-	RESULT(froude, "froude", "-", "Froude number"),
-	FLOW_CHOICE(tarn_channel_flow, state, "state", states, 2,
-		    "slow or fast"),
-	RESULT(critical_depth_m, "critical_depth", "m", "critical depth"),
-	RESULT(critical_slope, "critical_slope", "-",
-	       "slope at which it is normal"),
-	RESULT(energy_m, "energy", "m", "depth and velocity head"),
-	RESULT(shear_pa, "shear", "Pa", "mean shear on the bed"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow"),
+	TARN_OUT_NUMBER(OUT, depth_m, "depth", "m", "normal depth"),
+	TARN_OUT_NUMBER(OUT, width_m, "width", "m", "width of the floor"),
+	TARN_OUT_NUMBER(OUT, velocity_ms, "velocity", "m/s", "mean velocity"),
+	TARN_OUT_NUMBER(OUT, area_m2, "area", "m2", "of the flow"),
+	TARN_OUT_NUMBER(OUT, perimeter_m, "perimeter", "m", "wetted"),
+	TARN_OUT_NUMBER(OUT, top_width_m, "top_width", "m", "of the surface"),
+	TARN_OUT_NUMBER(OUT, hydraulic_radius_m, "hydraulic_radius", "m",
+			"area over perimeter"),
+	TARN_OUT_NUMBER(OUT, froude, "froude", "-", "Froude number"),
+	TARN_OUT_CHOICE(OUT, state, "state", states, "slow or fast"),
+	TARN_OUT_NUMBER(OUT, critical_depth_m, "critical_depth", "m",
+			"critical depth"),
+	TARN_OUT_NUMBER(OUT, critical_slope, "critical_slope", "-",
+			"slope at which it is normal"),
+	TARN_OUT_NUMBER(OUT, energy_m, "energy", "m",
+			"depth and velocity head"),
+	TARN_OUT_NUMBER(OUT, shear_pa, "shear", "Pa", "mean shear on the bed"),
 };
-FLOW_FIELDS(tarn_channel_flow_fields, "channel", result_rows);
-
-struct tarn_channel tarn_channel_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_channel){
-		.flow_m3s = none, .depth_m = none, .slope = none,
-		.manning = none, .width_m = none, .side_slope = 0,
-		.diameter_m = none,
-	};
-}
+TARN_FIELDS(tarn_channel_flow_fields, "channel", result_rows);
 
 double tarn_manning_velocity_ms(double hydraulic_radius_m, double slope,
 				double manning)

@@ -1,54 +1,44 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_running_cost, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_running_cost, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_running_cost
 static const struct tarn_field rows[] = {
-	NUMBER(watts, "watts", 0, 1e6, "W", "measured or label power"),
-	NUMBER(amps, "amps", 0, 1e4, "A", "measured or label current"),
-	NUMBER(volts, "volts", 1, 1e4, "V", "voltage, with amps"),
-	NEEDED(power_factor, "power_factor", 0.05, 1, "-",
-	       "real over apparent power"),
-	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow"),
-	NUMBER(head_m, "head", 0, 1e4, "m", "head"),
-	NUMBER(efficiency, "efficiency", 0.01, 1, "-",
-	       "wire to water: pump x motor x drive"),
-	NEEDED(temp_c, "temp", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX,
-	       "deg C", "temperature of the water"),
-	NEEDED(hours_per_day, "hours_per_day", 0, 24, "h/d", "running time"),
-	NEEDED(days_per_year, "days_per_year", 0, 366, "d", "running days"),
-	NUMBER(price_per_kwh, "price", 0, 1e6, "1/kWh", "price of a kWh"),
+	TARN_IN_NUMBER(IN, watts, "watts", "W", 0, 1e6, TARN_NAN,
+		       "measured or label power"),
+	TARN_IN_NUMBER(IN, amps, "amps", "A", 0, 1e4, TARN_NAN,
+		       "measured or label current"),
+	TARN_IN_NUMBER(IN, volts, "volts", "V", 1, 1e4, TARN_NAN,
+		       "voltage, with amps"),
+	TARN_IN_VALUE(IN, power_factor, "power_factor", "-", 0.05, 1, 1,
+		      "real over apparent power"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN, "flow"),
+	TARN_IN_NUMBER(IN, head_m, "head", "m", 0, 1e4, TARN_NAN, "head"),
+	TARN_IN_NUMBER(IN, efficiency, "efficiency", "-", 0.01, 1, TARN_NAN,
+		       "wire to water: pump x motor x drive"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", TARN_WATER_TEMP_MIN,
+		      TARN_WATER_TEMP_MAX, 15, "temperature of the water"),
+	TARN_IN_VALUE(IN, hours_per_day, "hours_per_day", "h/d", 0, 24, 24,
+		      "running time"),
+	TARN_IN_VALUE(IN, days_per_year, "days_per_year", "d", 0, 366, 365,
+		      "running days"),
+	TARN_IN_NUMBER(IN, price_per_kwh, "price", "1/kWh", 0, 1e6, TARN_NAN,
+		       "price of a kWh"),
 };
-FLOW_FIELDS(tarn_running_cost_fields, "running_cost", rows);
+TARN_FIELDS(tarn_running_cost_fields, "running_cost", rows);
+TARN_DEFAULT(IN, tarn_running_cost_default, tarn_running_cost_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_running_cost_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_running_cost_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(power_w, "power", "W", "power at the plug"),
-	RESULT(water_w, "water_power", "W", "power into the water"),
-	RESULT(efficiency, "efficiency", "-", "wire to water"),
-	RESULT(kwh_day, "kwh_day", "kWh/d", "energy a day"),
-	RESULT(kwh_year, "kwh_year", "kWh/a", "energy a year"),
-	RESULT(cost_day, "cost_day", "1/d", "cost a day"),
-	RESULT(cost_year, "cost_year", "1/a", "cost a year"),
+	TARN_OUT_NUMBER(OUT, power_w, "power", "W", "power at the plug"),
+	TARN_OUT_NUMBER(OUT, water_w, "water_power", "W",
+			"power into the water"),
+	TARN_OUT_NUMBER(OUT, efficiency, "efficiency", "-", "wire to water"),
+	TARN_OUT_NUMBER(OUT, kwh_day, "kwh_day", "kWh/d", "energy a day"),
+	TARN_OUT_NUMBER(OUT, kwh_year, "kwh_year", "kWh/a", "energy a year"),
+	TARN_OUT_NUMBER(OUT, cost_day, "cost_day", "1/d", "cost a day"),
+	TARN_OUT_NUMBER(OUT, cost_year, "cost_year", "1/a", "cost a year"),
 };
-FLOW_FIELDS(tarn_running_cost_flow_fields, "running_cost", result_rows);
-
-struct tarn_running_cost tarn_running_cost_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_running_cost){
-		.watts = none, .amps = none, .volts = none, .power_factor = 1,
-		.flow_m3s = none, .head_m = none, .efficiency = none,
-		.temp_c = 15, .hours_per_day = 24, .days_per_year = 365,
-		.price_per_kwh = none,
-	};
-}
+TARN_FIELDS(tarn_running_cost_flow_fields, "running_cost", result_rows);
 
 struct tarn_affinity tarn_affinity(double flow_m3s, double head_m,
 				   double power_w, double speed)

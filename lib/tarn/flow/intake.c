@@ -1,55 +1,45 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_intake, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_intake, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_intake
 static const struct tarn_field rows[] = {
-	NEEDED(flow_m3s, "flow", 0, 1000, "m3/s", "flow of the pump"),
-	NUMBER(width_m, "width", 1e-3, 1000, "m", "width of the opening"),
-	NEEDED(depth_low_m, "depth_low", -100, 100, "m",
-	       "water over the sill at the lowest working level"),
-	NUMBER(depth_high_m, "depth_high", 0, 100, "m",
-	       "water over the sill at the highest working level"),
-	NEEDED(open_share, "open_share", 0.01, 1, "-",
-	       "share of the opening between bars or stones"),
-	NUMBER(velocity_limit_ms, "velocity_limit", 1e-3, 10, "m/s",
-	       "highest velocity wanted in it"),
-	NUMBER(suction_diameter_m, "suction_diameter", 1e-3, 10, "m",
-	       "of the pump's suction"),
+	TARN_IN_REQUIRED(IN, flow_m3s, "flow", "m3/s", 0, 1000,
+			 "flow of the pump"),
+	TARN_IN_NUMBER(IN, width_m, "width", "m", 1e-3, 1000, TARN_NAN,
+		       "width of the opening"),
+	TARN_IN_REQUIRED(IN, depth_low_m, "depth_low", "m", -100, 100,
+			 "water over the sill at the lowest working level"),
+	TARN_IN_NUMBER(IN, depth_high_m, "depth_high", "m", 0, 100, TARN_NAN,
+		       "water over the sill at the highest working level"),
+	TARN_IN_VALUE(IN, open_share, "open_share", "-", 0.01, 1, 1,
+		      "share of the opening between bars or stones"),
+	TARN_IN_NUMBER(IN, velocity_limit_ms, "velocity_limit", "m/s", 1e-3, 10,
+		       TARN_NAN, "highest velocity wanted in it"),
+	TARN_IN_NUMBER(IN, suction_diameter_m, "suction_diameter", "m", 1e-3,
+		       10, TARN_NAN, "of the pump's suction"),
 };
-FLOW_FIELDS(tarn_intake_fields, "intake", rows);
+TARN_FIELDS(tarn_intake_fields, "intake", rows);
+TARN_DEFAULT(IN, tarn_intake_default, tarn_intake_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_intake_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_intake_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(width_m, "width", "m", "width of the opening"),
-	RESULT(area_low_m2, "area_low", "m2", "open at the lowest level"),
-	RESULT(area_high_m2, "area_high", "m2", "open at the highest level"),
-	RESULT(velocity_low_ms, "velocity_low", "m/s", "at the lowest level"),
-	RESULT(velocity_high_ms, "velocity_high", "m/s",
-	       "at the highest level"),
-	FLOW_SWITCH(tarn_intake_flow, over_limit, "over_limit",
-		    "velocity_low is above the limit"),
-	RESULT(bay_m3, "bay", "m3", "a minute's flow, common practice"),
-	RESULT(submergence_m, "submergence", "m",
-	       "water over the suction that keeps air out"),
+	TARN_OUT_NUMBER(OUT, width_m, "width", "m", "width of the opening"),
+	TARN_OUT_NUMBER(OUT, area_low_m2, "area_low", "m2",
+			"open at the lowest level"),
+	TARN_OUT_NUMBER(OUT, area_high_m2, "area_high", "m2",
+			"open at the highest level"),
+	TARN_OUT_NUMBER(OUT, velocity_low_ms, "velocity_low", "m/s",
+			"at the lowest level"),
+	TARN_OUT_NUMBER(OUT, velocity_high_ms, "velocity_high", "m/s",
+			"at the highest level"),
+	TARN_OUT_SWITCH(OUT, over_limit, "over_limit",
+			"velocity_low is above the limit"),
+	TARN_OUT_NUMBER(OUT, bay_m3, "bay", "m3",
+			"a minute's flow, common practice"),
+	TARN_OUT_NUMBER(OUT, submergence_m, "submergence", "m",
+			"water over the suction that keeps air out"),
 };
-FLOW_FIELDS(tarn_intake_flow_fields, "intake", result_rows);
-
-struct tarn_intake tarn_intake_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_intake){
-		.flow_m3s = none, .width_m = none, .depth_low_m = none,
-		.depth_high_m = none, .open_share = 1,
-		.velocity_limit_ms = none, .suction_diameter_m = none,
-	};
-}
+TARN_FIELDS(tarn_intake_flow_fields, "intake", result_rows);
 
 double tarn_submergence_m(double flow_m3s, double diameter_m)
 {

@@ -10,27 +10,6 @@
 #define FLOW_FT 0.3048
 #define FLOW_COUNT(a) (sizeof(a) / sizeof((a)[0]))
 
-/* ---- described fields ------------------------------------------------- */
-
-#define FLOW_NUMBER(type, member, name, lo, hi, unit, meaning) \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct type, member), lo, hi, 0, \
-	  unit, NULL, meaning }
-#define FLOW_NEEDED(type, member, name, lo, hi, unit, meaning) \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct type, member), lo, hi, 1, \
-	  unit, NULL, meaning }
-#define FLOW_CHOICE(type, member, name, choices, last, meaning) \
-	{ name, TARN_FIELD_CHOICE, offsetof(struct type, member), 0, last, 0, \
-	  "-", choices, meaning }
-#define FLOW_SWITCH(type, member, name, meaning) \
-	{ name, TARN_FIELD_SWITCH, offsetof(struct type, member), 0, 1, 0, \
-	  "-", NULL, meaning }
-/* a number that a result holds */
-#define FLOW_RESULT(type, member, name, unit, meaning) \
-	FLOW_NUMBER(type, member, name, -HUGE_VAL, HUGE_VAL, unit, meaning)
-
-#define FLOW_FIELDS(variable, section, rows) \
-	const struct tarn_fields variable = { section, rows, FLOW_COUNT(rows) }
-
 /* How many of 'count' values are given (not NaN). */
 size_t flow_given(const double *values, size_t count);
 

@@ -1,62 +1,53 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_jet, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_jet, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_jet
 static const struct tarn_field rows[] = {
-	NEEDED(diameter_m, "diameter", 1e-4, 5, "m", "mouth of the jet"),
-	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow of one jet"),
-	NUMBER(velocity_ms, "velocity", 0, 100, "m/s", "flow over area"),
-	NUMBER(head_m, "head", 0, 1000, "m", "head behind the mouth"),
-	NEEDED(cd, "cd", 0.1, 1, "-", "discharge coefficient of the mouth"),
-	NEEDED(decay, "decay", 4, 10, "-",
-	       "centre velocity: decay D / x of the mouth's"),
-	NEEDED(end_velocity_ms, "end_velocity", 1e-4, 100, "m/s",
-	       "where the throw ends"),
-	NEEDED(temp_c, "temp", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX,
-	       "deg C", "temperature of the water"),
-	NUMBER(distance_m, "distance", 0, 1e4, "m", "from the mouth"),
-	NUMBER(path_m, "path", 0, 1e5, "m", "length of way to stir"),
+	TARN_IN_REQUIRED(IN, diameter_m, "diameter", "m", 1e-4, 5,
+			 "mouth of the jet"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN,
+		       "flow of one jet"),
+	TARN_IN_NUMBER(IN, velocity_ms, "velocity", "m/s", 0, 100, TARN_NAN,
+		       "flow over area"),
+	TARN_IN_NUMBER(IN, head_m, "head", "m", 0, 1000, TARN_NAN,
+		       "head behind the mouth"),
+	TARN_IN_VALUE(IN, cd, "cd", "-", 0.1, 1, 0.6,
+		      "discharge coefficient of the mouth"),
+	TARN_IN_VALUE(IN, decay, "decay", "-", 4, 10, 6.2,
+		      "centre velocity: decay D / x of the mouth's"),
+	TARN_IN_VALUE(IN, end_velocity_ms, "end_velocity", "m/s", 1e-4, 100,
+		      0.1, "where the throw ends"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", TARN_WATER_TEMP_MIN,
+		      TARN_WATER_TEMP_MAX, 15, "temperature of the water"),
+	TARN_IN_NUMBER(IN, distance_m, "distance", "m", 0, 1e4, TARN_NAN,
+		       "from the mouth"),
+	TARN_IN_NUMBER(IN, path_m, "path", "m", 0, 1e5, TARN_NAN,
+		       "length of way to stir"),
 };
-FLOW_FIELDS(tarn_jet_fields, "jet", rows);
+TARN_FIELDS(tarn_jet_fields, "jet", rows);
+TARN_DEFAULT(IN, tarn_jet_default, tarn_jet_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_jet_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_jet_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow of one jet"),
-	RESULT(velocity_ms, "velocity", "m/s", "flow over area"),
-	RESULT(head_m, "head", "m", "head behind the mouth"),
-	RESULT(core_m, "core", "m", "length at full speed"),
-	RESULT(throw_m, "throw", "m", "distance to end_velocity"),
-	RESULT(centre_velocity_ms, "centre_velocity", "m/s", "at distance"),
-	RESULT(half_width_m, "half_width", "m", "at distance"),
-	RESULT(carried_m3s, "carried", "m3/s", "at distance"),
-	RESULT(power_w, "power", "W", "of one jet"),
-	RESULT(jets, "jets", "-", "for the path"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow of one jet"),
+	TARN_OUT_NUMBER(OUT, velocity_ms, "velocity", "m/s", "flow over area"),
+	TARN_OUT_NUMBER(OUT, head_m, "head", "m", "head behind the mouth"),
+	TARN_OUT_NUMBER(OUT, core_m, "core", "m", "length at full speed"),
+	TARN_OUT_NUMBER(OUT, throw_m, "throw", "m", "distance to end_velocity"),
+	TARN_OUT_NUMBER(OUT, centre_velocity_ms, "centre_velocity", "m/s",
+			"at distance"),
+	TARN_OUT_NUMBER(OUT, half_width_m, "half_width", "m", "at distance"),
+	TARN_OUT_NUMBER(OUT, carried_m3s, "carried", "m3/s", "at distance"),
+	TARN_OUT_NUMBER(OUT, power_w, "power", "W", "of one jet"),
+	TARN_OUT_NUMBER(OUT, jets, "jets", "-", "for the path"),
 };
-FLOW_FIELDS(tarn_jet_flow_fields, "jet", result_rows);
+TARN_FIELDS(tarn_jet_flow_fields, "jet", result_rows);
 
 /* sqrt(ln 2 / 2): decay times half width over distance, for a bell-shaped
  * profile that keeps its momentum.  Decay 6.2 gives 0.095; experiments
  * range from 0.085 to 0.10. */
 #define BELL 0.58870501125773734
 #define CARRIED 0.32	/* Rajaratnam (1976) */
-
-struct tarn_jet tarn_jet_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_jet){
-		.diameter_m = none, .flow_m3s = none, .velocity_ms = none,
-		.head_m = none, .cd = 0.6, .decay = 6.2,
-		.end_velocity_ms = 0.1, .temp_c = 15,
-		.distance_m = none, .path_m = none,
-	};
-}
 
 static void look_at(const struct tarn_jet *jet, double velocity, double flow,
 		    struct tarn_jet_flow *out)

@@ -1,24 +1,27 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_network_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_network_flow
 static const struct tarn_field network_flow_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow of all pumps"),
-	RESULT(head_m, "head", "m", "head of the pumps"),
-	RESULT(manifold_m, "manifold_head", "m", "head at the manifold"),
-	RESULT(trunk_m, "trunk_loss", "m", "lost in the trunk"),
-	RESULT(trunk_velocity_ms, "trunk_velocity", "m/s",
-	       "highest in the trunk"),
-	RESULT(water_w, "water_power", "W", "power into the water"),
-	RESULT(label_flow_m3s, "label_flow", "m3/s",
-	       "flow at zero head, as labels state it"),
-	RESULT(share_of_label, "share_of_label", "-", "flow / label_flow"),
-	RESULT(continuity, "continuity", "-", "relative residual of flows"),
-	RESULT(energy, "energy", "-", "relative residual of heads"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow of all pumps"),
+	TARN_OUT_NUMBER(OUT, head_m, "head", "m", "head of the pumps"),
+	TARN_OUT_NUMBER(OUT, manifold_m, "manifold_head", "m",
+			"head at the manifold"),
+	TARN_OUT_NUMBER(OUT, trunk_m, "trunk_loss", "m", "lost in the trunk"),
+	TARN_OUT_NUMBER(OUT, trunk_velocity_ms, "trunk_velocity", "m/s",
+			"highest in the trunk"),
+	TARN_OUT_NUMBER(OUT, water_w, "water_power", "W",
+			"power into the water"),
+	TARN_OUT_NUMBER(OUT, label_flow_m3s, "label_flow", "m3/s",
+			"flow at zero head, as labels state it"),
+	TARN_OUT_NUMBER(OUT, share_of_label, "share_of_label", "-",
+			"flow / label_flow"),
+	TARN_OUT_NUMBER(OUT, continuity, "continuity", "-",
+			"relative residual of flows"),
+	TARN_OUT_NUMBER(OUT, energy, "energy", "-",
+			"relative residual of heads"),
 };
-FLOW_FIELDS(tarn_network_flow_fields, "network", network_flow_rows);
+TARN_FIELDS(tarn_network_flow_fields, "network", network_flow_rows);
 
 static enum tarn_status fail_branch(const struct tarn_network *net, size_t i,
 				    const char *what, struct tarn_error *err)

@@ -1,44 +1,33 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_orifice, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_orifice, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_orifice
 static const struct tarn_field rows[] = {
-	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow of all holes"),
-	NUMBER(head_m, "head", 0, 1e4, "m", "head on the holes"),
-	NUMBER(diameter_m, "diameter", 1e-5, 20, "m", "of one hole"),
-	NUMBER(area_m2, "area", 1e-10, 300, "m2", "of one hole"),
-	NEEDED(count, "count", 1, 1e6, "-", "number of holes"),
-	NEEDED(cd, "cd", 0.1, 1, "-", "discharge coefficient"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN,
+		       "flow of all holes"),
+	TARN_IN_NUMBER(IN, head_m, "head", "m", 0, 1e4, TARN_NAN,
+		       "head on the holes"),
+	TARN_IN_NUMBER(IN, diameter_m, "diameter", "m", 1e-5, 20, TARN_NAN,
+		       "of one hole"),
+	TARN_IN_NUMBER(IN, area_m2, "area", "m2", 1e-10, 300, TARN_NAN,
+		       "of one hole"),
+	TARN_IN_VALUE(IN, count, "count", "-", 1, 1e6, 1, "number of holes"),
+	TARN_IN_VALUE(IN, cd, "cd", "-", 0.1, 1, 0.6, "discharge coefficient"),
 };
-FLOW_FIELDS(tarn_orifice_fields, "orifice", rows);
+TARN_FIELDS(tarn_orifice_fields, "orifice", rows);
+TARN_DEFAULT(IN, tarn_orifice_default, tarn_orifice_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_orifice_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_orifice_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow of all holes"),
-	RESULT(head_m, "head", "m", "head on the holes"),
-	RESULT(diameter_m, "diameter", "m", "of one round hole"),
-	RESULT(area_m2, "area", "m2", "of one hole"),
-	RESULT(velocity_ms, "velocity", "m/s", "flow over area"),
-	RESULT(jet_velocity_ms, "jet_velocity", "m/s",
-	       "where the jet is narrowest"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow of all holes"),
+	TARN_OUT_NUMBER(OUT, head_m, "head", "m", "head on the holes"),
+	TARN_OUT_NUMBER(OUT, diameter_m, "diameter", "m", "of one round hole"),
+	TARN_OUT_NUMBER(OUT, area_m2, "area", "m2", "of one hole"),
+	TARN_OUT_NUMBER(OUT, velocity_ms, "velocity", "m/s", "flow over area"),
+	TARN_OUT_NUMBER(OUT, jet_velocity_ms, "jet_velocity", "m/s",
+			"where the jet is narrowest"),
 };
-FLOW_FIELDS(tarn_orifice_flow_fields, "orifice", result_rows);
-
-struct tarn_orifice tarn_orifice_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_orifice){
-		.flow_m3s = none, .head_m = none, .diameter_m = none,
-		.area_m2 = none, .count = 1, .cd = 0.6,
-	};
-}
+TARN_FIELDS(tarn_orifice_flow_fields, "orifice", result_rows);
 
 enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
 				    struct tarn_orifice_flow *out,

@@ -1,83 +1,76 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_overflow, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_overflow, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_overflow
 static const struct tarn_field rows[] = {
-	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow to pass"),
-	NUMBER(level_m, "level", -1000, 1e4, "m", "level of the pond"),
-	NEEDED(lip_level_m, "lip_level", -1000, 1e4, "m", "crest of the lip"),
-	NUMBER(lip_width_m, "lip_width", 1e-3, 1e4, "m", "width of the lip"),
-	NEEDED(lip_coefficient, "lip_coefficient", 0.3, 4, "m^0.5/s",
-	       "C of C L H^1.5"),
-	NEEDED(standpipe_level_m, "standpipe_level", -1000, 1e4, "m",
-	       "rim of the standpipe"),
-	NUMBER(standpipe_diameter_m, "standpipe_diameter", 1e-3, 10, "m",
-	       "inside diameter of the standpipe"),
-	NEEDED(weir_coefficient, "weir_coefficient", 0.3, 4, "m^0.5/s",
-	       "C at the standpipe's rim"),
-	NEEDED(cd, "cd", 0.1, 1, "-", "discharge coefficient of orifices"),
-	NEEDED(fill, "fill", 0.01, 1, "-", "share of the stack that is water"),
-	NUMBER(drain_length_m, "drain_length", 0, 1e4, "m",
-	       "pipe from rim to outlet"),
-	NUMBER(drain_fall_m, "drain_fall", 0, 1000, "m",
-	       "rim above the outlet"),
-	NEEDED(drain_roughness_m, "drain_roughness", 0, 0.01, "m",
-	       "sand roughness of the drain"),
-	NEEDED(drain_minor_k, "drain_minor_k", 0, 1000, "-",
-	       "fittings of the drain"),
-	NEEDED(side_level_m, "side_level", -1000, 1e4, "m",
-	       "invert of the side pipe"),
-	NUMBER(side_diameter_m, "side_diameter", 1e-3, 10, "m",
-	       "inside diameter of the side pipe"),
-	NEEDED(clogging, "clogging", 0, 0.95, "-",
-	       "share of the openings that debris takes"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN,
+		       "flow to pass"),
+	TARN_IN_NUMBER(IN, level_m, "level", "m", -1000, 1e4, TARN_NAN,
+		       "level of the pond"),
+	TARN_IN_VALUE(IN, lip_level_m, "lip_level", "m", -1000, 1e4, 0,
+		      "crest of the lip"),
+	TARN_IN_NUMBER(IN, lip_width_m, "lip_width", "m", 1e-3, 1e4, TARN_NAN,
+		       "width of the lip"),
+	TARN_IN_VALUE(IN, lip_coefficient, "lip_coefficient", "m^0.5/s", 0.3, 4,
+		      1.705, "C of C L H^1.5"),
+	TARN_IN_VALUE(IN, standpipe_level_m, "standpipe_level", "m", -1000, 1e4,
+		      0, "rim of the standpipe"),
+	TARN_IN_NUMBER(IN, standpipe_diameter_m, "standpipe_diameter", "m",
+		       1e-3, 10, TARN_NAN, "inside diameter of the standpipe"),
+	TARN_IN_VALUE(IN, weir_coefficient, "weir_coefficient", "m^0.5/s", 0.3,
+		      4, 1.838, "C at the standpipe's rim"),
+	TARN_IN_VALUE(IN, cd, "cd", "-", 0.1, 1, 0.6,
+		      "discharge coefficient of orifices"),
+	TARN_IN_VALUE(IN, fill, "fill", "-", 0.01, 1, 7.0 / 24,
+		      "share of the stack that is water"),
+	TARN_IN_NUMBER(IN, drain_length_m, "drain_length", "m", 0, 1e4,
+		       TARN_NAN, "pipe from rim to outlet"),
+	TARN_IN_NUMBER(IN, drain_fall_m, "drain_fall", "m", 0, 1000, TARN_NAN,
+		       "rim above the outlet"),
+	TARN_IN_VALUE(IN, drain_roughness_m, "drain_roughness", "m", 0, 0.01,
+		      1.5e-6, "sand roughness of the drain"),
+	TARN_IN_VALUE(IN, drain_minor_k, "drain_minor_k", "-", 0, 1000, 1.5,
+		      "fittings of the drain"),
+	TARN_IN_VALUE(IN, side_level_m, "side_level", "m", -1000, 1e4, 0,
+		      "invert of the side pipe"),
+	TARN_IN_NUMBER(IN, side_diameter_m, "side_diameter", "m", 1e-3, 10,
+		       TARN_NAN, "inside diameter of the side pipe"),
+	TARN_IN_VALUE(IN, clogging, "clogging", "-", 0, 0.95, 0,
+		      "share of the openings that debris takes"),
 };
-FLOW_FIELDS(tarn_overflow_fields, "overflow", rows);
+TARN_FIELDS(tarn_overflow_fields, "overflow", rows);
+TARN_DEFAULT(IN, tarn_overflow_default, tarn_overflow_fields)
 
 static const char *const limits[] = { "nothing", "weir", "orifice", "stack",
 				      "drain", "inlet", NULL };
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_overflow_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_overflow_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "of all openings"),
-	RESULT(level_m, "level", "m", "level of the pond"),
-	RESULT(head_m, "head", "m", "level above the lowest opening"),
-	RESULT(lip_m3s, "lip_flow", "m3/s", "over the lip"),
-	RESULT(standpipe_m3s, "standpipe_flow", "m3/s",
-	       "through the standpipe"),
-	RESULT(side_m3s, "side_flow", "m3/s", "through the side pipe"),
-	FLOW_CHOICE(tarn_overflow_flow, governs, "governs", limits,
-		    TARN_BY_INLET, "what limits the standpipe"),
-	FLOW_CHOICE(tarn_overflow_flow, side_governs, "side_governs", limits,
-		    TARN_BY_INLET, "what limits the side pipe"),
-	RESULT(weir_m3s, "weir_capacity", "m3/s", "of the standpipe's rim"),
-	RESULT(orifice_m3s, "orifice_capacity", "m3/s", "of its opening"),
-	RESULT(stack_m3s, "stack_capacity", "m3/s", "of its stack"),
-	RESULT(drain_m3s, "drain_capacity", "m3/s", "of its full drain"),
-	RESULT(transition_m, "transition_head", "m",
-	       "where its weir becomes an orifice"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "of all openings"),
+	TARN_OUT_NUMBER(OUT, level_m, "level", "m", "level of the pond"),
+	TARN_OUT_NUMBER(OUT, head_m, "head", "m",
+			"level above the lowest opening"),
+	TARN_OUT_NUMBER(OUT, lip_m3s, "lip_flow", "m3/s", "over the lip"),
+	TARN_OUT_NUMBER(OUT, standpipe_m3s, "standpipe_flow", "m3/s",
+			"through the standpipe"),
+	TARN_OUT_NUMBER(OUT, side_m3s, "side_flow", "m3/s",
+			"through the side pipe"),
+	TARN_OUT_CHOICE(OUT, governs, "governs", limits,
+			"what limits the standpipe"),
+	TARN_OUT_CHOICE(OUT, side_governs, "side_governs", limits,
+			"what limits the side pipe"),
+	TARN_OUT_NUMBER(OUT, weir_m3s, "weir_capacity", "m3/s",
+			"of the standpipe's rim"),
+	TARN_OUT_NUMBER(OUT, orifice_m3s, "orifice_capacity", "m3/s",
+			"of its opening"),
+	TARN_OUT_NUMBER(OUT, stack_m3s, "stack_capacity", "m3/s",
+			"of its stack"),
+	TARN_OUT_NUMBER(OUT, drain_m3s, "drain_capacity", "m3/s",
+			"of its full drain"),
+	TARN_OUT_NUMBER(OUT, transition_m, "transition_head", "m",
+			"where its weir becomes an orifice"),
 };
-FLOW_FIELDS(tarn_overflow_flow_fields, "overflow", result_rows);
-
-struct tarn_overflow tarn_overflow_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_overflow){
-		.flow_m3s = none, .level_m = none, .lip_width_m = none,
-		.lip_coefficient = 1.705, .standpipe_diameter_m = none,
-		.weir_coefficient = 1.838, .cd = 0.6, .fill = 7.0 / 24,
-		.drain_length_m = none, .drain_fall_m = none,
-		.drain_roughness_m = 1.5e-6, .drain_minor_k = 1.5,
-		.side_diameter_m = none, .clogging = 0,
-	};
-}
+TARN_FIELDS(tarn_overflow_flow_fields, "overflow", result_rows);
 
 double tarn_rational_m3s(double coefficient, double intensity_mm_h,
 			 double area_m2)

@@ -4,65 +4,50 @@
 #define DIAMETER_MIN 1e-4
 #define DIAMETER_MAX 20
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_pipe, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_pipe, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_pipe
 static const struct tarn_field pipe_rows[] = {
-	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow"),
-	NUMBER(headloss_m, "headloss", 0, 1e5, "m",
-	       "head lost in friction and fittings"),
-	NUMBER(diameter_m, "diameter", DIAMETER_MIN, DIAMETER_MAX, "m",
-	       "inside diameter"),
-	NEEDED(length_m, "length", 0, 1e6, "m", "length"),
-	NUMBER(roughness_m, "roughness", 0, 0.1, "m",
-	       "sand roughness of the wall"),
-	NUMBER(hazen_williams, "hazen_williams", 10, 200, "-",
-	       "Hazen-Williams C instead of a roughness"),
-	NUMBER(friction_factor, "friction_factor", 1e-3, 10, "-",
-	       "fixed Darcy factor instead of a roughness"),
-	NEEDED(minor_k, "minor_k", 0, 1e6, "-",
-	       "sum of the fittings' loss coefficients"),
-	NEEDED(temp_c, "temp", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX,
-	       "deg C", "temperature of the water"),
-	NUMBER(kinematic_m2s, "kinematic", 1e-8, 1, "m2/s",
-	       "kinematic viscosity, instead of water's at temp"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN, "flow"),
+	TARN_IN_NUMBER(IN, headloss_m, "headloss", "m", 0, 1e5, TARN_NAN,
+		       "head lost in friction and fittings"),
+	TARN_IN_NUMBER(IN, diameter_m, "diameter", "m", DIAMETER_MIN,
+		       DIAMETER_MAX, TARN_NAN, "inside diameter"),
+	TARN_IN_REQUIRED(IN, length_m, "length", "m", 0, 1e6, "length"),
+	TARN_IN_NUMBER(IN, roughness_m, "roughness", "m", 0, 0.1, TARN_NAN,
+		       "sand roughness of the wall"),
+	TARN_IN_NUMBER(IN, hazen_williams, "hazen_williams", "-", 10, 200,
+		       TARN_NAN, "Hazen-Williams C instead of a roughness"),
+	TARN_IN_NUMBER(IN, friction_factor, "friction_factor", "-", 1e-3, 10,
+		       TARN_NAN, "fixed Darcy factor instead of a roughness"),
+	TARN_IN_VALUE(IN, minor_k, "minor_k", "-", 0, 1e6, 0,
+		      "sum of the fittings' loss coefficients"),
+	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", TARN_WATER_TEMP_MIN,
+		      TARN_WATER_TEMP_MAX, 15, "temperature of the water"),
+	TARN_IN_NUMBER(IN, kinematic_m2s, "kinematic", "m2/s", 1e-8, 1,
+		       TARN_NAN,
+		       "kinematic viscosity, instead of water's at temp"),
 };
-FLOW_FIELDS(tarn_pipe_fields, "pipe", pipe_rows);
+TARN_FIELDS(tarn_pipe_fields, "pipe", pipe_rows);
+TARN_DEFAULT(IN, tarn_pipe_default, tarn_pipe_fields)
 
 static const char *const regimes[] = { "laminar", "transition", "turbulent",
 				       NULL };
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_pipe_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_pipe_flow
 static const struct tarn_field flow_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow"),
-	RESULT(headloss_m, "headloss", "m", "head lost, in all"),
-	RESULT(diameter_m, "diameter", "m", "inside diameter"),
-	RESULT(velocity_ms, "velocity", "m/s", "mean velocity"),
-	RESULT(friction_m, "friction", "m", "head lost in friction"),
-	RESULT(minor_m, "minor", "m", "head lost in fittings"),
-	RESULT(friction_factor, "friction_factor", "-", "Darcy's f"),
-	RESULT(reynolds, "reynolds", "-", "Reynolds number"),
-	FLOW_CHOICE(tarn_pipe_flow, regime, "regime", regimes, 2,
-		    "kind of flow"),
-	RESULT(volume_m3, "volume", "m3", "water in the pipe"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow"),
+	TARN_OUT_NUMBER(OUT, headloss_m, "headloss", "m", "head lost, in all"),
+	TARN_OUT_NUMBER(OUT, diameter_m, "diameter", "m", "inside diameter"),
+	TARN_OUT_NUMBER(OUT, velocity_ms, "velocity", "m/s", "mean velocity"),
+	TARN_OUT_NUMBER(OUT, friction_m, "friction", "m",
+			"head lost in friction"),
+	TARN_OUT_NUMBER(OUT, minor_m, "minor", "m", "head lost in fittings"),
+	TARN_OUT_NUMBER(OUT, friction_factor, "friction_factor", "-",
+			"Darcy's f"),
+	TARN_OUT_NUMBER(OUT, reynolds, "reynolds", "-", "Reynolds number"),
+	TARN_OUT_CHOICE(OUT, regime, "regime", regimes, "kind of flow"),
+	TARN_OUT_NUMBER(OUT, volume_m3, "volume", "m3", "water in the pipe"),
 };
-FLOW_FIELDS(tarn_pipe_flow_fields, "pipe", flow_rows);
-
-struct tarn_pipe tarn_pipe_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_pipe){
-		.flow_m3s = none, .headloss_m = none, .diameter_m = none,
-		.length_m = none, .roughness_m = none, .hazen_williams = none,
-		.friction_factor = none, .minor_k = 0, .temp_c = 15,
-		.kinematic_m2s = none,
-	};
-}
+TARN_FIELDS(tarn_pipe_flow_fields, "pipe", flow_rows);
 
 struct flow_run flow_run_make(const struct tarn_pipe *pipe, double diameter)
 {

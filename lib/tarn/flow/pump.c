@@ -1,28 +1,19 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_pump_curve, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_pump_curve, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_pump_curve
 static const struct tarn_field rows[] = {
-	NUMBER(max_head_m, "max_head", 0.01, 1e4, "m", "head at no flow"),
-	NUMBER(label_flow_m3s, "label_flow", 1e-6, 100, "m3/s",
-	       "flow at zero head, as labels state it"),
-	NEEDED(speed, "speed", 0.05, 3, "-",
-	       "speed as a share of the curve's"),
-	NEEDED(count, "count", 1, 100, "-", "equal pumps in parallel"),
+	TARN_IN_NUMBER(IN, max_head_m, "max_head", "m", 0.01, 1e4, TARN_NAN,
+		       "head at no flow"),
+	TARN_IN_NUMBER(IN, label_flow_m3s, "label_flow", "m3/s", 1e-6, 100,
+		       TARN_NAN, "flow at zero head, as labels state it"),
+	TARN_IN_VALUE(IN, speed, "speed", "-", 0.05, 3, 1,
+		      "speed as a share of the curve's"),
+	TARN_IN_VALUE(IN, count, "count", "-", 1, 100, 1,
+		      "equal pumps in parallel"),
 };
-FLOW_FIELDS(tarn_pump_curve_fields, "pump", rows);
-
-struct tarn_pump_curve tarn_pump_curve_default(void)
-{
-	return (struct tarn_pump_curve){
-		.max_head_m = TARN_NAN, .label_flow_m3s = TARN_NAN,
-		.speed = 1, .count = 1,
-	};
-}
+TARN_FIELDS(tarn_pump_curve_fields, "pump", rows);
+TARN_DEFAULT(IN, tarn_pump_curve_default, tarn_pump_curve_fields)
 
 static enum tarn_status check_point(const struct tarn_pump_curve *p, size_t i,
 				    struct tarn_error *err)

@@ -1,37 +1,34 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
+#define IN struct tarn_routing
 static const struct tarn_field rows[] = {
-	FLOW_NEEDED(tarn_routing, step_s, "step", 1e-3, 1e7, "s",
-		    "between inflows"),
-	FLOW_NEEDED(tarn_routing, substeps, "substeps", 1, 1e5, "-",
-		    "parts that a step is solved in"),
-	FLOW_NEEDED(tarn_routing, start_level_m, "start_level", -1000, 1e4,
-		    "m", "level at the start"),
+	TARN_IN_REQUIRED(IN, step_s, "step", "s", 1e-3, 1e7, "between inflows"),
+	TARN_IN_VALUE(IN, substeps, "substeps", "-", 1, 1e5, 20,
+		      "parts that a step is solved in"),
+	TARN_IN_REQUIRED(IN, start_level_m, "start_level", "m", -1000, 1e4,
+			 "level at the start"),
 };
-FLOW_FIELDS(tarn_routing_fields, "routing", rows);
+TARN_FIELDS(tarn_routing_fields, "routing", rows);
+TARN_DEFAULT(IN, tarn_routing_default, tarn_routing_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_routing_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_routing_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(peak_inflow_m3s, "peak_inflow", "m3/s", "highest inflow"),
-	RESULT(peak_outflow_m3s, "peak_outflow", "m3/s", "highest outflow"),
-	RESULT(peak_level_m, "peak_level", "m", "highest level"),
-	RESULT(peak_time_s, "peak_time", "s", "when the level is highest"),
-	RESULT(end_level_m, "end_level", "m", "level at the end"),
-	RESULT(inflow_m3, "inflow", "m3", "came in"),
-	RESULT(outflow_m3, "outflow", "m3", "went out"),
-	RESULT(stored_m3, "stored", "m3", "stayed"),
-	RESULT(balance_m3, "balance", "m3", "inflow - outflow - stored"),
+	TARN_OUT_NUMBER(OUT, peak_inflow_m3s, "peak_inflow", "m3/s",
+			"highest inflow"),
+	TARN_OUT_NUMBER(OUT, peak_outflow_m3s, "peak_outflow", "m3/s",
+			"highest outflow"),
+	TARN_OUT_NUMBER(OUT, peak_level_m, "peak_level", "m", "highest level"),
+	TARN_OUT_NUMBER(OUT, peak_time_s, "peak_time", "s",
+			"when the level is highest"),
+	TARN_OUT_NUMBER(OUT, end_level_m, "end_level", "m", "level at the end"),
+	TARN_OUT_NUMBER(OUT, inflow_m3, "inflow", "m3", "came in"),
+	TARN_OUT_NUMBER(OUT, outflow_m3, "outflow", "m3", "went out"),
+	TARN_OUT_NUMBER(OUT, stored_m3, "stored", "m3", "stayed"),
+	TARN_OUT_NUMBER(OUT, balance_m3, "balance", "m3",
+			"inflow - outflow - stored"),
 };
-FLOW_FIELDS(tarn_routing_flow_fields, "routing", result_rows);
-
-struct tarn_routing tarn_routing_default(void)
-{
-	return (struct tarn_routing){ .step_s = TARN_NAN, .substeps = 20,
-				      .start_level_m = TARN_NAN };
-}
+TARN_FIELDS(tarn_routing_flow_fields, "routing", result_rows);
 
 /* ---- checks ----------------------------------------------------------- */
 

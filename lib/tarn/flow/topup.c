@@ -1,62 +1,57 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_topup, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_topup, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_topup
 static const struct tarn_field rows[] = {
-	NEEDED(volume_m3, "volume", 0, 1e6, "m3", "water of one top-up"),
-	NUMBER(pond_m3, "pond", 1e-6, 1e7, "m3", "water in the full pond"),
-	NUMBER(kv, "kv", 1e-4, 1e4, "m3/h", "valve: flow at 1 bar"),
-	NUMBER(cv, "cv", 1e-4, 1e4, "gpm", "valve: US gal/min at 1 psi"),
-	NUMBER(flow_m3s, "flow", 1e-9, 100, "m3/s", "flow of the supply"),
-	NUMBER(pressure_kpa, "pressure", 0, 2000, "kPa",
-	       "at the valve while it runs"),
-	NEEDED(events_per_week, "events_per_week", 0, 1000, "-",
-	       "top-ups a week"),
-	NUMBER(chlorine_mg_l, "chlorine", 0, 20, "mg/L",
-	       "total chlorine of the tap water, as Cl2"),
-	NUMBER(chloramine_mg_l, "chloramine", 0, 20, "mg/L",
-	       "part of it that is chloramine, as Cl2"),
-	NUMBER(neutraliser, "neutraliser", 0, 20, "-",
-	       "mg per mg of chlorine"),
-	NUMBER(opening_m, "opening", 1e-3, 1, "m", "mouth of the supply"),
+	TARN_IN_REQUIRED(IN, volume_m3, "volume", "m3", 0, 1e6,
+			 "water of one top-up"),
+	TARN_IN_NUMBER(IN, pond_m3, "pond", "m3", 1e-6, 1e7, TARN_NAN,
+		       "water in the full pond"),
+	TARN_IN_NUMBER(IN, kv, "kv", "m3/h", 1e-4, 1e4, TARN_NAN,
+		       "valve: flow at 1 bar"),
+	TARN_IN_NUMBER(IN, cv, "cv", "gpm", 1e-4, 1e4, TARN_NAN,
+		       "valve: US gal/min at 1 psi"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 1e-9, 100, TARN_NAN,
+		       "flow of the supply"),
+	TARN_IN_NUMBER(IN, pressure_kpa, "pressure", "kPa", 0, 2000, TARN_NAN,
+		       "at the valve while it runs"),
+	TARN_IN_VALUE(IN, events_per_week, "events_per_week", "-", 0, 1000, 1,
+		      "top-ups a week"),
+	TARN_IN_NUMBER(IN, chlorine_mg_l, "chlorine", "mg/L", 0, 20, TARN_NAN,
+		       "total chlorine of the tap water, as Cl2"),
+	TARN_IN_NUMBER(IN, chloramine_mg_l, "chloramine", "mg/L", 0, 20,
+		       TARN_NAN, "part of it that is chloramine, as Cl2"),
+	TARN_IN_NUMBER(IN, neutraliser, "neutraliser", "-", 0, 20, TARN_NAN,
+		       "mg per mg of chlorine"),
+	TARN_IN_NUMBER(IN, opening_m, "opening", "m", 1e-3, 1, TARN_NAN,
+		       "mouth of the supply"),
 };
-FLOW_FIELDS(tarn_topup_fields, "topup", rows);
+TARN_FIELDS(tarn_topup_fields, "topup", rows);
+TARN_DEFAULT(IN, tarn_topup_default, tarn_topup_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_topup_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_topup_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow of the supply"),
-	RESULT(fill_time_s, "fill_time", "s", "of one top-up, valve open"),
-	RESULT(share, "share", "-", "tap water in the pond after one"),
-	RESULT(share_week, "share_week", "-", "after a week of them"),
-	RESULT(salts_week, "salts_week", "-",
-	       "salts that a week adds, of a pond full of tap water"),
-	RESULT(chlorine_mixed_mg_l, "chlorine_mixed", "mg/L",
-	       "in the pond, before it reacts"),
-	RESULT(neutraliser_g, "neutraliser", "g", "for one top-up"),
-	RESULT(neutraliser_pond_g, "neutraliser_pond", "g",
-	       "for the whole pond's volume"),
-	RESULT(nitrogen_g, "nitrogen", "g", "ammonia N that one leaves"),
-	RESULT(air_gap_m, "air_gap", "m", "least, above the flood rim"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow of the supply"),
+	TARN_OUT_NUMBER(OUT, fill_time_s, "fill_time", "s",
+			"of one top-up, valve open"),
+	TARN_OUT_NUMBER(OUT, share, "share", "-",
+			"tap water in the pond after one"),
+	TARN_OUT_NUMBER(OUT, share_week, "share_week", "-",
+			"after a week of them"),
+	TARN_OUT_NUMBER(OUT, salts_week, "salts_week", "-",
+			"salts that a week adds, of a pond full of tap water"),
+	TARN_OUT_NUMBER(OUT, chlorine_mixed_mg_l, "chlorine_mixed", "mg/L",
+			"in the pond, before it reacts"),
+	TARN_OUT_NUMBER(OUT, neutraliser_g, "neutraliser", "g",
+			"for one top-up"),
+	TARN_OUT_NUMBER(OUT, neutraliser_pond_g, "neutraliser_pond", "g",
+			"for the whole pond's volume"),
+	TARN_OUT_NUMBER(OUT, nitrogen_g, "nitrogen", "g",
+			"ammonia N that one leaves"),
+	TARN_OUT_NUMBER(OUT, air_gap_m, "air_gap", "m",
+			"least, above the flood rim"),
 };
-FLOW_FIELDS(tarn_topup_flow_fields, "topup", result_rows);
-
-struct tarn_topup tarn_topup_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_topup){
-		.volume_m3 = none, .pond_m3 = none, .kv = none, .cv = none,
-		.flow_m3s = none, .pressure_kpa = none, .events_per_week = 1,
-		.chlorine_mg_l = none, .chloramine_mg_l = none,
-		.neutraliser = none, .opening_m = none,
-	};
-}
+TARN_FIELDS(tarn_topup_flow_fields, "topup", result_rows);
 
 double tarn_valve_m3s(double kv, double pressure_kpa)
 {

@@ -1,43 +1,36 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_transit, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_transit, member, name, lo, hi, unit, meaning)
-
+#define IN struct tarn_transit
 static const struct tarn_field rows[] = {
-	NEEDED(surfaces_m3, "surfaces", 0, 1e6, "m3",
-	       "over bed and pools, above their lips"),
-	NEEDED(streams_m3, "streams", 0, 1e6, "m3", "flowing in streams"),
-	NEEDED(pipes_m3, "pipes", 0, 1e6, "m3",
-	       "in pipes above the pond's level"),
-	FLOW_SWITCH(tarn_transit, check_valve, "check_valve",
-		    "keeps pipes full when the pump stops"),
-	NEEDED(siphon_area_m2, "siphon_area", 0, 1e6, "m2",
-	       "upper water that an outlet lies under"),
-	NEEDED(siphon_depth_m, "siphon_depth", 0, 100, "m",
-	       "its lip above the outlet's mouth"),
-	NUMBER(pond_area_m2, "pond_area", 1e-3, 1e6, "m2",
-	       "surface whose level moves"),
+	TARN_IN_VALUE(IN, surfaces_m3, "surfaces", "m3", 0, 1e6, 0,
+		      "over bed and pools, above their lips"),
+	TARN_IN_VALUE(IN, streams_m3, "streams", "m3", 0, 1e6, 0,
+		      "flowing in streams"),
+	TARN_IN_VALUE(IN, pipes_m3, "pipes", "m3", 0, 1e6, 0,
+		      "in pipes above the pond's level"),
+	TARN_IN_SWITCH(IN, check_valve, "check_valve", 0,
+		       "keeps pipes full when the pump stops"),
+	TARN_IN_VALUE(IN, siphon_area_m2, "siphon_area", "m2", 0, 1e6, 0,
+		      "upper water that an outlet lies under"),
+	TARN_IN_VALUE(IN, siphon_depth_m, "siphon_depth", "m", 0, 100, 0,
+		      "its lip above the outlet's mouth"),
+	TARN_IN_NUMBER(IN, pond_area_m2, "pond_area", "m2", 1e-3, 1e6, TARN_NAN,
+		       "surface whose level moves"),
 };
-FLOW_FIELDS(tarn_transit_fields, "transit", rows);
+TARN_FIELDS(tarn_transit_fields, "transit", rows);
+TARN_DEFAULT(IN, tarn_transit_default, tarn_transit_fields)
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_transit_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_transit_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(running_m3, "running", "m3", "held by the flow itself"),
-	RESULT(drain_back_m3, "drain_back", "m3", "from pipes and siphon"),
-	RESULT(total_m3, "total", "m3", "returns at a stop"),
-	RESULT(rise_m, "rise", "m", "of the pond at a stop"),
+	TARN_OUT_NUMBER(OUT, running_m3, "running", "m3",
+			"held by the flow itself"),
+	TARN_OUT_NUMBER(OUT, drain_back_m3, "drain_back", "m3",
+			"from pipes and siphon"),
+	TARN_OUT_NUMBER(OUT, total_m3, "total", "m3", "returns at a stop"),
+	TARN_OUT_NUMBER(OUT, rise_m, "rise", "m", "of the pond at a stop"),
 };
-FLOW_FIELDS(tarn_transit_flow_fields, "transit", result_rows);
-
-struct tarn_transit tarn_transit_default(void)
-{
-	return (struct tarn_transit){ .pond_area_m2 = TARN_NAN };
-}
+TARN_FIELDS(tarn_transit_flow_fields, "transit", result_rows);
 
 static double product(double a, double b)
 {

@@ -1,16 +1,17 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
+#define OUT struct tarn_water
 static const struct tarn_field water_rows[] = {
-	FLOW_RESULT(tarn_water, density_kgm3, "density", "kg/m3", "density"),
-	FLOW_RESULT(tarn_water, viscosity_pas, "viscosity", "Pa s",
-		    "dynamic viscosity"),
-	FLOW_RESULT(tarn_water, kinematic_m2s, "kinematic", "m2/s",
-		    "kinematic viscosity"),
-	FLOW_RESULT(tarn_water, vapour_pressure_kpa, "vapour_pressure", "kPa",
-		    "vapour pressure, absolute"),
+	TARN_OUT_NUMBER(OUT, density_kgm3, "density", "kg/m3", "density"),
+	TARN_OUT_NUMBER(OUT, viscosity_pas, "viscosity", "Pa s",
+			"dynamic viscosity"),
+	TARN_OUT_NUMBER(OUT, kinematic_m2s, "kinematic", "m2/s",
+			"kinematic viscosity"),
+	TARN_OUT_NUMBER(OUT, vapour_pressure_kpa, "vapour_pressure", "kPa",
+			"vapour pressure, absolute"),
 };
-FLOW_FIELDS(tarn_water_fields, "water", water_rows);
+TARN_FIELDS(tarn_water_fields, "water", water_rows);
 
 /* Kell (1975), eq. 16, air-free water at one atmosphere, 0 .. 150 deg C. */
 static double density(double t)

@@ -2,11 +2,6 @@
 #include "internal.h"
 #include "weir.h"
 
-#define NUMBER(member, name, lo, hi, unit, meaning) \
-	FLOW_NUMBER(tarn_weir, member, name, lo, hi, unit, meaning)
-#define NEEDED(member, name, lo, hi, unit, meaning) \
-	FLOW_NEEDED(tarn_weir, member, name, lo, hi, unit, meaning)
-
 static const char *const kinds[] = { "rectangular", "v_notch", "broad", "lip",
 				     NULL };
 static const char *const formulas[] = {
@@ -14,69 +9,67 @@ static const char *const formulas[] = {
 	"head_ratio", "linear_cd", "constant", "kindsvater_shen", "ideal", "bos",
 	"brater_king", NULL };
 
+#define IN struct tarn_weir
 static const struct tarn_field rows[] = {
-	FLOW_CHOICE(tarn_weir, kind, "kind", kinds, TARN_WEIR_LIP,
-		    "kind of crest"),
-	FLOW_CHOICE(tarn_weir, formula, "formula", formulas,
-		    TARN_WEIR_BRATER_KING, "which published formula"),
-	NUMBER(flow_m3s, "flow", 0, 1000, "m3/s", "flow"),
-	NUMBER(head_m, "head", 0, 50, "m",
-	       "still water above the crest, upstream"),
-	NUMBER(lip_depth_m, "lip_depth", 0, 50, "m",
-	       "moving water on the crest"),
-	NUMBER(width_m, "width", 1e-3, 1e4, "m", "crest across the flow"),
-	NEEDED(contractions, "contractions", 0, 2, "-", "contracted ends"),
-	NUMBER(angle_deg, "angle_deg", 10, 150, "deg", "angle of the notch"),
-	NUMBER(crest_m, "crest", 0, 100, "m",
-	       "crest above the approach's floor"),
-	NUMBER(channel_width_m, "channel_width", 1e-3, 1e4, "m",
-	       "width of the approach"),
-	NUMBER(breadth_m, "breadth", 1e-3, 100, "m",
-	       "broad crest along the flow"),
-	NUMBER(coefficient, "coefficient", 0.3, 4, "m^0.5/s",
-	       "C of C L H^1.5, instead of a formula"),
-	NEEDED(downstream_head_m, "downstream_head", 0, 50, "m",
-	       "water behind, above the crest"),
-	NUMBER(drop_m, "drop", 0, 100, "m", "free fall below the crest"),
+	TARN_IN_CHOICE(IN, kind, "kind", kinds, TARN_WEIR_RECTANGULAR,
+		       "kind of crest"),
+	TARN_IN_CHOICE(IN, formula, "formula", formulas, TARN_WEIR_DEFAULT,
+		       "which published formula"),
+	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN, "flow"),
+	TARN_IN_NUMBER(IN, head_m, "head", "m", 0, 50, TARN_NAN,
+		       "still water above the crest, upstream"),
+	TARN_IN_NUMBER(IN, lip_depth_m, "lip_depth", "m", 0, 50, TARN_NAN,
+		       "moving water on the crest"),
+	TARN_IN_NUMBER(IN, width_m, "width", "m", 1e-3, 1e4, TARN_NAN,
+		       "crest across the flow"),
+	TARN_IN_VALUE(IN, contractions, "contractions", "-", 0, 2, 0,
+		      "contracted ends"),
+	TARN_IN_NUMBER(IN, angle_deg, "angle_deg", "deg", 10, 150, TARN_NAN,
+		       "angle of the notch"),
+	TARN_IN_NUMBER(IN, crest_m, "crest", "m", 0, 100, TARN_NAN,
+		       "crest above the approach's floor"),
+	TARN_IN_NUMBER(IN, channel_width_m, "channel_width", "m", 1e-3, 1e4,
+		       TARN_NAN, "width of the approach"),
+	TARN_IN_NUMBER(IN, breadth_m, "breadth", "m", 1e-3, 100, TARN_NAN,
+		       "broad crest along the flow"),
+	TARN_IN_NUMBER(IN, coefficient, "coefficient", "m^0.5/s", 0.3, 4,
+		       TARN_NAN, "C of C L H^1.5, instead of a formula"),
+	TARN_IN_VALUE(IN, downstream_head_m, "downstream_head", "m", 0, 50, 0,
+		      "water behind, above the crest"),
+	TARN_IN_NUMBER(IN, drop_m, "drop", "m", 0, 100, TARN_NAN,
+		       "free fall below the crest"),
 };
-FLOW_FIELDS(tarn_weir_fields, "weir", rows);
+TARN_FIELDS(tarn_weir_fields, "weir", rows);
+TARN_DEFAULT(IN, tarn_weir_default, tarn_weir_fields)
 
 static const char *const looks[] = { "thin film", "sheet", "heavy", NULL };
 
-#define RESULT(member, name, unit, meaning) \
-	FLOW_RESULT(tarn_weir_flow, member, name, unit, meaning)
-
+#define OUT struct tarn_weir_flow
 static const struct tarn_field result_rows[] = {
-	RESULT(flow_m3s, "flow", "m3/s", "flow"),
-	RESULT(width_m, "width", "m", "crest across the flow"),
-	RESULT(head_m, "head", "m", "still water above the crest, upstream"),
-	RESULT(lip_depth_m, "lip_depth", "m", "moving water on the crest"),
-	RESULT(critical_depth_m, "critical_depth", "m", "critical depth"),
-	RESULT(flow_per_width_m2s, "flow_per_width", "m2/s", "flow / width"),
-	RESULT(coefficient, "coefficient", "m^0.5/s", "C of C L H^1.5"),
-	RESULT(lip_velocity_ms, "lip_velocity", "m/s", "speed on the crest"),
-	RESULT(approach_velocity_ms, "approach_velocity", "m/s",
-	       "mean speed of the approach"),
-	FLOW_CHOICE(tarn_weir_flow, look, "look", looks, TARN_LOOK_HEAVY,
-		    "look of the sheet"),
-	RESULT(throw_m, "throw", "m", "where the sheet's face lands"),
-	RESULT(throw_back_m, "throw_back", "m", "where its back lands"),
-	RESULT(impact_ms, "impact", "m/s", "speed at landing"),
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow"),
+	TARN_OUT_NUMBER(OUT, width_m, "width", "m", "crest across the flow"),
+	TARN_OUT_NUMBER(OUT, head_m, "head", "m",
+			"still water above the crest, upstream"),
+	TARN_OUT_NUMBER(OUT, lip_depth_m, "lip_depth", "m",
+			"moving water on the crest"),
+	TARN_OUT_NUMBER(OUT, critical_depth_m, "critical_depth", "m",
+			"critical depth"),
+	TARN_OUT_NUMBER(OUT, flow_per_width_m2s, "flow_per_width", "m2/s",
+			"flow / width"),
+	TARN_OUT_NUMBER(OUT, coefficient, "coefficient", "m^0.5/s",
+			"C of C L H^1.5"),
+	TARN_OUT_NUMBER(OUT, lip_velocity_ms, "lip_velocity", "m/s",
+			"speed on the crest"),
+	TARN_OUT_NUMBER(OUT, approach_velocity_ms, "approach_velocity", "m/s",
+			"mean speed of the approach"),
+	TARN_OUT_CHOICE(OUT, look, "look", looks, "look of the sheet"),
+	TARN_OUT_NUMBER(OUT, throw_m, "throw", "m",
+			"where the sheet's face lands"),
+	TARN_OUT_NUMBER(OUT, throw_back_m, "throw_back", "m",
+			"where its back lands"),
+	TARN_OUT_NUMBER(OUT, impact_ms, "impact", "m/s", "speed at landing"),
 };
-FLOW_FIELDS(tarn_weir_flow_fields, "weir", result_rows);
-
-struct tarn_weir tarn_weir_default(void)
-{
-	const double none = TARN_NAN;
-
-	return (struct tarn_weir){
-		.kind = TARN_WEIR_RECTANGULAR, .formula = TARN_WEIR_DEFAULT,
-		.flow_m3s = none, .head_m = none, .lip_depth_m = none,
-		.width_m = none, .contractions = 0, .angle_deg = none,
-		.crest_m = none, .channel_width_m = none, .breadth_m = none,
-		.coefficient = none, .downstream_head_m = 0, .drop_m = none,
-	};
-}
+TARN_FIELDS(tarn_weir_flow_fields, "weir", result_rows);
 
 /* ---- checks ----------------------------------------------------------- */
 

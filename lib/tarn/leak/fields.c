@@ -32,10 +32,13 @@ TARN_FIELDS(tarn_estimate_fields, "estimate", estimate_rows);
 
 #define T struct tarn_reading
 static const struct tarn_field reading_rows[] = {
-	TARN_OUT_DAY(T, day, "date", "of the reading"),
-	TARN_OUT_NUMBER(T, hour, "hour", "h", "of the day, where it is said"),
-	TARN_OUT_NUMBER(T, level_m, "level", "m", "above the ruler's zero"),
-	TARN_OUT_NUMBER(T, meter_m3, "meter", "m3", "counted up to then"),
+	TARN_IN_DAY(T, day, "date", "of the reading"),
+	TARN_IN_NUMBER(T, hour, "hour", "h", 0, 24, TARN_NAN,
+		       "of the day, where it is said"),
+	TARN_IN_NUMBER(T, level_m, "level", "m", -100, 1e4, TARN_NAN,
+		       "above the ruler's zero"),
+	TARN_IN_NUMBER(T, meter_m3, "meter", "m3", 0, 1e9, TARN_NAN,
+		       "counted up to then"),
 	TARN_OUT_FLAG(T, marks, "refill", TARN_LOG_REFILL,
 		      "water was added since the reading before"),
 	TARN_OUT_FLAG(T, marks, "pump_off", TARN_LOG_PUMP_OFF,

@@ -12,24 +12,18 @@ const char *const log_units[] = {
 static const char *const signs[] = { "by_header", "down", "up", NULL };
 const char *const log_orders[] = { "ymd", "mdy", "dmy", NULL };
 
+#define T struct tarn_log_options
 static const struct tarn_field rows[] = {
-	{ "unit", TARN_FIELD_CHOICE, offsetof(struct tarn_log_options, unit),
-	  0, 5, 0, "-", log_units,
-	  "unit of the ruler, where the header does not say it" },
-	{ "sign", TARN_FIELD_CHOICE, offsetof(struct tarn_log_options, sign),
-	  0, 2, 0, "-", signs, "down: numbers grow as the water falls" },
-	{ "dates", TARN_FIELD_CHOICE, offsetof(struct tarn_log_options, dates),
-	  0, 2, 0, "-", log_orders, "order of year, month and day" },
+	TARN_IN_CHOICE(T, unit, "unit", log_units, 0,
+		       "unit of the ruler, where the header does not say it"),
+	TARN_IN_CHOICE(T, sign, "sign", signs, 0,
+		       "down: numbers grow as the water falls"),
+	TARN_IN_CHOICE(T, dates, "dates", log_orders, 0,
+		       "order of year, month and day"),
 };
-const struct tarn_fields tarn_log_fields = { "log", rows,
-					     sizeof rows / sizeof rows[0] };
-
-struct tarn_log_options tarn_log_options_default(void)
-{
-	struct tarn_log_options o = { 0, 0, 0 };
-
-	return o;
-}
+TARN_FIELDS(tarn_log_fields, "log", rows);
+#undef T
+TARN_DEFAULT(struct tarn_log_options, tarn_log_options_default, tarn_log_fields)
 
 struct tarn_error *log_here(struct tarn_error *err,
 			    const struct sheet_cell *cell)

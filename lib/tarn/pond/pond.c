@@ -3,127 +3,138 @@
 
 #include "tarn/pond/basin.h"
 
-#define AT(member) offsetof(struct tarn_pond, member)
-#define NUMBER(name, member, lo, hi, required, unit, meaning) \
-	{ name, TARN_FIELD_NUMBER, AT(member), lo, hi, required, unit, NULL, \
-	  meaning }
-#define MONTHS(name, member, lo, hi, unit, meaning) \
-	{ name, TARN_FIELD_MONTHS, AT(member), lo, hi, 1, unit, NULL, meaning }
-#define SECTION(variable, section, rows) \
-	const struct tarn_fields variable = { section, rows, \
-					      sizeof(rows) / sizeof(*(rows)) }
-
+#define T struct tarn_pond
 static const struct tarn_field pond_rows[] = {
-	NUMBER("lip", lip_m, 0.01, 20, 1, "m",
-	       "level above the floor at which water leaves"),
-	NUMBER("trigger", trigger_m, 0, 20, 0, "m",
-	       "top-up starts below this level; without it there is none"),
-	NUMBER("target", target_m, 0, 20, 0, "m",
-	       "level to which top-up fills; the trigger if not given"),
-	NUMBER("intake", intake_m, 0, 20, 0, "m",
-	       "lowest level at which the pump's intake is well covered"),
-	NUMBER("edges", edges_m2, 0, 1e5, 0, "m2",
-	       "wet edges and planted margins whose rain drains in"),
-	NUMBER("splash", splash_m3s, 0, 0.01, 0, "m3/s",
-	       "water thrown out of the system while the pump runs"),
-	NUMBER("open_water_factor", open_water_factor, 0.1, 3, 0, "-",
-	       "multiplies open-water evaporation, from calibration"),
+	TARN_IN_REQUIRED(T, lip_m, "lip", "m", 0.01, 20,
+			 "level above the floor at which water leaves"),
+	TARN_IN_NUMBER(T, trigger_m, "trigger", "m", 0, 20, TARN_NAN,
+		       "top-up starts below this level; without it there is "
+		       "none"),
+	TARN_IN_NUMBER(T, target_m, "target", "m", 0, 20, TARN_NAN,
+		       "level to which top-up fills; the trigger if not given"),
+	TARN_IN_NUMBER(T, intake_m, "intake", "m", 0, 20, TARN_NAN,
+		       "lowest level at which the pump's intake is well "
+		       "covered"),
+	TARN_IN_NUMBER(T, edges_m2, "edges", "m2", 0, 1e5, 0,
+		       "wet edges and planted margins whose rain drains in"),
+	TARN_IN_NUMBER(T, splash_m3s, "splash", "m3/s", 0, 0.01, 0,
+		       "water thrown out of the system while the pump runs"),
+	TARN_IN_NUMBER(T, open_water_factor, "open_water_factor", "-", 0.1, 3,
+		       1,
+		       "multiplies open-water evaporation, from calibration"),
 };
-SECTION(tarn_pond_fields, "", pond_rows);
+TARN_FIELDS(tarn_pond_fields, "", pond_rows);
 
+/* Plant factor: FAO-56 Table 12, reed swamp and cattails at mid season; a bed
+ * of a few m2 in dry surroundings takes more (ch. 10). */
 static const struct tarn_field bed_rows[] = {
-	NUMBER("area", bed.area_m2, 0, 1e5, 0, "m2", "planted plan area"),
-	MONTHS("plant_factor", bed.plant_factor, 0, 3, "-",
-	       "evapotranspiration / FAO-56 grass reference, by month"),
-	NUMBER("volume", bed.volume_m3, 0, 1e5, 0, "m3",
-	       "water in the bed up to its own lip"),
-	NUMBER("depth", bed.depth_m, 0.02, 5, 0, "m", "depth of the gravel"),
-	NUMBER("porosity", bed.porosity, 0.1, 0.9, 0, "-",
-	       "share of the gravel that is water"),
-	NUMBER("head", bed.head_m, 0, 1, 0, "m",
-	       "water over the bed's lip while the pump runs"),
+	TARN_IN_NUMBER(T, bed.area_m2, "area", "m2", 0, 1e5, 0,
+		       "planted plan area"),
+	TARN_IN_MONTHS(T, bed.plant_factor, "plant_factor", "-", 0, 3, 1.2,
+		       "evapotranspiration / FAO-56 grass reference, by month"),
+	TARN_IN_NUMBER(T, bed.volume_m3, "volume", "m3", 0, 1e5, TARN_NAN,
+		       "water in the bed up to its own lip"),
+	TARN_IN_NUMBER(T, bed.depth_m, "depth", "m", 0.02, 5, TARN_NAN,
+		       "depth of the gravel"),
+	TARN_IN_NUMBER(T, bed.porosity, "porosity", "-", 0.1, 0.9, TARN_NAN,
+		       "share of the gravel that is water"),
+	TARN_IN_NUMBER(T, bed.head_m, "head", "m", 0, 1, TARN_NAN,
+		       "water over the bed's lip while the pump runs"),
 };
-SECTION(tarn_pond_bed_fields, "bed", bed_rows);
+TARN_FIELDS(tarn_pond_bed_fields, "bed", bed_rows);
 
+/* Factor: 1.4 to 1.7 was measured on pools in use: Smith, Lof and Jones (1998),
+ * ASHRAE 4146. */
 static const struct tarn_field stream_rows[] = {
-	NUMBER("area", stream.area_m2, 0, 1e5, 0, "m2",
-	       "wetted area of stream and falls; or length and width"),
-	NUMBER("length", stream.length_m, 0, 1000, 0, "m", "length"),
-	NUMBER("width", stream.width_m, 0, 100, 0, "m", "wetted width"),
-	NUMBER("depth", stream.depth_m, 0, 2, 0, "m",
-	       "mean depth of the running water"),
-	NUMBER("volume", stream.volume_m3, 0, 1e4, 0, "m3",
-	       "water held while running; or area x depth"),
-	NUMBER("factor", stream.factor, 0, 5, 0, "-",
-	       "evaporation / that of still open water, while running"),
-	NUMBER("slope", stream.slope, -10, 10, 0, "-",
-	       "fall / length, towards the pond; gives the depth"),
-	NUMBER("manning", stream.manning, 0.005, 0.5, 0, "s/m^(1/3)",
-	       "roughness n: gravel 0.029, cobbles 0.035, boulders 0.05"),
+	TARN_IN_NUMBER(T, stream.area_m2, "area", "m2", 0, 1e5, TARN_NAN,
+		       "wetted area of stream and falls; or length and width"),
+	TARN_IN_NUMBER(T, stream.length_m, "length", "m", 0, 1000, TARN_NAN,
+		       "length"),
+	TARN_IN_NUMBER(T, stream.width_m, "width", "m", 0, 100, TARN_NAN,
+		       "wetted width"),
+	TARN_IN_NUMBER(T, stream.depth_m, "depth", "m", 0, 2, TARN_NAN,
+		       "mean depth of the running water"),
+	TARN_IN_NUMBER(T, stream.volume_m3, "volume", "m3", 0, 1e4, TARN_NAN,
+		       "water held while running; or area x depth"),
+	TARN_IN_NUMBER(T, stream.factor, "factor", "-", 0, 5, 1.5,
+		       "evaporation / that of still open water, while running"),
+	TARN_IN_NUMBER(T, stream.slope, "slope", "-", -10, 10, TARN_NAN,
+		       "fall / length, towards the pond; gives the depth"),
+	TARN_IN_NUMBER(T, stream.manning, "manning", "s/m^(1/3)", 0.005, 0.5,
+		       TARN_NAN,
+		       "roughness n: gravel 0.029, cobbles 0.035, boulders "
+		       "0.05"),
 };
-SECTION(tarn_pond_stream_fields, "stream", stream_rows);
+TARN_FIELDS(tarn_pond_stream_fields, "stream", stream_rows);
 
 static const struct tarn_field apron_rows[] = {
-	NUMBER("area", apron.area_m2, 0, 1e6, 0, "m2",
-	       "paving or slope that drains into the pond"),
-	NUMBER("coefficient", apron.coefficient, 0, 1, 0, "-",
-	       "runoff / rain; or a curve number"),
-	NUMBER("curve_number", apron.curve_number, 1, 100, 0, "-",
-	       "TR-55 curve number, day by day"),
+	TARN_IN_NUMBER(T, apron.area_m2, "area", "m2", 0, 1e6, 0,
+		       "paving or slope that drains into the pond"),
+	TARN_IN_NUMBER(T, apron.coefficient, "coefficient", "-", 0, 1, TARN_NAN,
+		       "runoff / rain; or a curve number"),
+	TARN_IN_NUMBER(T, apron.curve_number, "curve_number", "-", 1, 100,
+		       TARN_NAN, "TR-55 curve number, day by day"),
 };
-SECTION(tarn_pond_apron_fields, "apron", apron_rows);
+TARN_FIELDS(tarn_pond_apron_fields, "apron", apron_rows);
 
 static const struct tarn_field pump_rows[] = {
-	MONTHS("hours", pump.hours, 0, 24, "h", "running time a day, by month"),
-	NUMBER("drainback", pump.drainback_m3, 0, 100, 0, "m3",
-	       "water in pipes that comes back when the pump stops"),
-	NUMBER("flow", pump.flow_m3s, 0, 10, 0, "m3/s",
-	       "delivered flow, at its head (a label states it at no head)"),
-	NUMBER("max_head", pump.max_head_m, 0.01, 200, 0, "m",
-	       "of the label: highest lift, at which nothing flows"),
-	NUMBER("label_flow", pump.label_flow_m3s, 1e-6, 10, 0, "m3/s",
-	       "of the label: flow at no lift"),
-	NUMBER("count", pump.count, 1, 20, 1, "-",
-	       "equal pumps side by side"),
-	{ "check_valve", TARN_FIELD_SWITCH, AT(pump.check_valve), 0, 1, 0, "-",
-	  NULL, "pipes stay full when the pump stops" },
-	NUMBER("watts", pump.watts, 0, 1e5, 0, "W",
-	       "drawn at the plug, all pumps together"),
-	NUMBER("amps", pump.amps, 0, 1000, 0, "A",
-	       "instead of watts, with volts; an upper bound"),
-	NUMBER("volts", pump.volts, 1, 1000, 0, "V", "with amps"),
+	TARN_IN_MONTHS(T, pump.hours, "hours", "h", 0, 24, 24,
+		       "running time a day, by month"),
+	TARN_IN_NUMBER(T, pump.drainback_m3, "drainback", "m3", 0, 100,
+		       TARN_NAN,
+		       "water in pipes that comes back when the pump stops"),
+	TARN_IN_NUMBER(T, pump.flow_m3s, "flow", "m3/s", 0, 10, TARN_NAN,
+		       "delivered flow, at its head (a label states it at no "
+		       "head)"),
+	TARN_IN_NUMBER(T, pump.max_head_m, "max_head", "m", 0.01, 200, TARN_NAN,
+		       "of the label: highest lift, at which nothing flows"),
+	TARN_IN_NUMBER(T, pump.label_flow_m3s, "label_flow", "m3/s", 1e-6, 10,
+		       TARN_NAN, "of the label: flow at no lift"),
+	TARN_IN_VALUE(T, pump.count, "count", "-", 1, 20, 1,
+		      "equal pumps side by side"),
+	TARN_IN_SWITCH(T, pump.check_valve, "check_valve", 0,
+		       "pipes stay full when the pump stops"),
+	TARN_IN_NUMBER(T, pump.watts, "watts", "W", 0, 1e5, TARN_NAN,
+		       "drawn at the plug, all pumps together"),
+	TARN_IN_NUMBER(T, pump.amps, "amps", "A", 0, 1000, TARN_NAN,
+		       "instead of watts, with volts; an upper bound"),
+	TARN_IN_NUMBER(T, pump.volts, "volts", "V", 1, 1000, TARN_NAN,
+		       "with amps"),
 };
-SECTION(tarn_pond_pump_fields, "pump", pump_rows);
+TARN_FIELDS(tarn_pond_pump_fields, "pump", pump_rows);
 
 static const struct tarn_field seepage_rows[] = {
-	NUMBER("rate", seepage.rate_mm_d, 0, 1000, 0, "mm/d",
-	       "depth a day over the water surface"),
-	NUMBER("volume", seepage.volume_m3s, 0, 1, 0, "m3/s",
-	       "fixed volume over time"),
-	NUMBER("per_head", seepage.per_head_m3s_m, 0, 1, 0, "m3/s/m",
-	       "volume over time for each metre of level"),
+	TARN_IN_NUMBER(T, seepage.rate_mm_d, "rate", "mm/d", 0, 1000, 0,
+		       "depth a day over the water surface"),
+	TARN_IN_NUMBER(T, seepage.volume_m3s, "volume", "m3/s", 0, 1, 0,
+		       "fixed volume over time"),
+	TARN_IN_NUMBER(T, seepage.per_head_m3s_m, "per_head", "m3/s/m", 0, 1, 0,
+		       "volume over time for each metre of level"),
 };
-SECTION(tarn_pond_seepage_fields, "seepage", seepage_rows);
+TARN_FIELDS(tarn_pond_seepage_fields, "seepage", seepage_rows);
 
 static const struct tarn_field supply_rows[] = {
-	NUMBER("rate", supply.rate_m3s, 1e-9, 10, 0, "m3/s",
-	       "most that the supply gives; unlimited if not given"),
+	TARN_IN_NUMBER(T, supply.rate_m3s, "rate", "m3/s", 1e-9, 10, TARN_NAN,
+		       "most that the supply gives; unlimited if not given"),
 };
-SECTION(tarn_pond_supply_fields, "supply", supply_rows);
+TARN_FIELDS(tarn_pond_supply_fields, "supply", supply_rows);
 
+/* Coefficient: roofs 0.75-0.95, from memory. */
 static const struct tarn_field tank_rows[] = {
-	NUMBER("capacity", tank.capacity_m3, 0, 1e4, 0, "m3",
-	       "of the rain tank"),
-	NUMBER("roof", tank.roof_m2, 0, 1e5, 0, "m2",
-	       "plan area of the roof that feeds it"),
-	NUMBER("coefficient", tank.coefficient, 0, 1, 0, "-",
-	       "roof water / rain"),
-	NUMBER("first_flush", tank.first_flush_mm, 0, 50, 0, "mm",
-	       "of each wet day, let go"),
-	NUMBER("start", tank.start_m3, 0, 1e4, 0, "m3",
-	       "in the tank on the first day"),
+	TARN_IN_NUMBER(T, tank.capacity_m3, "capacity", "m3", 0, 1e4, 0,
+		       "of the rain tank"),
+	TARN_IN_NUMBER(T, tank.roof_m2, "roof", "m2", 0, 1e5, 0,
+		       "plan area of the roof that feeds it"),
+	TARN_IN_NUMBER(T, tank.coefficient, "coefficient", "-", 0, 1, 0.85,
+		       "roof water / rain"),
+	TARN_IN_NUMBER(T, tank.first_flush_mm, "first_flush", "mm", 0, 50, 0,
+		       "of each wet day, let go"),
+	TARN_IN_NUMBER(T, tank.start_m3, "start", "m3", 0, 1e4, 0,
+		       "in the tank on the first day"),
 };
-SECTION(tarn_pond_tank_fields, "tank", tank_rows);
+TARN_FIELDS(tarn_pond_tank_fields, "tank", tank_rows);
+
+#undef T
 
 const struct tarn_fields *const tarn_pond_sections[] = {
 	&tarn_pond_fields, &tarn_pond_bed_fields, &tarn_pond_stream_fields,
@@ -136,28 +147,8 @@ struct tarn_pond tarn_pond_default(void)
 {
 	struct tarn_pond p = { 0 };
 
-	p.lip_m = p.trigger_m = p.target_m = p.intake_m = TARN_NAN;
-	p.open_water_factor = 1;
-	p.bed.volume_m3 = p.bed.depth_m = p.bed.porosity = TARN_NAN;
-	p.bed.head_m = p.pump.drainback_m3 = TARN_NAN;
-	p.stream.slope = p.stream.manning = TARN_NAN;
-	p.pump.max_head_m = p.pump.label_flow_m3s = TARN_NAN;
-	p.pump.watts = p.pump.amps = p.pump.volts = TARN_NAN;
-	p.pump.count = 1;
-	p.stream.area_m2 = p.stream.length_m = p.stream.width_m = TARN_NAN;
-	p.stream.depth_m = p.stream.volume_m3 = TARN_NAN;
-	/* 1.4 to 1.7 was measured on pools in use: Smith, Lof and Jones
-	 * (1998), ASHRAE 4146 */
-	p.stream.factor = 1.5;
-	p.apron.coefficient = p.apron.curve_number = TARN_NAN;
-	p.pump.flow_m3s = p.supply.rate_m3s = TARN_NAN;
-	p.tank.coefficient = 0.85;	/* roofs 0.75-0.95, from memory */
-	for (int m = 0; m < 12; m++) {
-		/* FAO-56 Table 12, reed swamp and cattails at mid season; a
-		 * bed of a few m2 in dry surroundings takes more (ch. 10) */
-		p.bed.plant_factor[m] = 1.2;
-		p.pump.hours[m] = 24;
-	}
+	for (size_t i = 0; tarn_pond_sections[i]; i++)
+		tarn_fields_default(tarn_pond_sections[i], &p);
 	return p;
 }
 

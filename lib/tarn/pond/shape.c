@@ -10,36 +10,27 @@ static const char *const shapes[] = {
 	"rectangle", "ellipse", "irregular", NULL
 };
 
-#define AT(member) offsetof(struct tarn_shelved, member)
+#define T struct tarn_shelved
 static const struct tarn_field rows[] = {
-	{ "shape", TARN_FIELD_CHOICE, AT(shape), 0, 2, 0, "-", shapes,
-	  "plan of the water's edge" },
-	{ "length", TARN_FIELD_NUMBER, AT(length_m), 0.2, 200, 1, "m", NULL,
-	  "longest way across, at the top edge" },
-	{ "width", TARN_FIELD_NUMBER, AT(width_m), 0.2, 200, 1, "m", NULL,
-	  "across that, at the top edge" },
-	{ "depth", TARN_FIELD_NUMBER, AT(depth_m), 0.05, 15, 1, "m", NULL,
-	  "from the floor to the top edge" },
-	{ "area_factor", TARN_FIELD_NUMBER, AT(area_factor), 0.4, 1, 0, "-",
-	  NULL, "area / (length x width) of an irregular plan" },
-	{ "side_slope", TARN_FIELD_NUMBER, AT(side_slope), 0, 5, 0, "-", NULL,
-	  "run of the walls per unit of fall; 0 is upright" },
-	{ "metered", TARN_FIELD_NUMBER, AT(metered_m3), 0.01, 1e5, 0, "m3",
-	  NULL, "measured volume of the basin up to the top edge, without "
-	  "stone; scales the areas" },
+	TARN_IN_CHOICE(T, shape, "shape", shapes, 0,
+		       "plan of the water's edge"),
+	TARN_IN_REQUIRED(T, length_m, "length", "m", 0.2, 200,
+			 "longest way across, at the top edge"),
+	TARN_IN_REQUIRED(T, width_m, "width", "m", 0.2, 200,
+			 "across that, at the top edge"),
+	TARN_IN_REQUIRED(T, depth_m, "depth", "m", 0.05, 15,
+			 "from the floor to the top edge"),
+	TARN_IN_NUMBER(T, area_factor, "area_factor", "-", 0.4, 1, TARN_NAN,
+		       "area / (length x width) of an irregular plan"),
+	TARN_IN_NUMBER(T, side_slope, "side_slope", "-", 0, 5, 0,
+		       "run of the walls per unit of fall; 0 is upright"),
+	TARN_IN_NUMBER(T, metered_m3, "metered", "m3", 0.01, 1e5, TARN_NAN,
+		       "measured volume of the basin up to the top edge, without "
+		       "stone; scales the areas"),
 };
-const struct tarn_fields tarn_shelved_fields = {
-	"basin", rows, sizeof rows / sizeof rows[0]
-};
-
-struct tarn_shelved tarn_shelved_default(void)
-{
-	struct tarn_shelved s = { 0 };
-
-	s.length_m = s.width_m = s.depth_m = TARN_NAN;
-	s.area_factor = s.metered_m3 = TARN_NAN;
-	return s;
-}
+TARN_FIELDS(tarn_shelved_fields, "basin", rows);
+#undef T
+TARN_DEFAULT(struct tarn_shelved, tarn_shelved_default, tarn_shelved_fields)
 
 /* How far the plan has moved in at a depth: just above a shelf that lies at
  * that very depth, or just below it. */

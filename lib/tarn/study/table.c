@@ -8,31 +8,19 @@
 
 /* ---- changed ---------------------------------------------------------------- */
 
-#define MONTHS(name, member, lo, hi, unit, meaning) \
-	{ name, TARN_FIELD_MONTHS, \
-	  offsetof(struct tarn_weather_change, member), lo, hi, 1, unit, NULL, \
-	  meaning }
+#define T struct tarn_weather_change
 static const struct tarn_field change_rows[] = {
-	MONTHS("temperature", temperature_c, -20, 20, "deg C",
-	       "added to temperatures"),
-	MONTHS("rain", rain, 0, 10, "-", "times rain"),
-	MONTHS("wind", wind, 0, 5, "-", "times wind"),
-	MONTHS("solar", solar, 0, 2, "-", "times radiation and sunshine"),
+	TARN_IN_MONTHS(T, temperature_c, "temperature", "deg C", -20, 20, 0,
+		       "added to temperatures"),
+	TARN_IN_MONTHS(T, rain, "rain", "-", 0, 10, 1, "times rain"),
+	TARN_IN_MONTHS(T, wind, "wind", "-", 0, 5, 1, "times wind"),
+	TARN_IN_MONTHS(T, solar, "solar", "-", 0, 2, 1,
+		       "times radiation and sunshine"),
 };
-const struct tarn_fields tarn_weather_change_fields = {
-	"change", change_rows, sizeof change_rows / sizeof change_rows[0]
-};
-
-struct tarn_weather_change tarn_weather_change_default(void)
-{
-	struct tarn_weather_change c;
-
-	for (int m = 0; m < 12; m++) {
-		c.temperature_c[m] = 0;
-		c.rain[m] = c.wind[m] = c.solar[m] = 1;
-	}
-	return c;
-}
+TARN_FIELDS(tarn_weather_change_fields, "change", change_rows);
+#undef T
+TARN_DEFAULT(struct tarn_weather_change, tarn_weather_change_default,
+	     tarn_weather_change_fields)
 
 /* Column to change in place, or NULL if the table has none. */
 static double *column(struct tarn_weather *w, enum tarn_column c)

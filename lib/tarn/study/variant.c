@@ -5,29 +5,20 @@
 
 #include "tarn/study/engine.h"
 
-#define AT(member) offsetof(struct tarn_study_delta, member)
-
+#define T struct tarn_study_delta
 static const struct tarn_field delta_rows[] = {
-	{ "rain", TARN_FIELD_MONTHS, AT(rain), 0, 10, 1, "-", NULL,
-	  "times the weather's rain, by month" },
-	{ "evaporation", TARN_FIELD_MONTHS, AT(evaporation), 0, 10, 1, "-",
-	  NULL, "times the weather's open-water and grass rates, by month" },
-	{ "start_level", TARN_FIELD_NUMBER, AT(start_level_m), 0, 20, 0, "m",
-	  NULL, "level on the first morning" },
+	TARN_IN_MONTHS(T, rain, "rain", "-", 0, 10, 1,
+		       "times the weather's rain, by month"),
+	TARN_IN_MONTHS(T, evaporation, "evaporation", "-", 0, 10, 1,
+		       "times the weather's open-water and grass rates, by "
+		       "month"),
+	TARN_IN_NUMBER(T, start_level_m, "start_level", "m", 0, 20, TARN_NAN,
+		       "level on the first morning"),
 };
-const struct tarn_fields tarn_study_delta_fields = {
-	"", delta_rows, sizeof delta_rows / sizeof delta_rows[0]
-};
-
-struct tarn_study_delta tarn_study_delta_default(void)
-{
-	struct tarn_study_delta d;
-
-	for (int m = 0; m < 12; m++)
-		d.rain[m] = d.evaporation[m] = 1;
-	d.start_level_m = TARN_NAN;
-	return d;
-}
+TARN_FIELDS(tarn_study_delta_fields, "", delta_rows);
+#undef T
+TARN_DEFAULT(struct tarn_study_delta, tarn_study_delta_default,
+	     tarn_study_delta_fields)
 
 /* ---- columns by name ------------------------------------------------------ */
 

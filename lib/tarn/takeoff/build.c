@@ -28,83 +28,69 @@ const struct tarn_soil *tarn_soils(size_t *count)
 	return soils;
 }
 
-#define AT(member) offsetof(struct tarn_build, member)
-#define NUMBER(name, member, lo, hi, required, unit, meaning) \
-	{ name, TARN_FIELD_NUMBER, AT(member), lo, hi, required, unit, NULL, \
-	  meaning }
-static const struct tarn_field rows[] = {
-	{ "soil", TARN_FIELD_CHOICE, AT(soil), 0, 7, 0, "-", soil_names,
-	  "what is dug; sets the swell" },
-	NUMBER("swell", swell, 0, 2, 0, "-",
-	       "loose / bank - 1; instead of the soil's"),
-	NUMBER("shrink", shrink, 0, 0.5, 1, "-",
-	       "share of the bank that compacting loses"),
-	NUMBER("berm", berm_m3, 0, 1e4, 1, "m3",
-	       "of this soil, finished and compacted"),
-	NUMBER("bed_dug", bed_dug_m, 0, 5, 1, "m",
-	       "depth of the bed that is dug, not built up"),
-	NUMBER("stream_dug", stream_dug_m, 0, 5, 1, "m",
-	       "depth dug for the stream"),
-	NUMBER("truck", truck_m3, 0.01, 100, 0, "m3", "loose, of one load"),
-	NUMBER("length", length_m, 0.2, 200, 0, "m",
-	       "at the edge, for a basin given by a table or contours"),
-	NUMBER("width", width_m, 0.2, 200, 0, "m", "likewise"),
-	NUMBER("overlap", overlap_m, 0, 5, 1, "m",
-	       "liner beyond the edge on each side, wet edge and all"),
-	NUMBER("underlay_layers", underlay_layers, 0, 5, 1, "-",
-	       "of underlay"),
-	{ "rule", TARN_FIELD_CHOICE, AT(rule), 0, 1, 0, "-", rules,
-	  "of stone to order by where no layers are given; no source" },
-	NUMBER("floor_gravel", floor_gravel_m, 0, 1, 1, "m",
-	       "thickness on floor and shelves"),
-	NUMBER("wall_stone", wall_stone_m, 0, 2, 1, "m",
-	       "thickness of the stone before the walls"),
-	NUMBER("voids", voids, 0, 0.7, 1, "-", "between those stones"),
-	NUMBER("stone_density", stone_kgm3, 1000, 4000, 1, "kg/m3",
-	       "of solid stone"),
-	NUMBER("gravel_density", gravel_kgm3, 500, 3000, 1, "kg/m3",
-	       "of gravel as it lies"),
-	NUMBER("waste_liner", waste_liner, 0, 1, 1, "-",
-	       "share added to liner and underlay"),
-	NUMBER("waste_stone", waste_stone, 0, 1, 1, "-", "likewise"),
-	NUMBER("waste_gravel", waste_gravel, 0, 1, 1, "-", "likewise"),
-	NUMBER("round", round_kg, 0, 1e5, 1, "kg",
-	       "stone and gravel are ordered in multiples of it"),
-	NUMBER("load", load_kg, 1, 1e5, 0, "kg",
-	       "of one delivery of stone or gravel"),
-	NUMBER("dig_rate", dig_m3s, 1e-7, 1, 0, "m3/s",
-	       "one worker's digging, bank: 0.5 * yd3 / hour"),
-	NUMBER("liner_rate", liner_m2s, 1e-6, 10, 0, "m2/s",
-	       "one worker's laying of liner with underlay"),
-	NUMBER("stone_rate", stone_kgs, 1e-4, 1e3, 0, "kg/s",
-	       "one worker's setting of stone"),
-	NUMBER("gravel_rate", gravel_kgs, 1e-4, 1e3, 0, "kg/s",
-	       "one worker's washing and placing of gravel"),
-};
-const struct tarn_fields tarn_build_fields = {
-	"build", rows, sizeof rows / sizeof rows[0]
-};
+/* Granite 170 lb/ft3 solid, crushed stone 100 lb/ft3: common practice, no
+ * source. */
+#define STONE_KGM3 (170 * 0.45359237 / 0.028316846592)
+#define GRAVEL_KGM3 (100 * 0.45359237 / 0.028316846592)
 
-struct tarn_build tarn_build_default(void)
-{
-	return (struct tarn_build){
-		.swell = TARN_NAN,
-		/* 5 to 10 % is common practice, no source */
-		.shrink = 0.05,
-		.truck_m3 = TARN_NAN, .length_m = TARN_NAN,
-		.width_m = TARN_NAN,
-		/* 1 ft each side is common practice, no source */
-		.overlap_m = 0.3048,
-		.underlay_layers = 1,
-		.voids = 0.35,	/* common practice, no source */
-		/* granite 170 lb/ft3 solid, crushed stone 100 lb/ft3: common
-		 * practice, no source */
-		.stone_kgm3 = 170 * 0.45359237 / 0.028316846592,
-		.gravel_kgm3 = 100 * 0.45359237 / 0.028316846592,
-		.waste_liner = 0.05, .waste_stone = 0.1,	/* ours */
-		.waste_gravel = 0.1,
-		.load_kg = TARN_NAN, .dig_m3s = TARN_NAN,
-		.liner_m2s = TARN_NAN, .stone_kgs = TARN_NAN,
-		.gravel_kgs = TARN_NAN,
-	};
-}
+/* Defaults without a source: shrink, 5 to 10 % is common practice; an overlap
+ * of 1 ft on each side; voids of 0.35.  Those of waste are ours. */
+#define T struct tarn_build
+static const struct tarn_field rows[] = {
+	TARN_IN_CHOICE(T, soil, "soil", soil_names, 0,
+		       "what is dug; sets the swell"),
+	TARN_IN_NUMBER(T, swell, "swell", "-", 0, 2, TARN_NAN,
+		       "loose / bank - 1; instead of the soil's"),
+	TARN_IN_VALUE(T, shrink, "shrink", "-", 0, 0.5, 0.05,
+		      "share of the bank that compacting loses"),
+	TARN_IN_VALUE(T, berm_m3, "berm", "m3", 0, 1e4, 0,
+		      "of this soil, finished and compacted"),
+	TARN_IN_VALUE(T, bed_dug_m, "bed_dug", "m", 0, 5, 0,
+		      "depth of the bed that is dug, not built up"),
+	TARN_IN_VALUE(T, stream_dug_m, "stream_dug", "m", 0, 5, 0,
+		      "depth dug for the stream"),
+	TARN_IN_NUMBER(T, truck_m3, "truck", "m3", 0.01, 100, TARN_NAN,
+		       "loose, of one load"),
+	TARN_IN_NUMBER(T, length_m, "length", "m", 0.2, 200, TARN_NAN,
+		       "at the edge, for a basin given by a table or contours"),
+	TARN_IN_NUMBER(T, width_m, "width", "m", 0.2, 200, TARN_NAN,
+		       "likewise"),
+	TARN_IN_VALUE(T, overlap_m, "overlap", "m", 0, 5, 0.3048,
+		      "liner beyond the edge on each side, wet edge and all"),
+	TARN_IN_VALUE(T, underlay_layers, "underlay_layers", "-", 0, 5, 1,
+		      "of underlay"),
+	TARN_IN_CHOICE(T, rule, "rule", rules, 0,
+		       "of stone to order by where no layers are given; no "
+		       "source"),
+	TARN_IN_VALUE(T, floor_gravel_m, "floor_gravel", "m", 0, 1, 0,
+		      "thickness on floor and shelves"),
+	TARN_IN_VALUE(T, wall_stone_m, "wall_stone", "m", 0, 2, 0,
+		      "thickness of the stone before the walls"),
+	TARN_IN_VALUE(T, voids, "voids", "-", 0, 0.7, 0.35,
+		      "between those stones"),
+	TARN_IN_VALUE(T, stone_kgm3, "stone_density", "kg/m3", 1000, 4000,
+		      STONE_KGM3, "of solid stone"),
+	TARN_IN_VALUE(T, gravel_kgm3, "gravel_density", "kg/m3", 500, 3000,
+		      GRAVEL_KGM3, "of gravel as it lies"),
+	TARN_IN_VALUE(T, waste_liner, "waste_liner", "-", 0, 1, 0.05,
+		      "share added to liner and underlay"),
+	TARN_IN_VALUE(T, waste_stone, "waste_stone", "-", 0, 1, 0.1,
+		      "likewise"),
+	TARN_IN_VALUE(T, waste_gravel, "waste_gravel", "-", 0, 1, 0.1,
+		      "likewise"),
+	TARN_IN_VALUE(T, round_kg, "round", "kg", 0, 1e5, 0,
+		      "stone and gravel are ordered in multiples of it"),
+	TARN_IN_NUMBER(T, load_kg, "load", "kg", 1, 1e5, TARN_NAN,
+		       "of one delivery of stone or gravel"),
+	TARN_IN_NUMBER(T, dig_m3s, "dig_rate", "m3/s", 1e-7, 1, TARN_NAN,
+		       "one worker's digging, bank: 0.5 * yd3 / hour"),
+	TARN_IN_NUMBER(T, liner_m2s, "liner_rate", "m2/s", 1e-6, 10, TARN_NAN,
+		       "one worker's laying of liner with underlay"),
+	TARN_IN_NUMBER(T, stone_kgs, "stone_rate", "kg/s", 1e-4, 1e3, TARN_NAN,
+		       "one worker's setting of stone"),
+	TARN_IN_NUMBER(T, gravel_kgs, "gravel_rate", "kg/s", 1e-4, 1e3,
+		       TARN_NAN, "one worker's washing and placing of gravel"),
+};
+TARN_FIELDS(tarn_build_fields, "build", rows);
+#undef T
+TARN_DEFAULT(struct tarn_build, tarn_build_default, tarn_build_fields)

@@ -160,10 +160,14 @@ enum tarn_status tarn_weather_slice(struct tarn_weather **out,
 	if (first < w->first || first > end)
 		return tarn_fail(err, TARN_EARG, "first", "must be a day of "
 				 "the weather, %s to %s", a, b);
-	tarn_day_text(first, a);
-	if (last < first || last > end)
+	if (last < w->first || last > end)
 		return tarn_fail(err, TARN_EARG, "last", "must be a day of "
 				 "the weather, %s to %s", a, b);
+	tarn_day_text(first, a);
+	tarn_day_text(last, b);
+	if (last < first)
+		return tarn_fail(err, TARN_EARG, "last", "is %s, which comes "
+				 "before first, %s", b, a);
 	status = tarn_weather_new(out, w->alloc, first,
 				  (size_t)(last - first) + 1, err);
 	if (status == TARN_OK &&

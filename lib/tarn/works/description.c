@@ -3,10 +3,6 @@
 
 #include "tarn/works.h"
 
-#define ROWS(variable, section, rows) \
-	const struct tarn_fields variable = { section, rows, \
-					      sizeof rows / sizeof rows[0] }
-
 /* ---- pipes -------------------------------------------------------------- */
 
 static const char *const ends[] = { "bed", "falls", "pond", "manifold", NULL };
@@ -16,44 +12,35 @@ static const char *const sizes[] = {
 };
 static const char *const schedules[] = { "40", "80", "40 pvc", NULL };
 
-#define AT(member) offsetof(struct tarn_pipe_run, member)
-#define NUMBER(name, member, lo, hi, required, unit, meaning) \
-	{ name, TARN_FIELD_NUMBER, AT(member), lo, hi, required, unit, NULL, \
-	  meaning }
+#define T struct tarn_pipe_run
 static const struct tarn_field run_rows[] = {
-	{ "to", TARN_FIELD_CHOICE, AT(to), 0, 3, 0, "-", ends,
-	  "where it ends; manifold: the trunk before the branches" },
-	{ "size", TARN_FIELD_CHOICE, AT(size), 0, 13, 0, "inch", sizes,
-	  "nominal size as printed on the pipe" },
-	{ "schedule", TARN_FIELD_CHOICE, AT(schedule), 0, 2, 0, "-", schedules,
-	  "wall of the size" },
-	NUMBER("diameter", diameter_m, 1e-3, 2, 0, "m",
-	       "inside; instead of size"),
-	NUMBER("length", length_m, 0, 1000, 1, "m", "of the run"),
-	NUMBER("lift", lift_m, -20, 100, 0, "m",
-	       "its mouth above the overflow lip; not for pond or manifold"),
-	NUMBER("roughness", roughness_m, 0, 0.01, 0, "m",
-	       "sand roughness; plastic if not given"),
-	NUMBER("minor_k", minor_k, 0, 1e4, 0, "-",
-	       "loss coefficient beside the fittings"),
-	NUMBER("valve_k", valve_k, 0, 1e6, 0, "-", "of a valve partly shut"),
-	NUMBER("orifice", orifice_diameter_m, 1e-4, 1, 0, "m",
-	       "diameter of the holes or nozzles at its end"),
-	NUMBER("orifices", orifices, 1, 1000, 0, "-", "how many"),
-	NUMBER("siphon", siphon_m, 0, 5, 0, "m",
-	       "its mouth under the water that it feeds"),
+	TARN_IN_CHOICE(T, to, "to", ends, 0,
+		       "where it ends; manifold: the trunk before the branches"),
+	TARN_IN_CHOICE_UNIT(T, size, "size", "inch", sizes, 0,
+			    "nominal size as printed on the pipe"),
+	TARN_IN_CHOICE(T, schedule, "schedule", schedules, 0,
+		       "wall of the size"),
+	TARN_IN_NUMBER(T, diameter_m, "diameter", "m", 1e-3, 2, TARN_NAN,
+		       "inside; instead of size"),
+	TARN_IN_REQUIRED(T, length_m, "length", "m", 0, 1000, "of the run"),
+	TARN_IN_NUMBER(T, lift_m, "lift", "m", -20, 100, 0,
+		       "its mouth above the overflow lip; not for pond or "
+		       "manifold"),
+	TARN_IN_NUMBER(T, roughness_m, "roughness", "m", 0, 0.01, 1.5e-6,
+		       "sand roughness; plastic if not given"),
+	TARN_IN_NUMBER(T, minor_k, "minor_k", "-", 0, 1e4, 0,
+		       "loss coefficient beside the fittings"),
+	TARN_IN_NUMBER(T, valve_k, "valve_k", "-", 0, 1e6, 0,
+		       "of a valve partly shut"),
+	TARN_IN_NUMBER(T, orifice_diameter_m, "orifice", "m", 1e-4, 1, TARN_NAN,
+		       "diameter of the holes or nozzles at its end"),
+	TARN_IN_NUMBER(T, orifices, "orifices", "-", 1, 1000, 1, "how many"),
+	TARN_IN_NUMBER(T, siphon_m, "siphon", "m", 0, 5, 0,
+		       "its mouth under the water that it feeds"),
 };
-ROWS(tarn_pipe_run_fields, "pipes", run_rows);
-#undef AT
-
-struct tarn_pipe_run tarn_pipe_run_default(void)
-{
-	return (struct tarn_pipe_run){
-		.diameter_m = TARN_NAN, .length_m = TARN_NAN,
-		.orifice_diameter_m = TARN_NAN, .orifices = 1,
-		.roughness_m = 1.5e-6,
-	};
-}
+TARN_FIELDS(tarn_pipe_run_fields, "pipes", run_rows);
+#undef T
+TARN_DEFAULT(struct tarn_pipe_run, tarn_pipe_run_default, tarn_pipe_run_fields)
 
 double tarn_pipe_run_diameter_m(const struct tarn_pipe_run *run)
 {
@@ -66,89 +53,87 @@ double tarn_pipe_run_diameter_m(const struct tarn_pipe_run *run)
 
 static const char *const kinds[] = { "stone", "broad", "sharp", NULL };
 
-#define AT(member) offsetof(struct tarn_fall, member)
+#define T struct tarn_fall
 static const struct tarn_field fall_rows[] = {
-	{ "kind", TARN_FIELD_CHOICE, AT(kind), 0, 2, 0, "-", kinds,
-	  "of the lip: rough stone, level and broad, sharp plate" },
-	{ "bed", TARN_FIELD_SWITCH, AT(bed), 0, 1, 0, "-", NULL,
-	  "this is the bed's own lip" },
-	NUMBER("width", width_m, 0.01, 100, 1, "m",
-	       "of the lip, across the flow"),
-	NUMBER("drop", drop_m, 0, 50, 0, "m", "free fall below the lip"),
-	NUMBER("coefficient", coefficient, 0.3, 4, 0, "m^0.5/s",
-	       "C of C L H^1.5; stone 1.6, broad 1.705, sharp 1.838"),
-	NUMBER("pool", pool_m2, 0, 1e4, 0, "m2",
-	       "water behind the lip that rises with its head"),
+	TARN_IN_CHOICE(T, kind, "kind", kinds, 0,
+		       "of the lip: rough stone, level and broad, sharp plate"),
+	TARN_IN_SWITCH(T, bed, "bed", 0, "this is the bed's own lip"),
+	TARN_IN_REQUIRED(T, width_m, "width", "m", 0.01, 100,
+			 "of the lip, across the flow"),
+	TARN_IN_NUMBER(T, drop_m, "drop", "m", 0, 50, TARN_NAN,
+		       "free fall below the lip"),
+	TARN_IN_NUMBER(T, coefficient, "coefficient", "m^0.5/s", 0.3, 4,
+		       TARN_NAN,
+		       "C of C L H^1.5; stone 1.6, broad 1.705, sharp 1.838"),
+	TARN_IN_NUMBER(T, pool_m2, "pool", "m2", 0, 1e4, 0,
+		       "water behind the lip that rises with its head"),
 };
-ROWS(tarn_fall_fields, "falls", fall_rows);
-#undef AT
-
-struct tarn_fall tarn_fall_default(void)
-{
-	return (struct tarn_fall){ .width_m = TARN_NAN, .drop_m = TARN_NAN,
-				   .coefficient = TARN_NAN };
-}
+TARN_FIELDS(tarn_fall_fields, "falls", fall_rows);
+#undef T
+TARN_DEFAULT(struct tarn_fall, tarn_fall_default, tarn_fall_fields)
 
 /* ---- bay, overflow, storm ------------------------------------------------ */
 
-#define AT(member) offsetof(struct tarn_works, member)
+#define T struct tarn_works
 static const struct tarn_field bay_rows[] = {
-	NUMBER("width", bay.width_m, 0.01, 100, 0, "m", "of the opening"),
-	NUMBER("sill", bay.sill_m, 0, 20, 0, "m",
-	       "level of the opening's sill above the floor"),
-	NUMBER("open_share", bay.open_share, 0.01, 1, 0, "-",
-	       "free between bars or stones"),
-	NUMBER("velocity_limit", bay.velocity_limit_ms, 1e-3, 10, 0, "m/s",
-	       "of the approach; your choice"),
-	NUMBER("suction", bay.suction_m, 1e-3, 2, 0, "m",
-	       "diameter of the pump's suction"),
-	NUMBER("pump_minimum", bay.pump_minimum_m, 0, 20, 0, "m",
-	       "level under which the pump runs dry"),
+	TARN_IN_NUMBER(T, bay.width_m, "width", "m", 0.01, 100, TARN_NAN,
+		       "of the opening"),
+	TARN_IN_NUMBER(T, bay.sill_m, "sill", "m", 0, 20, TARN_NAN,
+		       "level of the opening's sill above the floor"),
+	TARN_IN_NUMBER(T, bay.open_share, "open_share", "-", 0.01, 1, 1,
+		       "free between bars or stones"),
+	TARN_IN_NUMBER(T, bay.velocity_limit_ms, "velocity_limit", "m/s", 1e-3,
+		       10, TARN_NAN, "of the approach; your choice"),
+	TARN_IN_NUMBER(T, bay.suction_m, "suction", "m", 1e-3, 2, TARN_NAN,
+		       "diameter of the pump's suction"),
+	TARN_IN_NUMBER(T, bay.pump_minimum_m, "pump_minimum", "m", 0, 20,
+		       TARN_NAN, "level under which the pump runs dry"),
 };
-ROWS(tarn_bay_fields, "bay", bay_rows);
+TARN_FIELDS(tarn_bay_fields, "bay", bay_rows);
 
 static const struct tarn_field overflow_rows[] = {
-	NUMBER("width", overflow.lip_width_m, 1e-3, 1e3, 0, "m",
-	       "of the lip"),
-	NUMBER("coefficient", overflow.lip_coefficient, 0.3, 4, 1, "m^0.5/s",
-	       "C of the lip"),
-	NUMBER("standpipe", overflow.standpipe_diameter_m, 1e-3, 10, 0, "m",
-	       "inside diameter; its rim is the lip"),
-	NUMBER("fill", overflow.fill, 0.01, 1, 1, "-",
-	       "share of the stack that is water, by your code"),
-	NUMBER("drain_length", overflow.drain_length_m, 0, 1000, 0, "m",
-	       "of the standpipe's drain"),
-	NUMBER("drain_fall", overflow.drain_fall_m, 0, 100, 0, "m",
-	       "of the drain, rim to outlet"),
-	NUMBER("side_pipe", overflow.side_diameter_m, 1e-3, 10, 0, "m",
-	       "inside diameter; its invert is the lip"),
-	NUMBER("clogging", overflow.clogging, 0, 0.95, 1, "-",
-	       "share of the openings that debris takes"),
+	TARN_IN_NUMBER(T, overflow.lip_width_m, "width", "m", 1e-3, 1e3,
+		       TARN_NAN, "of the lip"),
+	TARN_IN_VALUE(T, overflow.lip_coefficient, "coefficient", "m^0.5/s",
+		      0.3, 4, 1.705, "C of the lip"),
+	TARN_IN_NUMBER(T, overflow.standpipe_diameter_m, "standpipe", "m", 1e-3,
+		       10, TARN_NAN, "inside diameter; its rim is the lip"),
+	TARN_IN_VALUE(T, overflow.fill, "fill", "-", 0.01, 1, 7.0 / 24,
+		      "share of the stack that is water, by your code"),
+	TARN_IN_NUMBER(T, overflow.drain_length_m, "drain_length", "m", 0, 1000,
+		       TARN_NAN, "of the standpipe's drain"),
+	TARN_IN_NUMBER(T, overflow.drain_fall_m, "drain_fall", "m", 0, 100,
+		       TARN_NAN, "of the drain, rim to outlet"),
+	TARN_IN_NUMBER(T, overflow.side_diameter_m, "side_pipe", "m", 1e-3, 10,
+		       TARN_NAN, "inside diameter; its invert is the lip"),
+	TARN_IN_VALUE(T, overflow.clogging, "clogging", "-", 0, 0.95, 0,
+		      "share of the openings that debris takes"),
 };
-ROWS(tarn_pond_overflow_fields, "overflow", overflow_rows);
+TARN_FIELDS(tarn_pond_overflow_fields, "overflow", overflow_rows);
 
 static const struct tarn_field storm_rows[] = {
-	NUMBER("intensity", storm.intensity_mm_h, 0.1, 1000, 0, "mm/h",
-	       "design rain, from a local table"),
-	NUMBER("duration", storm.duration_s, 60, 172800, 1, "s",
-	       "how long it rains so"),
-	NUMBER("years", storm.years, 1, 10000, 0, "years",
-	       "its return period, for the sheet"),
-	{ "stopped", TARN_FIELD_SWITCH, AT(storm.stopped), 0, 1, 0, "-", NULL,
-	  "the mains fail just before it" },
+	TARN_IN_NUMBER(T, storm.intensity_mm_h, "intensity", "mm/h", 0.1, 1000,
+		       TARN_NAN, "design rain, from a local table"),
+	TARN_IN_VALUE(T, storm.duration_s, "duration", "s", 60, 172800, 3600,
+		      "how long it rains so"),
+	TARN_IN_NUMBER(T, storm.years, "years", "years", 1, 10000, TARN_NAN,
+		       "its return period, for the sheet"),
+	TARN_IN_SWITCH(T, storm.stopped, "stopped", 1,
+		       "the mains fail just before it"),
 };
-ROWS(tarn_storm_fields, "storm", storm_rows);
-#undef AT
+TARN_FIELDS(tarn_storm_fields, "storm", storm_rows);
+#undef T
 
-#define AT(member) offsetof(struct tarn_catchment, member)
+#define T struct tarn_catchment
 static const struct tarn_field catchment_rows[] = {
-	NUMBER("area", area_m2, 0, 1e6, 1, "m2",
-	       "roof, paving, slope that drains into the pond in a storm"),
-	NUMBER("coefficient", coefficient, 0, 1, 1, "-",
-	       "runoff / rain: roof 0.75-0.95, lawn 0.05-0.35"),
+	TARN_IN_REQUIRED(T, area_m2, "area", "m2", 0, 1e6,
+			 "roof, paving, slope that drains into the pond in a "
+			 "storm"),
+	TARN_IN_REQUIRED(T, coefficient, "coefficient", "-", 0, 1,
+			 "runoff / rain: roof 0.75-0.95, lawn 0.05-0.35"),
 };
-ROWS(tarn_catchment_fields, "catchments", catchment_rows);
-#undef AT
+TARN_FIELDS(tarn_catchment_fields, "catchments", catchment_rows);
+#undef T
 
 struct tarn_works tarn_works_default(void)
 {
@@ -159,13 +144,11 @@ struct tarn_works tarn_works_default(void)
 	for (int i = 0; i < TARN_FALLS_MAX; i++)
 		w.fall[i] = tarn_fall_default();
 	for (int i = 0; i < TARN_CATCHMENTS_MAX; i++)
-		w.catchment[i] = (struct tarn_catchment){ TARN_NAN, TARN_NAN };
-	w.bay = (struct tarn_bay){ TARN_NAN, TARN_NAN, 1, TARN_NAN, TARN_NAN,
-				   TARN_NAN };
+		tarn_fields_default(&tarn_catchment_fields, &w.catchment[i]);
 	w.overflow = tarn_overflow_default();
-	w.storm.intensity_mm_h = w.storm.years = TARN_NAN;
-	w.storm.duration_s = 3600;
-	w.storm.stopped = 1;
+	tarn_fields_default(&tarn_bay_fields, &w);
+	tarn_fields_default(&tarn_pond_overflow_fields, &w);
+	tarn_fields_default(&tarn_storm_fields, &w);
 	w.temp_c = 15;
 	return w;
 }

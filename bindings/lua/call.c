@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "bind_call.h"
+
+/*
+ * Functions made from rows.  Each is a closure over its row, which is where
+ * signature() finds it.
+ */
+
+/* ---- plain numbers ---------------------------------------------------------- */
+
+static int arguments(const struct bind_plain *f)
+{
+	int n = 0;
+
+	while (n < BIND_ARGUMENTS && f->argument[n].name)
+		n++;
+	return n;
+}
+
+static double call(const struct bind_plain *f, const double x[])
+{
+	switch (arguments(f)) {
+	case 1:
+		return f->call.one(x[0]);
+	case 2:
+		return f->call.two(x[0], x[1]);
+	case 3:
+		return f->call.three(x[0], x[1], x[2]);
+	case 4:
+		return f->call.four(x[0], x[1], x[2], x[3]);
+	case 5:
+		return f->call.five(x[0], x[1], x[2], x[3], x[4]);
+	default:
+		return f->call.six(x[0], x[1], x[2], x[3], x[4], x[5]);
+	}
+}
+
+static int has_unit(const char *unit)
+{
+	return unit[0] != '\0' && strcmp(unit, "-") != 0;
+}
+
+/* Argument 'arg' by its place. */
+static double placed(lua_State *L, int arg, const struct bind_argument *a)
+{
+	const char *what = a->name;
+
+	if (a->optional && lua_isnoneornil(L, arg))
+		return a->otherwise;
+	if (has_unit(a->unit))
+		what = lua_pushfstring(L, "%s [%s]", a->name, a->unit);
+	return bind_number(L, arg, what, a->lo, a->hi);
+}
+
+/* An argument by its name, from the table at 1. */
+static double named(lua_State *L, const struct bind_plain *f,
+		    const struct bind_argument *a)
+{
+	double x = bind_field(L, 1, f->name, a->name,
+			      has_unit(a->unit) ? a->unit : "", a->lo, a->hi,
+			      a->optional ? a->otherwise : TARN_NAN);
+
+	if (isnan(x) && !a->optional)
+		bind_error(L, "%s.%s is missing: give it%s%s", f->name,
+			   a->name, has_unit(a->unit) ? " in " : "",
+			   has_unit(a->unit) ? a->unit : "");
+	return x;
+}
+
+static void check_names(lua_State *L, const struct bind_plain *f, int count)
+{
+	const char *names[BIND_ARGUMENTS + 1] = { NULL };
+
+	for (int i = 0; i < count; i++)
+		names[i] = f->argument[i].name;
+	bind_known(L, 1, NULL, names);
+}
+
+static int l_plain(lua_State *L)
+{
+	const struct bind_plain *f = lua_touserdata(L, lua_upvalueindex(1));
+	int count = arguments(f);
+	double x[BIND_ARGUMENTS], result;
+
+	lua_settop(L, count);
+	if (f->named)
+		check_names(L, f, count);
+	for (int i = 0; i < count; i++)
+		x[i] = f->named ? named(L, f, &f->argument[i])
+				: placed(L, i + 1, &f->argument[i]);
+	result = call(f, x);
+	if (isnan(result) && f->refusal)
+		bind_error(L, "%s", f->refusal);
+	lua_pushnumber(L, result);
+	return 1;
+}
+
+/* ---- from options to results ---------------------------------------------- */
+
+void bind_options(lua_State *L, const struct tarn_fields *fields, void *in,
+		  const char *const also[],
+		  void (*prepare)(lua_State *L, void *in))
+{
+	if (prepare) {
+		bind_known(L, 1, fields, also);
+		prepare(L, in);
+	}
+	bind_fields(L, 1, fields, in, also);
+}
+
+/* Pushes a number of a result. */
+static void push_number(lua_State *L, const struct tarn_fields *fields,
+			const char *name, const void *object)
+{
+	const struct tarn_field *row = tarn_fields_find(fields, name);
+	double x;
+
+	memcpy(&x, (const char *)object + row->offset, sizeof x);
+	lua_pushnumber(L, x);
+}
+
+static int l_solver(lua_State *L)
+{
+	const struct bind_solver *s = lua_touserdata(L, lua_upvalueindex(1));
+	struct tarn_error err = { 0 };
+	void *in, *out;
+
+	lua_settop(L, 1);
+	in = lua_newuserdatauv(L, s->in_bytes, 0);
+	out = lua_newuserdatauv(L, s->out_bytes, 0);
+	memset(in, 0, s->in_bytes);
+	memset(out, 0, s->out_bytes);
+	tarn_fields_default(s->in, in);
+	bind_options(L, s->in, in, s->also, s->prepare);
+	if (s->solve(in, out, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	if (s->first)
+		push_number(L, s->out, s->first, out);
+	bind_push(L, s->out, out);
+	return s->first ? 2 : 1;
+}
+
+static void add(lua_State *L, const char *name, const void *row,
+		lua_CFunction f)
+{
+	lua_pushlightuserdata(L, (void *)(uintptr_t)row);
+	lua_pushcclosure(L, f, 1);
+	lua_setfield(L, -2, name);
+}
+
+void bind_add_plain(lua_State *L, const struct bind_plain rows[])
+{
+	for (; rows->name; rows++)
+		add(L, rows->name, rows, l_plain);
+}
+
+void bind_add_solvers(lua_State *L, const struct bind_solver rows[])
+{
+	for (; rows->name; rows++)
+		add(L, rows->name, rows, l_solver);
+}
+
+/* ---- what a function takes ----------------------------------------------- */
+
+static void push_argument(lua_State *L, const struct bind_argument *a)
+{
+	lua_createtable(L, 0, 6);
+	bind_set_text(L, "name", a->name);
+	bind_set_text(L, "unit", a->unit);
+	bind_set(L, "lo", a->lo);
+	bind_set(L, "hi", a->hi);
+	bind_set_flag(L, "required", !a->optional);
+	if (a->optional)
+		bind_set(L, "default", a->otherwise);
+}
+
+static void push_plain(lua_State *L, const struct bind_plain *f)
+{
+	lua_createtable(L, 0, 3);
+	lua_newtable(L);
+	for (int i = 0; i < arguments(f); i++) {
+		push_argument(L, &f->argument[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+	lua_setfield(L, -2, "arguments");
+	bind_set_text(L, "unit", f->unit);
+	bind_set_flag(L, "named", f->named);
+}
+
+/* Sets a list of the rows' names, units and meanings in the table on top. */
+static void set_rows(lua_State *L, const char *name,
+		     const struct tarn_fields *fields)
+{
+	lua_createtable(L, (int)fields->count, 0);
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+
+		lua_createtable(L, 0, 4);
+		bind_set_text(L, "name", row->name);
+		bind_set_text(L, "kind", bind_kind_name(row->kind));
+		bind_set_text(L, "unit", row->unit);
+		bind_set_text(L, "meaning", row->meaning);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	lua_setfield(L, -2, name);
+}
+
+static void push_solver(lua_State *L, const struct bind_solver *s)
+{
+	lua_createtable(L, 0, 3);
+	set_rows(L, "takes", s->in);
+	set_rows(L, "gives", s->out);
+	if (s->first)
+		bind_set_text(L, "first", s->first);
+}
+
+/* signature(function) -> { arguments =, unit =, named = } of a function of
+ * plain numbers, { takes =, gives =, first = } of one of a table, or nil */
+int bind_signature(lua_State *L)
+{
+	lua_CFunction f = lua_tocfunction(L, 1);
+
+	if (f != l_plain && f != l_solver)
+		return 0;
+	lua_getupvalue(L, 1, 1);
+	if (f == l_plain)
+		push_plain(L, lua_touserdata(L, -1));
+	else
+		push_solver(L, lua_touserdata(L, -1));
+	return 1;
+}
