@@ -244,8 +244,8 @@ struct tarn_treatment {
 	double rain_mm_d;	/* on the bed */
 	double et_mm_d;		/* out of the bed */
 	double rain_mgl;	/* concentration in rain */
-	double k_low_m_d;	/* loadings between which k was */
-	double k_high_m_d;	/* measured; NaN: not known */
+	double k_low_m_d;	/* loadings between which k was measured, */
+	double k_high_m_d;	/* both or neither; NaN: not known */
 };
 
 TARN_API extern const struct tarn_fields tarn_treatment_fields;

@@ -596,6 +596,9 @@ TARN_API double tarn_weir_submergence(double head_ratio, double exponent);
  * Q = n cd A sqrt(2 g head).  Give two of flow, head, and the size (diameter
  * or area); the third is solved for.  Head: to the centre of the hole, or,
  * under water on both sides, the difference of levels.
+ *
+ * Errors: TARN_EARG, also where the size or the head that is found lies outside
+ * what may be given: 1e-10 .. 300 m2, 0 .. 1e4 m.
  */
 struct tarn_orifice {
 	double flow_m3s;		/* of all holes */
@@ -882,14 +885,17 @@ tarn_routing_solve(const struct tarn_routing *routing, double *level_m,
 
 /*
  * Depth of water that keeps air out of a pump's suction,
- * D (1 + 2.3 V / sqrt(g D)): ANSI/HI 9.8 (1998), section 9.8.7.  Both > 0.
+ * D (1 + 2.3 V / sqrt(g D)): ANSI/HI 9.8 (1998), section 9.8.7.  Both > 0,
+ * else NaN, as where the depth is no finite number.
  */
 TARN_API double tarn_submergence_m(double flow_m3s, double diameter_m);
 
 /*
  * An intake opening between the lowest and the highest working level.
  * Depths are of water above the opening's sill, so depth_low <= 0 means that
- * the intake stands dry at the low level: an error.
+ * the intake stands dry at the low level: an error.  So is a width beyond
+ * 1000 m that is found, and an opening so small that the flow would pass it at
+ * more than 1000 m/s.
  */
 struct tarn_intake {
 	double flow_m3s;
