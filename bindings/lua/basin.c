@@ -39,14 +39,7 @@ static struct basin_box *new_box(lua_State *L)
 	return box;
 }
 
-static int l_free(lua_State *L)
-{
-	struct basin_box *box = luaL_checkudata(L, 1, BASIN_T);
-
-	tarn_basin_free(box->basin);
-	box->basin = NULL;
-	return 0;
-}
+BIND_FREE(basin, BASIN_T)
 
 /* Pushes the basin that the table on top describes; the table is its user
  * value, for descriptions that use the basin. */
@@ -116,25 +109,30 @@ void bind_push_basin(lua_State *L, struct tarn_basin *basin,
 	box->has_shape = wish->rows == 0 && wish->contours == 0;
 }
 
-static double in_basin(lua_State *L, const struct tarn_basin *b)
-{
-	return bind_number(L, 2, "level [m]", tarn_basin_floor(b),
-			   tarn_basin_top(b));
-}
+/* ---- its numbers --------------------------------------------------------- */
 
-static int l_area(lua_State *L)
+static const struct basin_number {
+	const char *name;
+	double (*of)(const struct tarn_basin *basin);
+	double (*at)(const struct tarn_basin *basin, double level_m);
+} numbers[] = {
+	{ .name = "top", .of = tarn_basin_top },
+	{ .name = "floor", .of = tarn_basin_floor },
+	{ .name = "scale", .of = tarn_basin_scale },
+	{ .name = "area", .at = tarn_basin_area },
+	{ .name = "volume", .at = tarn_basin_volume },
+};
+
+/* basin:top() and the like; basin:area(level), basin:volume(level) */
+static int l_number(lua_State *L)
 {
+	const struct basin_number *n =
+		&numbers[lua_tointeger(L, lua_upvalueindex(1))];
 	const struct tarn_basin *b = bind_check_basin(L, 1);
 
-	lua_pushnumber(L, tarn_basin_area(b, in_basin(L, b)));
-	return 1;
-}
-
-static int l_volume(lua_State *L)
-{
-	const struct tarn_basin *b = bind_check_basin(L, 1);
-
-	lua_pushnumber(L, tarn_basin_volume(b, in_basin(L, b)));
+	lua_pushnumber(L, n->of ? n->of(b) : n->at(b, bind_number(
+				L, 2, "level [m]", tarn_basin_floor(b),
+				tarn_basin_top(b))));
 	return 1;
 }
 
@@ -145,24 +143,6 @@ static int l_level(lua_State *L)
 
 	lua_pushnumber(L, tarn_basin_level(b, bind_number(
 				L, 2, "volume [m3]", 0, full)));
-	return 1;
-}
-
-static int l_top(lua_State *L)
-{
-	lua_pushnumber(L, tarn_basin_top(bind_check_basin(L, 1)));
-	return 1;
-}
-
-static int l_lowest(lua_State *L)
-{
-	lua_pushnumber(L, tarn_basin_floor(bind_check_basin(L, 1)));
-	return 1;
-}
-
-static int l_scale(lua_State *L)
-{
-	lua_pushnumber(L, tarn_basin_scale(bind_check_basin(L, 1)));
 	return 1;
 }
 
@@ -188,18 +168,18 @@ void bind_basin(lua_State *L)
 		{ NULL, NULL }
 	};
 	static const luaL_Reg methods[] = {
-		{ "area", l_area },   { "volume", l_volume },
-		{ "level", l_level }, { "top", l_top },
-		{ "floor", l_lowest }, { "scale", l_scale },
-		{ "__tostring", l_tostring },
+		{ "level", l_level }, { "__tostring", l_tostring },
 		{ "__gc", l_free },   { "__close", l_free },
 		{ NULL, NULL }
 	};
 
-	luaL_newmetatable(L, BASIN_T);
-	luaL_setfuncs(L, methods, 0);
-	lua_pushvalue(L, -1);
-	lua_setfield(L, -2, "__index");
+	bind_methods(L, BASIN_T, methods);
+	luaL_getmetatable(L, BASIN_T);
+	for (int i = 0; i < 5; i++) {
+		lua_pushinteger(L, i);
+		lua_pushcclosure(L, l_number, 1);
+		lua_setfield(L, -2, numbers[i].name);
+	}
 	lua_pop(L, 1);
 	luaL_newlib(L, makers);
 	lua_setfield(L, -2, "basin");

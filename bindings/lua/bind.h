@@ -41,6 +41,18 @@ void bind_must(lua_State *L, enum tarn_status status,
 /* Adds methods to a type of objects, made here where it is new. */
 void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[]);
 
+/* Defines l_free, which frees the library's object that is the first member of
+ * a userdata: struct tarn_ledger with tarn_ledger_free for 'ledger'. */
+#define BIND_FREE(object, type)                                              \
+	static int l_free(lua_State *L)                                      \
+	{                                                                    \
+		struct tarn_##object **owned = luaL_checkudata(L, 1, type);  \
+		                                                             \
+		tarn_##object##_free(*owned);                                \
+		*owned = NULL;                                               \
+		return 0;                                                    \
+	}
+
 /* Argument 'arg' as a number in [lo, hi]; 'what' names quantity and unit. */
 double bind_number(lua_State *L, int arg, const char *what, double lo,
 		   double hi);

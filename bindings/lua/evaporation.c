@@ -142,15 +142,6 @@ static const struct bind_plain plain[] = {
 	{ .name = NULL }
 };
 
-/* plants: name -> {start, mid, end, height, meaning} */
-static void push_plants(lua_State *L)
-{
-	size_t count;
-	const struct tarn_plant *p = tarn_plants(&count);
-
-	bind_push_named(L, &tarn_plant_fields, p, count, sizeof *p);
-}
-
 /* ---- a whole weather ----------------------------------------------------- */
 
 static struct tarn_evaporation_options options(lua_State *L, int arg)
@@ -262,6 +253,9 @@ static const luaL_Reg functions[] = {
 
 void bind_evaporation(lua_State *L)
 {
+	size_t count;
+	const struct tarn_plant *plants = tarn_plants(&count);
+
 	bind_air(L);
 	luaL_newlib(L, functions);
 	bind_add_plain(L, plain);
@@ -272,7 +266,7 @@ void bind_evaporation(lua_State *L)
 	}
 	bind_set(L, "pan_to_pond", TARN_PAN_TO_POND);
 	bind_set(L, "water_over_grass", TARN_WATER_OVER_GRASS);
-	push_plants(L);
+	bind_push_named(L, &tarn_plant_fields, plants, count, sizeof *plants);
 	lua_setfield(L, -2, "plants");
 	lua_setfield(L, -2, "evaporation");
 }

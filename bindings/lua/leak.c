@@ -5,14 +5,7 @@
 #include "bind_pond.h"
 #include "bind_weather.h"
 
-static int l_free(lua_State *L)
-{
-	struct leak_box *box = luaL_checkudata(L, 1, LEAK_T);
-
-	tarn_leak_free(box->leak);
-	box->leak = NULL;
-	return 0;
-}
+BIND_FREE(leak, LEAK_T)
 
 /* Weather as the ledger takes it, from a run of the pond over the days of the
  * log; leaves the buffer and the report on the stack. */
@@ -121,15 +114,16 @@ static int l_leak(lua_State *L)
 /* leak_fields() -> sections of options, for the reference */
 static int l_leak_fields(lua_State *L)
 {
+	const struct tarn_fields *const sections[] = {
+		&tarn_log_fields, &tarn_leak_fields, &tarn_pair_fields,
+		&tarn_pair_on_fields
+	};
+
 	lua_createtable(L, 4, 0);
-	bind_push_reference(L, &tarn_log_fields);
-	lua_rawseti(L, -2, 1);
-	bind_push_reference(L, &tarn_leak_fields);
-	lua_rawseti(L, -2, 2);
-	bind_push_reference(L, &tarn_pair_fields);
-	lua_rawseti(L, -2, 3);
-	bind_push_reference(L, &tarn_pair_on_fields);
-	lua_rawseti(L, -2, 4);
+	for (int i = 0; i < 4; i++) {
+		bind_push_reference(L, sections[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
 	return 1;
 }
 

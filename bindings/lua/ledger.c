@@ -33,14 +33,7 @@ struct tarn_ledger **bind_new_ledger(lua_State *L, const struct tarn_pond *pond)
 	return &box->ledger;
 }
 
-static int l_free(lua_State *L)
-{
-	struct ledger_box *box = check_ledger(L);
-
-	tarn_ledger_free(box->ledger);
-	box->ledger = NULL;
-	return 0;
-}
+BIND_FREE(ledger, LEDGER_T)
 
 /* ---- tables of days and periods ------------------------------------------ */
 

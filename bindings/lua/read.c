@@ -111,14 +111,7 @@ struct tarn_value *bind_value(lua_State *L, int arg,
 
 #define VALUES_T "tarn.values"
 
-static int l_free(lua_State *L)
-{
-	struct tarn_values **values = luaL_checkudata(L, 1, VALUES_T);
-
-	tarn_values_free(*values);
-	*values = NULL;
-	return 0;
-}
+BIND_FREE(values, VALUES_T)
 
 struct tarn_values *bind_new_values(lua_State *L)
 {

@@ -9,8 +9,7 @@ static struct tarn_season *new_season(lua_State *L, int ledger)
 	struct tarn_season *s = lua_newuserdatauv(L, sizeof *s, 0);
 	struct tarn_error err = { 0 };
 
-	if (tarn_season(s, NULL, from, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_season(s, NULL, from, &err), &err);
 	return s;
 }
 
@@ -54,8 +53,8 @@ static int l_absence(lua_State *L)
 			? (long)lua_tointeger(L, -1) : -1;
 		lua_pop(L, 1);
 	}
-	if (tarn_absence(&absence, NULL, days, count, first, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_absence(&absence, NULL, days, count, first, &err),
+		  &err);
 	bind_push(L, &tarn_absence_fields, &absence);
 	return 1;
 }

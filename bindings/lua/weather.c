@@ -160,11 +160,8 @@ static int l_doubts(lua_State *L)
 	size_t count = tarn_weather_doubts(bind_check_weather(L, 1), doubt,
 					   TARN_DOUBTS_MAX);
 
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		bind_push(L, &tarn_weather_doubt_fields, &doubt[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
+	bind_push_list(L, &tarn_weather_doubt_fields, doubt, count,
+		       sizeof doubt[0]);
 	return 1;
 }
 
@@ -278,14 +275,7 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
-static int l_close(lua_State *L)
-{
-	struct box *box = luaL_checkudata(L, 1, WEATHER_T);
-
-	tarn_weather_free(box->weather);
-	box->weather = NULL;
-	return 0;
-}
+BIND_FREE(weather, WEATHER_T)
 
 void bind_weather_type(lua_State *L)
 {
@@ -296,8 +286,8 @@ void bind_weather_type(lua_State *L)
 		{ "notes", l_notes },	{ "summary", l_summary },
 		{ "doubts", l_doubts },
 		{ "gaps", l_gaps },	{ "fill", l_fill },
-		{ "slice", l_slice },	{ "close", l_close },
-		{ "__gc", l_close },	{ "__close", l_close },
+		{ "slice", l_slice },	{ "close", l_free },
+		{ "__gc", l_free },	{ "__close", l_free },
 		{ "__tostring", l_tostring }, { NULL, NULL },
 	};
 
