@@ -214,3 +214,101 @@ Test(weather_reader, notes)
 	cr_expect(strstr(tarn_weather_note(w, 2), "no newline") != NULL);
 	tarn_weather_free(w);
 }
+
+/* ---- as a script or a file describes them ------------------------------- */
+
+static enum tarn_status read_json(struct tarn_csv_map *map, const char *json,
+				  struct tarn_error *err)
+{
+	struct tarn_values *values = tarn_values_new(NULL);
+	const struct tarn_value *table;
+	enum tarn_status s = tarn_values_json(values, json, strlen(json),
+					      &table, err);
+
+	*map = tarn_csv_map_default();
+	if (s == TARN_OK)
+		s = tarn_csv_map_read(map, table, err);
+	tarn_values_free(values);
+	return s;
+}
+
+Test(weather_map, described)
+{
+	struct tarn_csv_map m;
+	struct tarn_error err = { 0 };
+
+	cr_assert(TARN_OK == read_json(&m,
+		"{\"columns\": {\"rain\": \"p\", \"tmin\": 4, \"wind\": false,"
+		" \"tmax\": {\"name\": \"t\", \"unit\": \"F\", \"scale\": 0.1,"
+		"  \"flag\": {\"index\": 7, \"reject\": [\"x\", \"y\"]}},"
+		" \"total_days\": {\"name\": \"d\", \"occurrence\": 2}},"
+		"\"units\": {\"rain\": \"inch\"}, \"skip\": 3,"
+		"\"date\": {\"year\": \"y\", \"doy\": 2, \"format\": \"%j\"},"
+		"\"missing\": [\"-999\", \"M\"], \"header\": false,"
+		"\"delimiter\": \"\\t\", \"decimal\": \",\", \"hours\": 24,"
+		"\"latitude\": 47, \"value\": 5, \"order\": \"sort\"}", &err),
+		"%s %s", err.field, err.text);
+	cr_expect_str_eq(m.column[TARN_RAIN].place.name, "p");
+	cr_expect_str_eq(m.column[TARN_RAIN].unit, "inch");
+	cr_expect_eq(m.column[TARN_TMIN].place.index, 4);
+	cr_expect_eq(m.column[TARN_WIND].place.index, -1);
+	cr_expect_str_eq(m.column[TARN_TMAX].unit, "F");
+	cr_expect_eq(m.column[TARN_TMAX].flag.place.index, 7);
+	cr_expect_str_eq(m.column[TARN_TMAX].flag.reject, "x y");
+	cr_expect_eq(m.total_days.occurrence, 2);
+	cr_expect(m.skip_lines == 3 && m.no_header && m.hours == 24);
+	cr_expect_str_eq(m.year.name, "y");
+	cr_expect_str_eq(m.date_format, "%j");
+	cr_expect_str_eq(m.missing[1], "M");
+	cr_expect(m.day_of_year.index == 2 && m.value.index == 5);
+	cr_expect(m.delimiter == '\t' && m.decimal == ',');
+	cr_expect(m.site.latitude_deg > 46 && m.order == TARN_ORDER_SORT);
+}
+
+static void refuses(const char *json, const char *field, const char *text)
+{
+	struct tarn_csv_map m;
+	struct tarn_error err = { 0 };
+
+	cr_expect_eq(TARN_EARG, read_json(&m, json, &err), "%s", json);
+	cr_expect_str_eq(err.field, field, "%s: %s", json, err.field);
+	cr_expect_not_null(strstr(err.text, text), "%s: %s", json, err.text);
+}
+
+Test(weather_map, described_wrongly)
+{
+	refuses("{\"column\": {}}", "column", "'columns'");
+	refuses("{\"columns\": 1}", "columns", "must be a table, got number");
+	refuses("{\"columns\": [1]}", "columns", "names of columns");
+	refuses("{\"columns\": {\"tmni\": 1}}", "", "did you mean 'tmin'");
+	refuses("{\"columns\": {\"zzzzzzzz\": 1}}", "", "rain, pan, reference");
+	refuses("{\"columns\": {\"tmin\": true}}", "tmin", "got boolean");
+	refuses("{\"columns\": {\"tmin\": 600}}", "tmin.index", "0 to 512");
+	refuses("{\"columns\": {\"tmin\": {\"scael\": 1}}}", "tmin.scael",
+		"'scale'");
+	refuses("{\"columns\": {\"tmin\": {\"flag\": {\"reject\": 1}}}}",
+		"reject", "a string or a list");
+	refuses("{\"columns\": {\"tmin\": {\"flag\": {\"part\": 0.5}}}}",
+		"flag.part", "whole number");
+	refuses("{\"units\": 1}", "units", "must be a string, got number");
+	refuses("{\"units\": {\"rain\": 1}}", "rain", "must be a string");
+	refuses("{\"date\": {\"yaer\": 1}}", "date.yaer", "'year'");
+	refuses("{\"skip\": -1}", "skip", "whole number from 0 to 1000000");
+	refuses("{\"missing\": 9}", "missing", "a string or a list");
+	refuses("{\"missing\": [1]}", "missing", "must be a string");
+	refuses("{\"missing\": [\"1\",\"2\",\"3\",\"4\",\"5\",\"6\",\"7\","
+		"\"8\",\"9\"]}", "missing", "can hold 8");
+	refuses("{\"delimiter\": \";;\"}", "delimiter", "shorter than 2");
+	refuses("{\"header\": 1}", "header", "true or false");
+}
+
+Test(weather_map, column_names)
+{
+	enum tarn_column c;
+	struct tarn_error err = { 0 };
+
+	cr_expect_eq(TARN_OK, tarn_column_named("rain", &c, &err));
+	cr_expect_eq(c, TARN_RAIN);
+	cr_expect_eq(TARN_EARG, tarn_column_named("rian", &c, &err));
+	cr_expect_str_eq(err.near, "rain");
+}

@@ -17,9 +17,6 @@ static inline long bind_last_day(const struct tarn_weather *w)
 	return tarn_weather_first(w) + (long)tarn_weather_days(w) - 1;
 }
 
-/* Reads the options table of tarn.weather.read at 'arg' (nil: defaults). */
-void bind_csv_map(lua_State *L, int arg, struct tarn_csv_map *map);
-
 /* Fills the names of all columns, then NULL. */
 void bind_column_names(const char *out[TARN_COLUMNS + 1]);
 

@@ -46,6 +46,7 @@ const char *bind_kind_name(enum tarn_field_kind kind)
 		[TARN_FIELD_NUMBERS] = "numbers",
 		[TARN_FIELD_NAMED] = "named",
 		[TARN_FIELD_PAIRS] = "pairs",
+		[TARN_FIELD_ANY] = "any",
 		[TARN_FIELD_RECORD] = "table",
 		[TARN_FIELD_LIST] = "tables",
 		[TARN_FIELD_NAMES] = "names",

@@ -45,21 +45,11 @@ void bind_column_names(const char *out[TARN_COLUMNS + 1])
 
 enum tarn_column bind_column(lua_State *L, const char *name)
 {
-	enum tarn_column c = tarn_column_find(name);
-	const char *names[TARN_COLUMNS + 1], *best;
+	enum tarn_column c;
+	struct tarn_error err = { 0 };
 
-	if (c < TARN_COLUMNS)
-		return c;
-	bind_column_names(names);
-	best = bind_nearest(NULL, names, name);
-	if (best)
-		bind_error(L, "no weather column is called '%s': did you mean "
-			   "'%s'?", name, best);
-	bind_error(L, "no weather column is called '%s': they are tmin, tmax, "
-		   "tmean, rh_min, rh_max, rh_mean, dewpoint, vapour, wind, "
-		   "sunshine, solar, rain, pan, reference, open_water, "
-		   "pressure", name);
-	return TARN_COLUMNS;
+	bind_must(L, tarn_column_named(name, &c, &err), &err);
+	return c;
 }
 
 /* ---- what it has ------------------------------------------------------ */

@@ -5,14 +5,29 @@
 
 /* tarn.weather: from a file, a text, a table. */
 
+/* The options of read and parse at 2, which may be nil. */
+static struct tarn_csv_map read_map(lua_State *L)
+{
+	struct tarn_csv_map map = tarn_csv_map_default();
+	struct tarn_values *values;
+	struct tarn_error err = { 0 };
+
+	if (lua_isnoneornil(L, 2))
+		return map;
+	values = bind_new_values(L);
+	bind_must(L, tarn_csv_map_read(&map, bind_value(L, 2, values), &err),
+		  &err);
+	bind_free_values(L);
+	return map;
+}
+
 /* read(path, options) -> weather */
 static int l_read(lua_State *L)
 {
 	const char *path = bind_string(L, 1, "path", NULL);
+	struct tarn_csv_map map = read_map(L);
 	struct tarn_error err = { 0 };
-	struct tarn_csv_map map;
 
-	bind_csv_map(L, 2, &map);
 	if (tarn_weather_read(bind_new_weather(L), NULL, path, &map, NULL,
 			      &err) != TARN_OK)
 		bind_fail(L, &err, path);
@@ -24,10 +39,9 @@ static int l_parse(lua_State *L)
 {
 	size_t n;
 	const char *text = bind_string(L, 1, "text", &n);
+	struct tarn_csv_map map = read_map(L);
 	struct tarn_error err = { 0 };
-	struct tarn_csv_map map;
 
-	bind_csv_map(L, 2, &map);
 	if (tarn_weather_read_text(bind_new_weather(L), NULL, text, n, &map,
 				   NULL, &err) != TARN_OK)
 		bind_fail(L, &err, "text");

@@ -165,8 +165,10 @@ enum tarn_field_kind {
 	TARN_FIELD_DATE,	/* long day (TARN_NO_DAY: of every year, or not
 				   given) and int month * 100 + day at
 				   'count_offset' (0 where there is a day) */
-	TARN_FIELD_COUNTS	/* a list whose entries have two rows, a choice
+	TARN_FIELD_COUNTS,	/* a list whose entries have two rows, a choice
 				   and a number: { word = number, ... } */
+	TARN_FIELD_ANY		/* const struct tarn_value *, borrowed: read by
+				   whoever owns the object; NULL: not given */
 };
 
 struct tarn_fields;
@@ -327,6 +329,9 @@ struct tarn_fields {
 	  .count_offset = offsetof(T, count_),                               \
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }
+#define TARN_IN_ANY(T, member, name_, text)                                  \
+	{ .name = name_, .kind = TARN_FIELD_ANY,                             \
+	  .offset = offsetof(T, member), .unit = "-", .meaning = text }
 
 /* Rows of inputs and results alike. */
 #define TARN_RECORD(T, member, name_, rows_of, text)                         \

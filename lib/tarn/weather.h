@@ -10,7 +10,7 @@
  * was counted or assumed on the way is kept as notes in the table.
  */
 
-#include "tarn/base.h"
+#include "tarn/value.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -54,6 +54,12 @@ TARN_API const struct tarn_column_info *tarn_column_info(enum tarn_column c);
 
 /* Column of that name, TARN_COLUMNS if there is none. */
 TARN_API enum tarn_column tarn_column_find(const char *name);
+
+/* The same, for a name that a user gave.  Errors: TARN_EARG with the nearest
+ * name, or with all. */
+TARN_API enum tarn_status tarn_column_named(const char *name,
+					    enum tarn_column *out,
+					    struct tarn_error *err);
 
 /* ---- the table ------------------------------------------------------- */
 
@@ -418,6 +424,19 @@ TARN_API extern const struct tarn_fields tarn_csv_map_fields,
 
 /* Recognise the layout; all policies 'error'; comma, point. */
 TARN_API struct tarn_csv_map tarn_csv_map_default(void);
+
+/*
+ * Reads a map as a script or a JSON file describes it (tarn/value.h); the tables
+ * of docs/methods/weather.md.
+ *
+ *   map      made by tarn_csv_map_default; what the table does not name stays
+ *
+ * Errors: TARN_EARG with the field: an unknown name, a value of a wrong kind or
+ * out of range.  The map may then be half filled.
+ */
+TARN_API enum tarn_status tarn_csv_map_read(struct tarn_csv_map *map,
+					    const struct tarn_value *table,
+					    struct tarn_error *err);
 
 /* Points a column of the map at a header name, in a unit ("": as the layout
  * or the header has it).  Too long a name is cut, and so will not be found. */

@@ -52,7 +52,7 @@ refuses {
   { "columns must have names of columns as its keys", map { columns = { "rain" } } },
   { "no weather column is called 'rian': did you mean 'rain'?", map { units = { rian = "mm" } } },
   { "units must be shorter than", map { units = ("x"):rep(300) } },
-  { "layout must be a string, got boolean", map { layout = true } },
+  { "layout must be a text of at most 15 printable bytes", map { layout = true } },
   { "skip must be a whole number", map { skip = -1 } },
   { "missing must be a string or a list", map { missing = 7 } },
   { "missing can hold", map { missing = { "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n", "o", "p", "q" } } },

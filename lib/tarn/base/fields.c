@@ -130,6 +130,7 @@ static void default_row(const struct tarn_field *row, void *object)
 	unsigned none = 0;
 	size_t count = 0;
 	const char *no_text = NULL;
+	const void *no_value = NULL;
 	long no_day = TARN_NO_DAY, no_line = 0;
 
 	switch (row->kind) {
@@ -160,6 +161,9 @@ static void default_row(const struct tarn_field *row, void *object)
 		break;
 	case TARN_FIELD_STRING:
 		memcpy(at, &no_text, sizeof no_text);
+		break;
+	case TARN_FIELD_ANY:
+		memcpy(at, &no_value, sizeof no_value);
 		break;
 	case TARN_FIELD_LINE:
 		memcpy(at, &no_line, sizeof no_line);

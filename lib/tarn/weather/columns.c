@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
+#include "tarn/base/rows.h"
 
 /*
  * Bounds: ours.  Temperature and rain follow what has been recorded where
@@ -46,4 +48,41 @@ enum tarn_column tarn_column_find(const char *name)
 		if (strcmp(columns[c].name, name) == 0)
 			return (enum tarn_column)c;
 	return TARN_COLUMNS;
+}
+
+static const char *nearest(const char *name)
+{
+	const char *best = NULL;
+	int least = 4;
+
+	for (int c = 0; c < TARN_COLUMNS; c++) {
+		int far = tarn_name_distance(name, columns[c].name);
+
+		if (far < least) {
+			least = far;
+			best = columns[c].name;
+		}
+	}
+	return best;
+}
+
+enum tarn_status tarn_column_named(const char *name, enum tarn_column *out,
+				   struct tarn_error *err)
+{
+	const char *near = nearest(name);
+	char all[200] = "";
+	size_t n = 0;
+
+	*out = tarn_column_find(name);
+	if (*out != TARN_COLUMNS)
+		return TARN_OK;
+	rows_note(err, TARN_MISTAKE_CHOICE, near);
+	if (near)
+		return tarn_fail(err, TARN_EARG, NULL, "no weather column is "
+				 "called '%s': did you mean '%s'?", name, near);
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		n += (size_t)snprintf(all + n, sizeof all - n, "%s%s",
+				      c ? ", " : "", columns[c].name);
+	return tarn_fail(err, TARN_EARG, NULL, "no weather column is called "
+			 "'%s': they are %s", name, all);
 }
