@@ -720,11 +720,15 @@ Test(ledger, refuses_bad_forcing_and_rules)
 	rain[1] = TARN_NAN;
 	cr_expect(tarn_ledger_run(&l, NULL, &p, &f, &run, &err) == TARN_EARG);
 	cr_expect(l == NULL && strstr(err.text, "2015-02-28"), "%s", err.text);
+	err.code = TARN_OK;
+	cr_expect(tarn_forcing_check(&f, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "rain");
 	rain[1] = -1;
 	err.code = TARN_OK;
 	cr_expect(tarn_ledger_run(&l, NULL, &p, &f, &run, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "0 or more"), "%s", err.text);
 	rain[1] = 0;
+	cr_expect(tarn_forcing_check(&f, NULL) == TARN_OK);
 	f.days = 0;
 	cr_expect(tarn_ledger_run(&l, NULL, &p, &f, &run, NULL) == TARN_EARG);
 	f.days = 3;

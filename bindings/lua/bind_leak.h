@@ -19,7 +19,7 @@ const struct log_box *bind_check_log(lua_State *L, int arg);
 #define LEAK_T "tarn.leak"
 /*
  * A finished fit, and what it was made from: user values hold the pond, the
- * log, the buffer of the forcing and the report on evaporation.
+ * log, the forcing and the report on evaporation.
  */
 struct leak_box {
 	struct tarn_leak *leak;

@@ -7,23 +7,6 @@
 
 BIND_FREE(leak, LEAK_T)
 
-/* Weather as the ledger takes it, from a run of the pond over the days of the
- * log; leaves the buffer and the report on the stack. */
-static void take_forcing(lua_State *L, const struct tarn_ledger *ledger,
-			 struct tarn_forcing *f)
-{
-	size_t n;
-	const struct tarn_ledger_day *days = tarn_ledger_days(ledger, &n);
-	double *mm = lua_newuserdatauv(L, 3 * n * sizeof *mm, 0);
-
-	for (size_t i = 0; i < n; i++) {
-		mm[i] = days[i].rain_mm;
-		mm[n + i] = days[i].open_water_mm;
-		mm[2 * n + i] = days[i].grass_mm;
-	}
-	*f = (struct tarn_forcing){ days[0].day, n, mm, mm + n, mm + 2 * n };
-}
-
 /* first and last of the log within the weather, so that a gap in another
  * year does not matter; all of it where they do not meet. */
 static void push_run_options(lua_State *L, const struct tarn_weather *w,
@@ -43,14 +26,22 @@ static void push_run_options(lua_State *L, const struct tarn_weather *w,
 	lua_setfield(L, -2, "method");
 }
 
-static void run_pond(lua_State *L, int pond, int weather,
-		     const struct tarn_weather *w, const struct log_box *log)
+/* Pushes the weather at 3 as the pond at 2 takes it. */
+static const struct tarn_forcing *push_forcing(lua_State *L,
+					       const struct tarn_weather *w,
+					       const struct log_box *log)
 {
-	lua_getfield(L, pond, "run");
-	lua_pushvalue(L, pond);
-	lua_pushvalue(L, weather);
+	const struct tarn_forcing *forcing;
+	struct tarn_error err = { 0 };
+
+	lua_pushcfunction(L, bind_pond_forcing);
+	lua_pushvalue(L, 2);
+	lua_pushvalue(L, 3);
 	push_run_options(L, w, log);
 	lua_call(L, 3, 1);
+	forcing = lua_touserdata(L, -1);
+	bind_must(L, tarn_forcing_check(forcing, &err), &err);
+	return forcing;
 }
 
 static void read_options(lua_State *L, const struct log_box *log,
@@ -96,13 +87,10 @@ static int l_leak(lua_State *L)
 	lua_setiuservalue(L, 5, LEAK_POND);
 	lua_pushvalue(L, 4);
 	lua_setiuservalue(L, 5, LEAK_LOG);
-	run_pond(L, 2, 3, weather, log);	/* 6: the ledger */
-	take_forcing(L, bind_check_ledger(L, 6), &box->forcing);
-	lua_setiuservalue(L, 5, LEAK_FORCING);
-	lua_getfield(L, 6, "report");
-	lua_pushvalue(L, 6);
-	lua_call(L, 1, 1);
+	box->forcing = *push_forcing(L, weather, log);
+	lua_getiuservalue(L, -1, 1);
 	lua_setiuservalue(L, 5, LEAK_REPORT);
+	lua_setiuservalue(L, 5, LEAK_FORCING);
 	if (tarn_leak_fit(&box->leak, NULL, box->pond, &box->forcing,
 			  log->readings, log->count, &box->options, &err) !=
 	    TARN_OK)

@@ -314,6 +314,10 @@ struct tarn_forcing {
 	const double *grass_mm;		/* FAO-56 grass reference */
 };
 
+/* Whether it is so.  Errors: TARN_EARG, the column, with the day in the text. */
+TARN_API enum tarn_status tarn_forcing_check(const struct tarn_forcing *forcing,
+					     struct tarn_error *err);
+
 /* Volumes of a day or of a period, m3. */
 struct tarn_flows {
 	double rain_m3;		/* on the collecting area */

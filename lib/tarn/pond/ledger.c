@@ -160,7 +160,7 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 	run = run ? run : &plain;
 	status = step_prepare(&p, pond, err);
 	if (status == TARN_OK)
-		status = step_check_forcing(forcing, err);
+		status = tarn_forcing_check(forcing, err);
 	if (status == TARN_OK)
 		status = step_start(pond, run, &level_m, err);
 	if (status != TARN_OK)
@@ -320,7 +320,7 @@ enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
 
 	run = run ? run : &plain;
 	if (status == TARN_OK)
-		status = step_check_forcing(forcing, err);
+		status = tarn_forcing_check(forcing, err);
 	if (status == TARN_OK)
 		status = step_start(pond, run, &start_m, err);
 	if (status != TARN_OK)

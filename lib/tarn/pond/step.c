@@ -118,7 +118,7 @@ static enum tarn_status check_column(const char *name, const double *mm,
 	return TARN_OK;
 }
 
-enum tarn_status step_check_forcing(const struct tarn_forcing *f,
+enum tarn_status tarn_forcing_check(const struct tarn_forcing *f,
 				    struct tarn_error *err)
 {
 	enum tarn_status status;

@@ -234,10 +234,6 @@ enum tarn_status step_prepare(struct step_pond *out,
 void step_scale(struct step_pond *p, const double rain[12],
 		const double evaporation[12]);
 
-/* Errors: TARN_EARG, column and day in the text. */
-enum tarn_status step_check_forcing(const struct tarn_forcing *forcing,
-				    struct tarn_error *err);
-
 /* Level on the first morning, checked against the basin. */
 enum tarn_status step_start(const struct tarn_pond *p,
 			    const struct tarn_run *run, double *level_m,

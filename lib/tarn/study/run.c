@@ -139,7 +139,7 @@ static enum tarn_status check_run(const struct engine *e,
 	for (size_t i = rows->first / study->variants;
 	     i <= (rows->first + rows->count - 1) / study->variants &&
 	     status == TARN_OK; i++)
-		status = step_check_forcing(&study->weathers[i], err);
+		status = tarn_forcing_check(&study->weathers[i], err);
 	if (status == TARN_OK && !study->skip_bad)
 		status = study_check_variants(study, e->targets, NULL, 0, &bad, err);
 	return status;
@@ -233,7 +233,7 @@ static int load_alone(struct worker *w, size_t row)
 	    variant_weather(v, study, w->engine->targets,
 			    row / study->variants, &weather, NULL) !=
 		    TARN_OK ||
-	    step_check_forcing(weather, NULL) != TARN_OK)
+	    tarn_forcing_check(weather, NULL) != TARN_OK)
 		return 0;
 	block_basin_free(&w->basin, NULL);
 	if (block_basin(&w->basin, NULL, v->pond.basin, NULL) != TARN_OK)
