@@ -202,7 +202,7 @@ local function put_method(page, job, view, asked)
     view:level(asked.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),
     view:show("depth", rates.depth_of(view, asked.reading_error) or u.inch / 16), job.r.noise)
   if info.without_time > 0 then add("%d reading%s without a time: taken at %g:00.", info.without_time, info.without_time == 1 and "" or "s", asked.hour or 8) end
-  if info.ignored ~= "" then add("Columns of the log that were not used: %s.", info.ignored) end
+  if info.ignored then add("Columns of the log that were not used: %s.", info.ignored) end
   if info.unread_notes > 0 then add("%d note%s of which nothing was made.", info.unread_notes, info.unread_notes == 1 and "" or "s") end
   add("Between two readings the level comes from the same daily ledger as all reports; the fill valve is taken as shut unless a meter says otherwise.")
   page:heading("Method and assumptions")
