@@ -31,7 +31,7 @@ local spec = {
 -- the rule that asks for most.
 local function map_caption(job, view)
   local r, no = job.sized, {}
-  for _, name in ipairs(plan.REFUSALS) do
+  for _, name in ipairs(tarn.bed.refusals()) do
     if r.flags[name] then no[#no + 1] = choices.meaning(choices.letter(name)) end
   end
   if #no > 0 then
@@ -44,8 +44,8 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local pond, description, source = inputs.pond(asked.pond)
-local job = plan.of(pond, description, source, asked.pond)
+local pond, description, _, located = inputs.pond(asked.pond)
+local job = plan.of(pond, description, located)
 local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
@@ -69,4 +69,4 @@ outputs.finish(page, {
   { asked.csv, function() return choices.csv(job) end, "The trade-off grid" },
   { asked.report, function() return page:html(outputs.sources(asked.pond)) end, "The report with pictures" },
 }, { asked.pond })
-if not report.does(job) then return DOES_NOT end
+if not job.does then return DOES_NOT end

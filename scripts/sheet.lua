@@ -46,16 +46,16 @@ local function chart_of(pond, located)
 end
 
 -- Why `tarn bed` forbids the bed, in words; nil without one that it can judge.
-local function bed_refused(pond, description, source, path)
+local function bed_refused(pond, description, located)
   if pond:facts().bed_area == 0 then return nil end
-  local judged, bed = inputs.tried(bed_plan.of, pond, description, source, path)
+  local judged, bed = inputs.tried(bed_plan.of, pond, description, located)
   local why = judged and bed_report.refusals(bed.sized)
   return why and #why > 0 and table.concat(why, "; ") or nil
 end
 
 -- Everything that the sections speak of.
 local function gather(asked)
-  local pond, description, source, located = inputs.pond(asked.pond)
+  local pond, description, _, located = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
@@ -72,7 +72,7 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
-  job.bed_refused = bed_refused(pond, description, source, asked.pond)
+  job.bed_refused = bed_refused(pond, description, located)
   job.season = season.run(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}

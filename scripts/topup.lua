@@ -59,13 +59,16 @@ local function compute(pond, weather, asked)
     years = ledger:years(), report = ledger:report(),
     days = ledger:days(),
   }
-  job.band = run_band(pond, weather, options, job.report.method)
-  options.method = asked.method
-  if job.facts.intake and job.totals.days >= SHORT then
-    options.start_level = nil
-    job.endurance = pond:endurance(weather, options)
+  local later = {}              -- what takes long is computed where it is first said
+  function later.band() return run_band(pond, weather, options, job.report.method) end
+  function later.endurance()
+    if not job.facts.intake or job.totals.days < SHORT then return false end
+    return pond:endurance(weather, { first = asked.first, last = asked.last, method = asked.method })
   end
-  return job
+  return setmetatable(job, { __index = function(self, name)
+    if later[name] then self[name] = later[name]() end
+    return rawget(self, name)
+  end })
 end
 
 -- ---- what is said -----------------------------------------------------------

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "numbers.h"
 #include "published.h"
-#include "tarn/evaporation.h"
+#include "tarn/evaporation/heat.h"
 
 /* ---- the published chain ------------------------------------------------- */
 

@@ -56,3 +56,33 @@ Test(works_parts, defaults_and_check)
 		  err.field, err.text);
 	tarn_basin_free(b);
 }
+
+/* Any head is that of the fall in a pond, by the same weir; C L H^1.5. */
+Test(works_parts, head_of_one_fall)
+{
+	static const struct {
+		int kind;
+		double coefficient, c;
+	} rows[] = {
+		{ TARN_FALL_BROAD, NAN, 1.705 },
+		{ TARN_FALL_STONE, NAN, 1.6 },
+		{ TARN_FALL_STONE, 1.2, 1.2 },
+	};
+	struct tarn_error err = { 0 };
+	double head_m;
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct tarn_fall f = tarn_fall_default();
+
+		f.kind = rows[i].kind;
+		f.width_m = 0.5;
+		f.coefficient = rows[i].coefficient;
+		cr_expect(tarn_fall_head(&f, 2e-3, &head_m, NULL) == TARN_OK);
+		cr_expect(fabs(rows[i].c * 0.5 * pow(head_m, 1.5) - 2e-3) <
+			  1e-12, "row %zu", i);
+		f.width_m = 0;
+		cr_expect(tarn_fall_head(&f, 2e-3, &head_m, &err) ==
+			  TARN_EARG);
+		cr_expect_str_eq(err.field, "falls.width");
+	}
+}

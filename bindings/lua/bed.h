@@ -46,6 +46,16 @@ struct bed_yard_plan bed_yard_plan_default(void);
 void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
 	      struct tarn_yard_corner corner[TARN_YARD_CORNERS]);
 
+/* Results as tables; a check fills the one on top. */
+void bed_push_check(lua_State *L, const struct tarn_bed_check *c);
+void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r);
+void bed_push_waste(lua_State *L, const struct tarn_waste_result *r);
+void bed_push_fit(lua_State *L, const struct tarn_fit *fit);
+void bed_push_stone(lua_State *L, const struct tarn_layers *in,
+		    const struct tarn_layer_result each[],
+		    const struct tarn_layers_result *total);
+void bed_push_chance(lua_State *L, const struct tarn_chance_result *r);
+
 /* Parts, set as functions of the table on top. */
 void bed_bind_tables(lua_State *L);
 void bed_bind_treatment(lua_State *L);

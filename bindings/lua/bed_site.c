@@ -80,6 +80,17 @@ static void push_layers(lua_State *L, const struct tarn_layers *in,
 	}
 }
 
+void bed_push_stone(lua_State *L, const struct tarn_layers *in,
+		    const struct tarn_layer_result each[],
+		    const struct tarn_layers_result *total)
+{
+	lua_createtable(L, 0, (int)BED_COUNT(layers_out) + 3);
+	bed_push(L, layers_out, BED_COUNT(layers_out), total);
+	push_layers(L, in, each);
+	lua_setfield(L, -2, "layers");
+	bed_push_flags(L, total->flags);
+}
+
 /* layers{area =, flow =, lip =, clogging =, layers = {{...}, ...}} -> totals
  * with .layers */
 static int l_layers(lua_State *L)
@@ -98,11 +109,7 @@ static int l_layers(lua_State *L)
 	each = lua_newuserdatauv(L, in.count * sizeof *each, 0);
 	if (tarn_layers(&in, each, &total, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	lua_createtable(L, 0, (int)BED_COUNT(layers_out) + 3);
-	bed_push(L, layers_out, BED_COUNT(layers_out), &total);
-	push_layers(L, &in, each);
-	lua_setfield(L, -2, "layers");
-	bed_push_flags(L, total.flags);
+	bed_push_stone(L, &in, each, &total);
 	return 1;
 }
 
@@ -186,7 +193,7 @@ static const struct bed_out fit_out[] = {
 	{ "yard_area", offsetof(struct tarn_fit, yard_m2) },
 };
 
-static void push_fit(lua_State *L, const struct tarn_fit *fit)
+void bed_push_fit(lua_State *L, const struct tarn_fit *fit)
 {
 	lua_createtable(L, 0, 6);
 	bed_push(L, fit_out, BED_COUNT(fit_out), fit);
@@ -239,7 +246,7 @@ static int l_fit(lua_State *L)
 	bed_yard(L, 1, &yard, corner);
 	if (tarn_yard_fit(&yard, &fit, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	push_fit(L, &fit);
+	bed_push_fit(L, &fit);
 	return 1;
 }
 

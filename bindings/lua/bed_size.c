@@ -72,7 +72,7 @@ static const struct bed_out check_out[] = {
 };
 
 /* Fills the table on top. */
-static void push_check(lua_State *L, const struct tarn_bed_check *c)
+void bed_push_check(lua_State *L, const struct tarn_bed_check *c)
 {
 	bed_push(L, check_out, BED_COUNT(check_out), c);
 	if (!isnan(c->reynolds))
@@ -119,6 +119,19 @@ static void push_regimes(lua_State *L, const struct tarn_sizing_result *r)
 	lua_setfield(L, -2, "regimes");
 }
 
+void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r)
+{
+	lua_createtable(L, 0, 44);
+	bed_push_check(L, &r->bed);
+	push_methods(L, r);
+	push_regimes(L, r);
+	bind_set(L, "needed", r->needed_m2);
+	bind_set(L, "least_flow", r->least_flow_m3s);
+	if (r->governs >= 0)
+		bind_set_text(L, "governs", tarn_size_rule_info(
+			(enum tarn_size_rule)r->governs)->name);
+}
+
 /* size{flow =, loading =, ...} -> the bed, with methods and what governs */
 static int l_size(lua_State *L)
 {
@@ -128,15 +141,7 @@ static int l_size(lua_State *L)
 
 	if (tarn_sizing(&s, &r, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	lua_createtable(L, 0, 44);
-	push_check(L, &r.bed);
-	push_methods(L, &r);
-	push_regimes(L, &r);
-	bind_set(L, "needed", r.needed_m2);
-	bind_set(L, "least_flow", r.least_flow_m3s);
-	if (r.governs >= 0)
-		bind_set_text(L, "governs", tarn_size_rule_info(
-			(enum tarn_size_rule)r.governs)->name);
+	bed_push_sizing(L, &r);
 	return 1;
 }
 
@@ -183,7 +188,7 @@ static int l_tradeoff(lua_State *L)
 	lua_createtable(L, (int)count, 0);
 	for (size_t i = 0; i < count; i++) {
 		lua_createtable(L, 0, 37);
-		push_check(L, &cells[i]);
+		bed_push_check(L, &cells[i]);
 		lua_seti(L, -2, (lua_Integer)i + 1);
 	}
 	return 1;
@@ -204,6 +209,16 @@ static void push_percentiles(lua_State *L, const char *name,
 	lua_setfield(L, -2, name);
 }
 
+void bed_push_chance(lua_State *L, const struct tarn_chance_result *r)
+{
+	lua_createtable(L, 0, 5);
+	push_percentiles(L, "pond", r->pond_mgl);
+	push_percentiles(L, "outlet", r->outlet_mgl);
+	push_percentiles(L, "residence", r->residence_s);
+	push_percentiles(L, "clogged", r->clogged_m);
+	bind_set(L, "refused", r->refused);
+}
+
 /* chance{samples =, k_cv =, ..., bed = {...}} -> percentiles */
 static int l_chance(lua_State *L)
 {
@@ -221,12 +236,7 @@ static int l_chance(lua_State *L)
 	s = read_sizing(L, size_names);
 	if (tarn_chance(&s, &chance, NULL, &r, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	lua_createtable(L, 0, 5);
-	push_percentiles(L, "pond", r.pond_mgl);
-	push_percentiles(L, "outlet", r.outlet_mgl);
-	push_percentiles(L, "residence", r.residence_s);
-	push_percentiles(L, "clogged", r.clogged_m);
-	bind_set(L, "refused", r.refused);
+	bed_push_chance(L, &r);
 	return 1;
 }
 

@@ -21,6 +21,12 @@ static const struct bed_out waste_out[] = {
 	{ "alkalinity_g", offsetof(struct tarn_waste_result, alkalinity_g) },
 };
 
+void bed_push_waste(lua_State *L, const struct tarn_waste_result *r)
+{
+	lua_createtable(L, 0, (int)BED_COUNT(waste_out));
+	bed_push(L, waste_out, BED_COUNT(waste_out), r);
+}
+
 /* waste{feed_g =, protein = | fish_kg =, temp =} -> table, per day */
 static int l_waste(lua_State *L)
 {
@@ -31,8 +37,7 @@ static int l_waste(lua_State *L)
 	bind_fields(L, 1, &tarn_waste_fields, &w, NULL);
 	if (tarn_waste(&w, &r, &err) != TARN_OK)
 		return bind_fail(L, &err, NULL);
-	lua_createtable(L, 0, (int)BED_COUNT(waste_out));
-	bed_push(L, waste_out, BED_COUNT(waste_out), &r);
+	bed_push_waste(L, &r);
 	return 1;
 }
 

@@ -94,6 +94,10 @@ struct pond_box {
  * bed's area and water that follow from it; the stack is left at 2. */
 void bind_design(lua_State *L, struct tarn_pond *pond);
 
+/* The wishes of the description at 1: sections bed, demand, fish, water and
+ * treatment. */
+struct tarn_bed_wish bind_read_wish(lua_State *L);
+
 /* Adds the rows of these sections to the list on top. */
 void bind_add_design(lua_State *L);
 

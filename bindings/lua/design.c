@@ -47,15 +47,13 @@ static void use_layers(lua_State *L, const struct tarn_bed_wish *d,
 		pond->bed.volume_m3 = sum.water_m3;
 }
 
-static void read_bed(lua_State *L, struct tarn_bed_wish *d,
+static void read_bed(lua_State *L, const struct tarn_bed_wish *d,
 		     struct tarn_pond *pond)
 {
 	const char *names[BIND_NAMES_MAX];
 
 	read_section(L, &tarn_pond_bed_fields, pond,
 		     bind_beside_names("bed", &tarn_bed_wish_fields, names));
-	read_section(L, &tarn_bed_wish_fields, d,
-		     bind_beside_names("bed", &tarn_pond_bed_fields, names));
 	if (!isnan(d->length_m * d->width_m)) {
 		if (pond->bed.area_m2 > 0)
 			bind_error(L, "bed.area is given beside length and "
@@ -66,6 +64,21 @@ static void read_bed(lua_State *L, struct tarn_bed_wish *d,
 	    lua_getfield(L, -1, "layers") != LUA_TNIL)
 		use_layers(L, d, pond);
 	lua_settop(L, 2);
+}
+
+struct tarn_bed_wish bind_read_wish(lua_State *L)
+{
+	const char *names[BIND_NAMES_MAX];
+	struct tarn_bed_wish wish = tarn_bed_wish_default();
+
+	read_section(L, &tarn_bed_wish_fields, &wish,
+		     bind_beside_names("bed", &tarn_pond_bed_fields, names));
+	read_section(L, &tarn_bed_demand_fields, &wish, NULL);
+	read_section(L, &tarn_bed_fish_fields, &wish, NULL);
+	read_section(L, &tarn_bed_water_fields, &wish, NULL);
+	read_section(L, &tarn_bed_treatment_fields, &wish,
+		     bind_beside_names("treatment", NULL, names));
+	return wish;
 }
 
 static void read_yard(lua_State *L)
@@ -84,16 +97,10 @@ static void read_yard(lua_State *L)
 
 void bind_design(lua_State *L, struct tarn_pond *pond)
 {
-	const char *names[BIND_NAMES_MAX];
-	struct tarn_bed_wish d = tarn_bed_wish_default();
+	struct tarn_bed_wish wish = bind_read_wish(L);
 	struct tarn_chance chance = tarn_chance_default();
 
-	read_bed(L, &d, pond);
-	read_section(L, &tarn_bed_demand_fields, &d, NULL);
-	read_section(L, &tarn_bed_fish_fields, &d, NULL);
-	read_section(L, &tarn_bed_water_fields, &d, NULL);
-	read_section(L, &tarn_bed_treatment_fields, &d,
-		     bind_beside_names("treatment", NULL, names));
+	read_bed(L, &wish, pond);
 	read_section(L, &tarn_chance_fields, &chance, NULL);
 	if (lua_getfield(L, 1, "treatment") == LUA_TTABLE)
 		bed_rate(L, lua_gettop(L));

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -113,7 +114,7 @@ static size_t whole_field(lua_State *L, int arg, const char *name, double lo,
 
 	if (x > floor(x))
 		bind_error(L, "%s must be a whole number, got %f", name, x);
-	return (size_t)x;
+	return x < (double)SIZE_MAX ? (size_t)x : SIZE_MAX;
 }
 
 static size_t processors(void)

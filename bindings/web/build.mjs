@@ -1,56 +1,60 @@
 // SPDX-License-Identifier: MIT
 // Puts the page together: one file, nothing to fetch.
 //     node bindings/web/build.mjs build/web
-import { readFileSync, renameSync, writeFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { readFileSync, readdirSync, renameSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 
 const out = process.argv[2];
 const here = dirname(fileURLToPath(import.meta.url));
-const page = (name) => readFileSync(join(here, "page", name), "utf8");
+const own = (...names) => names.map((name) => readFileSync(join(here, name), "utf8")).join("\n");
 const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "utf8");
 
-// In the order in which each uses those before it.
-const SCRIPTS = ["core", "units", "fields", "describe", "stats", "weather", "ledger", "sketch", "charts", "levels", "form", "words", "questions", "water",
-  "sizing", "yard", "bedanswers", "bed", "loganswers", "logbook", "leak", "files",
-  "report", "warm", "app"];
-
 // A third of the weight; every browser since 2023 can undo it.
-function packed(path) {
-  return gzipSync(readFileSync(path), { level: 9 }).toString("base64");
+const packed = (bytes) => gzipSync(bytes, { level: 9 }).toString("base64");
+
+// The program's own files: its scripts, and the page's way into them.
+const files = { "web/page.lua": own("page.lua") };
+for (const entry of readdirSync("scripts", { recursive: true })) {
+  if (entry.endsWith(".lua")) files[join("scripts", entry)] = readFileSync(join("scripts", entry), "utf8");
 }
 
-const { fields, leak, pond, map } = JSON.parse(readFileSync(join(out, "fields.json"), "utf8"));
-const sample = {
-  pond, map, name: "seattle_daily_2012_2015.csv",
-  csv: packed("weather-samples/seattle_daily_2012_2015.csv"),
-  log: { name: "courtyard-log.csv", text: readFileSync("weather-samples/courtyard-log.csv", "utf8") },
-};
+const SAMPLES = "weather-samples/";
+const described = (name) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, "samples.lua"), SAMPLES + name]).toString());
+const samples = { pond: described("courtyard-pond.lua"), map: described("seattle-map.lua") };
+for (const name of ["seattle_daily_2012_2015.csv", "courtyard-log.csv", "courtyard-study.lua"]) samples[name] = readFileSync(SAMPLES + name, "utf8");
 
-// Inside a script element "</" would end it; an infinity is no JSON.
-const literal = (x) => JSON.stringify(x, (_, v) => (v === Infinity ? "inf" : v))
-  .replace(/"inf"/g, "Infinity").replace(/<\//g, "<\\/");
+// Inside a script element "</" would end it.
+const literal = (x) => JSON.stringify(x).replace(/<\//g, "<\\/");
 
 const script = [
   '"use strict";',
   "(() => {",
-  `const FIELDS = ${literal(fields)};`,
-  `const LOG_FIELDS = ${literal(leak)};`,
-  `const SAMPLE = ${literal(sample)};`,
-  `const WASM = "${packed(join(out, "tarn.wasm"))}";`,
-  ...SCRIPTS.map((name) => page(name + ".js")),
+  plot("dist/uPlot.iife.min.js").replace(/^\/\*![^]*?\*\//, "").replace(/\/\/# sourceMappingURL.*/, ""),
+  `const SAMPLES = ${literal(samples)};`,
+  own("page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
+  own("page/answers.js", "page/columns.js", "page/program.js", "page/app.js"),
   "})();",
-].join("\n");
+].join("\n").replace(/\r/g, "");
+const worker = own("host.js", "page/worker.js");
+if (/<\/script|<!--/i.test(script + worker)) throw new Error("a script would end its own element");
 
-// A newline between: minified files end in a comment without one.
-const html = page("index.html")
-  .replace("/* PLOT STYLE */", () => plot("dist/uPlot.min.css"))
-  .replace("/* STYLE */", () => page("style.css"))
-  .replace("/* PLOT */", () => plot("dist/uPlot.iife.min.js").replace(/\/\/# sourceMappingURL.*/, "") + "\n")
-  .replace("/* LICENSE */", () => plot("LICENSE").trim().replace(/--/g, "- -"))
-  .replace("/* NOTICES */", () => readFileSync(join(here, "notices.txt"), "utf8").trim().replace(/&/g, "&amp;").replace(/</g, "&lt;"))
-  .replace("/* SCRIPT */", () => script);
+const escaped = (text) => text.replace(/&/g, "&amp;").replace(/</g, "&lt;");
+const parts = {
+  DIGEST: "sha256-" + createHash("sha256").update(script).digest("base64"),
+  "PLOT STYLE": plot("dist/uPlot.min.css"),
+  STYLE: own("page/style.css", "report/zoom.css"),
+  LICENSE: plot("LICENSE").trim().replace(/--/g, "- -"),
+  NOTICES: escaped(own("notices.txt").trim() + "\n\n" + readFileSync(join(out, "source/csv/COPYING.LESSER"), "latin1").trim()),
+  WORKER: worker,
+  PROGRAM: packed(readFileSync(join(out, "tarn.wasm"))),
+  FILES: packed(Buffer.from(JSON.stringify(files))),
+  SCRIPT: script,
+};
+const html = own("page/index.html").replace(/\/\* ([A-Z ]+) \*\//g, (all, name) => (name in parts ? parts[name] : all));
 
 const to = join(out, "tarn.html");
 writeFileSync(to + ".part", html);

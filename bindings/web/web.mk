@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-# The page: the library compiled to WebAssembly, and one HTML file around it.
+# The page: the program compiled to WebAssembly, and one HTML file around it.
 # What reports take in where figures shall be zoomed.
 #     make web            build/web/tarn.html
 #     make report-assets  build/report-assets.js
@@ -7,14 +7,24 @@
 
 WEB       = $B/web
 WEB_CC    = clang-14
-WEB_PACKAGES = clang-14 lld-14 wasi-libc libclang-rt-14-dev-wasm32
-# Wings that run without threads or files of their own.
-WEB_WINGS = base weather flow bed evaporation pond leak works
-WEB_SRC   = $(foreach wing,$(WEB_WINGS),$(wildcard lib/tarn/$(wing)/*.c)) \
-            $(wildcard bindings/web/*.c)
-WEB_OBJ   = $(WEB_SRC:%.c=$(WEB)/%.o)
-WEB_FLAGS = --target=wasm32-wasi -mexec-model=reactor
-WEB_PAGE  = $(wildcard bindings/web/page/* bindings/web/page/*/*)
+WEB_PACKAGES = clang-14 lld-14 wasi-libc libclang-rt-14-dev-wasm32 dpkg-dev
+WEB_LUA   = $(WEB)/source/lua
+WEB_CSV   = $(WEB)/source/csv
+WEB_OBJ   = $(LIB_SRC:%.c=$(WEB)/%.o) $(BIND_SRC:%.c=$(WEB)/%.o) \
+            $(WEB)/bindings/lua/runner.o $(WEB)/bindings/web/page.o
+LUA_PARTS = lapi lauxlib lbaselib lcode lcorolib lctype ldblib ldebug ldo \
+            ldump lfunc lgc linit liolib llex lmathlib lmem loadlib lobject \
+            lopcodes loslib lparser lstate lstring lstrlib ltable ltablib ltm \
+            lundump lutf8lib lvm lzio
+WEB_THEIRS = $(LUA_PARTS:%=$(WEB)/theirs/%.o) $(WEB)/theirs/libcsv.o
+WEB_FLAGS = --target=wasm32-wasi -O2 -msimd128 $(FLOAT) $(CPP) \
+            -Ibindings/web/standin -Ibindings/lua -isystem $(WEB_LUA)/src -isystem $(WEB_CSV)
+WEB_LINK  = --target=wasm32-wasi -mexec-model=reactor -Wl,--strip-all \
+            -Wl,--export-table -Wl,--export=__stack_pointer -Wl,--export=malloc \
+            -Wl,--export=free -Wl,-z,stack-size=1048576
+WEB_PAGE  = $(wildcard bindings/web/*.js bindings/web/*.lua bindings/web/page/* \
+            bindings/web/report/zoom.*)
+WEB_SCRIPTS = $(wildcard scripts/*.lua scripts/*/*.lua)
 
 .PHONY: web web-test report-assets
 
@@ -31,33 +41,49 @@ $(WEB)/npm/ready: bindings/web/package-lock.json
 	@touch $@
 
 # What is missing is installed; elsewhere than on Debian it is named.
-$(WEB)/ready: $(WEB)/npm/ready
+$(WEB)/tools:
+	@mkdir -p $(WEB)
 	@command -v $(WEB_CC) > /dev/null && command -v wasm-ld-14 > /dev/null \
+		&& command -v dpkg-source > /dev/null \
 		&& [ -e /usr/include/wasm32-wasi/stdlib.h ] && \
 		[ -e /usr/lib/llvm-14/lib/clang/14.0.6/lib/wasi/libclang_rt.builtins-wasm32.a ] \
 		|| { $(call INSTALL,$(WEB_PACKAGES)); }
 	@touch $@
 
-$(WEB)/%.o: %.c | $(WEB)/ready
+# Lua and libcsv as Debian builds them, from its source packages.
+$(WEB)/source/ready: bindings/web/get-sources.sh | $(WEB)/tools
+	$(SAY) get the sources of Lua and libcsv
+	$(Q)sh bindings/web/get-sources.sh $(WEB)/source
+	@touch $@
+
+$(WEB)/%.o: %.c | $(WEB)/source/ready
 	@mkdir -p $(@D)
 	$(SAY) compile $< for the web
-	$(Q)$(WEB_CC) --target=wasm32-wasi $(STD) $(WARN) $(FLOAT) $(CPP) \
-		-Ibindings/web -O2 -MMD -MP -c $< -o $@
+	$(Q)$(WEB_CC) $(STD) $(WARN) -Wno-shorten-64-to-32 \
+		$(WEB_FLAGS) $(HOT) -MMD -MP -c $< -o $@
 
-# No imports: the module can reach nothing outside itself.  The long-double
-# forms of the C library's conversions round as the native build's do.
-$(WEB)/tarn.wasm: $(WEB_OBJ)
-	$(SAY) link $@
-	$(Q)$(WEB_CC) $(WEB_FLAGS) -o $@ $(WEB_OBJ) \
-		-lc-printscan-long-double -lm -Wl,--strip-all
+$(WEB)/lib/tarn/study/lanes.o $(WEB)/lib/tarn/study/lanes_fold.o: \
+  HOT = -O3 -fno-trapping-math -fno-signed-zeros -ffinite-math-only
 
-# The rows that describe a pond, as the runner knows them.
-$(WEB)/fields.json: bindings/web/fields.lua $B/tarn
+$(WEB)/bindings/lua/runner.o: HOT = -Dmain=tarn_main -Wno-missing-prototypes
+
+$(WEB)/theirs/%.o: bindings/web/standin/lua_try.h \
+		| $(WEB)/source/ready
 	@mkdir -p $(@D)
-	$(Q)$B/tarn $< > $@
+	$(SAY) compile $* for the web
+	$(Q)$(WEB_CC) -std=gnu99 $(WEB_FLAGS) -include lua_try.h \
+		-D_WASI_EMULATED_PROCESS_CLOCKS -DL_tmpnam=20 -w -c -o $@ \
+		$$(ls $(WEB_LUA)/src/$*.c $(WEB_CSV)/$*.c 2> /dev/null)
 
-$(WEB)/tarn.html: $(WEB)/tarn.wasm $(WEB)/fields.json $(WEB_PAGE) \
-		bindings/web/build.mjs bindings/web/notices.txt $(WEB)/ready
+# The long-double forms of the C library's conversions round as the native
+# build's do.
+$(WEB)/tarn.wasm: $(WEB_OBJ) $(WEB_THEIRS)
+	$(SAY) link $@
+	$(Q)$(WEB_CC) $(WEB_LINK) -Wl,--export=tarn_main -o $@ $^ \
+		-lc-printscan-long-double -lwasi-emulated-process-clocks -lm
+
+$(WEB)/tarn.html: $(WEB)/tarn.wasm $(WEB_PAGE) $(WEB_SCRIPTS) \
+		bindings/web/build.mjs bindings/web/notices.txt $(WEB)/npm/ready
 	$(SAY) write $@
 	$(Q)node bindings/web/build.mjs $(WEB)
 
@@ -69,8 +95,7 @@ $B/report-assets.js: $(wildcard bindings/web/report/*) $(WEB)/npm/ready
 
 web-test: web report-assets all
 	@command -v chromium > /dev/null || { $(call INSTALL,chromium); }
-	$(CC) $(STD) -O2 -o $(WEB)/csv-same tests/web/csv_same.c -lcsv
-	$(WEB)/csv-same
+	node tests/web/same.mjs $B
 	node tests/web/run.mjs $B
 	node tests/web/reports.mjs $B
 

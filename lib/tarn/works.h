@@ -75,6 +75,14 @@ struct tarn_fall {	/* one of section "falls" */
 TARN_API struct tarn_fall tarn_fall_default(void);
 TARN_API extern const struct tarn_fields tarn_fall_fields;
 
+/*
+ * Head [m] of a flow > 0 over a fall's lip, by the weir of its kind; filled.
+ * Errors: TARN_EARG: a field of the fall; a flow beyond the weir's range.
+ */
+TARN_API enum tarn_status tarn_fall_head(const struct tarn_fall *fall,
+					 double flow_m3s, double *head_m,
+					 struct tarn_error *err);
+
 struct tarn_bay {	/* section "bay": where the pump takes its water */
 	double width_m;		/* of the opening */
 	double sill_m;		/* level of its sill */

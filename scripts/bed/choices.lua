@@ -26,7 +26,7 @@ function choices.meaning(letter) return MEANING[letter]:sub(3) end
 
 local function verdict(cell, seen)
   local out = {}
-  for _, name in ipairs(plan.REFUSALS) do
+  for _, name in ipairs(tarn.bed.refusals()) do
     if cell.flags[name] then
       out[#out + 1] = LETTERS[name]
       seen[LETTERS[name]] = true
@@ -37,7 +37,8 @@ end
 
 function choices.tradeoff(page, job, view)
   local rows, seen, last, over = {}, {}, nil, false
-  for _, cell in ipairs(plan.page_grid(job)) do
+  local cells, flows = plan.cells(job, "sizes").cells, plan.cells(job, "flows").cells
+  for _, cell in ipairs(table.move(flows, 1, #flows, #cells + 1, cells)) do
     if last and cell.flow ~= last then rows[#rows + 1] = "-" end
     last = cell.flow
     local word = verdict(cell, seen)
@@ -51,7 +52,7 @@ function choices.tradeoff(page, job, view)
   page:table({ "Area\n" .. view:unit("area"), "Wet depth\n" .. view:unit("layer"), "Flow\n" ..
     view:unit("flow"), "Loading\nm/d", "\nContact", treated, "Clogged\n" .. view:unit("head"), "\nDoes it do" }, rows)
   local why = {}
-  for _, name in ipairs(plan.REFUSALS) do
+  for _, name in ipairs(tarn.bed.refusals()) do
     if seen[LETTERS[name]] then why[#why + 1] = MEANING[LETTERS[name]] end
   end
   if over then why[#why + 1] = "! more BOD or solids on the plan than is usual" end
@@ -68,10 +69,10 @@ local HEADS = "area_m2,wet_depth_m,flow_m3s,loading_m_d,share_of_surface,share_o
 
 function choices.csv(job)
   local out = { HEADS }
-  for _, cell in ipairs(plan.full_grid(job)) do
+  for _, cell in ipairs(plan.cells(job, "full").cells) do
     local row, why = {}, {}
     for i, name in ipairs(COLUMNS) do row[i] = cell[name] and ("%.9g"):format(cell[name]) or "" end
-    for _, name in ipairs(plan.REFUSALS) do
+    for _, name in ipairs(tarn.bed.refusals()) do
       if cell.flags[name] then why[#why + 1] = name end
     end
     row[#row + 1], row[#row + 2] = cell.refused and "no" or "yes", table.concat(why, " ")
@@ -93,9 +94,9 @@ function choices.chance(page, job, view)
   add("Head when clogged, " .. view:unit("head"), r.clogged, function(m) return about(view:value("head", m)) end)
   page:heading("If the inputs are uncertain")
   if #rows > 0 then page:table({ "Percentile", "5", "25", "50", "75", "95" }, rows) end
-  local function c(name) return plan.field(job, "chance", name) end
+  local c = r.inputs
   page:paragraph(("%.0f beds tried with the seed %.0f: porosity +- %g; removal rate, load and flow varying by %g, %g and %g of their value (%s). A check forbids %s of them.")
-    :format(c "samples", c "seed", c "porosity_sd", c "k_cv", c "load_cv", c "flow_cv",
+    :format(c.samples, c.seed, c.porosity_sd, c.k_cv, c.load_cv, c.flow_cv,
       job.d.chance and "as described" or "spreads of our own choice", report.percent(r.refused)))
 end
 
@@ -131,10 +132,10 @@ end
 function choices.assumptions(page, job, view)
   local list, d, r = {}, job.d, job.sized
   local function add(...) list[#list + 1] = string.format(...) end
-  add("Water at %s%s.", view:temp(job.temp), job.water.temp and "" or " (not described: water.temp)")
+  add("Water at %s%s.", view:temp(job.wish.temp), job.water.temp and "" or " (not described: water.temp)")
   if d.fish and not d.fish.feed then
     add("Feed from the mass of fish: %g %% of it a day when warm, less under %s, none under %s (common practice; the line between is ours).",
-      100 * plan.field(job, "fish", "ration"), view:temp(21), view:temp(10))
+      100 * job.wish.ration, view:temp(21), view:temp(10))
   end
   if r.flags.oxygen_assumed then add("Oxygen at the inlet: 0.8 of saturation (ours), as it is not described.") end
   if r.flags.loading_assumed then add("%s.", r.flags.loading_assumed:gsub("^the", "The")) end
@@ -145,7 +146,7 @@ function choices.assumptions(page, job, view)
   end
   if not job.bed.layers and not job.bed.diameter then add("No stone is described: head and tonnage are not judged.") end
   if job.bed.layers then add("A layer's weight is (1 - porosity) x 2650 kg/m3 where bulk_density is not given.") end
-  if not (job.bed.spare_head or job.bed.drop) then add("Head to spare is not described (bed.spare_head or bed.drop), so it is not checked.") end
+  if not job.spare then add("Head to spare is not described (bed.spare_head or bed.drop), so it is not checked.") end
   if not job.head then
     add("The head over the lip is not described (bed.head, or the bed's fall: falls with bed = true), so it is taken as none.")
   end

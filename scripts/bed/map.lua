@@ -11,7 +11,7 @@ local HEIGHT, TOP, BOTTOM, RIGHT = 400, 44, 52, 14
 
 -- What a cell is: a letter of a refusal, "!" doubtful, "" good.
 local function kind_of(cell)
-  for _, name in ipairs(plan.REFUSALS) do
+  for _, name in ipairs(tarn.bed.refusals()) do
     if cell.flags[name] then return choices.letter(name) end
   end
   return cell.flags.area_overload and "!" or ""
@@ -105,7 +105,7 @@ local function draw_bed(d, job, view, place)
 end
 
 return function(job, view)
-  local map, r = plan.map(job), job.sized
+  local map, r = plan.cells(job, "map"), job.sized
   local left, right, most = chart.LEFT, chart.WIDTH - RIGHT, map.areas[#map.areas]
   local place = {
     area = svg.scale(0, most, left, right),

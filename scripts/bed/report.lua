@@ -107,13 +107,13 @@ end
 local function ammonia_line(job, view)
   local r = job.sized
   if not r.pond then return nil end
-  if job.d.fish and not job.d.fish.feed and job.temp < 10 then
+  if job.unfed then
     return ("No feeding is reckoned at %s, so there is no load, and treatment is not judged: fish still breathe and give off some ammonia, and beds work least in the cold. Give water.temp of the feeding season.")
-      :format(view:temp(job.temp))
+      :format(view:temp(job.wish.temp))
   end
   local rated = "of which nobody says at what loading it was measured"
   if r.extrapolation then
-    rated = ("measured at %s m/d (this bed is %s)"):format(span(plan.measured_at(job)), times(r.extrapolation))
+    rated = ("measured at %s m/d (this bed is %s)"):format(span(job.k_low, job.k_high), times(r.extrapolation))
   end
   return ("Ammonia nitrogen in the pond would settle near %s mg/L, by a removal rate %s: %s.")
     :format(about(r.pond), rated, r.extrapolation == 1 and "an estimate" or "a guess, no promise")
@@ -122,7 +122,7 @@ end
 -- Why a bed does not do, in words; empty if no check forbids it.
 local function refusals(r)
   local out = {}
-  for _, name in ipairs(plan.REFUSALS) do
+  for _, name in ipairs(tarn.bed.refusals()) do
     if r.flags[name] then out[#out + 1] = r.flags[name] end
   end
   return out
@@ -141,11 +141,6 @@ function report.answer(page, job, view)
   })
 end
 
--- Whether no check forbids the bed; one that is short of a wish may stand.
-function report.does(job)
-  return #refusals(job.sized) == 0
-end
-
 -- ---- demand -------------------------------------------------------------------------
 
 local function put_load(page, job, view)
@@ -156,29 +151,36 @@ local function put_load(page, job, view)
   end
   lines(page, {
     ("Fish: %s g of feed a day at %s bring %s g of ammonia nitrogen (rules in use: %s to %s g), %s g of solids and %s g of phosphorus.")
-      :format(about(w.feed_g), view:temp(job.temp), about(w.ammonia_g), about(w.ammonia_low_g), about(w.ammonia_high_g),
+      :format(about(w.feed_g), view:temp(job.wish.temp), about(w.ammonia_g), about(w.ammonia_low_g), about(w.ammonia_high_g),
         about(w.solids_g), about(w.phosphorus_g)),
     ("They breathe %s g of oxygen, nitrification takes %s g and %s g of alkalinity (as CaCO3) a day.")
       :format(about(w.fish_oxygen_g), about(w.nitrification_oxygen_g), about(w.alkalinity_g)),
   })
 end
 
+local DEMANDS = {
+  turnover = { "Turnover", "as wished" }, falls = { "Falls", "weir, level broad crest" },
+  oxygen = { "Oxygen for the bed", "%g mg/L left at its outlet" }, ammonia = { "Ammonia", "a perfect bed" },
+}
+local FLOW_FROM = { bed = "bed.flow", pump = "pump.flow", curve = "the pump's curve" }
+
 function report.demand(page, job, view)
   page:heading("Demand and flow")
   page:paragraph("Pond at its lip: %s of surface, %s of basin.", view:show("area", job.surface),
     view:show("volume", job.volume))
   put_load(page, job, view)
-  local rows, most = {}, nil
+  local rows, greatest = {}, job.greatest and DEMANDS[job.greatest][1]:lower()
+  local breath = plan.check(job, "oxygen")
   for _, demand in ipairs(job.demands) do
-    if not most or demand.flow > most.flow then most = demand end
-    rows[#rows + 1] = { demand.name, view:cell("flow", demand.flow), ("%.2g"):format(demand.flow * 3600 / job.volume),
-      percent(demand.flow / job.flow), demand.why }
+    local name, why = table.unpack(DEMANDS[demand.name])
+    rows[#rows + 1] = { name, view:cell("flow", demand.flow), ("%.2g"):format(demand.flow * 3600 / job.volume),
+      percent(demand.flow / job.flow), why:format(breath and breath.low) }
   end
   rows[#rows + 1] = { "Taken", view:cell("flow", job.flow), ("%.2g"):format(job.flow * 3600 / job.volume), "100 %",
-    job.flow_from }
+    FLOW_FROM[job.flow_from] or "the greatest demand: " .. greatest }
   page:table({ "\nFlow wanted for", "\n" .. view:unit("flow"), "Turnovers\nan hour", "of the\ntaken", "\nreckoned by" }, rows)
-  if most and most.flow > job.flow * (1 + 1e-9) then
-    page:paragraph("Take note: the flow taken is less than is wanted for: %s.", most.name:lower())
+  if job.flow_short then
+    page:paragraph("Take note: the flow taken is less than is wanted for: %s.", greatest)
   end
   page:paragraph("In a mixed pond %s of the water has been through the bed after an hour, 95 %% after 3 turnovers. A pump's label gives its flow at no head: take the flow at its head.",
     percent(tarn.bed.exposed(job.flow * 3600 / job.volume)))
@@ -204,7 +206,7 @@ local RATED = { pond_target = true, pass = true }
 local function basis_of(m, job)
   if not RATED[m.name] then return brief(m.evidence) end
   local factor = job.sized.extrapolation
-  return factor and against(factor, plan.measured_at(job)) or "rate unplaced"
+  return factor and against(factor, job.k_low, job.k_high) or "rate unplaced"
 end
 
 local function put_methods(page, job, view)

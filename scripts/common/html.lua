@@ -15,8 +15,11 @@
       } } } end
 ]]
 local json = require "common.json"
+local outputs = require "common.outputs"
 local style = require "common.style"
 local svg = require "common.svg"
+
+local html = {}
 
 local escape = svg.escape
 
@@ -47,8 +50,6 @@ local function plot_json(plot)
   return (json.line(shown(plot)):gsub("<", "\\u003c"))
 end
 
-local NONE = 2                -- errno of a file that is not there
-
 -- The script, and the digest by which the policy knows it.
 local function assets()
   for place in package.path:gmatch("[^;]+") do
@@ -61,7 +62,7 @@ local function assets()
       local digest, code = text:match("^// (sha256%-[%w+/=]+)\n(.*)$")
       if not digest then tarn.mistake(path .. ": is not what `make report-assets` writes") end
       return { digest = digest, code = code }
-    elseif number ~= NONE then
+    elseif number ~= outputs.NONE then
       tarn.mistake(reason)
     end
   end
@@ -151,6 +152,17 @@ local AS_HTML = {
   figure = html_figure,
 }
 
+-- One block as HTML.  chapter: its heading; script: whether figures that can be
+-- zoomed bring their numbers.
+function html.block(block, chapter, script)
+  return AS_HTML[block.kind](block, chapter, script)
+end
+
+-- The numbers of a figure that can be zoomed, as JSON.
+function html.plot(block)
+  return plot_json(block[3].plot())
+end
+
 -- ---- the whole ----------------------------------------------------------------
 
 -- Chapters from the blocks: { title, html }; the first is the answer, without a
@@ -163,7 +175,7 @@ local function chapters_of(blocks, script)
     else
       if #list == 1 and block.kind == "figure" then list[2] = { title = "At a glance", html = {} } end
       local chapter = list[#list]
-      table.insert(chapter.html, AS_HTML[block.kind](block, chapter.title or "the answer", script))
+      table.insert(chapter.html, html.block(block, chapter.title or "the answer", script))
     end
   end
   return list
@@ -208,7 +220,7 @@ local function has_plot(blocks)
   end
 end
 
-return function(title, blocks, sources)
+function html.page(title, blocks, sources)
   local script = has_plot(blocks) and assets()
   local list, links = chapters_of(blocks, script), {}
   if #sources > 0 then list[#list + 1] = inputs_chapter(sources) end
@@ -226,3 +238,5 @@ return function(title, blocks, sources)
   out[#out + 1] = FOOT:format(tarn.version, script and "<script>" .. script.code .. "</script>\n" or "")
   return table.concat(out)
 end
+
+return html

@@ -2,7 +2,8 @@
 -- What a script leaves behind: files, all or none, and the page.
 local outputs = {}
 
-local NONE = 2                -- errno of a file that is not there
+-- The number of the system's for a file that is not there.
+outputs.NONE = select(3, io.open "no such folder/no such file")
 
 -- Text of a file that the run has read before; a pipe is empty by now.
 local function text_of(path)
@@ -42,7 +43,7 @@ local function write_all(files, read)
       for _, path in ipairs(made) do os.remove(path) end
       error(message, 0)
     end
-    if code == NONE then made[#made + 1] = file[1] end
+    if code == outputs.NONE then made[#made + 1] = file[1] end
   end
 end
 

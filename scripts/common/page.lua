@@ -102,7 +102,7 @@ end
 
 -- 'sources': list of {name, text}, files shown at the end as they were read.
 function Page:html(sources)
-  return html(self.title, self.blocks, sources or {})
+  return html.page(self.title, self.blocks, sources or {})
 end
 
 return function(title)

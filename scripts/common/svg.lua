@@ -20,9 +20,13 @@ end
 
 svg.escape = escape
 
+local ZERO = ("0"):byte()
+
 -- Coordinates to a tenth of a unit: the same text on every machine.
 local function n(x)
-  return (("%.1f"):format(x):gsub("%.0$", ""):gsub("^%-0$", "0"))
+  local s = ("%.1f"):format(x)
+  if s:byte(-1) == ZERO then s = s:sub(1, -3) end
+  return s == "-0" and "0" or s
 end
 
 -- Attributes in order of name, so that the same drawing has the same bytes.

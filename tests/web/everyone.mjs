@@ -2,7 +2,7 @@
 // For everyone: an accessibility checker, a phone, paper.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, open, require, result, sample, say } from "./harness.mjs";
+import { check, open, require, result, say, turn } from "./harness.mjs";
 
 const axe = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 const lesserNames = new Set();
@@ -21,11 +21,9 @@ export async function everyone() {
   for (const [what, options] of [["desktop", {}], ["dark", { colorScheme: "dark" }], ["phone", { viewport: { width: 360, height: 740 }, isMobile: true, hasTouch: true }]]) {
     const page = await open(options);
     lesser += await audit(page, what + ", empty");
-    await sample(page);
-    for (const tab of ["water", "bed", "leak", "about"]) {
-      await page.click("#tab-" + tab);
-      if (tab === "leak") await page.click("#sample-log");
-      await page.waitForTimeout(tab === "leak" ? 500 : 150);
+    for (const tab of ["water", "bed", "sheet", "leak", "whatif", "about"]) {
+      if (tab === "about") await page.click("#tab-about");
+      else await turn(page, tab, true);
       lesser += await audit(page, `${what}, ${tab}`);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       check(wide <= 0, `${what}, ${tab}: ${wide} px wider than the screen`);
@@ -40,23 +38,23 @@ export async function everyone() {
     }
     if (what === "desktop") {
       await page.focus("#tab-about");
-      await page.keyboard.press("Home");
+      await page.keyboard.press("ArrowRight");
       check(await page.isVisible("#chapter-water") && !await page.isVisible("#chapter-about"), "tabs follow the keyboard");
       await page.focus('[data-zoom="in"]');
       await page.keyboard.press("Enter");
     }
     await page.context().close();
   }
-  say(`accessibility: nothing serious in 15 views; ${lesser} lesser findings (${Array.from(lesserNames).join(", ")})`);
+  say(`accessibility: nothing serious in 21 views; ${lesser} lesser findings (${Array.from(lesserNames).join(", ")})`);
 }
 
 export async function paper() {
   for (const scheme of ["light", "dark"]) {
     const page = await open({ colorScheme: scheme });
-    await sample(page);
+    await turn(page, "water", true);
     const pdf = await page.pdf({ format: "Letter", printBackground: true });
     const pages = (pdf.toString("latin1").match(/\/Type\s*\/Page\b/g) || []).length;
-    check(pdf.length > 20000 && pages >= 2 && pages <= 8, `print (${scheme}): ${pages} pages, ${pdf.length} bytes`);
+    check(pdf.length > 20000 && pages >= 2 && pages <= 12, `print (${scheme}): ${pages} pages, ${pdf.length} bytes`);
     if (process.env.SHOTS) writeFileSync(join(process.env.SHOTS, `paper-${scheme}.pdf`), pdf);
     if (scheme === "light") say(`print: ${pages} pages, ${Math.round(pdf.length / 1000)} kB`);
     await page.context().close();

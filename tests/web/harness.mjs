@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The page in a real browser, headless: what the parts of the test share.
-import { execFileSync, spawnSync } from "node:child_process";
-import { mkdtempSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
@@ -12,8 +12,9 @@ export const require = createRequire(join(build, "web/npm/"));
 const { chromium } = require("playwright-core");
 export const folder = mkdtempSync(join(tmpdir(), "tarn-web-"));
 const url = pathToFileURL(file).href;
-export const POND = "weather-samples/courtyard-pond.lua", SEATTLE = "weather-samples/seattle_daily_2012_2015.csv", MAP = "weather-samples/seattle-map.lua",
-  LOG = "weather-samples/courtyard-log.csv";
+const S = "weather-samples/";
+export const POND = S + "courtyard-pond.lua", SEATTLE = S + "seattle_daily_2012_2015.csv", MAP = S + "seattle-map.lua", LOG = S + "courtyard-log.csv",
+  STUDY = S + "courtyard-study.lua";
 
 export const result = { passed: 0, failures: [], measured: [], requests: [] };
 export const say = (line) => result.measured.push(line);
@@ -22,17 +23,6 @@ export function check(ok, what) {
   if (ok) { result.passed += 1; return; }
   result.failures.push(what);
   console.log("FAILED: " + what);
-}
-
-export function native(...args) {
-  return JSON.parse(execFileSync(tarn, ["tests/web/dump.lua", ...args], { maxBuffer: 1 << 28 }).toString());
-}
-
-// Relative to the larger, but for what is nothing beside a drop of water.
-export const near = (a, b) => a === b || Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b)) || Math.abs(a - b) < 1e-13;
-
-export function same(got, want, what) {
-  check(got === want || near(got, want), `${what}: page ${got}, native ${want}`);
 }
 
 export const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu", "--disable-quic",
@@ -45,22 +35,29 @@ export async function open(options) {
   page.on("pageerror", (e) => check(false, "script error: " + e.message));
   page.on("console", (m) => { if (m.type() === "error") check(false, "console: " + m.text()); });
   await page.goto(url);
-  await page.waitForFunction(() => window.tarn && window.tarn.core);
+  await page.waitForFunction(() => window.tarn && window.tarn.ready, null, { timeout: 60000 });
   return page;
 }
 
-export const done = (page) => page.waitForFunction(() => document.body.dataset.done, null, { timeout: 60000 });
+// Until the answers of a chapter are all there, drawings and all.
+export const done = (page, chapter) => page.waitForFunction((name) => document.body.dataset.done === name, chapter, { timeout: 120000 });
 
-export async function sample(page) {
-  await page.click("#sample");
-  await page.waitForTimeout(50);
-  await done(page);
+// Does something that asks the chapter anew, and waits for the answers.
+export async function anew(page, chapter, action) {
+  await page.evaluate(() => { delete document.body.dataset.done; });
+  await action();
+  await done(page, chapter);
 }
 
-export async function openPond(page, json) {
-  await page.evaluate(() => { window.before = window.tarn.pond; });
-  await page.setInputFiles("#json-file", json);
-  await page.waitForFunction(() => window.tarn.pond !== window.before);
+const SAMPLES = { water: "weather", leak: "log", whatif: "study" };
+
+// Turns to a chapter; 'sample': takes its sample too.
+export async function turn(page, chapter, sample) {
+  await anew(page, chapter, async () => {
+    await page.click("#tab-" + chapter);
+    if (sample && SAMPLES[chapter]) await page.click(`#chapter-${chapter} [data-sample="${SAMPLES[chapter]}"]`);
+    else await page.evaluate((name) => window.tarn.ask(name), chapter);
+  });
 }
 
 export async function download(page, button) {
@@ -70,47 +67,15 @@ export async function download(page, button) {
   return to;
 }
 
-// The page's job in the native dump's shape.
-export const job = (page) => page.evaluate(() => {
-  const { months, years, totals, facts, band, endurance, count } = window.tarn.job, days = window.tarn.allDays(), weeks = window.tarn.periods("week"), columns = {};
-  for (const name of Object.keys(days)) columns[name] = Array.from(days[name]);
-  return { days: columns, count, weeks, months, years, totals, facts, band: band.map((b) => b.totals.topup), endurance: endurance && Array.from(endurance) };
-});
-
-const DAY = ["rain_mm", "open_water_mm", "grass_mm", "rain", "runoff", "tank", "topup", "evaporation", "bed", "stream", "splash",
-  "seepage", "withdrawal", "overflow", "shortfall", "unmet", "level", "area", "volume", "held", "in_tank"];
-const PERIOD = ["rain", "runoff", "topup", "evaporation", "bed", "stream", "splash", "seepage", "overflow", "drop_mm", "start_level",
-  "end_level", "lowest_level", "days", "topped_up", "spilled"];
-
-export function compare(got, want, what) {
-  let worst = 0, cells = 0;
-  check(got.count === want.days.length, `${what}: ${got.count} days, native ${want.days.length}`);
-  for (const name of DAY) {
-    want.days.forEach((day, i) => {
-      const a = got.days[name][i], b = day[name];
-      cells += 1;
-      if (!near(a, b)) check(false, `${what}: ${name} of ${day.date}: page ${a}, native ${b}`);
-      if (b !== 0) worst = Math.max(worst, Math.abs(a - b) / Math.max(Math.abs(b), 1e-4));
-    });
-  }
-  for (const kind of ["weeks", "months", "years"]) {
-    check(got[kind].length === want[kind].length, `${what}: ${kind}`);
-    want[kind].forEach((p, i) => PERIOD.forEach((name) => { if (!near(got[kind][i][name], p[name])) check(false, `${what}: ${kind} ${p.first} ${name}`); }));
-  }
-  PERIOD.forEach((name) => same(got.totals[name], want.totals[name], `${what}: totals ${name}`));
-  check(got.band.length === want.band.length, `${what}: ${got.band.length} other methods, native ${want.band.length}`);
-  got.band.sort().forEach((t, i) => same(t, want.band.slice().sort()[i], `${what}: band`));
-  if (want.endurance) {
-    const other = want.endurance.filter((d, i) => (d === false ? -1 : d) !== got.endurance[i]).length;
-    check(other === 0, `${what}: endurance differs on ${other} days`);
-  }
-  result.passed += 1;
-  return `${cells} figures, worst ${worst.toExponential(1)} relative`;
+// The native program: { status, out, err }.
+export function native(...args) {
+  const r = spawnSync(tarn, args, { maxBuffer: 1 << 28, env: { ...process.env, TARN_SCRIPTS: "scripts" } });
+  return { status: r.status, out: r.stdout.toString(), err: r.stderr.toString().trim().replace(/^tarn: /, "") };
 }
 
-// The runner's message, without the program's name, the folder and what only
-// a command line can be told.
-export function message(args) {
-  const r = spawnSync(tarn, args);
-  return r.status === 0 ? null : r.stderr.toString().trim().replace(/^tarn: /, "").replace(/tests\/bad\//g, "");
+// The native report of a command line, as HTML.
+export function reported(...args) {
+  const to = join(folder, "native.html"), r = native(...args, "--report", to);
+  check(r.status === 0 || r.status === 3, `tarn ${args.join(" ")}: ${r.err}`);
+  return readFileSync(to, "utf8");
 }

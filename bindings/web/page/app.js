@@ -1,364 +1,273 @@
 // SPDX-License-Identifier: MIT
-// Starts the page and ties its parts together.
+// Ties the page together: chapters, files, and what is asked when.
 
-const app = { pond: null, job: null, timing: {}, ready: null };
+const app = { pond: null, files: {}, options: {}, answers: {}, timing: {} };
+
+// Chapters: their command, the files it takes (? may be left out), their saves.
+const CHAPTERS = {
+  water: { command: "topup", takes: ["pond", "weather"], saves: { report: "html", csv: "csv" } },
+  bed: { command: "bed", takes: ["pond"], saves: { report: "html", csv: "csv", drawing: "svg" } },
+  sheet: { command: "sheet", takes: ["pond", "weather?"], saves: { report: "html" } },
+  leak: { command: "leak", takes: ["pond", "weather", "log"], saves: { report: "html", svg: "svg" } },
+  whatif: { command: "whatif", takes: ["pond", "weather", "study"], saves: { report: "html", csv: "csv" } },
+};
+
+// What the sliders of the bed set, and between which values (SI).
+const SLIDERS = [["bed.flow", 2e-5, 4e-3], ["bed.length", 0.3, 6], ["bed.width", 0.3, 8], ["bed.cover", 0, 0.3], ["fish.mass", 0, 40], ["water.temp", 2, 30]];
+const DEBOUNCE = 120, KEPT = "tarn.pond";
 
 (() => {
   const $ = (id) => document.getElementById(id);
-  // The picture comes to the screen before the next sums begin; a page in the
-  // background has no frames, and waits for none.
-  const painted = () => new Promise((done) => {
-    requestAnimationFrame(() => setTimeout(done, 0));
-    setTimeout(done, 250);
-  });
-  const pause = () => new Promise((done) => setTimeout(done, 0));
-  let run = 0;			// number of the newest computation
-  let timer = 0;
-  let under = null;		// a computation under way
+  let form, pondForm, columnForm, chapter = "water", timer = 0, snapshot = null;
+  const due = new Set(Object.keys(CHAPTERS));		// chapters older than the entries
+  const weatherState = {};
 
-  function showError(id, error) {
-    $(id).textContent = error ? error.message : "";
-    $(id).hidden = !error;
+  function refuse(text) {
+    $("refused").textContent = text || "";
+    $("refused").hidden = !text;
   }
 
-  function guard(action, id) {
-    try {
-      action();
-      showError(id, null);
-      return true;
-    } catch (error) {
-      if (!(error instanceof Mistake)) throw error;
-      showError(id, error);
-      return error;
+  // ---- asking ---------------------------------------------------------------------
+
+  const optionsOf = (name) => form.commands[CHAPTERS[name].command].options.filter((o) => o.value !== "FILE" && !/^(units|threads|part)$/.test(o.name)
+    && !form.weather.some((w) => w.name === o.name));
+
+  const BUCKET = ["off-hours", "on-hours"];
+
+  // The command line of a chapter, or what it wants for.
+  function lineOf(name) {
+    const c = CHAPTERS[name], state = app.options[name], args = [c.command], bucket = name === "leak" && BUCKET.some((o) => state[o]);
+    for (const taken of c.takes) {
+      const kind = taken.replace("?", ""), path = kind === "pond" ? "pond.json" : (app.files[kind] || {}).path;
+      if (path && !(bucket && kind === "weather" && !app.files.log)) args.push(path);
+      else if (!path && !taken.endsWith("?") && !(bucket && !app.files.log)) return { wants: kind };
     }
-  }
-
-  const inSight = new Map();
-
-  // Pictures anew, for another width or for paper.
-  function redraw() {
-    charts.measure();
-    if (app.job && !$("chapter-water").hidden) water.renderAll(app.job);
-    if (!$("chapter-bed").hidden) bed.now();
-  }
-
-  // On a narrow screen the answer peeks up from below.
-  function peek() {
-    const bar = $("peek"), tab = document.querySelector('[role="tab"][aria-selected="true"]').id;
-    const words = { "tab-water": app.job ? document.querySelector("#headline strong") : null, "tab-bed": document.querySelector("#bed-headline strong") }[tab];
-    bar.hidden = !words || Array.from(inSight.values()).some((v) => v);
-    if (words) bar.textContent = `${words.textContent}: see the answers`;
-    bar.href = tab === "tab-bed" ? "#bed-answers" : "#answers";
-  }
-
-  // ---- what is refused --------------------------------------------------------------
-
-  // Answers that are not of what is entered now say so, on a screen and on paper.
-  function stale(on) {
-    const old = on && app.job !== null;
-    $("answers").classList.toggle("stale", old);
-    $("stale").hidden = !old;
-  }
-
-  // The first of these that is refused now, "" if none is; 'forms' hold fields.
-  function refusal(errors, forms) {
-    const error = errors.map($).find((e) => !e.hidden && e.textContent);
-    if (error) return error.textContent;
-    const field = forms.map((id) => $(id).querySelector(".field.bad")).find(Boolean);
-    return field ? `${form.labelOf(field)}: ${field.querySelector(".problem").textContent}` : "";
-  }
-
-  // May a file be written? If not, it is said why.
-  function may(errors, forms) {
-    const why = refusal(errors, forms);
-    showError("refused", why ? new Mistake(`Not saved. ${why}`) : null);
-    return !why;
-  }
-
-  function savePond(ending, write, type) {
-    applyPond();
-    if (may(["pond-error"], ["pond-form", "bed-form"])) files.save(files.slug(app.pond.name) + ending, write(app.pond), type);
-  }
-
-  // What is under way is awaited, so that answers and inputs are of one pond.
-  async function saveAnswers(write) {
-    while (timer || under) {
-      if (timer) compute();
-      await under;
+    if (args.includes((app.files.weather || {}).path)) {
+      args.push(...optionArgs(form.weather.filter((o) => o.name !== "map"), weatherState));
+      if (columnForm.map) args.push("--map", "map.json");
     }
-    applyPond();
-    report.refresh();
-    if (may(["weather-error", "pond-error", "bed-error", "log-error", "leak-error"], ["pond-form", "bed-form", "log-form", "leak-form"])) write();
+    return { args: args.concat("--units", units.system, ...optionArgs(optionsOf(name), state)) };
   }
 
-  // ---- computing ------------------------------------------------------------------
+  const WANTS = { weather: "Open a daily weather file, or take the sample.", log: "Open a log of the level, or take the sample.",
+    study: "Open a study file, or take the sample." };
 
-  function applyPond() {
-    const done = guard(() => describe.apply(app.pond), "pond-error");
-    app.refused = done === true ? "" : done.message;
-    if (done === true) {
-      form.mark(null);
-      sketch.show($("sketch"));
-      return true;
-    }
-    const said = words.pond(done);
-    form.mark(done, said.text);
-    $("pond-error").textContent = said.label + said.text;
-    return false;
+  function ask(name, rest) {
+    const answers = app.answers[name], { args, wants } = lineOf(name), typed = pondForm.typed();
+    due.delete(name);
+    $(name + "-wants").textContent = wants ? WANTS[wants] : "";
+    if (wants || typed) { answers.stale(Boolean(typed)); show(name, typed); return; }
+    program.put("pond.json", JSON.stringify(app.pond));
+    if (columnForm.map) program.put("map.json", JSON.stringify(columnForm.map));
+    delete document.body.dataset.done;
+    const from = performance.now();
+    answers.begin();
+    program.ask(name, args, rest || 0, (item) => {
+      answers.hear(item);
+      if (item.kind === "block" && !app.timing.heard) app.timing.heard = performance.now() - from;
+      if (item.kind === "mistake") { show(name, item.message); app.refused = item.message; }
+      if (item.kind === "end") { show(name, ""); app.refused = ""; }
+      if (item.kind === "end" || item.kind === "mistake") {
+        app.timing[name] = performance.now() - from;
+        document.body.dataset.done = name;
+      }
+    });
   }
 
-  // The runner puts the file's name before what evaporation or ledger refuse.
-  function runLedger() {
-    try {
-      return ledger.run(app.pond);
-    } catch (error) {
-      if (!(error instanceof Mistake)) throw error;
-      throw new Mistake(`${weather.state.name}: ${error.message}`, error.field);
-    }
+  // A refusal: in words over the answers, and at its field.
+  function show(name, message) {
+    $(name + "-error").textContent = message;
+    $(name + "-error").hidden = !message;
+    $(name + "-stale").hidden = !message || !app.answers[name].chapters.size;
+    if (name === chapter) pondForm.mark(message);
+    if (message && /\.csv/.test(message) && name === "water") $("reading").open = true;
   }
 
-  function compute(after) {
+  // at: ms until it is asked; rest: ms that a hand has to move on.
+  function changed(at, rest) {
+    for (const name of Object.keys(CHAPTERS)) due.add(name);
+    keep();
     clearTimeout(timer);
-    timer = 0;
-    const mine = under = reckon(after).finally(() => { if (under === mine) under = null; });
+    timer = setTimeout(() => ask(chapter, rest), at === undefined ? DEBOUNCE : at);
   }
 
-  // 'after' is done when the first picture is seen, or there is none to come.
-  async function reckon(after = () => {}) {
-    const mine = ++run, begun = performance.now();
-    delete document.body.dataset.done;
-    const sound = applyPond();
-    stale(!sound || !weather.state.read);
-    if (!sound || !weather.state.read) {
-      after();
-      app.keep();
-      return;
-    }
-    const done = guard(() => { app.job = runLedger(); }, "weather-error");
-    if (done !== true) {
-      after();
-      weatherRefused(done);
-      stale(true);
-      return;
-    }
-    const job = app.job;
-    app.timing.run = performance.now() - begun;
-    water.render(job);
-    peek();
-    app.timing.picture = performance.now() - begun;
-    const more = async () => { await pause(); return mine === run; };
-    await painted();
-    app.keep();
-    after();
-    if (app.job === job) water.renderRest(job);
-    await pause();
-    if (mine !== run) return;
-    const endurance = await ledger.endurance(job, more);
-    if (mine !== run) return;
-    const band = await ledger.band(job, more);
-    if (mine !== run) return;
-    Object.assign(job, { endurance, band });
-    water.renderLater(job);
-    app.timing.all = performance.now() - begun;
-    document.body.dataset.done = String(mine);
+  // ---- files ----------------------------------------------------------------------
+
+  function take(kind, name, content) {
+    const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
+    app.files[kind] = { path: name, bytes };
+    program.put(name, bytes);
+    for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
+    if (kind === "weather") columnForm.show(bytes);
+    changed(0);
   }
 
-  function later() {
-    run += 1;			// what is under way is of no use any more
-    delete document.body.dataset.done;
-    clearTimeout(timer);
-    timer = setTimeout(() => compute(), 120);
+  async function openPond(name, bytes) {
+    program.put(name, bytes);
+    const { description, mistake } = await program.call("description", name);
+    refuse(mistake);
+    if (mistake) return;
+    setPond(description);
   }
 
-  // ---- weather ----------------------------------------------------------------------
-
-  // In the page's words, with the answer that would mend it opened.
-  function weatherRefused(error) {
-    const key = weather.asksFor(error.message);
-    questions.ask(key);
-    $("weather-error").textContent = words.weather(error.message, questions.labelOf(key));
+  function setPond(description) {
+    app.pond = description;
+    snapshot = JSON.stringify(description);
+    pondForm.show(app.pond);
+    sliders();
+    changed(0);
   }
 
-  function readWeather() {
-    delete document.body.dataset.done;
-    const begun = performance.now();
-    const done = guard(() => weather.read(), "weather-error");
-    app.timing.read = performance.now() - begun;
-    weather.state.read = done === true;
-    weather.state.error = done === true ? "" : done.message;
-    weather.state.readName = weather.state.name;
-    if (done !== true) {
-      questions.build();
-      weatherRefused(done);
-      $("weather-found").innerHTML = "";
-      stale(true);
-      return;
-    }
-    compute(() => { questions.build(); water.found(); });
+  function keep() {
+    try { localStorage.setItem(KEPT, JSON.stringify({ pond: app.pond, system: units.system })); } catch (error) { /* no room: not kept */ }
   }
 
-  async function openWeather(file) {
-    app.timing = { dropped: performance.now() };
-    weather.open(file.name, new Uint8Array(await file.arrayBuffer()), {});
-    readWeather();
-    app.timing.total = performance.now() - app.timing.dropped;
-  }
+  const OPENS = {
+    pond: (file, bytes) => openPond(file.name, bytes),
+    weather: (file, bytes) => { columnForm.map = null; take("weather", file.name, bytes); },
+    log: (file, bytes) => take("log", file.name, bytes),
+    study: (file, bytes) => take("study", file.name, bytes),
+  };
 
-  function sampleAnswers() {
-    const m = SAMPLE.map;
-    return {
-      layout: m.layout, date: m.date.name, format: m.date.format, columns: JSON.parse(JSON.stringify(m.columns)),
-      latitude: m.latitude, elevation: m.elevation, windHeight: m.wind_height,
-    };
-  }
-
-  app.openSample = openSample;
-  const sampleFile = async () => ({ name: SAMPLE.name, bytes: await files.unpack(SAMPLE.csv), answers: sampleAnswers() });
-
-  async function openSample() {
-    const { name, bytes, answers } = await sampleFile();
-    weather.open(name, bytes, answers);
-    readWeather();
-  }
-
-  // ---- pond ---------------------------------------------------------------------------
-
-  function usePond(pond) {
-    app.pond = pond;
-    // the core must know the basin before levels can be shown under its edge
-    guard(() => describe.apply(pond), "pond-error");
-    form.build();
-    compute();
-  }
-
-  async function openJson(file) {
-    const text = await file.text();
-    let pond = null;
-    const done = guard(() => { pond = files.fromJson(text, file.name); }, "pond-error");
-    if (done === true) usePond(pond);
-    else {
-      app.refused = done.message;
-      form.mark(null);
-    }
-  }
-
-  function take(file) {
-    if (/\.(json|lua)$/i.test(file.name)) openJson(file);
-    else if (!$("chapter-leak").hidden) logbook.take(file);
-    else openWeather(file);
-  }
-
-  const copy = (x) => JSON.parse(JSON.stringify(x));
-
-  // ---- chapters --------------------------------------------------------------------------
-
-  const tabs = Array.from(document.querySelectorAll('[role="tab"]'));
-  function show(tab) {
-    for (const t of tabs) {
-      const on = t === tab;
-      t.setAttribute("aria-selected", String(on));
-      t.tabIndex = on ? 0 : -1;
-      $(t.getAttribute("aria-controls")).hidden = !on;
-    }
-    if (tab.id === "tab-bed") bed.open();
-    if (tab.id === "tab-leak") leak.open();
-    peek();
-    if (tab.id === "tab-water") redraw();
-  }
-
-  function wireTabs() {
-    for (const tab of tabs) {
-      tab.addEventListener("click", () => show(tab));
-      tab.addEventListener("keydown", (event) => {
-        const list = tabs.filter((t) => !t.hidden), at = list.indexOf(tab);
-        const to = { ArrowRight: at + 1, ArrowLeft: at - 1, Home: 0, End: list.length - 1 }[event.key];
-        if (to === undefined) return;
-        const next = list[(to + list.length) % list.length];
-        event.preventDefault();
-        next.focus();
-        show(next);
+  function openers() {
+    for (const input of document.querySelectorAll("input[data-opens]")) {
+      const kind = input.dataset.opens, open = async (file) => OPENS[kind](file, new Uint8Array(await file.arrayBuffer()));
+      input.addEventListener("change", () => { if (input.files[0]) open(input.files[0]); input.value = ""; });
+      input.parentNode.querySelector(".choose").addEventListener("click", () => input.click());
+      const drop = input.closest(".drop");
+      if (!drop) continue;
+      drop.addEventListener("dragover", (e) => { e.preventDefault(); drop.classList.add("over"); });
+      drop.addEventListener("dragleave", () => drop.classList.remove("over"));
+      drop.addEventListener("drop", (e) => {
+        e.preventDefault();
+        drop.classList.remove("over");
+        if (e.dataTransfer.files[0]) open(e.dataTransfer.files[0]);
       });
     }
+    for (const button of document.querySelectorAll("button[data-sample]")) button.addEventListener("click", () => sample(button.dataset.sample));
   }
 
-  function setSystem(name) {
-    units.system = name;
-    document.querySelector(`#system input[value="${name}"]`).checked = true;
-    form.build();
-    if (app.job) water.renderAll(app.job);
-    if (!$("chapter-bed").hidden) bed.open();
-    if (!$("chapter-leak").hidden) leak.open();
-    applyPond();
-    files.remember({ pond: app.pond, system: name });
+  // A sample is one of the program's own files.
+  function sample(kind) {
+    const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua" }[kind];
+    if (kind !== "weather" && !app.files.weather) sample("weather");
+    const text = SAMPLES[path];
+    if (kind === "weather") columnForm.map = JSON.parse(JSON.stringify(SAMPLES.map));
+    take(kind, path, text);
   }
 
-  function wire() {
-    wireTabs();
-    form.onChange(later);
-    questions.onChange(readWeather);
-    files.onDrop(take);
-    $("pond-name").addEventListener("input", (e) => { app.pond.name = e.target.value || undefined; later(); });
-    $("choose-weather").addEventListener("click", () => $("weather-file").click());
-    $("weather-file").addEventListener("change", (e) => { if (e.target.files[0]) openWeather(e.target.files[0]); });
-    $("open-json").addEventListener("click", () => $("json-file").click());
-    $("json-file").addEventListener("change", (e) => { if (e.target.files[0]) openJson(e.target.files[0]); e.target.value = ""; });
-    $("sample").addEventListener("click", openSample);
-    $("save-json").addEventListener("click", () => savePond(".json", files.toJson, "application/json"));
-    $("save-lua").addEventListener("click", () => savePond(".lua", files.toLua, "text/plain"));
-    $("afresh").addEventListener("click", () => { usePond(copy(SAMPLE.pond)); files.forget(); });
-    $("print").addEventListener("click", () => print());
-    $("save-report").addEventListener("click", () => saveAnswers(report.save));
-    // a refusal stands until the reader goes on
-    for (const event of ["click", "input"]) addEventListener(event, () => showError("refused", null), true);
-    for (const input of document.querySelectorAll("#system input")) input.addEventListener("change", () => setSystem(input.value));
-    $("results").addEventListener("click", (event) => {
-      const zoom = event.target.dataset.zoom;
-      if (zoom) charts.zoom(zoom);
-      if (event.target.id === "save-csv") saveAnswers(() => files.save(files.slug(app.pond.name) + "-ledger.csv", ledger.csv(app.job), "text/csv"));
-      if (event.target.id === "print-too") print();
+  // ---- saving ---------------------------------------------------------------------
+
+  function download(name, content) {
+    const url = URL.createObjectURL(new Blob([content])), a = element("a", { href: url, download: name });
+    a.click();
+    setTimeout(() => URL.revokeObjectURL(url), 1000);
+  }
+
+  const slug = () => (app.pond.name || "pond").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "pond";
+
+  async function save(args, path, name) {
+    const typed = pondForm.typed();
+    if (typed) { refuse("Not saved. " + typed); return; }
+    program.put("pond.json", JSON.stringify(app.pond));
+    const { bytes, mistake } = await program.write(args, path);
+    refuse(mistake ? "Not saved. " + mistake : "");
+    if (bytes) download(name, bytes);
+  }
+
+  function saveAnswers(name, option, ending) {
+    const { args, wants } = lineOf(name);
+    if (wants) { refuse("Not saved. " + WANTS[wants]); return; }
+    save(args.concat("--" + option, "saved." + ending), "saved." + ending, `${slug()}-${name}.${ending}`);
+  }
+
+  // ---- the bed's sliders --------------------------------------------------------------
+
+  function sliders() {
+    $("sliders").replaceChildren(...SLIDERS.map(([path, low, high]) => {
+      const [section, name] = path.split("."), row = form.sections.find((s) => s.section === section).rows.find((r) => r.name === name);
+      const asked = units.asked(path, row.unit), given = (app.pond[section] || {})[name], id = "s-" + section + "-" + name;
+      const out = element("output", { for: id }), bend = low > 0 && high / low > 30;
+      const place = (si) => (bend ? Math.log(si / low) / Math.log(high / low) : (si - low) / (high - low)) * 1000;
+      const input = element("input", { type: "range", id, min: 0, max: 1000, step: 1, oninput: () => {
+        const at = Number(input.value) / 1000, si = bend ? low * (high / low) ** at : low + (high - low) * at;
+        app.pond[section] = app.pond[section] || {};
+        app.pond[section][name] = si;
+        tell(si);
+        changed(0, 150);
+      } });
+      const tell = (si) => { out.textContent = si === undefined ? "not said" : `${Number((si / asked.factor).toPrecision(3))} ${asked.label}`; };
+      input.value = given === undefined ? 0 : Math.round(place(given));
+      tell(given);
+      return element("div", { class: "slider" }, element("div", { class: "top" }, element("label", { for: id }, named(section) + " " + named(name)), out),
+        element("p", { class: "what" }, row.meaning), input);
+    }));
+  }
+
+  // ---- chapters --------------------------------------------------------------------
+
+  function turnTo(name) {
+    if (chapter === "bed" && name !== "bed") pondForm.show(app.pond);
+    chapter = name;
+    for (const tab of document.querySelectorAll('[role="tab"]')) {
+      const mine = tab.id === "tab-" + name;
+      tab.setAttribute("aria-selected", String(mine));
+      tab.tabIndex = mine ? 0 : -1;
+      $(tab.getAttribute("aria-controls")).hidden = !mine;
+    }
+    if (due.has(name)) ask(name);
+  }
+
+  function tabs() {
+    const all = Array.from(document.querySelectorAll('[role="tab"]'));
+    for (const tab of all) tab.addEventListener("click", () => turnTo(tab.id.slice(4)));
+    document.querySelector('[role="tablist"]').addEventListener("keydown", (e) => {
+      const step = { ArrowRight: 1, ArrowLeft: -1 }[e.key];
+      if (!step) return;
+      const next = all[(all.indexOf(document.activeElement) + step + all.length) % all.length];
+      next.focus();
+      turnTo(next.id.slice(4));
     });
-    let width = innerWidth;
-    addEventListener("resize", () => {
-      if (innerWidth === width) return;
-      width = innerWidth;
-      redraw();
-    });
-    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", charts.again);
-    // paper is white, whatever the screen
-    addEventListener("beforeprint", () => { document.documentElement.dataset.ink = "print"; redraw(); });
-    addEventListener("afterprint", () => { delete document.documentElement.dataset.ink; redraw(); });
-    // the bar that leads to the answers is of no use beside them
-    const seen = new IntersectionObserver((list) => { for (const e of list) inSight.set(e.target, e.isIntersecting); peek(); });
-    for (const id of ["headline", "results", "bed-headline", "bed-results"]) seen.observe($(id));
   }
 
-  app.ready = (async () => {
-    await core.start(await files.unpack(WASM));
-    const kept = files.recall();
-    if (kept && kept.system === "metric") units.system = "metric";
+  function chapterForms() {
+    for (const [name, c] of Object.entries(CHAPTERS)) {
+      app.options[name] = {};
+      app.answers[name] = new Answers($(name + "-answers"));
+      optionForm($(name + "-options"), optionsOf(name), app.options[name], () => { due.add(name); clearTimeout(timer); timer = setTimeout(() => ask(name), DEBOUNCE); });
+      $(name + "-saves").append(...Object.entries(c.saves).map(([option, ending]) => element("button", { type: "button", id: `${name}-save-${option}`,
+        onclick: () => saveAnswers(name, option, ending) }, `Save the ${{ report: "report", csv: "table (CSV)", drawing: "cross-section (SVG)", svg: "figure (SVG)" }[option]}`)));
+    }
+    optionForm($("weather-options"), form.weather.filter((o) => o.value !== "FILE"), weatherState, () => changed());
+  }
+
+  function start(asked) {
+    form = asked;
+    units.factors = form.units;
+    let kept = null;
+    try { kept = JSON.parse(localStorage.getItem(KEPT)); } catch (error) { /* none */ }
+    if (kept && kept.system) units.system = kept.system;
     document.querySelector(`#system input[value="${units.system}"]`).checked = true;
-    $("version").textContent = `Tarn ${core.say("version")}, MIT licence; charts by uPlot, C library musl, both MIT licence: their notices stand at the end of the page.`;
-    $("cautions").innerHTML = water.CAUTIONS.map((c) => `<li>${esc(c)}</li>`).join("");
-    wire();
-    water.empty();
-    questions.build();
-    usePond(kept && kept.pond ? kept.pond : copy(SAMPLE.pond));
-    app.core = core;
-    // what tests read
-    app.allDays = ledger.allDays;
-    app.periods = ledger.periods;
-    app.check = () => bed.state.check;
-    app.stack = () => bed.state.stack;
-    app.room = () => bed.state.room;
-    app.pair = () => leak.state.result;
-    app.weather = () => ({ name: weather.state.readName });
-    app.readError = () => weather.state.error;
-    app.fit = () => logbook.state;
-    app.warm = warm.start(await sampleFile());
-  })();
-  // The pond as it is now stays for the next time.
-  app.keep = () => files.remember({ pond: app.pond, system: units.system });
-  // After a change from outside the form.
-  app.changed = () => { form.build(); compute(); };
-  window.tarn = app;		// for the tests, and for the curious
+    columnForm = new ColumnForm($("column-form"), form.columns, () => changed());
+    pondForm = new PondForm($("pond-form"), form.sections, () => changed());
+    chapterForms();
+    $("version").textContent = `Tarn ${form.version}`;
+    setPond(kept && kept.pond ? kept.pond : JSON.parse(JSON.stringify(SAMPLES.pond)));
+    app.ready = true;
+  }
+
+  openers();
+  tabs();
+  $("system").addEventListener("change", (e) => { units.system = e.target.value; pondForm.show(app.pond); sliders(); changed(0); });
+  $("print").addEventListener("click", () => window.print());
+  $("save-report").addEventListener("click", () => (CHAPTERS[chapter] ? saveAnswers(chapter, "report", "html") : refuse("Not saved. Turn to a chapter with answers.")));
+  $("save-json").addEventListener("click", () => download(slug() + ".json", JSON.stringify(app.pond, null, 2) + "\n"));
+  $("save-lua").addEventListener("click", () => save(["convert", "pond.json", "--to", "saved.lua"], "saved.lua", slug() + ".lua"));
+  $("afresh").addEventListener("click", () => { localStorage.removeItem(KEPT); setPond(JSON.parse(JSON.stringify(SAMPLES.pond))); });
+  $("as-it-was").addEventListener("click", () => setPond(JSON.parse(snapshot)));
+  window.addEventListener("beforeprint", () => { for (const d of document.querySelectorAll(".chapter:not([open])")) { d.open = true; d.dataset.printed = ""; } });
+  window.addEventListener("afterprint", () => { for (const d of document.querySelectorAll("[data-printed]")) { d.open = false; delete d.dataset.printed; } });
+  program.call("form").then(start);
+  app.ask = ask;
+  window.tarn = app;
 })();

@@ -90,20 +90,9 @@ static void shape(const struct tarn_sizing *in, struct tarn_bed_check *c)
 /* Factor to the nearest range of loadings for pond-like water. */
 static double pond_factor(double loading_m_d)
 {
-	static const enum tarn_bed_use uses[] = {
-		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
-	};
-	double best = HUGE_VAL;
+	const struct tarn_loading_range *r = bed_nearest_range(loading_m_d);
 
-	for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
-		struct tarn_loading_place p;
-
-		if (tarn_loading_place(loading_m_d, uses[i], &p, NULL) ==
-			    TARN_OK &&
-		    fabs(log(p.factor)) < fabs(log(best)))
-			best = p.factor;
-	}
-	return best;
+	return tarn_loading_factor(loading_m_d, r->lo_m_d, r->hi_m_d);
 }
 
 static void loading(const struct tarn_sizing *in, struct tarn_bed_check *c)

@@ -31,4 +31,8 @@ enum tarn_status tarn_stone_of(const struct tarn_sizing *in,
 void tarn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
 		    double scale, struct tarn_bed_check *out);
 
+/* loading.c: the range of loadings for pond-like water (fish farms, swimming,
+ * garden ponds) that is nearest to one > 0. */
+const struct tarn_loading_range *bed_nearest_range(double loading_m_d);
+
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "tarn/bed.h"
+#include "judge.h"
 #include "constants.h"
 
 static int positive(double x)
@@ -237,4 +237,25 @@ enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
 	}
 	*out = p;
 	return TARN_OK;
+}
+
+const struct tarn_loading_range *bed_nearest_range(double loading_m_d)
+{
+	static const enum tarn_bed_use ponds[] = {
+		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
+	};
+	const struct tarn_loading_range *best = &ranges[0];
+	double least = HUGE_VAL;
+
+	for (size_t i = 0; i < sizeof ponds / sizeof ponds[0]; i++) {
+		struct tarn_loading_place p;
+
+		if (tarn_loading_place(loading_m_d, ponds[i], &p, NULL) ==
+			    TARN_OK &&
+		    fabs(log(p.factor)) < least) {
+			least = fabs(log(p.factor));
+			best = p.nearest;
+		}
+	}
+	return best;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include "formulas.h"
+#include "heat.h"
 
 /* Heat that a cubic metre takes for a degree, MJ: density 997.9 kg/m3 and
  * 0.00419 MJ/kg/C as in S11. */

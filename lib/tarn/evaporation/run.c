@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 #include "formulas.h"
+#include "heat.h"
 
 #define GAUGE_HEIGHT 10.0	/* standard of wind gauges, WMO-No. 8 */
 #define COASTAL 0.19		/* FAO-56 eq. 50 */

@@ -42,27 +42,49 @@ static enum tarn_status check_drops(const struct tarn_works *w,
 	return TARN_OK;
 }
 
+static enum tarn_status solve_fall(const struct tarn_fall *f, double flow_m3s,
+				   struct tarn_weir_flow *out,
+				   struct tarn_error *err)
+{
+	static const double by_kind[] = { 1.6, 1.705, 1.838 };
+	struct tarn_weir weir = tarn_weir_default();
+
+	weir.kind = f->kind == TARN_FALL_SHARP ? TARN_WEIR_RECTANGULAR
+					       : TARN_WEIR_LIP;
+	weir.width_m = f->width_m;
+	weir.coefficient = isnan(f->coefficient) ? by_kind[f->kind]
+						 : f->coefficient;
+	weir.drop_m = f->drop_m;
+	weir.flow_m3s = flow_m3s;
+	return tarn_weir_solve(&weir, out, err);
+}
+
+enum tarn_status tarn_fall_head(const struct tarn_fall *fall, double flow_m3s,
+				double *head_m, struct tarn_error *err)
+{
+	struct tarn_weir_flow out;
+	enum tarn_status st = tarn_fields_check(&tarn_fall_fields, fall, err);
+
+	if (st == TARN_OK)
+		st = solve_fall(fall, flow_m3s, &out, err);
+	if (st == TARN_OK)
+		*head_m = out.head_m;
+	return st;
+}
+
 static enum tarn_status solve_falls(const struct tarn_works *w,
 				    struct tarn_works_flow *out,
 				    struct tarn_error *err)
 {
-	static const double by_kind[] = { 1.6, 1.705, 1.838 };
-
 	for (int i = 0; i < w->falls; i++) {
 		const struct tarn_fall *f = &w->fall[i];
-		struct tarn_weir weir = tarn_weir_default();
+		double flow_m3s = out->bed_m3s +
+				  (f->bed ? 0 : out->falls_m3s);
 		enum tarn_status status;
 
-		weir.kind = f->kind == TARN_FALL_SHARP ? TARN_WEIR_RECTANGULAR
-						       : TARN_WEIR_LIP;
-		weir.width_m = f->width_m;
-		weir.coefficient = isnan(f->coefficient) ? by_kind[f->kind]
-							 : f->coefficient;
-		weir.drop_m = f->drop_m;
-		weir.flow_m3s = out->bed_m3s + (f->bed ? 0 : out->falls_m3s);
-		if (!(weir.flow_m3s > 0))
+		if (!(flow_m3s > 0))
 			continue;
-		status = tarn_weir_solve(&weir, &out->fall[i], err);
+		status = solve_fall(f, flow_m3s, &out->fall[i], err);
 		if (status != TARN_OK)
 			return status;
 		if (f->bed)

@@ -1,4 +1,4 @@
--- expect: bed: no feasible size among
+-- expect: bed has no feasible size among
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
   lip = 0.9,

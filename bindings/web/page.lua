@@ -1,0 +1,184 @@
+-- SPDX-License-Identifier: MIT
+--[[
+  The page's way into the program (page.c calls these by name, with texts):
+
+      start(command, ...)   begins a question: the script of that name, run on the
+                            arguments as on a command line
+      step()                its next item as JSON; nothing once it is over
+      form()                all that the page asks, as JSON: the fields that
+                            describe a pond, units, columns of weather, options
+      description(path)     a description (.lua, .json) as JSON
+
+  A script runs in a coroutine that pauses whenever it has added a block to its
+  page (scripts/common/page.lua): the first answers are on the screen while the
+  rest is computed, and a newer question ends an older one.  The answer's figures
+  are drawn after the first chapter, others at the end.  Items of a question:
+
+      { kind = "title", title = }
+      { kind = "block", at =, block = "paragraph" ..., html = }
+      { kind = "block", at =, block = "heading", text = }
+      { kind = "block", at =, block = "figure", caption = }           its html follows
+      { kind = "rest" }                                               figures come next
+      { kind = "plot", at =, plot = }                                 its numbers, as JSON
+      { kind = "end", status =, files = { path, ... } }  or  { kind = "mistake", message =, status = }
+]]
+local args = require "common.args"
+local html = require "common.html"
+local inputs = require "common.inputs"
+local json = require "common.json"
+local new_page = require "common.page"
+
+local page = {}
+
+local COMMANDS = { "topup", "bed", "sheet", "leak", "whatif" }
+local ANSWER = "the answer"
+
+-- ---- a page that tells each block --------------------------------------------
+
+local Page = getmetatable(new_page "").__index
+local adders = { "heading", "paragraph", "list", "table", "bars", "code", "figure" }
+
+local function each_figure(self, f)
+  for at, block in ipairs(self.blocks) do
+    if block.kind == "figure" then f(at, block) end
+  end
+end
+
+-- Draws what is not drawn yet; a hand that moves on before that need not wait.
+local function draw(self)
+  coroutine.yield { kind = "rest" }
+  each_figure(self, function(at, block)
+    if block.drawn then return end
+    block.drawn = true
+    coroutine.yield { kind = "block", at = at, block = "figure", html = html.block(block, block.chapter) }
+  end)
+end
+
+local function tell(self)
+  local block, at = self.blocks[#self.blocks], #self.blocks
+  if block.kind == "heading" then
+    self.chapter, self.chapters = block[1], (self.chapters or 0) + 1
+    if self.chapters == 2 then draw(self) end
+  end
+  block.chapter = self.chapter or ANSWER
+  local item = { kind = "block", at = at, block = block.kind }
+  if block.kind == "heading" then item.text = block[1]
+  elseif block.kind == "figure" then item.caption = block[2]
+  else item.html = html.block(block, block.chapter) end
+  coroutine.yield(item)
+end
+
+for _, name in ipairs(adders) do
+  local add = Page[name]
+  Page[name] = function(self, ...)
+    if #self.blocks == 0 and not self.told then
+      self.told = true
+      coroutine.yield { kind = "title", title = self.title }
+    end
+    add(self, ...)
+    tell(self)
+  end
+end
+
+function Page:print()
+  draw(self)
+  each_figure(self, function(at, block)
+    if block[3].plot then coroutine.yield { kind = "plot", at = at, plot = html.plot(block) } end
+  end)
+end
+
+-- Files that the question at hand has written.
+local written
+local write_file = tarn.write_file
+function tarn.write_file(path, ...)
+  write_file(path, ...)
+  table.insert(written, path)
+end
+
+-- The room in a yard takes long to find; most sliders leave it alone.
+local fit, room = tarn.bed.fit, {}
+function tarn.bed.fit(yard)
+  local key = json.line(yard)
+  if room.key ~= key then room = { key = key, fit = fit(yard) } end
+  return room.fit
+end
+
+-- ---- questions --------------------------------------------------------------
+
+local scripts, running = {}, nil
+
+local function script(name)
+  scripts[name] = scripts[name] or assert(loadfile(("scripts/%s.lua"):format(name), "t"))
+  return scripts[name]
+end
+
+function page.start(name, ...)
+  local command = script(name)
+  written = json.list {}
+  arg = { [0] = name, ... }
+  running = coroutine.create(command)
+end
+
+-- What the program refuses has the user's mistake as its text; anything else is
+-- a fault of its own.
+local function refusal(thread, why)
+  local mistake = rawequal(debug.getregistry()["tarn.mistake"], why)
+  return { kind = "mistake", message = tostring(why), status = mistake and 2 or 1,
+    trace = not mistake and debug.traceback(thread) or nil }
+end
+
+function page.step()
+  if not running then return nil end
+  local thread = running
+  local ok, item = coroutine.resume(thread)
+  if not ok then
+    running, item = nil, refusal(thread, item)
+  elseif coroutine.status(thread) == "dead" then
+    running, item = nil, { kind = "end", status = item or 0, files = written }
+  end
+  return json.line(item)
+end
+
+-- ---- what the page asks -------------------------------------------------------
+
+-- The options and files of a script, as its command line has them.
+local function spec_of(name)
+  local read, spec = args.read, nil
+  args.read = function(given)
+    spec = given
+    error "enough"
+  end
+  pcall(script(name))
+  args.read = read
+  return { positions = json.list(spec.positions), options = json.list(spec.options), purpose = spec.purpose }
+end
+
+local function schema()
+  local sections = json.list {}
+  for i, section in ipairs(tarn.pond_fields()) do
+    local rows, beside = json.list {}, json.list(section.beside or {})
+    for k, row in ipairs(section) do
+      if row.kind ~= "choice" then row.choices = nil end
+      rows[k] = row
+    end
+    sections[i] = { section = section.section, rows = rows, beside = beside }
+  end
+  return sections
+end
+
+function page.form()
+  local units, commands = {}, {}
+  for name, factor in pairs(tarn.units) do
+    if type(factor) == "number" then units[name] = factor end
+  end
+  for _, name in ipairs(COMMANDS) do commands[name] = spec_of(name) end
+  return json.line { sections = schema(), units = units, columns = json.list(tarn.weather.columns()),
+    commands = commands, weather = json.list(inputs.weather_options), version = tarn.version }
+end
+
+function page.description(path)
+  local ok, result = pcall(tarn.description, path)
+  return json.line(ok and { description = result } or { mistake = tostring(result) })
+end
+
+return page

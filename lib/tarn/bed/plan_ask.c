@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: MIT */
+/* The room, and the question that the sizing is asked. */
+#include <string.h>
+
+#include "plan.h"
+
+static void put(double *to, double given)
+{
+	if (!isnan(given))
+		*to = given;
+}
+
+void plan_rate(struct tarn_sizing *s, const struct tarn_rate *rate,
+	       const struct tarn_bed_wish *w)
+{
+	put(&s->background_mgl, w->background_mgl);
+	if (rate)
+		tarn_sizing_use(s, rate);
+	put(&s->background_mgl, w->background_mgl);
+	put(&s->k_m_yr, w->k_m_yr);
+	put(&s->theta, w->theta);
+	put(&s->tanks, w->tanks);
+	put(&s->k_low_m_d, w->k_low_m_d);
+	put(&s->k_high_m_d, w->k_high_m_d);
+}
+
+enum tarn_status plan_head(const struct tarn_bed_question *q, double flow_m3s,
+			   double *head_m, struct tarn_error *err)
+{
+	*head_m = q->head_m;
+	if (!isnan(q->head_m) || !q->head_at)
+		return TARN_OK;
+	return q->head_at(q->context, flow_m3s, head_m, err);
+}
+
+static enum tarn_status find_room(const struct tarn_bed_question *q,
+				  struct tarn_bed_plan *p,
+				  struct tarn_error *err)
+{
+	struct tarn_yard yard;
+
+	p->fit = (struct tarn_fit){ .length_m = TARN_NAN, .width_m = TARN_NAN,
+				    .area_m2 = TARN_NAN,
+				    .angle_deg = TARN_NAN,
+				    .yard_m2 = TARN_NAN };
+	p->dig_m = TARN_NAN;
+	p->yard = q->yard != NULL;
+	if (!q->yard)
+		return TARN_OK;
+	yard = *q->yard;
+	if (isnan(yard.dig_m))
+		yard.dig_m = p->full_depth_m;
+	p->dig_m = yard.dig_m;
+	if (q->before && q->before->dig_m == p->dig_m) {
+		p->fit = q->before->fit;
+		return TARN_OK;
+	}
+	return tarn_yard_fit(&yard, &p->fit, err);
+}
+
+/* What is wished and loaded, in the sizing's terms. */
+static void ask_load(const struct tarn_bed_question *q,
+		     const struct tarn_bed_plan *p, struct tarn_sizing *s)
+{
+	const struct tarn_bed_wish *w = q->wish;
+
+	s->flow_m3s = p->flow_m3s;
+	s->pond_area_m2 = q->surface_m2;
+	s->pond_volume_m3 = q->volume_m3;
+	s->loading_m_d = w->loading_m_d;
+	s->regime = w->regime;
+	s->surface_share = w->surface_share;
+	s->volume_share = w->volume_share;
+	if (p->loaded) {
+		s->ammonia_g = p->waste.ammonia_g;
+		s->bod_g = p->waste.bod_g;
+		s->solids_g = p->waste.solids_g;
+	}
+	s->pond_target_mgl = w->ammonia_mgl;
+	s->inlet_mgl = w->inlet_mgl;
+	s->target_mgl = w->outlet_mgl;
+	s->temp_c = w->temp_c;
+	s->oxygen_mgl = w->oxygen_mgl;
+	s->elevation_m = w->elevation_m;
+}
+
+static void ask_stone(const struct tarn_bed_question *q,
+		      const struct tarn_bed_plan *p, struct tarn_sizing *s)
+{
+	const struct tarn_bed_wish *w = q->wish;
+
+	s->direction = w->direction;
+	s->clogging = w->clogging;
+	s->density_kgm3 = q->density_kgm3;
+	s->viscosity_pas = q->viscosity_pas;
+	put(&s->outlet_head_m, p->head_m);
+	s->freeboard_m = w->cover_m;
+	s->head_m = p->spare_m;
+	if (q->layers == 0) {
+		s->depth_m = p->depth_m;
+		s->porosity = q->porosity;
+		s->diameter_m = w->diameter_m;
+		s->sphericity = w->sphericity;
+	}
+	if (p->yard) {
+		s->max_area_m2 = p->fit.area_m2;
+		s->length_m = p->fit.width_m;
+	}
+}
+
+/* Loadings at which the removal rate was measured. */
+static void place_rate(const struct tarn_bed_question *q,
+		       struct tarn_bed_plan *p)
+{
+	p->k_low_m_d = q->rate ? q->rate->low_m_d : TARN_NAN;
+	p->k_high_m_d = q->rate ? q->rate->high_m_d : TARN_NAN;
+	put(&p->k_low_m_d, q->wish->k_low_m_d);
+	put(&p->k_high_m_d, q->wish->k_high_m_d);
+}
+
+enum tarn_status plan_ask(const struct tarn_bed_question *q,
+			  struct tarn_bed_plan *p, struct tarn_error *err)
+{
+	const struct tarn_bed_wish *w = q->wish;
+	struct tarn_sizing s = tarn_sizing_default();
+	enum tarn_status st = find_room(q, p, err);
+
+	if (st != TARN_OK)
+		return st;
+	p->spare_m = isnan(w->spare_head_m) ? w->drop_m : w->spare_head_m;
+	ask_load(q, p, &s);
+	ask_stone(q, p, &s);
+	plan_rate(&s, q->rate, w);
+	p->ask = s;
+	place_rate(q, p);
+	return TARN_OK;
+}
+
+struct tarn_sizing plan_sizing(const struct tarn_bed_plan *p, double area_m2)
+{
+	struct tarn_sizing s = p->ask;
+
+	s.area_m2 = area_m2;
+	if (p->wets > 0) {
+		s.layer = p->wet;
+		s.layer_count = p->wets;
+	}
+	return s;
+}
+
+double plan_width(const struct tarn_bed_question *q,
+		  const struct tarn_bed_plan *p, double area_m2)
+{
+	const struct tarn_bed_wish *w = q->wish;
+	double width_m = sqrt(p->ratio * area_m2);
+
+	if (!isnan(p->length_m))
+		width_m = area_m2 / p->length_m;
+	else if (!isnan(w->width_m))
+		width_m = w->width_m;
+	else if (!isnan(w->length_m))
+		width_m = area_m2 / w->length_m;
+	if (p->yard)
+		width_m = fmax(area_m2 / p->fit.width_m,
+			       fmin(p->fit.length_m, width_m));
+	return width_m;
+}

@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: MIT */
+/* Every check of a bed, with its limit and where that is from. */
+#include "judge.h"
+#include "plan.h"
+
+/* The order in which refusals are told. */
+static const unsigned refusals[] = {
+	TARN_BED_DOES_NOT_FIT, TARN_BED_TARGET_MISSED, TARN_BED_FLOW_SHORT,
+	TARN_BED_ANAEROBIC, TARN_BED_HEAD_SHORT, TARN_BED_WATER_ON_GRAVEL,
+	TARN_BED_SECTION_OVERLOAD,
+};
+
+const unsigned *tarn_bed_refusals(size_t *count)
+{
+	*count = sizeof refusals / sizeof refusals[0];
+	return refusals;
+}
+
+#define NO_BASIS (-1)
+
+/*
+ * Where the limit of each check is from.  With a basis, it is the row of
+ * tarn_limits() that has the value of the sizing; other values are the
+ * caller's own.
+ */
+static const struct {
+	const char *unit, *source;
+	enum tarn_evidence evidence;
+	int basis;
+} kinds[TARN_CHECKS] = {
+	[TARN_CHECK_LOADING] = { "m/d", NULL, TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_AREA] = { "m2", "the size rule that asks for most",
+			      TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_AMMONIA] = { "mg/L", "treatment.ammonia",
+				 TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_OUTLET] = { "mg/L", "treatment.outlet",
+				TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_FLOW] = { "m3/s", "what a perfect bed needs",
+			      TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_OXYGEN] = { "mg/L", "common practice; under 0 forbids",
+				TARN_EVIDENCE_PRACTICE, NO_BASIS },
+	[TARN_CHECK_BOD] = { "g/m2/d", "own choice", TARN_EVIDENCE_OURS,
+			     TARN_LIMIT_AREA_BOD },
+	[TARN_CHECK_SOLIDS] = { "g/m2/d", "own choice", TARN_EVIDENCE_OURS,
+				TARN_LIMIT_AREA_SOLIDS },
+	[TARN_CHECK_SECTION] = { "g/m2/d", "own choice", TARN_EVIDENCE_OURS,
+				 TARN_LIMIT_SECTION_BOD },
+	[TARN_CHECK_HEAD] = { "m", "bed.spare_head or bed.drop",
+			      TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_LIP] = { "m", "bed.cover", TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_ROOM] = { "-", "yard", TARN_EVIDENCE_OURS, NO_BASIS },
+};
+
+static void cite(struct tarn_bed_finding *f, int basis)
+{
+	size_t count;
+	const struct tarn_limit *limit = tarn_limits(&count);
+
+	for (size_t i = 0; i < count; i++)
+		if ((int)limit[i].basis == basis && limit[i].value == f->hi) {
+			f->source = limit[i].source;
+			f->evidence = (int)limit[i].evidence;
+			return;
+		}
+}
+
+/* Times that a value may grow to hi or shrink to lo, the less of both. */
+static double margin(double value, double lo, double hi)
+{
+	double up = value > 0 && !isnan(hi) ? hi / value : HUGE_VAL;
+	double down = lo > 0 ? value / lo : HUGE_VAL;
+
+	return fmin(up, down);
+}
+
+/* Adds a check, if it can be made: 'past' is its verdict. */
+static void add(struct tarn_bed_plan *p, enum tarn_bed_check_id id,
+		double value, double lo, double hi, enum tarn_bed_verdict past)
+{
+	struct tarn_bed_finding *f = &p->finding[p->findings];
+
+	if (isnan(value) || (isnan(lo) && isnan(hi)))
+		return;
+	p->findings++;
+	*f = (struct tarn_bed_finding){
+		.id = id, .value = value, .lo = lo, .hi = hi,
+		.margin = margin(value, lo, hi), .verdict = past,
+		.unit = kinds[id].unit, .source = kinds[id].source,
+		.evidence = (int)kinds[id].evidence,
+	};
+	cite(f, kinds[id].basis);
+}
+
+static enum tarn_bed_verdict doubt(int yes)
+{
+	return yes ? TARN_VERDICT_DOUBT : TARN_VERDICT_HOLDS;
+}
+
+static enum tarn_bed_verdict forbid(int yes)
+{
+	return yes ? TARN_VERDICT_FORBIDS : TARN_VERDICT_HOLDS;
+}
+
+/* ---- loading --------------------------------------------------------------- */
+
+/* Against the regime wished, or else the nearest range of ponds' beds. */
+static void check_loading(const struct tarn_bed_question *q,
+			  struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *bed = &p->sized.bed;
+	const struct tarn_loading_range *range =
+		bed_nearest_range(bed->loading_m_d);
+	size_t count;
+	const struct tarn_loading_regime *regime =
+		tarn_loading_regimes(&count) + q->wish->regime - 1;
+	struct tarn_bed_finding *f = &p->finding[0];
+
+	p->loading_of = range->kind;
+	p->loading_lo_m_d = range->lo_m_d;
+	p->loading_hi_m_d = range->hi_m_d;
+	if (q->wish->regime > 0) {
+		p->loading_of = regime->meaning;
+		p->loading_lo_m_d = regime->lo_m_d;
+		p->loading_hi_m_d = regime->hi_m_d;
+	}
+	add(p, TARN_CHECK_LOADING, bed->loading_m_d, p->loading_lo_m_d,
+	    p->loading_hi_m_d, doubt(bed->flags & TARN_BED_LOADING_OUTSIDE));
+	f->source = q->wish->regime > 0 ? regime->meaning : range->source;
+	f->evidence = (int)(q->wish->regime > 0 ? regime->evidence
+						: range->evidence);
+}
+
+/* ---- the others ------------------------------------------------------------ */
+
+static void check_treatment(const struct tarn_bed_question *q,
+			    struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *bed = &p->sized.bed;
+	const struct tarn_bed_wish *w = q->wish;
+	const double keep_mgl = tarn_oxygen_default().keep_mgl;
+	enum tarn_bed_verdict breath =
+		doubt(bed->flags & TARN_BED_LOW_OXYGEN);
+
+	add(p, TARN_CHECK_AMMONIA, bed->pond_mgl, TARN_NAN, w->ammonia_mgl,
+	    forbid(bed->pond_mgl > w->ammonia_mgl * ALMOST));
+	add(p, TARN_CHECK_OUTLET, bed->outlet_mgl, TARN_NAN, w->outlet_mgl,
+	    forbid(bed->outlet_mgl > w->outlet_mgl * ALMOST));
+	add(p, TARN_CHECK_FLOW, p->flow_m3s, p->sized.least_flow_m3s,
+	    TARN_NAN, forbid(bed->flags & TARN_BED_FLOW_SHORT));
+	if (bed->flags & TARN_BED_ANAEROBIC)
+		breath = TARN_VERDICT_FORBIDS;
+	add(p, TARN_CHECK_OXYGEN, bed->oxygen_out_mgl, keep_mgl, TARN_NAN,
+	    breath);
+}
+
+static void check_burden(struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *bed = &p->sized.bed;
+	const struct tarn_sizing *ask = &p->ask;
+
+	add(p, TARN_CHECK_BOD, bed->bod_g_m2, TARN_NAN, ask->bod_limit,
+	    doubt(bed->bod_g_m2 > ask->bod_limit * ALMOST));
+	add(p, TARN_CHECK_SOLIDS, bed->solids_g_m2, TARN_NAN,
+	    ask->solids_limit,
+	    doubt(bed->solids_g_m2 > ask->solids_limit * ALMOST));
+	add(p, TARN_CHECK_SECTION, bed->section_bod_g_m2, TARN_NAN,
+	    ask->section_limit,
+	    forbid(bed->flags & TARN_BED_SECTION_OVERLOAD));
+}
+
+static void check_site(struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *bed = &p->sized.bed;
+	const double share = fmax(
+		fmax(p->length_m, p->width_m) / p->fit.length_m,
+		fmin(p->length_m, p->width_m) / p->fit.width_m);
+
+	add(p, TARN_CHECK_HEAD, bed->head_needed_m, TARN_NAN, p->spare_m,
+	    forbid(bed->flags & TARN_BED_HEAD_SHORT));
+	add(p, TARN_CHECK_LIP, bed->rise_m + p->ask.outlet_head_m, TARN_NAN,
+	    p->ask.freeboard_m,
+	    forbid(bed->flags & TARN_BED_WATER_ON_GRAVEL));
+	add(p, TARN_CHECK_ROOM, share, TARN_NAN, p->yard ? 1 : TARN_NAN,
+	    forbid(bed->flags & TARN_BED_DOES_NOT_FIT));
+}
+
+/* Of the gravest verdict that there is, the check of least margin. */
+static void find_governing(struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_finding *least = &p->finding[0];
+
+	for (int i = 1; i < p->findings; i++) {
+		const struct tarn_bed_finding *f = &p->finding[i];
+
+		if (f->verdict > least->verdict ||
+		    (f->verdict == least->verdict &&
+		     f->margin < least->margin))
+			least = f;
+	}
+	p->governing = least->id;
+}
+
+void plan_checks(const struct tarn_bed_question *q, struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *bed = &p->sized.bed;
+
+	check_loading(q, p);
+	if (p->sized.governs >= 0)
+		add(p, TARN_CHECK_AREA, bed->area_m2, p->sized.needed_m2,
+		    TARN_NAN, doubt(bed->flags & TARN_BED_TOO_SMALL));
+	check_treatment(q, p);
+	check_burden(p);
+	check_site(p);
+	find_governing(p);
+	p->does = !(bed->flags & TARN_BED_REFUSALS);
+}

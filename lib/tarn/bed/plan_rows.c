@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: MIT */
+/* Rows of the plan's results. */
+#include "plan.h"
+
+static const char *const demands[] = {
+	"turnover", "falls", "oxygen", "ammonia", NULL
+};
+static const char *const flows[] = { "bed", "curve", "pump", "demand", NULL };
+static const char *const heads[] = { "described", "solved", NULL };
+static const char *const chosen[] = { "described", "needed", "fits", NULL };
+static const char *const checks[] = {
+	"loading", "area", "ammonia", "outlet", "flow", "oxygen", "bod",
+	"solids", "section", "head", "lip", "room", NULL
+};
+static const char *const verdicts[] = { "holds", "doubt", "forbids", NULL };
+
+/* ---- parts ----------------------------------------------------------------- */
+
+#define OF struct tarn_bed_demand
+static const struct tarn_field demand_rows[] = {
+	TARN_OUT_CHOICE(OF, of, "name", demands, "what it is wanted for"),
+	TARN_OUT_NUMBER(OF, flow_m3s, "flow", "m3/s", "wanted"),
+};
+TARN_FIELDS(tarn_bed_demand_result_fields, "demand", demand_rows);
+#undef OF
+
+#define OF struct tarn_bed_finding
+static const struct tarn_field finding_rows[] = {
+	TARN_OUT_CHOICE(OF, id, "id", checks, "which check"),
+	TARN_OUT_NUMBER(OF, value, "value", "-", "of this bed, in 'unit'"),
+	TARN_OUT_NUMBER(OF, lo, "low", "-", "least accepted"),
+	TARN_OUT_NUMBER(OF, hi, "high", "-", "most accepted"),
+	TARN_OUT_NUMBER(OF, margin, "margin", "-",
+			"so many times to the limit; under 1: past it"),
+	TARN_OUT_CHOICE(OF, verdict, "verdict", verdicts,
+			"what the bed is by it"),
+	TARN_OUT_STRING(OF, unit, "unit", "of value and limits"),
+	TARN_OUT_STRING(OF, source, "source", "of the limit"),
+	TARN_OUT_CHOICE(OF, evidence, "evidence", tarn_evidence_texts,
+			"how far to trust it"),
+};
+TARN_FIELDS(tarn_bed_finding_fields, "check", finding_rows);
+#undef OF
+
+#define OF struct tarn_bed_rated
+static const struct tarn_field rated_rows[] = {
+	TARN_OUT_STRING(OF, name, "name", "rate, or system of a trial"),
+	TARN_OUT_SWITCH(OF, trial, "trial", "a rate that a trial implies"),
+	TARN_OUT_SWITCH(OF, described, "described", "the one described"),
+	TARN_OUT_NUMBER(OF, k_m_yr, "k_m_yr", "m/yr", "at 20 deg C"),
+	TARN_OUT_NUMBER(OF, pond_mgl, "pond", "mg/L", "ammonia when steady"),
+	TARN_OUT_NUMBER(OF, extrapolation, "extrapolation", "-",
+			"times outside the loadings it was measured at"),
+	TARN_OUT_NUMBER(OF, k_low_m_d, "k_low", "m/d", "least of these"),
+	TARN_OUT_NUMBER(OF, k_high_m_d, "k_high", "m/d", "highest of these"),
+	TARN_OUT_CHOICE(OF, evidence, "evidence", tarn_evidence_texts,
+			"how far to trust it"),
+};
+TARN_FIELDS(tarn_bed_rated_fields, "rate", rated_rows);
+#undef OF
+
+#define OF struct tarn_bed_axes
+#define AXIS(member, count, name, unit, text)                                \
+	TARN_NUMBERS(OF, member, count, name, unit, 0, HUGE_VAL, 1, text)
+static const struct tarn_field axes_rows[] = {
+	AXIS(area_m2, areas, "areas", "m2", "of the beds"),
+	AXIS(depth_m, depths, "depths", "m", "of the beds, wet"),
+	AXIS(flow_m3s, flows, "flows", "m3/s", "through them"),
+};
+TARN_FIELDS(tarn_bed_axes_fields, "grid", axes_rows);
+#undef OF
+
+/* ---- the whole --------------------------------------------------------------- */
+
+#define OF struct tarn_bed_plan
+#define NUMBER(member, name, unit, text) \
+	TARN_OUT_NUMBER(OF, member, name, unit, text)
+static const struct tarn_field plan_rows[] = {
+	TARN_OUT_SWITCH(OF, loaded, "loaded", "fish are described"),
+	TARN_OUT_SWITCH(OF, unfed, "unfed", "too cold to feed by mass"),
+	TARN_LIST(OF, demand, demands, "demands",
+		  tarn_bed_demand_result_fields, 0, "flows wanted"),
+	TARN_OUT_CHOICE(OF, greatest, "greatest", demands,
+			"which demand is greatest"),
+	NUMBER(flow_m3s, "flow", "m3/s", "taken, through the bed"),
+	TARN_OUT_CHOICE(OF, flow_from, "flow_from", flows,
+			"where that is from"),
+	TARN_OUT_SWITCH(OF, flow_short, "flow_short",
+			"less than the greatest demand"),
+	NUMBER(head_m, "head", "m", "of water over the lip"),
+	TARN_OUT_CHOICE(OF, head_from, "head_from", heads,
+			"where that is from"),
+	NUMBER(spare_m, "spare", "m", "head to spare"),
+	NUMBER(depth_m, "depth", "m", "of stone under water"),
+	NUMBER(full_depth_m, "full_depth", "m", "with the dry cover"),
+	TARN_OUT_SWITCH(OF, chamber, "chamber", "open water under the stone"),
+	TARN_OUT_CHOICE(OF, chosen, "chosen", chosen, "which bed is judged"),
+	NUMBER(length_m, "length", "m", "from its lip to the far side"),
+	NUMBER(width_m, "width", "m", "along its lip"),
+	NUMBER(k_low_m_d, "k_low", "m/d",
+	       "least loading at which the rate was measured"),
+	NUMBER(k_high_m_d, "k_high", "m/d", "highest of these"),
+	NUMBER(half_d, "half_days", "d",
+	       "until half a change of the pond's ammonia is over"),
+	NUMBER(settled_d, "settled_days", "d", "until 95 % of it is"),
+	NUMBER(unionised_share, "unionised_share", "-",
+	       "of the ammonia: the toxic part"),
+	NUMBER(unionised_mgl, "unionised", "mg/L", "likewise, when steady"),
+	NUMBER(nitrate_mgl_d, "nitrate_per_day", "mg/L/d",
+	       "nitrogen that nitrification adds, at the most"),
+	NUMBER(phosphorus_mgl_d, "phosphorus_per_day", "mg/L/d",
+	       "that the feed adds"),
+	NUMBER(loading_lo_m_d, "loading_low", "m/d",
+	       "least loading of the beds it is judged by"),
+	NUMBER(loading_hi_m_d, "loading_high", "m/d", "highest of these"),
+	TARN_OUT_STRING(OF, loading_of, "loading_of", "which beds these are"),
+	TARN_LIST(OF, finding, findings, "checks", tarn_bed_finding_fields, 0,
+		  "every check that could be made"),
+	TARN_OUT_CHOICE(OF, governing, "governing", checks,
+			"the check of least margin among the gravest"),
+	TARN_OUT_SWITCH(OF, does, "does", "no check forbids it"),
+};
+TARN_FIELDS(tarn_bed_plan_fields, "plan", plan_rows);

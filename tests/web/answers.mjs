@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+// The answers on the page are the blocks of the native report, to the last byte;
+// what the page saves is what the program writes.
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { LOG, MAP, POND, SEATTLE, STUDY, anew, check, done, download, folder, native, open, reported, say, turn } from "./harness.mjs";
+
+// Blocks of a chapter as the page has them.
+const blocks = (page, chapter) => page.evaluate((name) => Array.from(document.querySelectorAll(`#${name}-answers .block`), (b) => b.html), chapter);
+const headings = (page, chapter) => page.evaluate((name) => Array.from(document.querySelectorAll(`#${name}-answers h3`), (h) => h.textContent)
+  .filter((h, i, all) => all.indexOf(h) === i), chapter);
+
+// Names of files differ, and how long a step took.
+const plain = (html) => html.replace(/[\w./-]*\/(?=[\w-]+\.(csv|lua|json))/g, "").replace(/courtyard-pond\.(lua|json)|pond\.json/g, "POND")
+  .replace(/[\d.,]+ (ns|us|ms|s)\b/g, "TIME").replace(/<figure class="plot">/g, "<figure>").replace(/<script type="application\/json">[^]*?<\/script>\n/g, "");
+
+async function compare(page, chapter, ...args) {
+  const report = plain(reported(...args)), list = await blocks(page, chapter);
+  let same = 0;
+  for (const html of list) {
+    const there = report.includes(plain(html ?? "nothing"));
+    if (there) same += 1;
+    check(there, `${chapter}: not in the native report: ${String(html).slice(0, 150)}`);
+  }
+  const want = Array.from(report.matchAll(/<h2 id="c\d+">(.*?)<\/h2>/g), (m) => m[1]).filter((h) => h !== "Inputs" && h !== "At a glance");
+  const got = await headings(page, chapter);
+  for (const h of want) check(got.includes(h.replace(/&amp;/g, "&")), `${chapter}: chapter "${h}" is missing`);
+  check(list.length >= want.length, `${chapter}: ${list.length} blocks`);
+  return same;
+}
+
+export async function answers() {
+  let same = 0;
+  for (const units of ["us", "metric"]) {
+    const page = await open(), weather = [SEATTLE, "--map", MAP, "--units", units];
+    if (units === "metric") await page.click("#system label:last-of-type");
+    await turn(page, "water", true);
+    same += await compare(page, "water", "topup", POND, ...weather);
+    await turn(page, "bed");
+    same += await compare(page, "bed", "bed", POND, "--units", units);
+    await turn(page, "sheet");
+    same += await compare(page, "sheet", "sheet", POND, ...weather);
+    await turn(page, "leak", true);
+    same += await compare(page, "leak", "leak", POND, SEATTLE, LOG, ...weather.slice(1));
+    await turn(page, "whatif", true);
+    same += await compare(page, "whatif", "whatif", POND, SEATTLE, STUDY, ...weather.slice(1));
+    if (units === "us") await saved(page);
+    await page.context().close();
+  }
+  say(`answers: ${same} blocks the same bytes as in the native reports, in two systems of units`);
+}
+
+// Files that the page saves, beside the program's own.
+async function saved(page) {
+  const to = (ending) => join(folder, "native-saved." + ending), same = (got, want, what) => check(readFileSync(got, "utf8") === readFileSync(want, "utf8"), `${what} is the program's`);
+  await page.click("#tab-water");
+  const json = await download(page, "#save-json");
+  native("convert", json, "--to", to("lua"));
+  same(await download(page, "#save-lua"), to("lua"), "the pond in Lua");
+  native("topup", POND, SEATTLE, "--map", MAP, "--csv", to("csv"));
+  same(await download(page, "#water-save-csv"), to("csv"), "the daily ledger");
+  const report = readFileSync(await download(page, "#save-report"), "utf8");
+  check(!/<script|<button|<input|javascript:|\son\w+=/i.test(report), "a saved report holds something live");
+  check(report.includes("default-src 'none'") && report.includes("Courtyard pond") && report.includes("<h2"), "a saved report is whole");
+  await turn(page, "bed");
+  native("bed", POND, "--csv", to("csv"), "--drawing", to("svg"));
+  same(await download(page, "#bed-save-csv"), to("csv"), "the trade-off grid");
+  same(await download(page, "#bed-save-drawing"), to("svg"), "the cross-section");
+}
+
+// A file whose headings are not recognised, said column by column.
+export async function columns() {
+  const page = await open(), own = join(folder, "own.csv");
+  writeFileSync(own, readFileSync(SEATTLE, "utf8").replace(/^.*\n/, "When,Wet,Hot,Cold,Blow,Sky\n"));
+  await page.setInputFiles('[data-opens="weather"]', own);
+  await done(page, "water");
+  check(/own\.csv/.test(await page.textContent("#water-error")), "an unknown heading is refused");
+  check(await page.isVisible("#reading[open]"), "the page opens what to say of the file");
+  await page.evaluate(() => { document.querySelector("#column-form").closest("details").open = true; });
+  const say_column = async (i, column, unit) => {
+    await page.selectOption("#f-column-" + i, column);
+    await page.fill("#f-unit-" + i, unit);
+  };
+  await say_column(1, "date", "%Y/%m/%d");
+  await say_column(2, "rain", "mm");
+  await say_column(3, "tmax", "C");
+  await say_column(4, "tmin", "C");
+  await say_column(5, "wind", "m/s");
+  await page.fill("#f-option-latitude", "47.45");
+  await page.fill("#f-option-elevation", "130");
+  await anew(page, "water", () => page.fill("#f-option-wind-height", "10"));
+  check(await page.isHidden("#water-error"), `said column by column: ${await page.textContent("#water-error")}`);
+  const map = join(folder, "own-map.json"), unit = (name, of) => ({ name, unit: of });
+  writeFileSync(map, JSON.stringify({ layout: "none", date: { name: "When", format: "%Y/%m/%d" },
+    columns: { rain: unit("Wet", "mm"), tmax: unit("Hot", "C"), tmin: unit("Cold", "C"), wind: unit("Blow", "m/s") } }));
+  await compare(page, "water", "topup", POND, own, "--map", map, "--latitude", "47.45", "--elevation", "130", "--wind-height", "10");
+  await page.context().close();
+}
+
+// A study of 1,000 ponds on the page's one thread.
+export async function study() {
+  const page = await open(), own = join(folder, "thousand.lua");
+  writeFileSync(own, readFileSync(STUDY, "utf8").replace(/samples = 2000/, "samples = 1000"));
+  await turn(page, "water", true);
+  await page.click("#tab-whatif");
+  const from = Date.now();
+  await anew(page, "whatif", () => page.setInputFiles('[data-opens="study"]', own));
+  const ms = Date.now() - from;
+  check(await page.isHidden("#whatif-error"), `study: ${await page.textContent("#whatif-error")}`);
+  check((await page.textContent("#whatif-answers")).includes("1,000"), "a study of 1,000 ponds");
+  await compare(page, "whatif", "whatif", POND, SEATTLE, own, "--map", MAP);
+  const csv = readFileSync(await download(page, "#whatif-save-csv"), "utf8"), to = join(folder, "thousand.csv");
+  const r = native("whatif", POND, SEATTLE, own, "--map", MAP, "--csv", to);
+  check(r.status === 0 && csv === readFileSync(to, "utf8"), "the table of 1,000 samples is the program's, byte for byte");
+  say(`a study of 1,000 ponds, sensitivity and all: ${(ms / 1000).toFixed(1)} s`);
+  await page.context().close();
+}
