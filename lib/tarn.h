@@ -14,9 +14,14 @@
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
 #include "tarn/pond.h"
+#include "tarn/season.h"
 #include "tarn/leak.h"
+#include "tarn/leak_advice.h"
 #include "tarn/works.h"
+#include "tarn/commission.h"
 #include "tarn/takeoff.h"
+#include "tarn/value.h"
+#include "tarn/design.h"
 #include "tarn/study.h"
 
 #endif

@@ -160,7 +160,7 @@ local function stone_below(pond, level)
   return takeoff.displaced * pond:basin():volume(level) / pond:facts().lip_volume
 end
 
--- One check: { what, kind, design, measured, tolerance (share), low, high, fine }
+-- One check: { what, kind of quantity, design, measured, kind of measurement, low, high }
 -- low, high: what a reading below or above may mean, and the next step.
 local function checks_of(pond, record)
   local works, chart, basin = pond:works(), pond:chart(), pond:basin()
@@ -169,17 +169,17 @@ local function checks_of(pond, record)
   local function add(check) list[#list + 1] = check end
   if record.pail_volume then
     add { "Flow by the pail", "flow", works.bed_flow and works.bed_flow + works.falls_flow or works.flow,
-      record.pail_volume / record.pail_seconds, 0.10,
+      record.pail_volume / record.pail_seconds, "flow",
       low = "A clogged basket, a valve partly shut, air in the pipe, a lift or fittings beyond the description; or the pail missed water. Next: clean, time it again; if it stays, measure the lift and count the elbows.",
       high = "Less lift or fewer fittings than described, or jets shut. Next: correct the description; look at the falls' splash." }
   end
   if record.pump_off_rise then
-    add { "Rise when it stops", "depth", chart.rise, record.pump_off_rise, 0.25,
+    add { "Rise when it stops", "depth", chart.rise, record.pump_off_rise, "rise",
       low = "Less water stands in stream and bed than worked out, or a check valve holds the pipes. Next: give stream.depth and bed.head as measured.",
       high = "More comes back: a pipe siphons its pool down, pipes drain further, the stream is rougher. Next: find the siphon (raise the mouth, or fit a check valve), then see that a stop does not spill." }
   end
   if record.pump_on_drop then
-    add { "Drop when it starts", "depth", chart.drop_trigger, record.pump_on_drop, 0.25,
+    add { "Drop when it starts", "depth", chart.drop_trigger, record.pump_on_drop, "drop",
       low = "The upper parts were not empty, or fill slowly: read again after half an hour.",
       high = "More than worked out goes up; if it keeps falling, water leaves above: walk the stream's and the bed's edge. Next: pump off, mark the level, wait a day." }
   end
@@ -187,17 +187,20 @@ local function checks_of(pond, record)
     if record.fill_level > basin:top() then
       tarn.mistake(("fill_level is above the basin's top at %.4g m"):format(basin:top()))
     end
-    add { "Metered first fill", "volume", basin:volume(record.fill_level) - stone_below(pond, record.fill_level), record.fill_volume, 0.10,
+    add { "Metered first fill", "volume", basin:volume(record.fill_level) - stone_below(pond, record.fill_level), record.fill_volume, "fill",
       low = "Stone takes more room than figured, or the tape ran long: formulas are 10 to 30 % off on irregular ground. Next: the meter wins; see below.",
       high = "The dig is larger than drawn, the meter served something else, or water went behind the liner. Next: watch the level for two days, then let the meter win; see below." }
   end
   if record.watts then
-    add { "Power", "power", pump.watts or (pump.amps and pump.volts and pump.amps * pump.volts), record.watts, 0.10,
+    add { "Power", "power", pump.watts or (pump.amps and pump.volts and pump.amps * pump.volts), record.watts, "power",
       low = "The pump works against more head than planned, or is throttled: see the flow. If amps x volts was the design, less is as it should be.",
       high = "Debris in the impeller, low voltage, another model. Next: clean it; ask the electrician if it stays." }
   end
+  for _, check in ipairs(list) do check.judged = tarn.measured(check[5], check[3], check[4]) end
   return list
 end
+
+local WORDS = { no_design = "no design figure", agrees = "agrees", low = "LOW", high = "HIGH" }
 
 -- A share off the design, in percent with its sign.
 local function percent_off(share)
@@ -211,22 +214,19 @@ local function put_row(view, check)
     if not x then return "-" end
     return kind == "power" and text.number(x) .. " W" or view:show(kind, x)
   end
-  local off = design and design > 0 and measured / design - 1
-  check.off = off
-  -- a ruler cannot tell less than a sixteenth of an inch
-  check.fine = off and (math.abs(off) <= check[5] or (kind == "depth" and math.abs(measured - design) <= tarn.units.inch / 16))
-  return { check[1], show(design), show(measured), off and percent_off(off) or "-",
-    not off and "no design figure" or check.fine and "agrees" or off < 0 and "LOW" or "HIGH" }
+  local judged = check.judged
+  return { check[1], show(design), show(measured), judged.off and percent_off(judged.off) or "-", WORDS[judged.word] }
 end
 
 -- How many agree, and which do not.
 local function answer(checks)
   local off, agree, judged = {}, 0, 0
   for _, check in ipairs(checks) do
-    if check.off then
-      judged = judged + 1
-      if check.fine then agree = agree + 1
-      else off[#off + 1] = check[1]:lower() .. " " .. percent_off(check.off) end
+    local word, share = check.judged.word, check.judged.off
+    judged = judged + (word ~= "no_design" and 1 or 0)
+    if word == "agrees" then agree = agree + 1
+    elseif word ~= "no_design" then
+      off[#off + 1] = check[1]:lower() .. (share and " " .. percent_off(share) or "")
     end
   end
   return ("%d of %d figures agree with the design%s."):format(agree, judged,
@@ -237,12 +237,11 @@ end
 local function figure(checks)
   local rows, most = {}, 30
   for _, check in ipairs(checks) do
-    if check.off then
-      local off, room = 100 * check.off, 100 * check[5]
+    local judged = check.judged
+    if judged.off then
+      local off, room = 100 * judged.off, 100 * judged.room
       most = math.max(most, math.abs(off) + 5)
-      -- a ruler cannot tell less than this
-      if check[2] == "depth" and check[3] > 0 then room = math.max(room, 100 * tarn.units.inch / 16 / check[3]) end
-      rows[#rows + 1] = { check[1], -room, room, off, ("%s, %s"):format(percent_off(check.off), check.fine and "agrees" or off < 0 and "LOW" or "HIGH") }
+      rows[#rows + 1] = { check[1], -room, room, off, ("%s, %s"):format(percent_off(judged.off), WORDS[judged.word]) }
     end
   end
   for _, row in ipairs(rows) do most = math.max(most, row[3] + 5) end
@@ -267,10 +266,11 @@ if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") en
 local rows, lines = {}, {}
 for i, check in ipairs(checks) do rows[i] = put_row(view, check) end
 for _, check in ipairs(checks) do
-  if not check[3] then
+  local word = check.judged.word
+  if word == "no_design" then
     lines[#lines + 1] = check[1] .. ": the description gives nothing to compare with; put the measured figure into it."
-  elseif not check.fine then
-    lines[#lines + 1] = check[1] .. ": " .. (check.off < 0 and check.low or check.high)
+  elseif word ~= "agrees" then
+    lines[#lines + 1] = check[1] .. ": " .. check[word]
   end
 end
 

@@ -10,8 +10,6 @@ local log = require "leak.log"
 local pair = require "leak.pair"
 local rates = require "leak.rates"
 
-local u = tarn.units
-
 local spec = {
   usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ... ",
   purpose = "Is a falling level normal? Weighs a log of levels, or a bucket test, against the weather.",
@@ -54,7 +52,7 @@ local spec = {
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local matters = (rates.depth_of(view, asked.matters) or u.inch / 8) * 1000
+local matters = asked.matters and rates.depth_of(view, asked.matters) * 1000
 local paired = pair.asked(asked)
 if paired then pair.check(asked) end
 local pond, description
@@ -71,17 +69,19 @@ if asked.svg and not asked.log then tarn.mistake("--svg draws a log: give WEATHE
 -- The fit of the log that the command line names.
 local function fit_of()
   local record = tarn.log.read(asked.log, { unit = asked.log_unit, sign = asked.log_sign, dates = asked.log_dates })
-  local job = { pond = pond, matters = matters, info = record:info() }
+  local job = { pond = pond, info = record:info() }
   job.leak = tarn.leak {
     pond = pond, weather = inputs.weather(asked.weather, asked), log = record, method = asked.method,
     zero = asked.zero, hour = asked.hour, matters = matters, reading_error = rates.depth_of(view, asked.reading_error),
     unnoted = asked.set_aside_rises and "set_aside" or nil,
   }
-  job.r, job.intervals = job.leak:result(), job.leak:intervals()
+  job.r, job.intervals, job.advice = job.leak:result(), job.leak:intervals(), job.leak:advice()
+  job.matters = job.leak:options().matters
   return job
 end
 
 local job, test = asked.log and fit_of(), paired and pair.of(asked, view, pond, matters)
+matters = (job or test).matters
 local title = description and (description.name or asked.pond) or "A pond"
 local page, losses, lip = new_page(title), {}, pond:facts().lip
 local function level() return figures.level(job.leak:path(), lip, view, title) end

@@ -12,7 +12,7 @@ local view_of = require "common.view"
 local care = require "sheet.care"
 local drawings = require "sheet.drawings"
 local materials = require "sheet.materials"
-local season = require "sheet.season"
+local season_of = require "sheet.season"
 local water = require "sheet.water"
 
 local spec = {
@@ -73,11 +73,11 @@ local function gather(asked)
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
   job.bed_refused = bed_refused(pond, description, located)
-  job.season = season.run(pond, weather, { method = asked.method, hinted = hinted })
+  job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
   job.south = (e.latitude or weather:site().latitude or 1) < 0
-  job.frost = season.frost(weather, job.season.dates, job.south)
+  job.frost = tarn.frost(weather, job.south)
   job.note = ("Estimate by tarn %s, weather %s to %s. Local codes rule."):format(tarn.version, job.totals.first, job.totals.last)
   return job
 end
@@ -99,7 +99,6 @@ local function put_glance(page, job, view)
   local function add(...) lines[#lines + 1] = string.format(...) end
   local at = f.target or f.trigger or f.lip
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
-  local years = t.days / 365.25
   if job.bed_refused then add("The bed does NOT do as described: %s. `tarn bed` has every check.", job.bed_refused) end
   if job.description.bed and f.bed_area == 0 then
     add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
@@ -115,8 +114,9 @@ local function put_glance(page, job, view)
       run.cost_year and (", %s %s a year"):format(text.number(run.cost_year, 0), costs.currency or "") or "")
   end
   local price = (costs.water or 0) + (costs.sewer or 0)
-  add("Top-up: %s a year%s.", view:show("volume", t.topup / years),
-    price > 0 and (", %s %s"):format(text.number(t.topup / years * price, 0), costs.currency or "") or "")
+  local topup = job.season.year.a_year
+  add("Top-up: %s a year%s.", view:show("volume", topup),
+    price > 0 and (", %s %s"):format(text.number(topup * price, 0), costs.currency or "") or "")
   lines[#lines + 1] = losses.said(t)
   page:list(lines)
 end

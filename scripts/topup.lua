@@ -30,7 +30,6 @@ local spec = {
 }
 
 local WEEKS_LISTED = 60       -- more than a year's are summed up instead
-local SHORT = 30              -- days: too little weather to say how long a pond lasts
 
 -- ---- what is computed -------------------------------------------------------
 
@@ -41,7 +40,7 @@ local function run_band(pond, weather, options, chosen)
     if method ~= chosen then
       options.method = method
       local ledger = pond:run(weather, options)
-      band[#band + 1] = { totals = ledger:totals(), report = ledger:report() }
+      band[#band + 1] = { title = ledger:report().title, a_week = tarn.season(ledger).a_week }
     end
   end
   return band
@@ -57,13 +56,14 @@ local function compute(pond, weather, asked)
     pond = pond, weather = weather, ledger = ledger, facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
     years = ledger:years(), report = ledger:report(),
-    days = ledger:days(),
+    days = ledger:days(), season = tarn.season(ledger),
   }
   local later = {}              -- what takes long is computed where it is first said
   function later.band() return run_band(pond, weather, options, job.report.method) end
-  function later.endurance()
-    if not job.facts.intake or job.totals.days < SHORT then return false end
-    return pond:endurance(weather, { first = asked.first, last = asked.last, method = asked.method })
+  function later.absence()
+    if not job.facts.intake then return false end
+    local days = pond:endurance(weather, { first = asked.first, last = asked.last, method = asked.method })
+    return tarn.absence(days, job.totals.first)
   end
   return setmetatable(job, { __index = function(self, name)
     if later[name] then self[name] = later[name]() end

@@ -83,7 +83,7 @@ end
 job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
 job.years = #job.forcing / 365.2425
 
-local files = { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
+local files = outputs.given { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
 local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
 local study, values
 if job.file.samples then study, values = job.step(plan.ensemble(job)) end

@@ -771,3 +771,34 @@ Test(bed_plan, chances_are_those_of_the_bed_itself)
 		  TARN_EARG);
 	cr_expect_str_eq(w.err.field, "chance.samples");
 }
+
+Test(bed_plan, loadings_and_shares_of_others_as_areas)
+{
+	struct world w;
+	struct tarn_bed_published p[TARN_BED_PUBLISHED];
+	struct tarn_bed_practice shares[TARN_BED_PRACTICE];
+	size_t count;
+
+	koi(&w);
+	w.q.bed_m2 = 4;
+	run(&w);
+	count = tarn_bed_published(&w.plan, p);
+	cr_assert(count >= 4 && p[0].use == TARN_USE_SEWAGE);
+	cr_expect(p[count - 1].use == TARN_USE_ROUGHING);
+	for (size_t i = 0; i < count; i++) {
+		cr_expect(near(p[i].lo_m2 * p[i].hi_m_d, w.plan.flow_m3s * DAY,
+			       1e-12));
+		cr_expect(p[i].lo_m2 <= p[i].hi_m2);
+		cr_expect(p[i].part == 0 || p[i].lo_m_d > 5 * p[i - 1].hi_m_d);
+		cr_expect(p[i].factor == tarn_loading_factor(
+			w.plan.sized.bed.loading_m_d, p[i].lo_m_d,
+			p[i].hi_m_d));
+	}
+	cr_expect(p[1].use == TARN_USE_SEWAGE && p[1].part == 1);
+	count = tarn_bed_practice(&w.q, &w.plan, shares);
+	cr_expect(count == 2);
+	cr_expect(shares[0].basis == TARN_RULE_SURFACE);
+	cr_expect(near(shares[0].lo_m2, 0.1 * 12, 1e-12));
+	cr_expect(near(shares[0].hi_m2, 12, 1e-12));
+	cr_expect(near(shares[1].hi_m2, 0.3 * 8 / 0.9, 1e-12));
+}

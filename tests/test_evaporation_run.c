@@ -443,3 +443,33 @@ Test(evaporation_run, names)
 	cr_expect(tarn_rule_info(TARN_RULES) == NULL);
 	cr_expect(TARN_RULES <= 32, "rules are bits of an unsigned");
 }
+
+/* Methods without sun and humidity, and columns worked out from temperature. */
+Test(evaporation_run, rests_on_warmth)
+{
+	static const struct {
+		enum tarn_method method;
+		int rests;
+	} rows[] = {
+		{ TARN_PENMAN_1956, 0 },      { TARN_PENMAN_1948, 0 },
+		{ TARN_PENMAN_HEAT, 0 },      { TARN_PRIESTLEY_TAYLOR, 0 },
+		{ TARN_GRASS, 0 },            { TARN_HARGREAVES, 1 },
+		{ TARN_MASS_TRANSFER, 1 },    { TARN_PAN_COEFFICIENT, 1 },
+		{ TARN_GIVEN_REFERENCE, 1 },  { TARN_GIVEN, 1 },
+	};
+	struct tarn_evaporation_report r = { .method = TARN_GRASS };
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct tarn_evaporation_report one = { .method =
+						       rows[i].method };
+
+		one.rule_days[TARN_RULE_WIND_DEFAULT] = 9;
+		cr_expect(tarn_evaporation_rests_on_warmth(&one) ==
+			  rows[i].rests, "row %zu", i);
+	}
+	r.rule_days[TARN_RULE_HUMIDITY_TMIN] = 1;
+	cr_expect(tarn_evaporation_rests_on_warmth(&r) == 1);
+	r.rule_days[TARN_RULE_HUMIDITY_TMIN] = 0;
+	r.rule_days[TARN_RULE_SOLAR_RANGE] = 1;
+	cr_expect(tarn_evaporation_rests_on_warmth(&r) == 1);
+}

@@ -19,7 +19,7 @@ static struct tarn_overflow_flow solve(const struct tarn_overflow *o)
 Test(rational, by_hand)
 {
 	const double acre = 43560 * FT * FT, inch_h = 25.4;
-	const struct tarn_catchment two[] = { { 50, 1 }, { 200, 0.3 } };
+	const struct tarn_catchment two[] = { { 50, 1, "" }, { 200, 0.3, "" } };
 
 	close_to("acre, in/h", tarn_rational_m3s(1, inch_h, acre) / CFS,
 		 43560.0 / 43200, 1e-12);

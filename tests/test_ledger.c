@@ -817,3 +817,39 @@ Test(ledger, no_run_is_the_default_run)
 	tarn_ledger_free(two);
 	tarn_basin_free(b);
 }
+
+/* ---- facts ----------------------------------------------------------------- */
+
+static struct tarn_pond_facts facts_of(double area_m2, double depth_m,
+				       double trigger_m, double target_m)
+{
+	const double level[] = { 0, depth_m + 1 }, area[] = { area_m2, area_m2 };
+	struct tarn_basin *b;
+	struct tarn_pond p;
+	struct tarn_pond_facts facts;
+
+	cr_assert(tarn_basin_table(&b, NULL, level, area, 2, NULL) == TARN_OK);
+	p = plain(b);
+	p.lip_m = depth_m;
+	p.trigger_m = trigger_m;
+	p.target_m = target_m;
+	cr_assert(tarn_pond_facts(&p, &facts, NULL) == TARN_OK);
+	tarn_basin_free(b);
+	return facts;
+}
+
+/* 50 m2 by 2 m hold 100 m3; a mean depth of 2.5 m is the other limit. */
+Test(ledger, large_ponds_on_both_sides)
+{
+	cr_expect(!facts_of(50, 2, TARN_NAN, TARN_NAN).large);
+	cr_expect(facts_of(50.001, 2, TARN_NAN, TARN_NAN).large);
+	cr_expect(!facts_of(4, 2.5, TARN_NAN, TARN_NAN).large);
+	cr_expect(facts_of(4, 2.501, TARN_NAN, TARN_NAN).large);
+}
+
+Test(ledger, one_filling)
+{
+	cr_expect(fabs(facts_of(10, 1, 0.8, 0.95).fill_m3 - 1.5) < 1e-12);
+	cr_expect(!(facts_of(10, 1, 0.8, TARN_NAN).fill_m3 > 0));
+	cr_expect(!(facts_of(10, 1, TARN_NAN, TARN_NAN).fill_m3 > 0));
+}

@@ -25,6 +25,12 @@ Test(sheet, command_line)
 		  "boulders, way 2" },
 		{ "$TARN sheet" POND SEATTLE "--markdown /dev/stdout "
 		  "| grep -c '^## '", 0, "10" },
+		/* a file behind standard output is not replaced, nor the
+		 * link that leads to it */
+		{ "d=$(mktemp -d); ln -s /proc/self/fd/1 $d/link; "
+		  "$TARN sheet" POND SEATTLE "--markdown $d/link > $d/file; "
+		  "test -L $d/link && grep -c '^## ' $d/file; "
+		  "tail -1 $d/file; rm -r $d", 0, "10\nThe sheet as" },
 		{ "$TARN sheet" PLAIN SEATTLE, 0, "No storm was worked out" },
 		{ "$TARN sheet" POND, 2, "WEATHER.csv is missing" },
 		{ "$TARN sheet" POND SEATTLE "--drawing x", 2,

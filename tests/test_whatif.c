@@ -163,6 +163,16 @@ Test(whatif, nothing_half_written)
 
 /* Ctrl-C at a moment that is known: a rule sends it to its own program.  In
  * the samples (rows of 1461 days), and in the scenarios after them. */
+/* Without --map the list of files that are read has a hole. */
+Test(whatif, a_second_run_replaces_its_outputs)
+{
+	begin(8);
+	expect("for i in 1 2; do $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/csls_hancock_daily.csv $DIR/study.lua "
+	       "--latitude 44 --csv $DIR/x.csv || exit; done", 0, "x.csv");
+	end();
+}
+
 Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 {
 #define SIGNAL_ON_DAY(n) "printf 'local n = 0; return function() n = n + 1 " \

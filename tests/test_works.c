@@ -114,8 +114,7 @@ static void plumb(struct tarn_works *w)
 	w->run[1].length_m = 8;
 	w->run[1].lift_m = 0.9;
 	w->run[1].fittings = 1;
-	w->run[1].fitting[0].kind = tarn_flow_constant(TARN_FITTINGS,
-						       "90 elbow threaded");
+	w->run[1].fitting[0].kind = tarn_fitting_find("90 elbow threaded");
 	w->run[1].fitting[0].count = 4;
 	w->run[2] = tarn_pipe_run_default();
 	w->run[2].to = TARN_TO_POND;
@@ -186,7 +185,7 @@ Test(works, mouths_and_falls)
 	for (int i = w.runs; i < TARN_RUNS_MAX; i++)
 		cr_expect(isnan(f.run[i].flow_m3s), "run %d", i);
 	w.run[1].fittings = 2;
-	w.run[1].fitting[1].kind = tarn_flow_constant(TARN_FITTINGS, "exit");
+	w.run[1].fitting[1].kind = tarn_fitting_find("exit");
 	w.run[1].fitting[1].count = 1;
 	cr_assert(tarn_works_solve(&w, &p, &named, NULL) == TARN_OK);
 	close_to("exit, named", named.bed_m3s, f.bed_m3s, 1e-12);
@@ -380,7 +379,7 @@ Test(storm, volumes_close)
 	p.apron.area_m2 = 20;
 	p.apron.coefficient = 0.5;
 	w.catchments = 1;
-	w.catchment[0] = (struct tarn_catchment){ 50, 0.9 };
+	w.catchment[0] = (struct tarn_catchment){ 50, 0.9, "" };
 	w.storm.intensity_mm_h = 60;
 	w.overflow.lip_width_m = 0.2;
 	w.overflow.clogging = 0.5;
@@ -439,7 +438,7 @@ Test(storm, over_the_edge)
 	cr_expect_str_eq(err.field, "overflow");
 	w.overflow.standpipe_diameter_m = 0.02;
 	w.catchments = 1;
-	w.catchment[0] = (struct tarn_catchment){ 100, 1 };
+	w.catchment[0] = (struct tarn_catchment){ 100, 1, "" };
 	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
 	cr_expect(s.edge_left_m < 0);
 	near("closes", s.balance_m3, 0, 1e-9);

@@ -239,6 +239,30 @@ static int l_rates(lua_State *L)
 	return 1;
 }
 
+/* plan:published() -> list: areas by the loadings that are known of uses */
+static int l_published(lua_State *L)
+{
+	const struct plan_box *box = check_plan(L);
+	struct tarn_bed_published rows[TARN_BED_PUBLISHED];
+	size_t count = tarn_bed_published(&box->plan, rows);
+
+	bind_push_list(L, &tarn_bed_published_fields, rows, count,
+		       sizeof rows[0]);
+	return 1;
+}
+
+/* plan:practice() -> list: areas by the shares in use */
+static int l_practice(lua_State *L)
+{
+	const struct plan_box *box = check_plan(L);
+	struct tarn_bed_practice rows[TARN_BED_PRACTICE];
+	size_t count = tarn_bed_practice(&box->question, &box->plan, rows);
+
+	bind_push_list(L, &tarn_bed_practice_fields, rows, count,
+		       sizeof rows[0]);
+	return 1;
+}
+
 /* plan:stone() -> totals with .layers, nil without layers */
 static int l_stone(lua_State *L)
 {
@@ -301,6 +325,8 @@ void bind_bed_plan(lua_State *L)
 		{ "result", l_result },
 		{ "cells", l_cells },
 		{ "rates", l_rates },
+		{ "published", l_published },
+		{ "practice", l_practice },
 		{ "stone", l_stone },
 		{ "chance", l_chance },
 		{ NULL, NULL }

@@ -168,6 +168,8 @@ void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r)
 
 	bind_push(L, &tarn_evaporation_report_fields, r);
 	bind_set_text(L, "title", tarn_method_title(r->method));
+	bind_set_flag(L, "rests_on_warmth",
+		      tarn_evaporation_rests_on_warmth(r));
 	lua_newtable(L);			/* count */
 	lua_newtable(L);			/* rules */
 	for (int k = 0; k < TARN_RULES; k++) {

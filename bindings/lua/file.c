@@ -43,6 +43,19 @@ static int write_through(const char *path, const char *text, size_t bytes)
 	return close_file(fd, write_all(fd, text, bytes));
 }
 
+/* The standard output or error that this file is, or -1: /dev/stdout, wherever
+ * it goes.  A file that the shell redirected it to must not be replaced. */
+static int standard(const struct stat *st)
+{
+	struct stat own;
+
+	for (int fd = STDOUT_FILENO; fd <= STDERR_FILENO; fd++)
+		if (fstat(fd, &own) == 0 && own.st_dev == st->st_dev &&
+		    own.st_ino == st->st_ino)
+			return fd;
+	return -1;
+}
+
 /* Writes the file 'part', a mkstemp() template, and renames it. */
 static int write_part(char *part, const char *path, const char *text,
 		      size_t bytes)
@@ -124,6 +137,9 @@ static int l_write_file(lua_State *L)
 		reason = EISDIR;
 	else if (there && !S_ISREG(st.st_mode))
 		reason = write_through(path, text, bytes);
+	else if (there && standard(&st) >= 0)
+		reason = fflush(NULL) != 0 ? errno
+			: write_all(standard(&st), text, bytes);
 	else
 		reason = write_whole(L, path, text, bytes);
 	if (reason != 0)

@@ -13,12 +13,13 @@ static void read_side(lua_State *L, const char *name,
 }
 
 /* pair{pond =, off = {hours =, drop =, bucket = | weather =}, on = {...},
- * level =, month =, ...} -> result */
+ * level =, month =, ...} -> result, its advice, the loss that matters */
 static int l_pair(lua_State *L)
 {
 	static const char *const also[] = { "pond", "off", "on", NULL };
 	struct tarn_pair pair = tarn_pair_default();
 	struct tarn_pair_result r;
+	struct tarn_pair_advice advice;
 	struct tarn_error err = { 0 };
 	struct pond_box *box;
 
@@ -29,6 +30,10 @@ static int l_pair(lua_State *L)
 	read_side(L, "on", &tarn_pair_on_fields, &pair);
 	bind_must(L, tarn_pair_test(NULL, &box->pond, &pair, &r, &err), &err);
 	bind_push(L, &tarn_pair_result_fields, &r);
+	advice = tarn_pair_advise(&pair, &r);
+	bind_push(L, &tarn_pair_advice_fields, &advice);
+	lua_setfield(L, -2, "advice");
+	bind_set(L, "matters", pair.matters_mm_d);
 	return 1;
 }
 

@@ -33,6 +33,26 @@ static int l_intervals(lua_State *L)
 	return 1;
 }
 
+/* leak:advice() -> what the log says, and what to do next */
+static int l_advice(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	size_t count;
+	const struct tarn_interval *v = tarn_leak_intervals(box->leak, &count);
+	struct tarn_log_advice a = tarn_log_advise(tarn_leak_result(box->leak),
+						   v, count, &box->options);
+
+	bind_push(L, &tarn_log_advice_fields, &a);
+	return 1;
+}
+
+/* leak:options() -> those of the fit */
+static int l_options(lua_State *L)
+{
+	bind_push(L, &tarn_leak_fields, &check_leak(L)->options);
+	return 1;
+}
+
 /* leak:weeks() */
 static int l_weeks(lua_State *L)
 {
@@ -72,21 +92,48 @@ static int l_calibration(lua_State *L)
 	return 1;
 }
 
+static struct tarn_level_point *new_path(lua_State *L,
+					 const struct leak_box *box,
+					 const struct tarn_pond *pond)
+{
+	struct tarn_level_point *points = lua_newuserdatauv(
+		L, (box->log->count + 1) * sizeof *points, 0);
+	struct tarn_error err = { 0 };
+
+	bind_must(L, tarn_leak_path(NULL, pond, &box->forcing,
+				    box->log->readings, box->log->count,
+				    &box->options, points, &err), &err);
+	return points;
+}
+
+/* leak:doubts() -> how many readings lie under the pump's intake, the first of
+ * them; nil if there is none */
+static int l_doubts(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	struct tarn_log_doubts d;
+
+	if (isnan(box->pond->intake_m))
+		return 0;
+	d = tarn_log_doubt(new_path(L, box, box->pond), box->log->count,
+			   box->pond->intake_m);
+	if (d.low == 0)
+		return 0;
+	bind_push(L, &tarn_log_doubts_fields, &d);
+	bind_set_day(L, "first", box->log->readings[d.first].day);
+	return 1;
+}
+
 /* leak:path(pond) -> list of points; the fit's own pond by default */
 static int l_path(lua_State *L)
 {
 	const struct leak_box *box = check_leak(L);
 	const struct tarn_pond *pond = box->pond;
 	struct tarn_level_point *points;
-	struct tarn_error err = { 0 };
 
 	if (!lua_isnoneornil(L, 2))
 		pond = &bind_check_pond(L, 2)->pond;
-	points = lua_newuserdatauv(L, (box->log->count + 1) * sizeof *points,
-				   0);
-	bind_must(L, tarn_leak_path(NULL, pond, &box->forcing,
-				    box->log->readings, box->log->count,
-				    &box->options, points, &err), &err);
+	points = new_path(L, box, pond);
 	lua_createtable(L, (int)box->log->count, 0);
 	for (size_t i = 0; i < box->log->count; i++) {
 		bind_push(L, &tarn_level_point_fields, &points[i]);
@@ -125,7 +172,9 @@ void bind_leak_result(lua_State *L)
 		{ "result", l_result }, { "intervals", l_intervals },
 		{ "weeks", l_weeks },   { "calibration", l_calibration },
 		{ "path", l_path },     { "holdout", l_holdout },
-		{ "report", l_report }, { NULL, NULL }
+		{ "report", l_report }, { "advice", l_advice },
+		{ "doubts", l_doubts }, { "options", l_options },
+		{ NULL, NULL }
 	};
 
 	bind_methods(L, LEAK_T, methods);

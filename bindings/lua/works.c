@@ -47,8 +47,8 @@ static void read_fittings(lua_State *L, struct tarn_pipe_run *run)
 		if (run->fittings == TARN_RUN_FITTINGS_MAX)
 			bind_error(L, "pipes.fittings takes at most %d kinds",
 				   TARN_RUN_FITTINGS_MAX);
-		f->kind = tarn_flow_constant(TARN_FITTINGS, name);
-		if (!f->kind)
+		f->kind = tarn_fitting_find(name);
+		if (f->kind < 0)
 			bind_error(L, "pipes.fittings: there is none named "
 				   "'%s'; docs/pond.md lists them",
 				   name);

@@ -153,10 +153,18 @@ enum tarn_field_kind {
 	TARN_FIELD_NAMED,	/* double[], one for each name of 'choices'; none
 				   if fewer than 'least' have a value */
 	TARN_FIELD_PAIRS,	/* double[most][2], as NUMBERS */
-	TARN_FIELD_RECORD,	/* a struct described by 'of'; without a name
-				   its fields are among those of its owner */
-	TARN_FIELD_LIST		/* an array of such structs, 'size' bytes each,
+	TARN_FIELD_RECORD,	/* a struct described by 'of'; several rows of
+				   one name make one section, one without a name
+				   belongs to the section that it stands in */
+	TARN_FIELD_LIST,	/* an array of such structs, 'size' bytes each,
 				   int count at 'count_offset' */
+	TARN_FIELD_NAMES,	/* unsigned, bit 1 for the first choice ...;
+				   0: none given */
+	TARN_FIELD_DATE,	/* long day (TARN_NO_DAY: of every year, or not
+				   given) and int month * 100 + day at
+				   'count_offset' (0 where there is a day) */
+	TARN_FIELD_COUNTS	/* a list whose entries have two rows, a choice
+				   and a number: { word = number, ... } */
 };
 
 struct tarn_fields;
@@ -175,7 +183,8 @@ struct tarn_field {
 	double lo, hi;			/* accepted, both ends included */
 	int required;			/* 1: "not given" is refused */
 	const char *unit;		/* "m", "m3/s", "-"; "": any */
-	const char *const *choices;	/* NULL-terminated; CHOICE, NAMED */
+	const char *const *choices;	/* NULL-terminated; CHOICE, NAMES,
+					   NAMED */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */
 	const struct tarn_fields *of;	/* RECORD, LIST */
@@ -183,6 +192,12 @@ struct tarn_field {
 					   the bits */
 	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
 	size_t least, most;		/* entries of these */
+	int owned;			/* 1: NUMBERS, PAIRS, LIST in memory of
+					   the object's own: a pointer to it */
+	int alone;			/* 1: instead of all else in its
+					   section */
+	const char *(*word)(size_t i);	/* choices of a long table; NULL past
+					   its last */
 	const struct tarn_flag *flags;	/* FLAGS */
 };
 
@@ -288,6 +303,27 @@ struct tarn_fields {
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }
 
+#define TARN_IN_NAMES(T, member, name_, words, text)                         \
+	{ .name = name_, .kind = TARN_FIELD_NAMES,                           \
+	  .offset = offsetof(T, member), .unit = "-", .choices = words,      \
+	  .least = 1, .most = sizeof words / sizeof words[0] - 1,            \
+	  .meaning = text }
+#define TARN_IN_DATE(T, day_, mmdd_, name_, text)                            \
+	{ .name = name_, .kind = TARN_FIELD_DATE, .required = 1,             \
+	  .offset = offsetof(T, day_), .count_offset = offsetof(T, mmdd_),   \
+	  .unit = "date", .meaning = text }
+#define TARN_IN_WORD(T, member, name_, word_, text)                          \
+	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
+	  .offset = offsetof(T, member), .lo = -1, .hi = INFINITY,           \
+	  .unit = "-", .word = word_, .otherwise = -1, .meaning = text }
+#define TARN_IN_COUNTS(T, member, count_, name_, rows_of, text)              \
+	{ .name = name_, .kind = TARN_FIELD_COUNTS,                          \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .size = sizeof ((T *)0)->member[0],                                \
+	  .count_offset = offsetof(T, count_),                               \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+
 /* Rows of inputs and results alike. */
 #define TARN_RECORD(T, member, name_, rows_of, text)                         \
 	{ .name = name_, .kind = TARN_FIELD_RECORD,                          \
@@ -348,6 +384,60 @@ TARN_API void tarn_fields_default(const struct tarn_fields *fields,
 TARN_API enum tarn_status tarn_fields_check(const struct tarn_fields *fields,
 					    const void *object,
 					    struct tarn_error *err);
+
+/* Word number i of a row's choices, from 0; NULL past the last. */
+TARN_API const char *tarn_field_word(const struct tarn_field *row, size_t i);
+
+/* Whether the member of the object has no value: NaN, "", an empty list. */
+TARN_API int tarn_field_empty(const struct tarn_field *row,
+			      const void *object);
+
+/* Frees the lists and fields in memory of the object's own, and empties
+ * them. */
+TARN_API void tarn_fields_release(const struct tarn_fields *fields,
+				  void *object,
+				  const struct tarn_alloc *alloc);
+
+/* Gives 'to', a plain copy (assignment) of 'from', memory of its own wherever
+ * 'from' has.  Errors: TARN_ENOMEM ('to' then owns nothing). */
+TARN_API enum tarn_status tarn_fields_copy(const struct tarn_fields *fields,
+					   const void *from, void *to,
+					   const struct tarn_alloc *alloc,
+					   struct tarn_error *err);
+
+/* Calls 'visit' with the full path of each row that is no record or list, and
+ * of those in records and in the first entry of each list. */
+typedef void tarn_field_visit(void *context, const char *path,
+			      const struct tarn_field *row);
+TARN_API void tarn_fields_walk(const struct tarn_fields *fields,
+			       tarn_field_visit *visit, void *context);
+
+/*
+ * The place of a path in an object: "bed.layers[2].porosity",
+ * "pump.hours" (all twelve) or "pump.hours[7]" (July; "pump.hours.7" too),
+ * "pump.curve[3][1]", "pipes[1].fittings.ball valve".
+ */
+struct tarn_place {
+	const struct tarn_field *row;
+	void *object;		/* the struct that the row's offset is in */
+	int index;		/* from 0, of a month or a number; -1: all */
+};
+
+/* Errors: TARN_EARG, mistake TARN_MISTAKE_UNKNOWN: no such path, or an entry
+ * that the list does not have. */
+TARN_API enum tarn_status tarn_fields_place(const struct tarn_fields *fields,
+					    void *object, const char *path,
+					    struct tarn_place *out,
+					    struct tarn_error *err);
+
+/* The number there [unit of the row], any value, given by its owner (source:
+ * none, it is read); NaN if it is no number or has none.  Of twelve months the
+ * first. */
+TARN_API double tarn_place_get(const struct tarn_place *place);
+
+/* Puts a number there, in the row's unit: all twelve of months without an
+ * index.  Unchecked. */
+TARN_API void tarn_place_put(const struct tarn_place *place, double x);
 
 /* Row of that name, or NULL. */
 TARN_API const struct tarn_field *

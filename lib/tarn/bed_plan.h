@@ -325,6 +325,45 @@ TARN_API enum tarn_status tarn_bed_rates(const struct tarn_bed_question *q,
 					 size_t *count,
 					 struct tarn_error *err);
 
+/* Areas that published loadings give at a plan's flow.  Ranges of a use are one
+ * row, until a gap of more than five times begins another. */
+struct tarn_bed_published {
+	int use;		/* enum tarn_bed_use */
+	int part;		/* of the use's rows, from 0 */
+	double lo_m_d, hi_m_d;
+	double lo_m2, hi_m2;	/* area at the highest, at the least */
+	double factor;		/* of the plan's loading to the range */
+	int evidence;		/* enum tarn_evidence, the weakest */
+};
+
+TARN_API extern const struct tarn_fields tarn_bed_published_fields;
+
+#define TARN_BED_PUBLISHED 16
+
+/* Sewage, fish farms, swimming, roughing, in that order; returns how many rows
+ * of 'out' are filled.  Any plan. */
+TARN_API size_t tarn_bed_published(const struct tarn_bed_plan *plan,
+				   struct tarn_bed_published
+					   out[TARN_BED_PUBLISHED]);
+
+/* Areas that the shares in use give (tarn_bed_rules): of the pond's surface, or
+ * of its volume, stone and all. */
+struct tarn_bed_practice {
+	int basis;		/* enum tarn_rule_basis */
+	double lo, hi;		/* shares */
+	double lo_m2, hi_m2;	/* of bed */
+};
+
+TARN_API extern const struct tarn_fields tarn_bed_practice_fields;
+
+#define TARN_BED_PRACTICE 8
+
+/* Returns how many rows of 'out' are filled.  Any question and its plan. */
+TARN_API size_t tarn_bed_practice(const struct tarn_bed_question *q,
+				  const struct tarn_bed_plan *plan,
+				  struct tarn_bed_practice
+					  out[TARN_BED_PRACTICE]);
+
 /* tarn_chance of the bed of a plan.  Errors: as there. */
 TARN_API enum tarn_status tarn_bed_chance(const struct tarn_bed_plan *plan,
 					  const struct tarn_chance *chance,

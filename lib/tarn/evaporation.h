@@ -617,6 +617,16 @@ struct tarn_evaporation_report {
 TARN_API extern const struct tarn_fields tarn_evaporation_report_fields;
 
 /*
+ * 1 if a run says little of a warmer climate, else 0: its method knows neither
+ * sun nor humidity or takes given evaporation, or one of the two was worked
+ * out from temperature on any day.  Such formulas can misstate the change by
+ * more than its size (Hydrology Research 48(5), 2017, p. 1391; see
+ * docs/methods/study.md).
+ */
+TARN_API int
+tarn_evaporation_rests_on_warmth(const struct tarn_evaporation_report *report);
+
+/*
  * Evaporation of every day of a weather.
  *
  *   open_water_mm   filled, one for each day        [mm]

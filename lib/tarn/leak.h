@@ -222,6 +222,10 @@ struct tarn_interval {
 				   overflow; NaN if not used */
 	double expected_m3_d;	/* the same, by the ledger from weather alone */
 	int wild;		/* the fit trusts it ten times less */
+	double over;		/* (logged - expected) / its deviation; NaN
+				   without an expectation */
+	int high;		/* not wild, and over its 95th percentile: one
+				   interval in twenty of a sound pond */
 };
 TARN_API extern const struct tarn_fields tarn_interval_fields;
 

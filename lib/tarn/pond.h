@@ -264,6 +264,11 @@ TARN_API extern const struct tarn_fields *const tarn_pond_sections[];
 TARN_API enum tarn_status tarn_pond_check(const struct tarn_pond *pond,
 					  struct tarn_error *err);
 
+/* A pond above either is large or deep for a garden: a unit may be missing in
+ * its description.  Our own. */
+#define TARN_LARGE_M3 100.0
+#define TARN_DEEP_M 2.5		/* mean depth at the lip */
+
 /* What follows from a description, for one level chart.  Errors: those of
  * tarn_pond_check. */
 struct tarn_pond_facts {
@@ -272,6 +277,8 @@ struct tarn_pond_facts {
 	double wetted_m2;	/* open water at the lip, bed, stream */
 	double bed_m3;		/* water in the bed up to its lip */
 	double transit_m3;	/* in transit while the pump runs */
+	double fill_m3;		/* from trigger to target; 0 without both */
+	int large;		/* above TARN_LARGE_M3 or TARN_DEEP_M */
 	double fall_ratio;	/* level falls this many times the depth that
 				   the open water loses: wetted / open water */
 };

@@ -35,9 +35,12 @@ enum tarn_run_to {
 };
 
 struct tarn_pipe_fitting {
-	const struct tarn_constant *kind;	/* of table TARN_FITTINGS */
+	int kind;		/* row of table TARN_FITTINGS */
 	double count;
 };
+
+/* Row of the fitting of that name, -1 if there is none. */
+TARN_API int tarn_fitting_find(const char *name);
 
 struct tarn_pipe_run {	/* one of section "pipes" */
 	int to;			/* enum tarn_run_to */
@@ -54,6 +57,7 @@ struct tarn_pipe_run {	/* one of section "pipes" */
 	double siphon_m;	/* mouth under the bed's or upper pool's water */
 	int fittings;
 	struct tarn_pipe_fitting fitting[TARN_RUN_FITTINGS_MAX];
+	char name[101];		/* for reports */
 };
 TARN_API struct tarn_pipe_run tarn_pipe_run_default(void);
 TARN_API extern const struct tarn_fields tarn_pipe_run_fields;
@@ -71,6 +75,7 @@ struct tarn_fall {	/* one of section "falls" */
 	double drop_m;		/* free fall below it */
 	double coefficient;	/* C; else by kind */
 	double pool_m2;		/* water behind it, that rises with its head */
+	char name[101];		/* for reports */
 };
 TARN_API struct tarn_fall tarn_fall_default(void);
 TARN_API extern const struct tarn_fields tarn_fall_fields;

@@ -5,8 +5,6 @@ local text = require "common.text"
 
 local report = {}
 
-local DAY = 86400
-
 local function lines(page, list)
   for _, line in ipairs(list) do page:paragraph(line) end
 end
@@ -224,39 +222,16 @@ local function put_methods(page, job, view)
   page:paragraph("* the greatest. Volume: that under water, stone and all. Practice: common, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
 end
 
--- Loadings of a use in groups: a gap of more than five times begins another.
-local function groups_of(use)
-  local out, last = {}, nil
-  for _, range in ipairs(tarn.bed.ranges(use)) do
-    local low = range.low > 0 and range.low or range.high
-    if not last or low > 5 * last.high then
-      last = { kind = range.kind, count = 0, low = low, high = range.high, known = {} }
-      out[#out + 1] = last
-    end
-    last.count = last.count + 1
-    last.low, last.high = math.min(last.low, low), math.max(last.high, range.high)
-    last.known[brief(range.evidence)] = true
-  end
-  return out
-end
-
 local USES = {
-  { "sewage", "sewage beds" }, { "aquaculture", "fish farms" }, { "swimming", "swim ponds" },
-  { "roughing", "roughing" },
+  sewage = "sewage beds", aquaculture = "fish farms", swimming = "swim ponds", roughing = "roughing",
 }
+local WEAKEST = { ["from memory"] = "memory" }
 
 local function put_published(page, job, view)
   local rows = {}
-  local function cell(loading) return view:cell("area", job.flow * DAY / loading) end
-  for _, use in ipairs(USES) do
-    for i, group in ipairs(groups_of(use[1])) do
-      local loading = job.sized.loading
-      local weakest = group.known["from memory"] and "memory" or group.known["second-hand"] and "second-hand"
-        or group.known["our sum"] and "our sum" or "published"
-      local factor = loading > group.high and loading / group.high or loading < group.low and loading / group.low or 1
-      rows[#rows + 1] = { i == 1 and use[2] or "upflow*", span(group.low, group.high),
-        cell(group.high), cell(group.low), times(factor), weakest }
-    end
+  for i, p in ipairs(job.answer:published()) do
+    rows[i] = { p.part == 0 and USES[p.use] or "upflow*", span(p.low, p.high), view:cell("area", p.area_low),
+      view:cell("area", p.area_high), times(p.factor), WEAKEST[p.evidence] or brief(p.evidence) }
   end
   page:table({ "Loadings with\na source", "\nm/d", "Area from\n" .. view:unit("area"),
     "to\n" .. view:unit("area"), "\nthis bed", "known by,\nthe weakest" }, rows)
@@ -265,15 +240,11 @@ end
 
 local function put_practice(page, job, view)
   local rows = {}
-  for _, rule in ipairs(tarn.bed.rules()) do
-    local base = rule.basis == "surface" and job.surface or rule.basis == "volume" and job.volume / job.depth
-    if base then
-      local low, high = rule.low * base, rule.high * base
-      local share = rule.low == rule.high and percent(rule.low) or ("%s to %s"):format(text.number(100 * rule.low),
-        percent(rule.high))
-      rows[#rows + 1] = { ("%s of the %s"):format(share, rule.basis),
-        view:cell("area", low), view:cell("area", high) }
-    end
+  for _, rule in ipairs(job.answer:practice()) do
+    local share = rule.low == rule.high and percent(rule.low) or ("%s to %s"):format(text.number(100 * rule.low),
+      percent(rule.high))
+    rows[#rows + 1] = { ("%s of the %s"):format(share, rule.basis), view:cell("area", rule.area_low),
+      view:cell("area", rule.area_high) }
   end
   for _, regime in ipairs(job.sized.regimes) do
     if regime.name == "bog" then

@@ -47,6 +47,13 @@ local function write_all(files, read)
   end
 end
 
+-- A list of paths without the holes that those not given leave.
+function outputs.given(paths)
+  local out = {}
+  for _, path in pairs(paths) do out[#out + 1] = path end
+  return out
+end
+
 --[[
   outputs.finish(page, files, read): writes the files, prints the page, says
   where the files are.
@@ -60,7 +67,7 @@ function outputs.finish(page, files, read)
   for _, file in ipairs(files) do
     if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
   end
-  write_all(ready, read)
+  write_all(ready, outputs.given(read))
   page:print()
   for i, file in ipairs(ready) do io.write(i == 1 and "\n" or "", file[3], " is in ", file[1], "\n") end
 end

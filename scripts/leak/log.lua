@@ -16,15 +16,11 @@ local USES = {
 }
 
 local function put_numbers(page, job, view)
-  local r, f = job.r, job.pond:facts()
-  local rain, evaporation = 0, 0
-  for _, v in ipairs(job.intervals) do
-    if v.rain_mm and not USES[v.use] then rain, evaporation = rain + v.rain_mm, evaporation + v.open_water_mm end
-  end
+  local r, f, a = job.r, job.pond:facts(), job.advice
   page:paragraph("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %s days: open-water evaporation %s, rain %s.",
     view:show("area", r.area), view:show("area", f.bed_area), view:show("area", f.wetted - f.lip_area - f.bed_area),
     r.used, r.readings - 1, job.intervals[1].from, job.intervals[#job.intervals].to, rates.days(r.days),
-    view:show("depth", evaporation / 1000), view:show("depth", rain / 1000))
+    view:show("depth", a.open_water_mm / 1000), view:show("depth", a.rain_mm / 1000))
   if job.info.levels > 0 then
     page:paragraph("Expected drop at your ruler: %s (%s). You logged %s.", view:show("depth", r.expected_mm.mean / 1000),
       view:range("depth", r.expected_mm.low / 1000, r.expected_mm.high / 1000), view:show("depth", r.logged_mm / 1000))
@@ -34,34 +30,27 @@ local function put_numbers(page, job, view)
     r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean))
 end
 
+-- What the log says, by the word of its advice.
+local SAYS = {
+  gains = "Inside what weather explains, and less is lost than weather would have: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?",
+  loses = "Outside what weather explains. The interval lies wholly above zero; of sound ponds one in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log.",
+  sound = "Inside what weather explains. The interval holds zero, and a loss of %s/day, which is worth searching for, lies outside it.",
+  unclear = "Cannot tell. The interval holds zero, and also losses of %s/day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s/day or more, nine times in ten.",
+}
+SAYS.loses_since = SAYS.loses:gsub("The interval lies", "The loss after the change stands")
+
 local function verdict_text(job, view)
-  local r, matters = job.r, rates.matters(view, job.matters)
-  if r.gains then
-    return "Inside what weather explains, and less is lost than weather would have: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?"
-  elseif r.outside then
-    local which = r.change.found and "The loss after the change stands" or "The interval lies"
-    return ("Outside what weather explains. %s wholly above zero; of sound ponds one in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log."):format(which)
-  elseif r.inside then
-    return ("Inside what weather explains. The interval holds zero, and a loss of %s/day, which is worth searching for, lies outside it."):format(matters)
-  end
-  return ("Cannot tell. The interval holds zero, and also losses of %s/day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s/day or more, nine times in ten.")
-    :format(matters, rates.drop(view, r.resolvable_mm_d))
+  return SAYS[job.advice.word]:format(rates.matters(view, job.matters), rates.drop(view, job.r.resolvable_mm_d))
 end
 
-local function next_test(job, view)
-  local r = job.r
-  if r.inside and not r.gains then
-    return "Keep the log: one reading a week, at the same hour, with the fill valve shut or its meter read, tells when that changes."
-  end
-  local rate, days = 0, 0
-  for _, v in ipairs(job.intervals) do
-    if v.open_water_mm then rate, days = rate + v.open_water_mm, days + v.days end
-  end
-  local aim = math.max(job.matters, r.unexplained_mm_d.mean)
-  local hours = tarn.pair_hours { readings = 4, loss_mm_d = aim, spread_mm_d = 0.1 * rate / days }
-  hours = math.max(24, math.min(96, math.ceil(hours / 24) * 24))
-  return ("Shut the fill valve, stand a bucket of pond water on a step, mark both levels; pump on for %d h, read; pump off for %d h (let the level settle an hour first), read. A rainy test is void. Enter the readings with --on-hours, --on-drop, --on-bucket, --off-hours, --off-drop, --off-bucket. Two days are better than one; fish need air.")
-    :format(hours, hours)
+local NEXT = {
+  keep = "Keep the log: one reading a week, at the same hour, with the fill valve shut or its meter read, tells when that changes.",
+  test = "Shut the fill valve, stand a bucket of pond water on a step, mark both levels; pump on for %d h, read; pump off for %d h (let the level settle an hour first), read. A rainy test is void. Enter the readings with --on-hours, --on-drop, --on-bucket, --off-hours, --off-drop, --off-bucket. Two days are better than one; fish need air.",
+}
+
+local function next_test(job)
+  local hours = job.advice.test_hours
+  return NEXT[job.advice.next]:format(hours, hours)
 end
 
 local function put_change(page, job, view)
@@ -74,14 +63,10 @@ end
 
 -- Readings at which the pump had no water: more often a slip than a pond.
 local function put_doubts(page, job)
-  local intake, low, first, all = job.pond:facts().intake, 0, nil, 0
-  for _, p in ipairs(intake and job.leak:path() or {}) do
-    all = all + (p.logged and 1 or 0)
-    if p.logged and p.logged < intake then low, first = low + 1, first or p.date end
-  end
-  if low > 0 then
+  local doubts = job.leak:doubts()
+  if doubts then
     page:paragraph("Take note: %d of %d readings, first on %s, stand under the pump's intake, where it would run dry. Before you trust what follows, look at the log's unit (--log-unit), at the way the ruler counts (--log-sign) and at its zero (--zero).",
-      low, all, first)
+      doubts.low, doubts.readings, doubts.first)
   end
 end
 
@@ -106,7 +91,7 @@ local function put_fit(page, job, view)
     { view:cell("volume", v.mean), view:cell("volume", v.low), view:cell("volume", v.high) })
   page:heading("What the log says")
   page:table({ "", "Best", "90 % from", "to" }, rows)
-  if r.evaporation_factor.high < 0.85 or r.evaporation_factor.low > 1.15 then
+  if job.advice.factor_far then
     page:paragraph("The log wants %.2f times the expected evaporation: farther off than the methods stand apart. Look at the areas, at shelter and shade in the description, at the station's distance, before trusting the rest.",
       r.evaporation_factor.mean)
   end
@@ -124,10 +109,9 @@ local function put_intervals(page, job, view, all)
   for _, v in ipairs(job.intervals) do
     if USES[v.use] then counts[v.use] = (counts[v.use] or 0) + 1 end
     if v.expected_mm and not USES[v.use] then
-      local over = (v.logged_mm - v.expected_mm) / v.expected_sd_mm
       rows[#rows + 1] = { v.from .. " to " .. v.to:sub(6), rates.days(v.days), view:cell("depth", v.logged_mm / 1000),
         view:cell("depth", v.expected_mm / 1000), view:cell("depth", (v.logged_mm - v.expected_mm) / 1000),
-        (v.wild and "set low" or "") .. ((over > 1.64 and not v.wild) and "high" or ""), over = over }
+        v.wild and "set low" or v.high and "high" or "", over = v.over }
     end
   end
   page:heading("Interval by interval")
@@ -166,24 +150,23 @@ local function put_weeks(page, job, view)
 end
 
 local function put_calibration(page, job, view)
-  local r = job.r
+  local a = job.advice
   local ok, c = inputs.tried(job.leak.calibration, job.leak)
   page:heading("Calibration")
   if not ok then
     page:paragraph("The fit leaves the range of a description: %s.", tostring(c))
     return
   end
-  if r.change.found then
+  if a.calibration == "changed" then
     page:paragraph("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times the same.",
       c.open_water_factor)
     return
   end
-  local lost = r.unexplained_m3_d.low > 0
   page:paragraph("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f%s",
-    c.open_water_factor, (lost and r.evaporation_factor or r.sound_factor).mean,
-    lost and (", seepage = { volume = %.3g * gpd }. A loss that is mended is not to be put in."):format(c.seepage_volume / u.gpd)
+    c.open_water_factor, a.factor,
+    a.calibration == "loss" and (", seepage = { volume = %.3g * gpd }. A loss that is mended is not to be put in."):format(c.seepage_volume / u.gpd)
       or ", fitted without a loss. No seepage is proposed: the interval of what is unexplained does not lie above zero.")
-  if r.readings < 6 or r.used < 6 then return end
+  if not a.has_holdout then return end
   local h
   ok, h = inputs.tried(job.leak.holdout, job.leak)
   if ok then
@@ -192,16 +175,17 @@ local function put_calibration(page, job, view)
   end
 end
 
-local function put_method(page, job, view, asked)
-  local list, report, info = {}, job.leak:report(), job.info
+local function put_method(page, job, view)
+  local list, report, info, options = {}, job.leak:report(), job.info, job.leak:options()
   local function add(...) list[#list + 1] = string.format(...) end
-  add("Evaporation: %s; one factor for all of it, 1 +- 0.15 before the log is read (90 %% within a quarter). Rain: 1 +- 0.10.", report.title)
+  add("Evaporation: %s; one factor for all of it, 1 +- %.2f before the log is read (90 %% within a quarter). Rain: 1 +- %.2f.", report.title,
+    options.evaporation_error, options.rain_error)
   for _, rule in ipairs(report.rules) do add("%s: %d of %d days.", rule.title, rule.days, report.days) end
   add("A ruler that counts %s from its zero at %s above the floor; readings good to %s (one standard deviation), times %.2f by the log itself.",
     info.counts_down and "down" or "up",
-    view:level(asked.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),
-    view:show("depth", rates.depth_of(view, asked.reading_error) or u.inch / 16), job.r.noise)
-  if info.without_time > 0 then add("%d reading%s without a time: taken at %g:00.", info.without_time, info.without_time == 1 and "" or "s", asked.hour or 8) end
+    view:level(options.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),
+    view:show("depth", options.reading_error), job.r.noise)
+  if info.without_time > 0 then add("%d reading%s without a time: taken at %g:00.", info.without_time, info.without_time == 1 and "" or "s", options.hour) end
   if info.ignored then add("Columns of the log that were not used: %s.", info.ignored) end
   if info.unread_notes > 0 then add("%d note%s of which nothing was made.", info.unread_notes, info.unread_notes == 1 and "" or "s") end
   add("Between two readings the level comes from the same daily ledger as all reports; the fill valve is taken as shut unless a meter says otherwise.")
@@ -211,12 +195,12 @@ end
 
 function log.put(page, job, view, asked)
   page:heading("Next")
-  page:paragraph(next_test(job, view))
+  page:paragraph(next_test(job))
   put_fit(page, job, view)
   put_weeks(page, job, view)
   put_intervals(page, job, view, asked.intervals)
   put_calibration(page, job, view)
-  put_method(page, job, view, asked)
+  put_method(page, job, view)
 end
 
 -- Unexplained losses, for a figure: { name, interval of m3/d }

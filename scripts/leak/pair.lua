@@ -62,12 +62,13 @@ local SIDE_TITLES = {
   on = { "Pump on", "pond, stream, falls, bed and pipes together" },
 }
 
--- The verdict of a half; a gain is no sound pond but a test gone wrong.
-local function half_verdict(half)
-  if half.unexplained_mm_d.high < 0 then
-    return "less was lost than evaporation takes (is the fill valve shut, did it rain, were two readings swapped?)"
-  end
-  return half.verdict
+-- The verdict of a half, as its advice has it.
+local SAYS = {
+  gains = "less was lost than evaporation takes (is the fill valve shut, did it rain, were two readings swapped?)",
+}
+
+local function half_verdict(r, name)
+  return SAYS[r.advice[name].word] or r[name].verdict
 end
 
 -- Falls of a day or two: a tenth of a millimetre counts.
@@ -76,20 +77,21 @@ local function fine(view, m)
 end
 
 -- What a half of the test says, as a sentence or two.
-local function told(view, name, half, side, matters)
+local function told(view, r, name)
+  local half, side, advice, matters = r[name], r.sides[name], r.advice[name], rates.matters(view, r.matters)
   local title, what = SIDE_TITLES[name][1], SIDE_TITLES[name][2]
   local line = ("%s, %g h: the pond fell %s, evaporation explains %s. Unexplained: %s/day, %s/day, best %s (%s). Verdict: %s.")
     :format(title, side.hours, fine(view, side.drop), fine(view, half.expected),
       rates.drop_range(view, half.unexplained_mm_d), rates.volume_range(view, half.unexplained_m3_d),
-      view:cell("volume", half.unexplained_m3_d.mean), what, half_verdict(half))
-  if half.verdict ~= "outside what weather explains" then
+      view:cell("volume", half.unexplained_m3_d.mean), what, half_verdict(r, name))
+  if advice.word ~= "loses" then
     line = line .. (" This test finds a loss of %s/day or more nine times in ten."):format(rates.drop(view, half.resolvable_mm_d))
-    if half.hours_needed < 1000 and half.hours_needed > side.hours then
-      line = line .. (" For %s/day go on for %d h."):format(rates.matters(view, matters), math.ceil(half.hours_needed / 12) * 12)
-    elseif half.hours_needed >= 1000 then
-      line = line .. (" No number of hours finds %s/day here: evaporation is too uncertain. Choose a cool, calm spell, or cover bed and stream.")
-        :format(rates.matters(view, matters))
-    end
+  end
+  if advice.longer == "go_on" then
+    line = line .. (" For %s/day go on for %d h."):format(matters, advice.go_on)
+  elseif advice.longer == "never" then
+    line = line .. (" No number of hours finds %s/day here: evaporation is too uncertain. Choose a cool, calm spell, or cover bed and stream.")
+      :format(matters)
   end
   return line
 end
@@ -101,10 +103,7 @@ function pair.of(asked, view, pond, matters)
     pond = pond, off = sides.off, on = sides.on, matters = matters,
     reading_error = rates.depth_of(view, asked.reading_error),
   }
-  r.sides, r.matters, r.gains = sides, matters, false
-  for _, name in ipairs { "off", "on" } do
-    r.gains = r.gains or (r[name] and r[name].unexplained_mm_d.high < 0)
-  end
+  r.sides = sides
   return r
 end
 
@@ -122,16 +121,25 @@ end
 function pair.answer(page, r)
   local list = {}
   for _, name in ipairs { "off", "on" } do
-    if r[name] then list[#list + 1] = ("%s: %s."):format(SIDE_TITLES[name][1], half_verdict(r[name])) end
+    if r[name] then list[#list + 1] = ("%s: %s."):format(SIDE_TITLES[name][1], half_verdict(r, name)) end
   end
   if r.upper_mm_d then list[#list + 1] = ("On minus off: %s."):format(r.upper_verdict) end
   page:paragraph(table.concat(list, " "))
 end
 
+local NEXT = {
+  again = "Shut the fill valve at its stop, wait for a dry spell, and test again: a pond cannot lose less than the bucket.",
+  test_off = "Repeat with the pump off, for as long: it tells the pond's shell from all that the pump feeds. Let the level settle for an hour before the first reading. Fish need air meanwhile.",
+  watch_edge = "The pond loses water with the pump off. Let it fall: where it settles marks the height. Look along the edge for soil, mulch or moss that touches the water, and at the lowest point of the liner.",
+  test_on = "Repeat with the pump on, for as long: a loss that shows only then lies in stream, falls, bed or pipes, or is splash.",
+  look_above = "More is lost while the pump runs. Lay cardboard along the falls to see where drops land; lead the pump's hose straight to the pond for two days: if the loss stops, it is stream or falls. If it is all splash, write splash = %.3g * gpd into the description.",
+  baseline = "Nothing is found that evaporation does not explain. Keep the four readings as the pond's own baseline.",
+}
+
 function pair.put(page, view, r)
   local list = {}
   for _, name in ipairs { "off", "on" } do
-    if r[name] then list[#list + 1] = told(view, name, r[name], r.sides[name], r.matters) end
+    if r[name] then list[#list + 1] = told(view, r, name) end
   end
   if r.upper_mm_d then
     list[#list + 1] = ("On minus off: %s/day, %s/day, best %s, beyond what stream and bed evaporate: stream, falls, bed, pipes and splash, which this test cannot tell apart. Verdict: %s.")
@@ -141,20 +149,7 @@ function pair.put(page, view, r)
   page:heading("The bucket test")
   page:list(list)
   page:heading("Next")
-  if r.gains then
-    page:paragraph("Shut the fill valve at its stop, wait for a dry spell, and test again: a pond cannot lose less than the bucket.")
-  elseif not r.off then
-    page:paragraph("Repeat with the pump off, for as long: it tells the pond's shell from all that the pump feeds. Let the level settle for an hour before the first reading. Fish need air meanwhile.")
-  elseif r.off.verdict == "outside what weather explains" then
-    page:paragraph("The pond loses water with the pump off. Let it fall: where it settles marks the height. Look along the edge for soil, mulch or moss that touches the water, and at the lowest point of the liner.")
-  elseif not r.on then
-    page:paragraph("Repeat with the pump on, for as long: a loss that shows only then lies in stream, falls, bed or pipes, or is splash.")
-  elseif r.upper_verdict == "outside what weather explains" then
-    page:paragraph("More is lost while the pump runs. Lay cardboard along the falls to see where drops land; lead the pump's hose straight to the pond for two days: if the loss stops, it is stream or falls. If it is all splash, write splash = %.3g * gpd into the description.",
-      r.splash.mean / u.gpd)
-  else
-    page:paragraph("Nothing is found that evaporation does not explain. Keep the four readings as the pond's own baseline.")
-  end
+  page:paragraph(NEXT[r.advice.next]:format((r.splash and r.splash.mean or 0) / u.gpd))
 end
 
 return pair

@@ -1,18 +1,14 @@
 -- SPDX-License-Identifier: MIT
 -- Sheet: the year's table, when to worry, top-up water, winter, calendar, assumptions, cautions.
-local season = require "sheet.season"
 local text = require "common.text"
 
 local care = {}
 
 function care.year(page, job, view)
   local rows = {}
-  for month, m in ipairs(job.season.months) do
-    if m then
-      rows[#rows + 1] = { text.months[month], view:cell("depth", m.drop_low), view:cell("depth", m.drop),
-        view:cell("depth", m.drop_high), view:cell("depth", m.look), view:cell("depth", m.act), view:cell("volume", m.topup),
-        view:cell("volume", m.topup_high) }
-    end
+  for i, m in ipairs(job.season.normal.months) do
+    rows[i] = { text.months[m.month], view:cell("depth", m.drop_low), view:cell("depth", m.drop), view:cell("depth", m.drop_high),
+      view:cell("depth", m.look), view:cell("depth", m.act), view:cell("volume", m.topup), view:cell("volume", m.topup_high) }
   end
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
   page:heading("A normal week, month by month")
@@ -25,7 +21,7 @@ function care.worry(page, job, view)
   page:heading("Is it a leak?")
   page:list {
     ("Look when a week's drop is above \"look\" (high + %s, what two readings of a ruler cannot tell) or the meter above the month's high: wind, splash or a low edge may do it.")
-      :format(view:show("depth", season.RULER)),
+      :format(view:show("depth", job.season.normal.ruler)),
     "Act above \"act\" (twice the high, and a ruler's error; our rule): shut the fill valve, watch the intake minimum, test at once.",
     "Test in pairs, 48 h each, no rain, valve shut: ruler in the pond, and a bucket of its water on a step beside; pump on, then off (fish need air).",
     "Both fall alike: weather. Pond faster, pump on only: falls, stream, bed, pipes. Pump off too: the pond; where it settles marks the height. Weather alone never says \"leak\".",
@@ -35,15 +31,13 @@ end
 function care.topup(page, job, view)
   local lines, d = {}, job.description
   local function add(...) lines[#lines + 1] = string.format(...) end
-  local most = 0
-  for _, m in ipairs(job.season.months) do most = math.max(most, m and m.topup_high or 0) end
+  local most = job.season.normal.topup_most
   page:heading("Top-up water")
   local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
   add("In the month that takes most, one week in ten takes more than %s by the method that takes most, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
     view:show("volume", most), 100 * share.share)
   if job.facts.trigger and d.supply and d.supply.rate then
-    local basin = job.pond:basin()
-    local one = basin:volume(job.facts.target or job.facts.trigger) - basin:volume(job.facts.trigger)
+    local one = job.facts.fill
     if one > 0 then
       add("One filling, normal low to normal high: %s, %.0f min at %s with the valve wide open.", view:show("volume", one),
         one / d.supply.rate / 60, view:show("small_flow", d.supply.rate))
@@ -66,13 +60,14 @@ function care.winter(page, job, view)
     add("No frost in these years.")
   else
     add("Frost came from %s (earliest) to %s (latest); %.1f days a year went to %s or below, where falls can freeze faster than water is added (common practice, no source): stop the pump before such days, drain the pipes, shut the fill valve.",
-      f.first, f.last, f.hard, view:temp(season.HARD_FROST))
+      f.first, f.last, f.hard, view:temp(f.hard_frost))
     if f.degree_days and f.degree_days > 0 then
       local ice = function(factor)
         return tarn.flow.ice { degree_days = f.degree_days, factor = factor, area = job.facts.lip_area }
       end
+      local least, most = ice(f.ice_least), ice(f.ice_most)
       add("Ice of the coldest spell, very roughly: %s thick, %s of water held in it.",
-        view:range("depth", ice(0.014).thickness, ice(0.027).thickness), view:range("volume", ice(0.014).water, ice(0.027).water))
+        view:range("depth", least.thickness, most.thickness), view:range("volume", least.water, most.water))
     end
     add("Restart takes %s from the pond: fill to normal high first. No blows on ice over fish; keep a hole open for gas.",
       view:show("volume", job.facts.transit))
@@ -105,7 +100,7 @@ function care.assumptions(page, job, view)
   local function add(...) lines[#lines + 1] = string.format(...) end
   local e = d.evaporation or {}
   add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band covers %d method%s.", job.weather_path, t.first, t.last, t.days,
-    t.days < 3 * 365 and "; under three years, so low and high are rough" or "", job.season.methods[1],
+    job.season.year.few_days and "; under three years, so low and high are rough" or "", job.season.methods[1],
     #job.season.methods, #job.season.methods > 1 and "s" or "")
   add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter or 1, e.shade or 1,
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",

@@ -162,16 +162,16 @@ end
 
 -- A week's drop by month: low to high, the middle, and where to look and act.
 function drawings.year(job, view)
-  local C, months, most = svg.colors, job.season.months, 0
+  local C, months, most = svg.colors, {}, 0
   local function value(m) return view:value("depth", m) end
-  for _, m in ipairs(months) do
-    if m then most = math.max(most, value(m.act)) end
+  for _, m in ipairs(job.season.normal.months) do
+    months[m.month], most = m, math.max(most, value(m.act))
   end
   local d, y = chart.frame("A week's drop by month", "Low to high of a week's drop in each month, and the drops from which to look and to act",
     0, math.max(most, 1e-6), view:unit("depth") .. " per week")
   local step = (chart.WIDTH - chart.LEFT - chart.RIGHT) / 12
-  for month, m in ipairs(months) do
-    local x = chart.LEFT + (month - 1) * step
+  for month = 1, 12 do
+    local m, x = months[month], chart.LEFT + (month - 1) * step
     local function line(at, color, width)
       d:line(x + 0.15 * step, y(value(at)), x + 0.85 * step, y(value(at)), { stroke = color, stroke_width = width })
     end

@@ -86,7 +86,7 @@ function water.running(page, job, view)
   end
   if w.stream then
     add("Stream: %s deep at %s, %s.", view:show("depth", w.stream.depth), view:show("speed", w.stream.velocity),
-      w.stream.froude > 1 and "fast and broken (supercritical)" or "quiet (subcritical)")
+      w.stream.state == "supercritical" and "fast and broken (supercritical)" or "quiet (subcritical)")
   end
   page:list(lines)
   water.pipes(page, job, view)

@@ -1,13 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- The rest of the top-up report: the pond, its pump, absence, what was assumed.
 local losses = require "common.losses"
-local stats = require "common.stats"
 local text = require "common.text"
 local water = require "topup.sections"
 
 local beside = {}
-
-local HORIZON = 120           -- days: what lasts longer is no worry
 
 function beside.pond(page, job, view)
   local f, basin, d = job.facts, job.pond:basin(), job.pond:description()
@@ -27,7 +24,7 @@ function beside.pond(page, job, view)
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
     view:show("area", f.wetted - f.lip_area - f.bed_area), view:show("volume", f.transit))
   list[#list + 1] = losses.said(job.totals)
-  if f.lip_volume > 100 or f.lip_volume / f.lip_area > 2.5 then
+  if f.large then
     add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
   end
   local each, currency = water.price(job)
@@ -61,31 +58,16 @@ function beside.pump(page, job, view)
   end
 end
 
--- Days to the intake by month of leaving. The worst is that of every start
--- whose answer is known; the percentiles take the starts with HORIZON days of
--- weather after them, so that those near the end do not bend the figures.
+-- Days to the intake by month of leaving.
 function beside.endurance(page, job, view)
-  if not job.endurance then return end
-  local f, n, by_month = job.facts, #job.endurance, {}
-  local horizon = math.min(HORIZON, n // 2)
-  for i, days in ipairs(job.endurance) do
-    local month = tonumber(job.days[i].date:sub(6, 7))
-    local row = by_month[month] or { worst = math.huge }
-    row.worst = math.min(row.worst, days or math.huge)
-    if i <= n - horizon + 1 then row[#row + 1] = math.min(days or math.huge, horizon + 1) end
-    by_month[month] = row
-  end
+  local f, absence, rows = job.facts, job.absence, {}
+  if not absence or #absence.months == 0 then return end
   local function cell(days)
-    if days ~= days then return "-" end
-    return days > horizon and "over " .. horizon or text.number(days)
+    if not days then return "-" end
+    return days > absence.horizon and "over " .. absence.horizon or text.number(days)
   end
-  local rows = {}
-  for month = 1, 12 do
-    local row = by_month[month]
-    if row then
-      rows[#rows + 1] = { text.months[month], cell(row.worst), cell(stats.percentile(row, 10)),
-        cell(stats.percentile(row, 50)), tostring(#row) }
-    end
+  for i, m in ipairs(absence.months) do
+    rows[i] = { text.months[m.month], cell(m.worst), cell(m.p10), cell(m.p50), tostring(m.starts) }
   end
   page:heading("Away from home: days until the intake is exposed, without top-up")
   page:table({ "Leaving in", "Worst", "P10", "P50", "Starts" }, rows)

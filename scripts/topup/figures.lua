@@ -3,7 +3,6 @@
 local chart = require "common.chart"
 local losses = require "common.losses"
 local svg = require "common.svg"
-local water = require "topup.sections"
 
 local figures = {}
 
@@ -11,22 +10,25 @@ local C = svg.colors
 local WIDTH, LEFT, RIGHT = chart.WIDTH, chart.LEFT, chart.RIGHT
 local MONTHS = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D" }
 local MANY = 220              -- weeks that can be told apart in a drawing
+local DAYS = 30.4             -- a month as it is drawn
 local BESIDE = 50             -- room for the levels' names, right of the figure over time
 
 -- ---- the weeks of a year ------------------------------------------------------
 
 function figures.typical_weeks(job, view)
-  local weeks, most = water.weeks_of_year(job), 0
-  for n = 1, 52 do most = math.max(most, weeks[n] and weeks[n].p90 or 0) end
+  local weeks, most = {}, 0
+  for _, week in ipairs(job.season.weeks) do
+    weeks[week.week], most = week.topup, math.max(most, week.topup.p90)
+  end
   local d, y = chart.frame("Top-up by week of the year", ("P10, middle and P90 of 52 weeks, at most %s")
     :format(view:show("volume", most)), 0, math.max(view:value("volume", most), 1), view:unit("volume") .. " per week")
   local step = (WIDTH - LEFT - RIGHT) / 52
   local function at(si) return y(view:value("volume", si)) end
   for n = 1, 52 do
-    local week, x = weeks[n], LEFT + (n - 1) * step
-    if week then
-      d:rect(x + step * 0.1, at(week.p90), step * 0.8, math.max(0, at(week.p10) - at(week.p90)), { fill = C.water_soft })
-      d:line(x + step * 0.1, at(week.p50), x + step * 0.9, at(week.p50), { stroke = C.water, stroke_width = 3 })
+    local topup, x = weeks[n], LEFT + (n - 1) * step
+    if topup then
+      d:rect(x + step * 0.1, at(topup.p90), step * 0.8, math.max(0, at(topup.p10) - at(topup.p90)), { fill = C.water_soft })
+      d:line(x + step * 0.1, at(topup.p50), x + step * 0.9, at(topup.p50), { stroke = C.water, stroke_width = 3 })
     end
     if n % 4 == 1 then chart.under(d, x + step / 2, "W" .. n) end
   end
@@ -144,43 +146,38 @@ local IN = { { "rain", "rain", C.rain }, { "topup", "top-up", C.water } }
 local OUT = { { "evaporation", "open water", C.sun }, { "beside", "bed, stream, other", C.earth },
   { "overflow", "overflow", C.stone } }
 
+-- Of a usual day in each month.
 local function month_means(job)
-  local sums = {}
-  for _, m in ipairs(job.months) do
-    local s = sums[m.month] or { n = 0, rain = 0, topup = 0, evaporation = 0, beside = 0, overflow = 0 }
-    s.n = s.n + m.days
-    s.rain = s.rain + m.rain + m.runoff
-    s.topup = s.topup + m.topup + m.tank
-    s.evaporation = s.evaporation + m.evaporation
-    s.beside = s.beside + losses.beside(m)
-    s.overflow = s.overflow + m.overflow
-    sums[m.month] = s
+  local means = {}
+  for _, m in ipairs(job.season.months) do
+    local a = m.daily
+    means[m.month] = { rain = a.rain + a.runoff, topup = a.topup + a.tank, evaporation = a.evaporation,
+      beside = losses.beside(a), overflow = a.overflow }
   end
-  return sums
+  return means
 end
 
 local function stack(d, x, width, s, sign, parts, value, y)
   local from = 0
   for _, part in ipairs(parts) do
-    local to = from + sign * value(s[part[1]] * 30.4 / s.n)
+    local to = from + sign * value(s[part[1]] * DAYS)
     d:rect(x, math.min(y(from), y(to)), width, math.abs(y(to) - y(from)), { fill = part[3] })
     from = to
   end
 end
 
 function figures.balance(job, view)
-  local sums, up, down = month_means(job), 0, 0
-  for _, s in pairs(sums) do
-    local share = 30.4 / s.n
-    up = math.max(up, (s.rain + s.topup) * share)
-    down = math.max(down, (s.evaporation + s.beside + s.overflow) * share)
+  local means, up, down = month_means(job), 0, 0
+  for _, s in pairs(means) do
+    up = math.max(up, (s.rain + s.topup) * DAYS)
+    down = math.max(down, (s.evaporation + s.beside + s.overflow) * DAYS)
   end
   local function value(si) return view:value("volume", si) end
   local d, y = chart.frame("Water in and out, by month", "Stacked bars: above the line what comes in, below what goes out",
     -value(down), value(up), view:unit("volume") .. " per month", 300)
   local step = (WIDTH - LEFT - RIGHT) / 12
   for month = 1, 12 do
-    local s, x = sums[month], LEFT + (month - 1) * step
+    local s, x = means[month], LEFT + (month - 1) * step
     if s then
       stack(d, x + step * 0.15, step * 0.7, s, 1, IN, value, y)
       stack(d, x + step * 0.15, step * 0.7, s, -1, OUT, value, y)

@@ -5,8 +5,6 @@ local inputs = require "common.inputs"
 
 local plan = {}
 
-local TEMPERATURE_ONLY = { hargreaves = true, mass_transfer = true, pan = true, given = true, given_reference = true }
-
 -- What a study file holds, by type; "text" may be printed, a "count" is whole.
 local STUDY = { name = "text", generate = "table", scenarios = "list", inputs = "list", samples = "count",
   design = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
@@ -142,13 +140,6 @@ end
 
 -- ---- scenarios --------------------------------------------------------------------
 
--- Radiation or humidity that was worked out from temperature: as good as none.
-local function rests_on_temperature(report)
-  for _, rule in ipairs(report.rules) do
-    if rule.estimate and (rule.title:find "^radiation" or rule.title:find "^humidity") then return true end
-  end
-end
-
 local function run_scenario(job, scenario)
   local description = merged(job.description, scenario.pond or {})
   local where = scenario.unnamed and scenario.name or ("scenario '%s'"):format(scenario.name)
@@ -162,7 +153,7 @@ local function run_scenario(job, scenario)
   local out = { name = scenario.name, method = report.method, pond = pond }
   for name, list in pairs(rows.values) do out[name] = list[1] end
   local warmer = scenario.weather and scenario.weather.temperature
-  out.simple = warmer and (TEMPERATURE_ONLY[out.method] or rests_on_temperature(report))
+  out.simple = warmer and report.rests_on_warmth
   return out
 end
 

@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "tarn/base.h"
+#include "tarn/base/rows.h"
 
 static enum tarn_status fail_field(struct tarn_error *err,
 				   const struct tarn_fields *fields,
@@ -18,10 +18,8 @@ static enum tarn_status fail_field(struct tarn_error *err,
 		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
 				 "YYYY-MM-DD (%s)", row->meaning);
 	if (isnan(value))
-		return tarn_fail(err, TARN_EARG, name, "is missing: give it%s%s, "
-				 "%g to %g (%s)", has_unit ? " in " : "",
-				 has_unit ? row->unit : "", row->lo, row->hi,
-				 row->meaning);
+		return rows_fail_missing(row, name, err);
+	rows_note_range(err, TARN_MISTAKE_RANGE, row, value);
 	return tarn_fail(err, TARN_EARG, name, "must be %g to %g%s%s, got %g",
 			 row->lo, row->hi, has_unit ? " " : "",
 			 has_unit ? row->unit : "", value);
@@ -107,6 +105,15 @@ static void default_number(const struct tarn_field *row, void *at, int count)
 		memcpy((double *)at + i, &row->otherwise, sizeof(double));
 }
 
+static void default_list(const struct tarn_field *row, void *object)
+{
+	void *none = NULL;
+
+	rows_set_count(row, object, 0);
+	if (row->owned)
+		memcpy((char *)object + row->offset, &none, sizeof none);
+}
+
 static int count_names(const char *const names[])
 {
 	int count = 0;
@@ -135,10 +142,15 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_CHOICE:
 	case TARN_FIELD_SWITCH:
 	case TARN_FIELD_WHOLE:
+	case TARN_FIELD_NAMES:
 		memcpy(at, &whole, sizeof whole);
 		break;
 	case TARN_FIELD_COUNT:
 		memcpy(at, &count, sizeof count);
+		break;
+	case TARN_FIELD_DATE:
+		rows_set_count(row, object, 0);
+		memcpy(at, &no_day, sizeof no_day);
 		break;
 	case TARN_FIELD_DAY:
 		memcpy(at, &no_day, sizeof no_day);
@@ -165,11 +177,11 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_NUMBERS:
 	case TARN_FIELD_PAIRS:
 	case TARN_FIELD_LIST:
-		if (row->count_offset == TARN_NO_COUNT) {
+	case TARN_FIELD_COUNTS:
+		if (row->count_offset == TARN_NO_COUNT)
 			default_number(row, at, (int)row->most);
-			break;
-		}
-		memcpy((char *)object + row->count_offset, &none, sizeof none);
+		else
+			default_list(row, object);
 		break;
 	}
 }

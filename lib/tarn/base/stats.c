@@ -93,7 +93,7 @@ struct tarn_spread tarn_spread(double *x, size_t count)
 }
 
 #define NUMBER(member, text) \
-	TARN_OUT_NUMBER(struct tarn_spread, member, #member, "-", text)
+	TARN_OUT_NUMBER(struct tarn_spread, member, #member, "", text)
 
 static const struct tarn_field rows[] = {
 	TARN_OUT_COUNT(struct tarn_spread, count, "count", "-",

@@ -26,8 +26,9 @@ TARN_DEFAULT(YARD, tarn_yard_default, tarn_yard_fields)
 static const struct tarn_field corner_rows[] = {
 	TARN_IN_REQUIRED(YARD_CORNER, x_m, "x", "m", -1e4, 1e4, "corner"),
 	TARN_IN_REQUIRED(YARD_CORNER, y_m, "y", "m", -1e4, 1e4, "corner"),
-	TARN_IN_VALUE(YARD_CORNER, setback_m, "setback", "m", 0, 1e3, 0,
-		      "to keep from the side that starts here"),
+	TARN_IN_NUMBER(YARD_CORNER, setback_m, "setback", "m", 0, 1e3, TARN_NAN,
+		       "to keep from the side that starts here; the yard's if "
+		       "not given"),
 	TARN_IN_NUMBER(YARD_CORNER, footing_m, "footing", "m", 0, 20, TARN_NAN,
 		       "depth of the footing of a wall on that side"),
 };
@@ -125,7 +126,7 @@ static struct outline outline_of(const struct tarn_yard *yard)
 
 		o.x[i] = c->x_m;
 		o.y[i] = c->y_m;
-		o.keep[i] = wall > c->setback_m ? wall : c->setback_m;
+		o.keep[i] = fmax(wall, isnan(c->setback_m) ? 0 : c->setback_m);
 	}
 	tarn_outline_turn(&o, 0, &turned);	/* sets the extents */
 	return turned;

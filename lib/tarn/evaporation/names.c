@@ -120,3 +120,18 @@ const struct tarn_rule_info *tarn_rule_info(enum tarn_rule rule)
 {
 	return (unsigned)rule < TARN_RULES ? &rules[rule] : NULL;
 }
+
+int tarn_evaporation_rests_on_warmth(const struct tarn_evaporation_report *r)
+{
+	switch (r->method) {
+	case TARN_HARGREAVES:
+	case TARN_MASS_TRANSFER:
+	case TARN_PAN_COEFFICIENT:
+	case TARN_GIVEN_REFERENCE:
+	case TARN_GIVEN:
+		return 1;
+	default:
+		return r->rule_days[TARN_RULE_HUMIDITY_TMIN] > 0 ||
+		       r->rule_days[TARN_RULE_SOLAR_RANGE] > 0;
+	}
+}

@@ -150,6 +150,10 @@ static const struct tarn_field interval_rows[] = {
 	TARN_OUT_NUMBER(T, expected_m3_d, "expected_m3_d", "m3/d",
 			"loss that weather explains"),
 	TARN_OUT_SWITCH(T, wild, "wild", "the fit trusts it ten times less"),
+	TARN_OUT_NUMBER(T, over, "over", "-",
+			"difference in standard deviations"),
+	TARN_OUT_SWITCH(T, high, "high",
+			"over what weather explains, 19 times in 20"),
 };
 TARN_FIELDS(tarn_interval_fields, "interval", interval_rows);
 #undef T

@@ -98,6 +98,17 @@ static void sum_expected(struct tarn_leak *k)
 	};
 }
 
+/* How far each interval lies from what weather explains. */
+static void judge_intervals(struct tarn_leak *k)
+{
+	for (size_t i = 0; i < k->count; i++) {
+		struct tarn_interval *v = &k->intervals[i];
+
+		v->over = (v->logged_mm - v->expected_mm) / v->expected_sd_mm;
+		v->high = !v->wild && v->over > GLS_Z95;
+	}
+}
+
 static void count_intervals(struct tarn_leak *k)
 {
 	struct tarn_leak_result *r = &k->result;
@@ -129,6 +140,7 @@ void leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
 
 	sum_expected(k);
 	count_intervals(k);
+	judge_intervals(k);
 	to_mm = MM / r->area_m2;
 	r->evaporation_factor = gls_estimate(p, one_evaporation);
 	r->rain_factor = gls_estimate(p, one_rain);

@@ -17,6 +17,9 @@ static const struct tarn_field facts_rows[] = {
 			"water in the bed up to its lip"),
 	TARN_OUT_NUMBER(T, transit_m3, "transit", "m3",
 			"in transit while the pump runs"),
+	TARN_OUT_NUMBER(T, fill_m3, "fill", "m3", "from trigger to target"),
+	TARN_OUT_SWITCH(T, large, "large",
+			"large or deep for a garden: are all units given?"),
 	TARN_OUT_NUMBER(T, fall_ratio, "fall_ratio", "-",
 			"fall of the level / depth that the water loses"),
 };

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "tarn/pond/flows.h"
 #include "tarn/pond/step.h"
 
 #define CLOSURE 1e-9		/* of the water turned over */
@@ -228,7 +229,7 @@ static void period_around(enum tarn_period_kind kind, long day, long *first,
 	}
 }
 
-static void add_flows(struct tarn_flows *sum, const struct tarn_flows *f)
+void flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
 {
 	sum->rain_m3 += f->rain_m3;
 	sum->runoff_m3 += f->runoff_m3;
@@ -251,7 +252,7 @@ static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 {
 	const struct tarn_flows *f = &d->flows;
 
-	add_flows(&p->flows, f);
+	flows_add(&p->flows, f);
 	p->rain_mm += d->rain_mm;
 	p->open_water_mm += d->open_water_mm;
 	p->grass_mm += d->grass_mm;

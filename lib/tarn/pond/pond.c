@@ -188,6 +188,11 @@ static void work_out(const struct tarn_pond *p, struct tarn_pond_facts *f)
 	f->bed_m3 = bed_water(&p->bed);
 	f->transit_m3 = in_transit(p);
 	f->fall_ratio = f->wetted_m2 / f->lip_area_m2;
+	f->large = f->lip_volume_m3 > TARN_LARGE_M3 ||
+		   f->lip_volume_m3 / f->lip_area_m2 > TARN_DEEP_M;
+	f->fill_m3 = isnan(p->trigger_m) || isnan(p->target_m) ? 0 :
+		     tarn_basin_volume(p->basin, p->target_m) -
+		     tarn_basin_volume(p->basin, p->trigger_m);
 }
 
 static enum tarn_status check_levels(const struct tarn_pond *p,

@@ -17,6 +17,9 @@ struct plumbing {
 static struct tarn_pipe pipe_of(const struct tarn_pipe_run *r, double temp_c)
 {
 	struct tarn_pipe p = tarn_pipe_default();
+	size_t count;
+	const struct tarn_constant *fitting = tarn_flow_table(TARN_FITTINGS,
+							      &count);
 	int exits = 0;
 
 	p.diameter_m = tarn_pipe_run_diameter_m(r);
@@ -25,8 +28,11 @@ static struct tarn_pipe pipe_of(const struct tarn_pipe_run *r, double temp_c)
 	p.temp_c = temp_c;
 	p.minor_k = r->minor_k;
 	for (int i = 0; i < r->fittings; i++) {
-		p.minor_k += r->fitting[i].kind->value * r->fitting[i].count;
-		exits |= strcmp(r->fitting[i].kind->name, "exit") == 0;
+		const struct tarn_constant *kind =
+			&fitting[r->fitting[i].kind];
+
+		p.minor_k += kind->value * r->fitting[i].count;
+		exits |= strcmp(kind->name, "exit") == 0;
 	}
 	/* the speed is lost at the mouth, in the air too; a nozzle's own head
 	 * holds it already */
@@ -34,6 +40,18 @@ static struct tarn_pipe pipe_of(const struct tarn_pipe_run *r, double temp_c)
 	    isnan(r->orifice_diameter_m))
 		p.minor_k += 1;
 	return p;
+}
+
+int tarn_fitting_find(const char *name)
+{
+	size_t count;
+	const struct tarn_constant *all = tarn_flow_table(TARN_FITTINGS,
+							  &count);
+
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(all[i].name, name) == 0)
+			return (int)i;
+	return -1;
 }
 
 int works_has_curve(const struct tarn_works *w, const struct tarn_pond *p)

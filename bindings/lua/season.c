@@ -1,0 +1,99 @@
+/* SPDX-License-Identifier: MIT */
+/* A usual year of a ledger, absence, frost. */
+#include "bind_pond.h"
+#include "bind_weather.h"
+
+static struct tarn_season *new_season(lua_State *L, int ledger)
+{
+	const struct tarn_ledger *from = bind_check_ledger(L, ledger);
+	struct tarn_season *s = lua_newuserdatauv(L, sizeof *s, 0);
+	struct tarn_error err = { 0 };
+
+	if (tarn_season(s, NULL, from, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	return s;
+}
+
+/*
+ * season(ledger, other, ...) -> what season.h says of the ledger, and 'normal',
+ * its normal weeks, widened by the ledgers of other methods
+ */
+static int l_season(lua_State *L)
+{
+	int count = lua_gettop(L);
+	struct tarn_season *s = new_season(L, 1);
+	struct tarn_normal normal;
+
+	tarn_normal_begin(&normal, s);
+	for (int other = 2; other <= count; other++) {
+		tarn_normal_widen(&normal, new_season(L, other));
+		lua_pop(L, 1);
+	}
+	bind_push(L, &tarn_season_fields, s);
+	bind_push(L, &tarn_normal_fields, &normal);
+	bind_set(L, "ruler", TARN_RULER_M);
+	lua_setfield(L, -2, "normal");
+	return 1;
+}
+
+/* absence(days, first) -> how long a pond lasts, by month of leaving; 'days' as
+ * pond:endurance gives them, the first one of a start on the date 'first' */
+static int l_absence(lua_State *L)
+{
+	long first = bind_day(L, 2, "first");
+	struct tarn_absence absence;
+	struct tarn_error err = { 0 };
+	size_t count;
+	long *days;
+
+	luaL_checktype(L, 1, LUA_TTABLE);
+	count = lua_rawlen(L, 1);
+	days = lua_newuserdatauv(L, (count + 1) * sizeof *days, 0);
+	for (size_t i = 0; i < count; i++) {
+		days[i] = lua_rawgeti(L, 1, (lua_Integer)i + 1) == LUA_TNUMBER
+			? (long)lua_tointeger(L, -1) : -1;
+		lua_pop(L, 1);
+	}
+	if (tarn_absence(&absence, NULL, days, count, first, &err) != TARN_OK)
+		bind_fail(L, &err, NULL);
+	bind_push(L, &tarn_absence_fields, &absence);
+	return 1;
+}
+
+/* frost(weather, south) -> frost dates and days; nil where the weather has no
+ * lowest temperatures */
+static int l_frost(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	const double *tmin_c = tarn_weather_column(w, TARN_TMIN);
+	struct tarn_frost f;
+
+	if (!tmin_c)
+		return 0;
+	f = tarn_frost(tarn_weather_first(w), tmin_c,
+		       tarn_weather_column(w, TARN_TMAX), tarn_weather_days(w),
+		       lua_toboolean(L, 2));
+	bind_push(L, &tarn_frost_fields, &f);
+	bind_set(L, "hard_frost", TARN_HARD_FROST_C);
+	bind_set(L, "ice_least", TARN_ICE_LEAST);
+	bind_set(L, "ice_most", TARN_ICE_MOST);
+	return 1;
+}
+
+/* few_years(years) -> whether a dry year is rough by so many */
+static int l_few_years(lua_State *L)
+{
+	lua_pushboolean(L, luaL_checknumber(L, 1) < TARN_SEASON_YEARS_ENOUGH);
+	return 1;
+}
+
+void bind_season(lua_State *L)
+{
+	static const luaL_Reg functions[] = {
+		{ "season", l_season },   { "absence", l_absence },
+		{ "frost", l_frost },     { "few_years", l_few_years },
+		{ NULL, NULL }
+	};
+
+	luaL_setfuncs(L, functions, 0);
+}

@@ -1,0 +1,327 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "tarn/base/read.h"
+
+/* ---- a section: the rows of one name ---------------------------------------- */
+
+#define PARTS 8
+
+struct part {
+	const struct tarn_fields *fields;
+	char *object;
+};
+
+struct section {
+	const char *path;
+	struct part part[PARTS];
+	int parts;
+};
+
+/* Adds rows, and those of records without a name among them. */
+static void add_part(struct section *s, const struct tarn_fields *fields,
+		     void *object)
+{
+	if (s->parts < PARTS)
+		s->part[s->parts++] = (struct part){ fields, object };
+	for (size_t i = 0; i < fields->count; i++)
+		if (rows_is_part(&fields->rows[i]))
+			add_part(s, fields->rows[i].of, (char *)object +
+				 fields->rows[i].offset);
+}
+
+static void full_path(const struct section *s, const char *name,
+		      char path[ROWS_PATH])
+{
+	snprintf(path, ROWS_PATH, "%s%s%s", s->path, s->path[0] ? "." : "",
+		 name);
+}
+
+static const struct tarn_value *entry_of(const struct tarn_value *table,
+					 const char *name)
+{
+	for (const struct tarn_value *e = table->first; e; e = e->next)
+		if (e->name && strcmp(e->name, name) == 0)
+			return e;
+	return NULL;
+}
+
+static int knows(const struct section *s, const char *name)
+{
+	for (int i = 0; i < s->parts; i++)
+		if (name[0] && tarn_fields_find(s->part[i].fields, name))
+			return 1;
+	return 0;
+}
+
+static const char *nearest(const struct section *s, const char *name)
+{
+	const char *best = NULL;
+	int least = 4;
+
+	for (int i = 0; i < s->parts; i++)
+		for (size_t k = 0; k < s->part[i].fields->count; k++) {
+			const char *have = s->part[i].fields->rows[k].name;
+			int far = tarn_name_distance(name, have);
+
+			if (have[0] && far < least) {
+				least = far;
+				best = have;
+			}
+		}
+	return best;
+}
+
+/* ---- names -------------------------------------------------------------------- */
+
+static enum tarn_status fail_unknown(struct reading *r,
+				     const struct section *s,
+				     const char *name)
+{
+	const char *now = tarn_name_now(s->path, name);
+	const char *near = now ? now : nearest(s, name);
+	char path[ROWS_PATH];
+
+	full_path(s, name, path);
+	rows_note(r->err, TARN_MISTAKE_UNKNOWN, near);
+	if (now)
+		return tarn_fail(r->err, TARN_EARG, path,
+				 "'%s' is called '%s' now", path, now);
+	return tarn_fail(r->err, TARN_EARG, path, "unknown field '%s'%s%s%s",
+			 path, near ? ": did you mean '" : "",
+			 near ? near : "", near ? "'?" : "");
+}
+
+static enum tarn_status check_names(struct reading *r,
+				    const struct section *s,
+				    const struct tarn_value *table)
+{
+	if (table->kind != TARN_VALUE_TABLE)
+		return read_fail(r, TARN_MISTAKE_TYPE, s->path,
+				 "must be a table of fields, got %s",
+				 read_kind(table));
+	for (const struct tarn_value *e = table->first; e; e = e->next) {
+		if (!e->name)
+			return read_fail(r, TARN_MISTAKE_UNKNOWN, s->path,
+					 "has an entry without a name "
+					 "(expected name = value)");
+		if (!knows(s, e->name))
+			return fail_unknown(r, s, e->name);
+	}
+	return TARN_OK;
+}
+
+/* The row given that goes in place of all others, or NULL. */
+static const struct tarn_field *lone_row(const struct section *s,
+					 const struct tarn_value *table)
+{
+	for (int i = 0; i < s->parts; i++)
+		for (size_t k = 0; k < s->part[i].fields->count; k++) {
+			const struct tarn_field *row =
+				&s->part[i].fields->rows[k];
+
+			if (row->alone && entry_of(table, row->name))
+				return row;
+		}
+	return NULL;
+}
+
+static enum tarn_status check_alone(struct reading *r,
+				    const struct section *s,
+				    const struct tarn_field *alone,
+				    const struct tarn_value *table)
+{
+	for (const struct tarn_value *e = table->first; e; e = e->next) {
+		char path[ROWS_PATH];
+
+		full_path(s, e->name, path);
+		if (strcmp(e->name, alone->name) != 0)
+			return read_fail(r, TARN_MISTAKE_CONFLICT, path,
+					 "is given beside %s: keep the one or "
+					 "the other", alone->name);
+	}
+	return TARN_OK;
+}
+
+/* ---- values --------------------------------------------------------------------- */
+
+static enum tarn_status read_section(struct reading *r,
+				     const struct section *s,
+				     const struct tarn_value *table);
+
+/* All records of the row's name make one section. */
+static enum tarn_status read_record(struct reading *r,
+				    const struct section *around,
+				    const struct tarn_field *row,
+				    const char *path,
+				    const struct tarn_value *v)
+{
+	struct section s = { path, { { NULL, NULL } }, 0 };
+
+	for (int i = 0; i < around->parts; i++)
+		for (size_t k = 0; k < around->part[i].fields->count; k++) {
+			const struct tarn_field *also =
+				&around->part[i].fields->rows[k];
+
+			if (also->kind == TARN_FIELD_RECORD &&
+			    strcmp(also->name, row->name) == 0)
+				add_part(&s, also->of, around->part[i].object +
+					 also->offset);
+		}
+	return read_section(r, &s, v);
+}
+
+static enum tarn_status read_list(struct reading *r,
+				  const struct tarn_field *row, void *object,
+				  const char *path, const struct tarn_value *v)
+{
+	int count = 0, i = 0;
+	enum tarn_status status = read_count(r, row, path, v, &count);
+	const struct tarn_value *e = v->first;
+
+	if (status == TARN_OK)
+		status = rows_make_room(row, object, count, r->alloc, r->err);
+	if (status != TARN_OK)
+		return status;
+	for (; e && status == TARN_OK; e = e->next, i++) {
+		char name[ROWS_PATH], *entry = rows_entry(row, object, i);
+		struct section s = { name, { { NULL, NULL } }, 0 };
+
+		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
+		memset(entry, 0, rows_entry_size(row));
+		tarn_fields_default(row->of, entry);
+		rows_set_count(row, object, i + 1);
+		add_part(&s, row->of, entry);
+		status = read_section(r, &s, e);
+	}
+	rows_set_count(row, object, i);
+	return status;
+}
+
+enum tarn_status read_row(struct reading *r, const struct tarn_field *row,
+			  void *object, const char *path,
+			  const struct tarn_value *v)
+{
+	switch (row->kind) {
+	case TARN_FIELD_LIST:
+		return read_list(r, row, object, path, v);
+	case TARN_FIELD_MONTHS:
+	case TARN_FIELD_NAMES:
+	case TARN_FIELD_COUNTS:
+	case TARN_FIELD_NUMBERS:
+	case TARN_FIELD_PAIRS:
+		return read_many(r, row, object, path, v);
+	default:
+		return read_plain(r, row, object, path, v);
+	}
+}
+
+/* Whether this is the first row of its name in the section. */
+static int is_first(const struct section *s, int part, size_t at)
+{
+	const char *name = s->part[part].fields->rows[at].name;
+
+	for (int i = 0; i < part; i++)
+		if (tarn_fields_find(s->part[i].fields, name))
+			return 0;
+	return tarn_fields_find(s->part[part].fields, name) ==
+	       &s->part[part].fields->rows[at];
+}
+
+static enum tarn_status read_given(struct reading *r, const struct section *s,
+				   const struct tarn_value *table)
+{
+	enum tarn_status status = TARN_OK;
+
+	for (int i = 0; i < s->parts; i++)
+		for (size_t k = 0; k < s->part[i].fields->count; k++) {
+			const struct tarn_field *row =
+				&s->part[i].fields->rows[k];
+			const struct tarn_value *v = entry_of(table, row->name);
+			char path[ROWS_PATH];
+
+			if (!v || !is_first(s, i, k))
+				continue;
+			full_path(s, row->name, path);
+			status = row->kind == TARN_FIELD_RECORD
+				? read_record(r, s, row, path, v)
+				: read_row(r, row, s->part[i].object, path, v);
+			if (status != TARN_OK)
+				return status;
+		}
+	return status;
+}
+
+static enum tarn_status check_missing(struct reading *r,
+				      const struct section *s,
+				      const struct tarn_value *table)
+{
+	for (int i = 0; i < s->parts; i++)
+		for (size_t k = 0; k < s->part[i].fields->count; k++) {
+			const struct tarn_field *row =
+				&s->part[i].fields->rows[k];
+			char path[ROWS_PATH];
+
+			if (!row->required || entry_of(table, row->name) ||
+			    (row->kind != TARN_FIELD_RECORD &&
+			     !tarn_field_empty(row, s->part[i].object)))
+				continue;
+			full_path(s, row->name, path);
+			return rows_fail_missing(row, path, r->err);
+		}
+	return TARN_OK;
+}
+
+static enum tarn_status read_section(struct reading *r,
+				     const struct section *s,
+				     const struct tarn_value *table)
+{
+	enum tarn_status status = check_names(r, s, table);
+	const struct tarn_field *alone = NULL;
+
+	if (status == TARN_OK)
+		alone = lone_row(s, table);
+	if (alone)
+		status = check_alone(r, s, alone, table);
+	if (status == TARN_OK)
+		status = read_given(r, s, table);
+	if (status == TARN_OK && !alone)
+		status = check_missing(r, s, table);
+	return status;
+}
+
+enum tarn_status tarn_fields_read(const struct tarn_fields *fields,
+				  void *object, const char *section,
+				  const struct tarn_value *table,
+				  const struct tarn_alloc *alloc,
+				  struct tarn_error *err)
+{
+	struct reading r = { alloc, err };
+	struct section s = { section, { { NULL, NULL } }, 0 };
+
+	add_part(&s, fields, object);
+	return read_section(&r, &s, table);
+}
+
+enum tarn_status tarn_fields_set(const struct tarn_fields *fields,
+				 void *object, const char *path,
+				 const struct tarn_value *value,
+				 const struct tarn_alloc *alloc,
+				 struct tarn_error *err)
+{
+	struct reading r = { alloc, err };
+	struct tarn_place at;
+	enum tarn_status status = rows_place_new(fields, object, path, alloc,
+						 &at, err);
+	double x;
+
+	if (status != TARN_OK)
+		return status;
+	if (at.index < 0)
+		return read_row(&r, at.row, at.object, path, value);
+	status = read_number(&r, at.row, path, "", value, &x);
+	if (status == TARN_OK)
+		tarn_place_put(&at, x);
+	return status;
+}

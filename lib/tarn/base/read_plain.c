@@ -1,0 +1,255 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tarn/base/read.h"
+
+enum tarn_status read_fail(struct reading *r, enum tarn_mistake mistake,
+			   const char *path, const char *format, ...)
+{
+	char text[sizeof r->err->text];
+	va_list args;
+
+	va_start(args, format);
+	vsnprintf(text, sizeof text, format, args);
+	va_end(args);
+	rows_note(r->err, mistake, NULL);
+	return tarn_fail(r->err, TARN_EARG, path, "%s", text);
+}
+
+const char *read_kind(const struct tarn_value *v)
+{
+	static const char *const kinds[] = {
+		"number", "string", "boolean", "table"
+	};
+
+	return v->kind == TARN_VALUE_OTHER ? v->text : kinds[v->kind];
+}
+
+const char *read_show(const struct tarn_value *v, char text[40])
+{
+	if (v->kind == TARN_VALUE_TEXT)
+		return v->text;
+	if (v->kind == TARN_VALUE_SWITCH)
+		return v->number > 0 ? "true" : "false";
+	if (v->kind != TARN_VALUE_NUMBER)
+		return read_kind(v);
+	snprintf(text, 40, "%.14g", v->number);
+	return text;
+}
+
+/* ---- numbers -------------------------------------------------------------- */
+
+enum tarn_status read_number(struct reading *r, const struct tarn_field *row,
+			     const char *path, const char *unit,
+			     const struct tarn_value *v, double *out)
+{
+	const char *gap = unit[0] ? " " : "";
+
+	if (v->kind == TARN_VALUE_TEXT)
+		return read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
+				 "number, got the text \"%s\": a unit is a "
+				 "factor, as in 16 * ft", unit, gap, v->text);
+	if (v->kind != TARN_VALUE_NUMBER)
+		return read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
+				 "number, got %s", unit, gap, read_kind(v));
+	if (!(v->number >= row->lo && v->number <= row->hi)) {
+		rows_note_range(r->err, TARN_MISTAKE_RANGE, row, v->number);
+		return tarn_fail(r->err, TARN_EARG, path, "%s%smust be %.6g to "
+				 "%.6g, got %.6g", unit, gap, row->lo, row->hi,
+				 v->number);
+	}
+	*out = v->number;
+	return TARN_OK;
+}
+
+static enum tarn_status plain_number(struct reading *r,
+				     const struct tarn_field *row, char *to,
+				     const char *path,
+				     const struct tarn_value *v)
+{
+	char unit[40];
+	double x = 0;
+	enum tarn_status status;
+
+	snprintf(unit, sizeof unit, "[%s]", row->unit);
+	status = read_number(r, row, path, unit, v, &x);
+	if (status == TARN_OK)
+		memcpy(to, &x, sizeof x);
+	return status;
+}
+
+/* ---- words ------------------------------------------------------------------ */
+
+static const char *nearest_word(const struct tarn_field *row, const char *text)
+{
+	const char *best = NULL, *word;
+	int least = 0;
+
+	for (size_t i = 0; (word = tarn_field_word(row, i)); i++) {
+		int far = tarn_name_distance(text, word);
+
+		if (!best || far < least) {
+			best = word;
+			least = far;
+		}
+	}
+	return best;
+}
+
+static void list_words(const struct tarn_field *row, char *text, size_t size)
+{
+	const char *word;
+	size_t n = 0;
+
+	text[0] = '\0';
+	for (size_t i = 0; (word = tarn_field_word(row, i)) && n < size; i++)
+		n += (size_t)snprintf(text + n, size - n, "%s\"%s\"",
+				      i ? ", " : "", word);
+}
+
+static enum tarn_status no_word(struct reading *r,
+				const struct tarn_field *row, const char *path,
+				const struct tarn_value *v)
+{
+	const char *now = v->kind == TARN_VALUE_TEXT
+		? tarn_name_now(path, v->text) : NULL;
+	const char *near;
+	char words[160], shown[40];
+
+	if (now)
+		return read_fail(r, TARN_MISTAKE_CHOICE, path, "\"%s\" is "
+				 "called \"%s\" now", v->text, now);
+	near = nearest_word(row, read_show(v, shown));
+	rows_note(r->err, TARN_MISTAKE_CHOICE, near);
+	if (row->word)
+		return tarn_fail(r->err, TARN_EARG, path, "'%s' is none of its "
+				 "names: did you mean '%s'?",
+				 read_show(v, shown), near);
+	list_words(row, words, sizeof words);
+	return tarn_fail(r->err, TARN_EARG, path, "must be one of %s, got %s",
+			 words, read_show(v, shown));
+}
+
+static enum tarn_status plain_choice(struct reading *r,
+				     const struct tarn_field *row, char *to,
+				     const char *path,
+				     const struct tarn_value *v)
+{
+	const char *word;
+
+	for (int i = 0; (word = tarn_field_word(row, (size_t)i)); i++)
+		if (v->kind == TARN_VALUE_TEXT && strcmp(word, v->text) == 0) {
+			memcpy(to, &i, sizeof i);
+			return TARN_OK;
+		}
+	return no_word(r, row, path, v);
+}
+
+static enum tarn_status plain_switch(struct reading *r, char *to,
+				     const char *path,
+				     const struct tarn_value *v)
+{
+	int on = v->number > 0;
+
+	if (v->kind != TARN_VALUE_SWITCH)
+		return read_fail(r, TARN_MISTAKE_TYPE, path,
+				 "must be true or false");
+	memcpy(to, &on, sizeof on);
+	return TARN_OK;
+}
+
+/* ---- texts -------------------------------------------------------------------- */
+
+/* Well-formed UTF-8 (RFC 3629), shortest forms only, no control characters. */
+static int printable(const char *text, size_t bytes)
+{
+	static const unsigned long least[] = { 0, 0, 0x80, 0x800, 0x10000 };
+	size_t i = 0;
+
+	while (i < bytes) {
+		unsigned char c = (unsigned char)text[i];
+		size_t n = c < 0x80 ? 1 : c < 0xC2 ? 0 : c < 0xE0 ? 2
+			 : c < 0xF0 ? 3 : c < 0xF5 ? 4 : 0;
+		unsigned long code = n < 2 ? c : c & (0x7Fu >> n);
+
+		if (n == 0 || i + n > bytes || c < 32 || c == 127)
+			return 0;
+		for (size_t k = 1; k < n; k++) {
+			if ((text[i + k] & 0xC0) != 0x80)
+				return 0;
+			code = code << 6 | (text[i + k] & 0x3F);
+		}
+		if (n > 1 && (code < least[n] || code > 0x10FFFF ||
+			      (code >= 0xD800 && code < 0xE000) ||
+			      (code >= 0x80 && code < 0xA0)))
+			return 0;
+		i += n;
+	}
+	return 1;
+}
+
+static enum tarn_status plain_text(struct reading *r,
+				   const struct tarn_field *row, char *to,
+				   const char *path,
+				   const struct tarn_value *v)
+{
+	if (v->kind != TARN_VALUE_TEXT || v->bytes >= row->size ||
+	    !printable(v->text, v->bytes))
+		return read_fail(r, TARN_MISTAKE_LENGTH, path, "must be a text "
+				 "of at most %zu printable bytes",
+				 row->size - 1);
+	memcpy(to, v->text, v->bytes + 1);
+	return TARN_OK;
+}
+
+/* "2015-07-01" is a day; "07-01" is that day of every year. */
+static enum tarn_status plain_date(struct reading *r,
+				   const struct tarn_field *row, void *object,
+				   const char *path,
+				   const struct tarn_value *v)
+{
+	const char *text = v->kind == TARN_VALUE_TEXT ? v->text : "";
+	long day = tarn_day_parse(text);
+	char leap[11] = "2000-00-00", shown[40];
+	int mmdd = 0;
+
+	if (day == TARN_NO_DAY && strlen(text) == 5) {
+		struct tarn_date date;
+
+		memcpy(leap + 5, text, 5);
+		date = tarn_date(tarn_day_parse(leap));
+		mmdd = date.month * 100 + date.day;
+	}
+	if (day == TARN_NO_DAY && mmdd == 0)
+		return read_fail(r, TARN_MISTAKE_TYPE, path, "must be "
+				 "\"YYYY-MM-DD\", or \"MM-DD\" for every year, "
+				 "got %s", read_show(v, shown));
+	memcpy((char *)object + row->offset, &day, sizeof day);
+	rows_set_count(row, object, mmdd);
+	return TARN_OK;
+}
+
+enum tarn_status read_plain(struct reading *r, const struct tarn_field *row,
+			    void *object, const char *path,
+			    const struct tarn_value *v)
+{
+	char *to = (char *)object + row->offset;
+
+	switch (row->kind) {
+	case TARN_FIELD_NUMBER:
+		return plain_number(r, row, to, path, v);
+	case TARN_FIELD_CHOICE:
+		return plain_choice(r, row, to, path, v);
+	case TARN_FIELD_SWITCH:
+		return plain_switch(r, to, path, v);
+	case TARN_FIELD_TEXT:
+		return plain_text(r, row, to, path, v);
+	case TARN_FIELD_DATE:
+		return plain_date(r, row, object, path, v);
+	default:
+		return read_fail(r, TARN_MISTAKE_OTHER, path,
+				 "cannot be read");
+	}
+}

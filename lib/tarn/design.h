@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_DESIGN_H
+#define TARN_DESIGN_H
+
+/*
+ * design: the description of a pond, all of it.  What was given is one
+ * struct, described by one tree of rows; what follows from it is another.
+ */
+
+#include "tarn/base.h"
+#include "tarn/bed.h"
+#include "tarn/bed_plan.h"
+#include "tarn/evaporation.h"
+#include "tarn/pond.h"
+#include "tarn/takeoff.h"
+#include "tarn/value.h"
+#include "tarn/works.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- what was given --------------------------------------------------------- */
+
+struct tarn_contour {	/* one of section "basin.contours" */
+	double level_m;		/* of the outline above the floor */
+	double (*point)[2];	/* its corners x, y [m], in a round */
+	int points;
+};
+
+struct tarn_basin_wish {	/* section "basin": one of the three */
+	struct tarn_shelved shape;
+	double (*row)[2];	/* "table": level [m], area [m2] */
+	int rows;
+	struct tarn_contour *contour;	/* from the floor up */
+	int contours;
+};
+
+struct tarn_yard_wish {	/* section "yard" */
+	double length_m, width_m;	/* of a rectangle; or corners */
+	double setback_m;	/* of all sides that have none of their own */
+	struct tarn_yard yard;	/* its dig, slope and limits */
+	int corners;
+	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
+	int setbacks, footings;	/* by side, in their order; NaN: as above */
+	double setback_by_side_m[TARN_YARD_CORNERS];
+	double footing_by_side_m[TARN_YARD_CORNERS];
+};
+TARN_API extern const struct tarn_fields tarn_yard_wish_fields;
+
+/*
+ * The yard of a description.
+ *
+ *   corner   filled; the yard borrows it
+ *
+ * Errors: TARN_EARG: neither corners nor length and width; more setbacks or
+ * footings than sides.
+ */
+TARN_API enum tarn_status
+tarn_yard_wished(const struct tarn_yard_wish *wish, struct tarn_yard *yard,
+		 struct tarn_yard_corner corner[TARN_YARD_CORNERS],
+		 struct tarn_error *err);
+
+struct tarn_costs {	/* section "costs", in the currency */
+	double water, sewer;	/* a m3 */
+	double power;		/* a kWh */
+	char currency[13];
+};
+
+#define TARN_LAYERS_MAX 100
+
+/* What a description says, and only that.  Made by tarn_design_new. */
+struct tarn_design {
+	char name[101], plants[401], schema[401];
+	struct tarn_basin_wish basin;
+	struct tarn_pond pond;	/* its basin: NULL, or one made by the caller
+				   and borrowed, instead of the wish above */
+	struct tarn_bed_wish wish;
+	int layers;
+	struct tarn_layer layer[TARN_LAYERS_MAX];
+	int rate;		/* treatment.rate: row of tarn_rates; -1 */
+	double curve[TARN_CURVE_MAX][2];	/* pump.curve: m3/s, m */
+	int curve_points;
+	struct tarn_works works;	/* all but the curve */
+	struct tarn_evaporation_options evaporation;
+	struct tarn_costs costs;
+	struct tarn_yard_wish yard;
+	struct tarn_chance chance;
+	struct tarn_build build;
+	const struct tarn_alloc *alloc;
+};
+
+/* The tree of rows of struct tarn_design: all that a description may say. */
+TARN_API extern const struct tarn_fields tarn_design_fields;
+
+/* New, nothing given: each field as its row says.  NULL where there is no
+ * memory. */
+TARN_API struct tarn_design *tarn_design_new(const struct tarn_alloc *alloc);
+TARN_API void tarn_design_free(struct tarn_design *design);	/* or NULL */
+
+/* New, the same content; NULL where there is no memory. */
+TARN_API struct tarn_design *tarn_design_copy(const struct tarn_design *from);
+
+/*
+ * Sets one field by its path: "bed.layers[2].porosity", "pump.hours" (all
+ * months) or "pump.hours[7]"; an entry behind the last of a list is made.
+ * A text sets words, texts, dates and switches ("true", "false").
+ *
+ * Errors: TARN_EARG: a path that is none (mistake TARN_MISTAKE_UNKNOWN, 'near'
+ * may have one), a number out of range, a text that is none of the words.
+ */
+TARN_API enum tarn_status tarn_design_set(struct tarn_design *design,
+					  const char *path, double x,
+					  struct tarn_error *err);
+TARN_API enum tarn_status tarn_design_set_text(struct tarn_design *design,
+					       const char *path,
+					       const char *text,
+					       struct tarn_error *err);
+
+/*
+ * A number by its path; *out is NaN where it is not given.  Months without an
+ * index give January's.
+ *
+ * Errors: TARN_EARG: no such path; no number.
+ */
+TARN_API enum tarn_status tarn_design_get(const struct tarn_design *design,
+					  const char *path, double *out,
+					  struct tarn_error *err);
+
+/*
+ * A text, word or switch by its path; "" where it is not given.
+ *
+ *   text   filled, cut to 'size' bytes with its zero
+ *
+ * Errors: TARN_EARG: no such path; a number or a list.
+ */
+TARN_API enum tarn_status
+tarn_design_get_text(const struct tarn_design *design, const char *path,
+		     char *text, size_t size, struct tarn_error *err);
+
+/*
+ * Reads a whole description into a new design: the table that a script gave,
+ * or the text of a JSON file (an object with the fields of
+ * docs/pond-fields.md, numbers in SI).
+ *
+ *   out      new; NULL on failure
+ *
+ * Errors: those of tarn_fields_read; of JSON TARN_EFORMAT with line and
+ * column; schedules whose spans end before they begin.
+ */
+TARN_API enum tarn_status tarn_design_read(struct tarn_design **out,
+					   const struct tarn_alloc *alloc,
+					   const struct tarn_value *table,
+					   struct tarn_error *err);
+TARN_API enum tarn_status tarn_design_read_json(struct tarn_design **out,
+						const struct tarn_alloc *alloc,
+						const char *text, size_t bytes,
+						struct tarn_error *err);
+
+/* ---- what follows ------------------------------------------------------------- */
+
+/* Something that the description leaves open, and what it was taken to be. */
+struct tarn_assumption {
+	char path[64];		/* of the field */
+	double value;		/* in the field's unit */
+	const char *reason;	/* "pump curve and pipes" */
+};
+#define TARN_ASSUMPTIONS_MAX 16
+
+/* Made by tarn_design_resolve; nothing in it is written back. */
+struct tarn_resolved {
+	struct tarn_pond pond;	/* complete: basin, bed, works' parts */
+	struct tarn_basin *basin;	/* owned; NULL where the caller made
+					   the pond's */
+	struct tarn_works works;
+	struct tarn_works_flow flow;
+	int layered;		/* 1: the bed has layers */
+	struct tarn_layers_result layers;	/* under the bed's lip; of 1 m2
+						   where it has no area */
+	int assumptions;
+	struct tarn_assumption assumption[TARN_ASSUMPTIONS_MAX];
+	const struct tarn_alloc *alloc;
+};
+
+/*
+ * What follows from a description: the basin is made; a bed in layers has
+ * depth, water and porosity, one with length and width an area; pump, pipes,
+ * falls and stream have their flow, head and water in transit where these are
+ * not given.
+ *
+ *   out      filled, to be emptied by tarn_resolved_free; untouched on failure
+ *
+ * Errors: TARN_EARG, the full path of the field at fault; TARN_ENOMEM.
+ */
+TARN_API enum tarn_status tarn_design_resolve(const struct tarn_design *given,
+					      struct tarn_resolved *out,
+					      struct tarn_error *err);
+TARN_API void tarn_resolved_free(struct tarn_resolved *resolved);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

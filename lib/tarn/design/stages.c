@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "tarn/design/stages.h"
+
+/* Sections and fields by the stage that they enter; what is not here is
+ * plain.  A name that ends with a point or a bracket is a whole section. */
+static const struct {
+	const char *name;
+	enum design_stage stage;
+} stages[] = {
+	{ "basin.", DESIGN_BASIN },
+	{ "bed.area", DESIGN_BED }, { "bed.length", DESIGN_BED },
+	{ "bed.width", DESIGN_BED }, { "bed.volume", DESIGN_BED },
+	{ "bed.depth", DESIGN_BED }, { "bed.porosity", DESIGN_BED },
+	{ "bed.cover", DESIGN_BED }, { "bed.layers[", DESIGN_BED },
+	{ "bed.head", DESIGN_WORKS },
+	{ "lip", DESIGN_WORKS }, { "trigger", DESIGN_WORKS },
+	{ "target", DESIGN_WORKS }, { "intake", DESIGN_WORKS },
+	{ "stream.factor", DESIGN_PLAIN }, { "stream.", DESIGN_WORKS },
+	{ "pump.hours", DESIGN_PLAIN }, { "pump.watts", DESIGN_PLAIN },
+	{ "pump.amps", DESIGN_PLAIN }, { "pump.volts", DESIGN_PLAIN },
+	{ "pump.", DESIGN_WORKS },
+	{ "pipes[", DESIGN_WORKS }, { "falls[", DESIGN_WORKS },
+	{ "catchments[", DESIGN_WORKS },
+	{ "bay.", DESIGN_WORKS }, { "overflow.", DESIGN_WORKS },
+	{ "storm.", DESIGN_WORKS },
+	{ "evaporation.", DESIGN_WEATHER },
+};
+
+enum design_stage design_stage_of(const char *path)
+{
+	for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
+		size_t n = strlen(stages[i].name);
+		char end = stages[i].name[n - 1], next = path[n];
+
+		if (strncmp(path, stages[i].name, n) != 0)
+			continue;
+		if (end == '.' || end == '[' || next == '\0' || next == '.' ||
+		    next == '[')
+			return stages[i].stage;
+	}
+	return DESIGN_PLAIN;
+}

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_DESIGN_STAGES_H
+#define TARN_DESIGN_STAGES_H
+
+#include "tarn/design.h"
+
+/*
+ * What follows from a description follows in stages; a stage that changes
+ * changes all behind it but the weather's.
+ */
+enum design_stage {
+	DESIGN_PLAIN,		/* nothing: the number itself is used */
+	DESIGN_WEATHER,		/* evaporation */
+	DESIGN_WORKS,		/* flow, heads, water in transit */
+	DESIGN_BED,		/* area, layers */
+	DESIGN_BASIN
+};
+
+/* First stage that a change of the field at the path touches. */
+enum design_stage design_stage_of(const char *path);
+
+/* Works out again what follows from 'given', from a stage on; 'out' was
+ * resolved before from a design that differs in these stages only, and is
+ * unusable after a failure until resolved from the basin on. */
+enum tarn_status design_resolve_from(const struct tarn_design *given,
+				     enum design_stage stage,
+				     struct tarn_resolved *out,
+				     struct tarn_error *err);
+
+/* Whether a place holds numbers: one, or by month, list or pair. */
+int design_is_number(const struct tarn_place *place);
+
+/* Spans: both ends of one sort, in their order. */
+enum tarn_status design_check_schedules(const struct tarn_design *given,
+					struct tarn_error *err);
+
+#endif

@@ -1,0 +1,501 @@
+/* SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "published.h"
+
+#include "tarn.h"
+
+static int same_number(double a, double b)
+{
+	return memcmp(&a, &b, sizeof a) == 0;
+}
+
+/* ---- every numeric path ---------------------------------------------------- */
+
+/* The paths of one number that a row describes, by visit(path, row). */
+static void number_path(const char *path, const struct tarn_field *row,
+			char out[128])
+{
+	const char *index = row->kind == TARN_FIELD_MONTHS ? "[7]"
+			  : row->kind == TARN_FIELD_NUMBERS ? "[1]"
+			  : row->kind == TARN_FIELD_PAIRS ? "[1][2]" : "";
+
+	snprintf(out, 128, "%s%s", path, index);
+}
+
+static int is_number(const struct tarn_field *row)
+{
+	return row->kind == TARN_FIELD_NUMBER ||
+	       row->kind == TARN_FIELD_MONTHS ||
+	       row->kind == TARN_FIELD_NUMBERS ||
+	       row->kind == TARN_FIELD_PAIRS;
+}
+
+static void try_number(struct tarn_design *d, const char *path, double x,
+		       int accepted)
+{
+	struct tarn_error err = { 0 };
+	enum tarn_status status = tarn_design_set(d, path, x, &err);
+	double got = -1;
+
+	if (!accepted) {
+		cr_expect(status == TARN_EARG, "%s took %g", path, x);
+		cr_expect(err.mistake == TARN_MISTAKE_RANGE);
+		cr_expect_str_eq(err.field, path);
+		cr_expect(same_number(err.found, x));
+		cr_expect(err.lo <= err.hi && err.unit[0] != '\0');
+		return;
+	}
+	cr_expect(status == TARN_OK, "%s refused %g: %s", path, x,
+		  err.text);
+	cr_expect(tarn_design_get(d, path, &got, NULL) == TARN_OK);
+	cr_expect(same_number(got, x), "%s: %g set, %g found", path, x, got);
+}
+
+static void ends_of(void *context, const char *row_path,
+		    const struct tarn_field *row)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	int *count = context;
+	char path[128];
+
+	if (is_number(row)) {
+		number_path(row_path, row, path);
+		try_number(d, path, row->lo, 1);
+		try_number(d, path, row->hi, 1);
+		if (isfinite(row->lo))
+			try_number(d, path, nextafter(row->lo, -INFINITY), 0);
+		if (isfinite(row->hi))
+			try_number(d, path, nextafter(row->hi, INFINITY), 0);
+		++*count;
+	}
+	tarn_design_free(d);
+}
+
+Test(design, ends_of_every_number)
+{
+	int count = 0;
+
+	tarn_fields_walk(&tarn_design_fields, ends_of, &count);
+	cr_expect(count > 150);
+}
+
+/* ---- defaults --------------------------------------------------------------- */
+
+static int same(const struct tarn_fields *fields, const void *a, const void *b)
+{
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+		size_t size = row->kind == TARN_FIELD_MONTHS ? 96
+			    : row->kind == TARN_FIELD_NUMBER ? 8 : 4;
+
+		if (memcmp((const char *)a + row->offset,
+			   (const char *)b + row->offset, size) != 0)
+			return 0;
+	}
+	return 1;
+}
+
+Test(design, begins_with_what_the_wings_take)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_pond pond = tarn_pond_default();
+	struct tarn_evaporation_options e = tarn_evaporation_options_default();
+	struct tarn_build build = tarn_build_default();
+	struct tarn_chance chance = tarn_chance_default();
+	struct tarn_shelved shape = tarn_shelved_default();
+
+	for (size_t i = 0; tarn_pond_sections[i]; i++)
+		cr_expect(same(tarn_pond_sections[i], &d->pond, &pond));
+	cr_expect(same(&tarn_evaporation_fields, &d->evaporation, &e));
+	cr_expect(same(&tarn_build_fields, &d->build, &build));
+	cr_expect(same(&tarn_chance_fields, &d->chance, &chance));
+	cr_expect(same(&tarn_shelved_fields, &d->basin.shape, &shape));
+	cr_expect(same_number(d->pond.bed.plant_factor[11], 1.2));
+	cr_expect(same_number(d->pond.pump.hours[0], 24));
+	cr_expect(same_number(d->pond.stream.factor, 1.5));
+	cr_expect(same_number(d->works.overflow.lip_coefficient, 1.705));
+	cr_expect(d->works.storm.stopped == 1);
+	cr_expect(d->rate == -1);
+	tarn_design_free(d);
+}
+
+/* ---- one field ---------------------------------------------------------------- */
+
+static void refused(const char *path, const char *text,
+		    enum tarn_mistake mistake, const char *near)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_error err = { 0 };
+	enum tarn_status s = text ? tarn_design_set_text(d, path, text, &err)
+				  : tarn_design_set(d, path, 1, &err);
+
+	cr_expect(s == TARN_EARG, "%s", path);
+	cr_expect(err.mistake == mistake, "%s: %s", path, err.text);
+	cr_expect_str_eq(err.near, near, "%s: near is '%s'", path, err.near);
+	cr_expect_str_eq(err.field, path);
+	tarn_design_free(d);
+}
+
+Test(design, refuses_with_data)
+{
+	refused("bed.aera", NULL, TARN_MISTAKE_UNKNOWN, "bed.area");
+	refused("pump.huors", NULL, TARN_MISTAKE_UNKNOWN, "pump.hours");
+	refused("bed.layers[2].porosity", NULL, TARN_MISTAKE_UNKNOWN,
+		"bed.layers[1].porosity");
+	refused("pump.hours[13]", NULL, TARN_MISTAKE_UNKNOWN, "");
+	refused("nothing like it", NULL, TARN_MISTAKE_UNKNOWN, "");
+	refused("", NULL, TARN_MISTAKE_UNKNOWN, "");
+	refused("bed", NULL, TARN_MISTAKE_UNKNOWN, "");
+	refused("bed.direction", "upflwo", TARN_MISTAKE_CHOICE, "upflow");
+	refused("bed.direction", NULL, TARN_MISTAKE_CHOICE, "upflow");
+	refused("pump.check_valve", "yes", TARN_MISTAKE_TYPE, "");
+	refused("lip", "4 ft", TARN_MISTAKE_TYPE, "");
+	refused("supply.open[1].from", "2015-02-30", TARN_MISTAKE_TYPE, "");
+	refused("costs.currency", "more than twelve", TARN_MISTAKE_LENGTH, "");
+	refused("name", "a\nb", TARN_MISTAKE_LENGTH, "");
+}
+
+static void text_back(const char *path, const char *text)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_error err = { 0 };
+	char got[40] = "?";
+
+	cr_expect(tarn_design_set_text(d, path, text, &err) == TARN_OK,
+		  "%s: %s", path, err.text);
+	tarn_design_get_text(d, path, got, sizeof got, NULL);
+	cr_expect_str_eq(got, text);
+	tarn_design_free(d);
+}
+
+Test(design, texts_words_dates)
+{
+	text_back("name", "a pond");
+	text_back("basin.shape", "ellipse");
+	text_back("pump.check_valve", "true");
+	text_back("storm.stopped", "false");
+	text_back("treatment.rate", tarn_rates(&(size_t){ 0 })[0].name);
+	text_back("supply.open[1].from", "2015-07-01");
+	text_back("withdrawals[1].closed[1].to", "02-29");
+	text_back("bed.layers[1].name", "pea gravel");
+}
+
+Test(design, numbers_in_lists)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	double x = 0;
+	char text[8];
+
+	cr_assert(TARN_OK == tarn_design_set(d, "pump.hours", 6, NULL));
+	cr_assert(TARN_OK == tarn_design_set(d, "pump.hours.7", 9, NULL));
+	cr_expect(same_number(d->pond.pump.hours[5], 6));
+	cr_expect(same_number(d->pond.pump.hours[6], 9));
+	cr_assert(TARN_OK == tarn_design_set(d, "pipes[1].fittings.ball valve", 2,
+				   NULL));
+	cr_assert(TARN_OK == tarn_design_set(d, "pipes[1].fittings.exit", 1, NULL));
+	cr_expect(d->works.run[0].fittings == 2);
+	cr_expect(d->works.run[0].fitting[1].kind == tarn_fitting_find("exit"));
+	cr_expect(tarn_fitting_find("no such") == -1);
+	cr_assert(TARN_OK == tarn_design_set(d, "basin.table[1][2]", 3, NULL));
+	cr_expect(same_number(d->basin.row[0][1], 3));
+	cr_expect(tarn_design_get(d, "name", &x, NULL) == TARN_EARG);
+	cr_expect(tarn_design_get_text(d, "lip", text, 8, NULL) == TARN_EARG);
+	tarn_design_free(d);
+	tarn_design_free(NULL);
+}
+
+static void find_word(void *context, const char *path,
+		      const struct tarn_field *row)
+{
+	const char **word = context;
+
+	if (strcmp(path, "bed.direction") == 0)
+		*word = tarn_field_word(row, 1);
+}
+
+Test(design, places)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_value value = { .kind = TARN_VALUE_NUMBER, .number = 2 };
+	struct tarn_place at;
+	struct tarn_error err = { 0 };
+	const char *word = NULL;
+
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d,
+					       "pump.hours", &at, &err));
+	cr_expect(same_number(tarn_place_get(&at), 24));
+	tarn_place_put(&at, 8);
+	cr_expect(same_number(d->pond.pump.hours[11], 8));
+	cr_expect(!tarn_field_empty(at.row, at.object));
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d, "lip",
+					       &at, &err));
+	cr_expect(tarn_field_empty(at.row, at.object));
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d, "name",
+					       &at, &err));
+	cr_expect(isnan(tarn_place_get(&at)));
+	tarn_place_put(&at, 5);
+	cr_expect(d->name[0] == '\0');
+	cr_assert(TARN_OK == tarn_fields_set(&tarn_design_fields, d, "lip",
+					     &value, NULL, &err));
+	cr_expect(same_number(d->pond.lip_m, 2));
+	tarn_fields_walk(&tarn_design_fields, find_word, &word);
+	cr_expect_str_eq(word, "horizontal");
+	tarn_design_free(d);
+}
+
+Test(design, rows_own_what_they_say)
+{
+	const char *text = "{ \"table\": [[0, 1], [1, 2]] }";
+	struct tarn_values *values = tarn_values_new(NULL);
+	struct tarn_design *d = tarn_design_new(NULL);
+	const struct tarn_field *row = tarn_fields_find(&tarn_design_fields,
+							"basin");
+	const struct tarn_value *table;
+	struct tarn_basin_wish copy;
+	struct tarn_error err = { 0 };
+
+	cr_assert(TARN_OK == tarn_values_json(values, text, strlen(text),
+					      &table, &err));
+	cr_assert(TARN_OK == tarn_fields_read(row->of, &d->basin, "basin",
+					      table, NULL, &err));
+	copy = d->basin;
+	cr_assert(TARN_OK == tarn_fields_copy(row->of, &d->basin, &copy, NULL,
+					      &err));
+	tarn_fields_release(row->of, &d->basin, NULL);
+	cr_expect(d->basin.rows == 0 && !d->basin.row);
+	cr_expect(copy.rows == 2 && same_number(copy.row[1][1], 2));
+	tarn_fields_release(row->of, &copy, NULL);
+	tarn_values_free(values);
+	tarn_design_free(d);
+}
+
+/* ---- descriptions ---------------------------------------------------------------- */
+
+static const char pond_json[] =
+	"{ \"name\": \"test\", \"lip\": 0.9, \"trigger\": 0.8,\n"
+	"  \"basin\": { \"length\": 5, \"width\": 4, \"depth\": 1,\n"
+	"             \"shelves\": [ { \"depth\": 0.3, \"width\": 0.3 } ] },\n"
+	"  \"bed\": { \"length\": 3, \"width\": 2, \"cover\": 0.05,\n"
+	"           \"layers\": [ { \"thickness\": 0.4, \"porosity\": 0.4,\n"
+	"                         \"diameter\": 0.02 },\n"
+	"                       { \"thickness\": 0.2, \"porosity\": 0.35,\n"
+	"                         \"diameter\": 0.01 } ] },\n"
+	"  \"pump\": { \"curve\": [ [0, 4], [0.001, 3], [0.003, 0] ] },\n"
+	"  \"pipes\": [ { \"to\": \"bed\", \"diameter\": 0.05, \"length\": 6,\n"
+	"               \"lift\": 0.5, \"fittings\": { \"ball valve\": 1 } } ],\n"
+	"  \"supply\": { \"weekdays\": [\"mon\", 4], \"open\":\n"
+	"              [ { \"from\": \"04-01\", \"to\": \"10-31\" } ] } }\n";
+
+static struct tarn_design *read_text(const char *text, struct tarn_error *err)
+{
+	struct tarn_design *d;
+
+	tarn_design_read_json(&d, NULL, text, strlen(text), err);
+	return d;
+}
+
+Test(design, reads_json)
+{
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(pond_json, &err);
+
+	cr_assert(d != NULL, "%s %s", err.field, err.text);
+	cr_expect_str_eq(d->name, "test");
+	cr_expect(d->layers == 2);
+	cr_expect(same_number(d->layer[1].porosity, 0.35));
+	cr_expect(d->curve_points == 3);
+	cr_expect(d->basin.shape.shelves == 1);
+	cr_expect(d->pond.supply.when.weekdays == (2u | 16u));
+	cr_expect(d->pond.supply.when.on[0].first_mmdd == 401);
+	cr_expect(isnan(d->pond.bed.depth_m));
+	tarn_design_free(d);
+}
+
+static void no_json(const char *text, enum tarn_status code, const char *field,
+		    long line, const char *part)
+{
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(text, &err);
+
+	cr_expect(d == NULL, "taken: %s", text);
+	cr_expect(err.code == code, "%s", err.text);
+	cr_expect_str_eq(err.field, field);
+	cr_expect(err.line == line);
+	cr_expect(strstr(err.text, part) != NULL, "%s: %s", text, err.text);
+}
+
+#define BASIN "\"basin\": { \"length\": 5, \"width\": 4, \"depth\": 1 }"
+
+Test(design, says_what_is_wrong_and_where)
+{
+	no_json("{\n \"lip\": nul }", TARN_EFORMAT, "", 2, "expected a value");
+	no_json("[]", TARN_EFORMAT, "", 1, "an object");
+	no_json("{ \"lip\": 1, \"lip\": 2 }", TARN_EFORMAT, "", 1, "before");
+	no_json("{ \"lip\": 1 } x", TARN_EFORMAT, "", 1, "after");
+	no_json("{ \"name\": \"\\ud800\" }", TARN_EFORMAT, "", 1, "surrogate");
+	no_json("{ \"lip\": 0.5 }", TARN_EARG, "basin", 0, "is missing");
+	no_json("{ " BASIN " }", TARN_EARG, "lip", 0, "is missing");
+	no_json("{ \"lpi\": 0.5 }", TARN_EARG, "lpi", 0, "'lip'");
+	no_json("{ \"bed\": { \"layers\": [ { \"thicknes\": 1 } ] } }",
+		TARN_EARG, "bed.layers[1].thicknes", 0, "'thickness'");
+	no_json("{ \"bed\": { \"layers\": [ { \"porosity\": 1 } ] } }",
+		TARN_EARG, "bed.layers[1].thickness", 0, "is missing");
+	no_json("{ \"basin\": { \"table\": [[0, 1], [1, 2]], \"length\": 1 } }",
+		TARN_EARG, "basin.length", 0, "beside table");
+	no_json("{ \"pump\": { \"curve\": [[0]] } }", TARN_EARG,
+		"pump.curve[1]", 0, "pair");
+	no_json("{ \"pump\": { \"hours\": [1, 2] } }", TARN_EARG, "pump.hours",
+		0, "list of 12");
+	no_json("{ \"costs\": { \"water\": 2 } }", TARN_EARG,
+		"costs.currency", 0, "is missing");
+	no_json("{ \"pipes\": { \"length\": 2 } }", TARN_EARG, "pipes", 0,
+		"each entry");
+	no_json("{ \"yard\": { \"corners\": [ { \"x\": 1 } ] } }", TARN_EARG,
+		"yard.corners", 0, "3 to 32");
+	no_json("{ \"lip\": 0.5, " BASIN ", \"supply\": { \"open\": [ { "
+		"\"from\": \"2015-05-01\", \"to\": \"06-01\" } ] } }",
+		TARN_EARG, "supply.open[1]", 0, "mixes");
+}
+
+/* ---- values ------------------------------------------------------------------------ */
+
+Test(design, a_table_by_hand)
+{
+	struct tarn_values *values = tarn_values_new(NULL);
+	struct tarn_value *table = tarn_values_add(values, NULL, NULL);
+	struct tarn_value *name = tarn_values_add(values, table, "name");
+	struct tarn_design *d;
+	struct tarn_error err = { 0 };
+	char *room = tarn_values_room(values, 20000);
+
+	memcpy(room, "by hand", 7);
+	table->kind = TARN_VALUE_TABLE;
+	*name = (struct tarn_value){ .kind = TARN_VALUE_TEXT, .text = room,
+				     .bytes = 7, .name = "name" };
+	cr_expect(tarn_design_read(&d, NULL, table, &err) == TARN_EARG);
+	cr_expect(d == NULL);
+	cr_expect(err.mistake == TARN_MISTAKE_MISSING);
+	tarn_values_free(values);
+	tarn_values_free(NULL);
+}
+
+Test(design, a_copy_owns_its_lists)
+{
+	const char *text = "{ \"lip\": 0.5, \"basin\": { \"contours\": ["
+		"{ \"level\": 0, \"points\": [[0,0],[2,0],[2,2]] },"
+		"{ \"level\": 1, \"points\": [[0,0],[3,0],[3,3]] } ] } }";
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(text, &err);
+	struct tarn_design *copy;
+	struct tarn_resolved r;
+
+	cr_assert(d != NULL, "%s %s", err.field, err.text);
+	copy = tarn_design_copy(d);
+	tarn_design_free(d);
+	cr_expect(copy->basin.contours == 2);
+	cr_expect(same_number(copy->basin.contour[1].point[2][1], 3));
+	cr_assert(TARN_OK == tarn_design_resolve(copy, &r, &err), "%s", err.text);
+	cr_expect(same_number(tarn_basin_area(r.pond.basin, 1), 4.5));
+	tarn_resolved_free(&r);
+	tarn_design_free(copy);
+}
+
+/* ---- what follows -------------------------------------------------------------------- */
+
+static double assumed(const struct tarn_resolved *r, const char *path)
+{
+	for (int i = 0; i < r->assumptions; i++)
+		if (strcmp(r->assumption[i].path, path) == 0 &&
+		    r->assumption[i].reason[0])
+			return r->assumption[i].value;
+	return TARN_NAN;
+}
+
+Test(design, what_follows_is_not_written_back)
+{
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(pond_json, &err);
+	struct tarn_design *before = tarn_design_copy(d);
+	struct tarn_resolved r;
+
+	cr_assert(TARN_OK == tarn_design_resolve(d, &r, &err), "%s %s", err.field,
+		  err.text);
+	cr_expect(memcmp(d, before, sizeof *d) == 0);
+	cr_expect(same_number(r.pond.bed.area_m2, 6));
+	/* 0.4 of 0.4 m and 0.35 of 0.15 m, under 0.05 m of cover */
+	cr_expect(fabs(r.pond.bed.volume_m3 - (6 * (0.4 * 0.4 + 0.35 * 0.15))) < 1e-12);
+	cr_expect(r.pond.pump.flow_m3s > 1e-4);
+	cr_expect(same_number(assumed(&r, "bed.area"), 6));
+	cr_expect(same_number(assumed(&r, "bed.volume"), r.pond.bed.volume_m3));
+	cr_expect(same_number(assumed(&r, "pump.flow"), r.pond.pump.flow_m3s));
+	cr_expect(same_number(assumed(&r, "pump.drainback"), r.pond.pump.drainback_m3));
+	cr_expect(isnan(assumed(&r, "lip")));
+	tarn_resolved_free(&r);
+	tarn_design_free(before);
+	tarn_design_free(d);
+}
+
+static void unsolved(const char *path, double x, const char *field,
+		     const char *part)
+{
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(pond_json, &err);
+	struct tarn_resolved r;
+
+	cr_assert(TARN_OK == tarn_design_set(d, path, x, &err), "%s", err.text);
+	cr_expect(tarn_design_resolve(d, &r, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, field);
+	cr_expect(strstr(err.text, part) != NULL, "%s", err.text);
+	tarn_design_free(d);
+}
+
+Test(design, what_does_not_fit_together)
+{
+	unsolved("bed.area", 4, "bed.area", "beside length and width");
+	unsolved("bed.depth", 0.5, "bed.depth", "beside bed.layers");
+	unsolved("bed.cover", 0.7, "bed.cover", "no water");
+	unsolved("bed.layers[2].porosity", 0.99, "bed.layers[2].porosity",
+		 "in stone");
+	unsolved("lip", 1.5, "lip", "its top");
+	unsolved("basin.shelves[1].depth", 2, "basin.shelves", "shelf 1");
+}
+
+Test(design, a_basin_must_be_described)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_resolved r;
+	struct tarn_error err = { 0 };
+
+	cr_expect(tarn_design_resolve(d, &r, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "basin");
+	cr_expect(err.mistake == TARN_MISTAKE_MISSING);
+	tarn_design_free(d);
+}
+
+Test(design, yards)
+{
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_yard_corner c[TARN_YARD_CORNERS];
+	struct tarn_yard yard;
+	struct tarn_error err = { 0 };
+
+	cr_expect(tarn_yard_wished(&d->yard, &yard, c, &err) == TARN_EARG);
+	err.code = TARN_OK;
+	tarn_design_set(d, "yard.length", 10, NULL);
+	tarn_design_set(d, "yard.width", 6, NULL);
+	tarn_design_set(d, "yard.setback", 0.5, NULL);
+	tarn_design_set(d, "yard.setbacks[1]", 2, NULL);
+	tarn_design_set(d, "yard.footings[1]", 1, NULL);
+	cr_assert(TARN_OK == tarn_yard_wished(&d->yard, &yard, c, &err));
+	cr_expect(yard.count == 4);
+	cr_expect(same_number(c[2].x_m * c[2].y_m, 60));
+	cr_expect(same_number(c[0].setback_m, 2));
+	cr_expect(same_number(c[3].setback_m, 0.5));
+	cr_expect(same_number(c[0].footing_m, 1));
+	d->yard.setbacks = 5;
+	cr_expect(tarn_yard_wished(&d->yard, &yard, c, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "yard.setbacks");
+	tarn_design_free(d);
+}
