@@ -174,6 +174,9 @@ struct tarn_resolved {
 					   the pond's */
 	struct tarn_works works;
 	struct tarn_works_flow flow;
+	struct tarn_evaporation_options evaporation;	/* with the area and
+					   mean depth at the lip where none
+					   are given */
 	int layered;		/* 1: the bed has layers */
 	struct tarn_layers_result layers;	/* under the bed's lip; of 1 m2
 						   where it has no area */

@@ -17,6 +17,7 @@
 
 #include <stdint.h>
 
+#include "tarn/design.h"
 #include "tarn/pond.h"
 #include "tarn/weather.h"
 
@@ -29,10 +30,12 @@ extern "C" {
 /*
  * A column of variants: one number for each, put into one field of the pond.
  *
- *   field    "lip", "bed.area", "seepage.rate": a row of tarn_pond_sections;
- *            or of tarn_study_delta_fields: "rain", "evaporation",
- *            "start_level".  A field with twelve months takes the number for
- *            all of them, or for one: "pump.hours.7" is July.
+ *   field    with designs: the path of any number of a description (see
+ *            tarn_design_set), such as "bed.layers[1].thickness"; without: a
+ *            row of tarn_pond_sections.  Or one of tarn_study_delta_fields:
+ *            "rain", "evaporation", "start_level".  A field with twelve months
+ *            takes the number for all of them, or for one: "pump.hours[7]" or
+ *            "pump.hours.7" is July.
  *   change   how the number meets the pond's own
  *   value    one a variant; NaN leaves the pond's own
  */
@@ -57,17 +60,36 @@ TARN_API extern const struct tarn_fields tarn_study_delta_fields;
 typedef int tarn_study_progress(void *context, size_t done, size_t rows);
 
 /*
+ * What a forcing was worked out from, so that a column can change how: fields
+ * of section "evaporation", and area and depth of the pond for methods that
+ * ask for them.
+ */
+struct tarn_study_sky {
+	const struct tarn_weather *weather;	/* the days of the forcing */
+	int method;		/* enum tarn_method; TARN_METHODS: as the
+				   description says */
+};
+
+/*
  * Made by tarn_study_default(), then changed; all pointers are borrowed, and
  * nothing behind them is written to.
  */
 struct tarn_study {
 	const struct tarn_pond *ponds;	/* what variants start from */
 	size_t pond_count;		/* 1 or more: basins, schedules */
+	const struct tarn_design *const *designs;	/* NULL, or of each
+					   pond, which is what
+					   tarn_design_resolve makes of it: a
+					   row is then what the description
+					   with its columns' numbers would be.
+					   A column of "bed.area" goes in place
+					   of length and width */
 	const unsigned *pond_of;	/* of each variant; NULL: the first.
 					   Variants of one pond side by side
 					   run fastest */
 	const struct tarn_forcing *weathers;
 	size_t weather_count;
+	const struct tarn_study_sky *skies;	/* NULL, or of each weather */
 	const struct tarn_study_column *columns;
 	size_t column_count;
 	size_t variants;	/* values in each column; 1 or more */

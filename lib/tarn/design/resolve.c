@@ -157,7 +157,23 @@ static enum tarn_status find_flow(const struct tarn_design *d,
 	if (status != TARN_OK)
 		return status;
 	use_works(d, r);
-	return tarn_pond_check(&r->pond, err);
+	status = tarn_pond_check(&r->pond, err);
+	if (status == TARN_OK)
+		r->evaporation = design_evaporation(d, &r->pond);
+	return status;
+}
+
+struct tarn_evaporation_options
+design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
+{
+	struct tarn_evaporation_options o = d->evaporation;
+	double area_m2 = tarn_basin_area(p->basin, p->lip_m);
+
+	if (isnan(o.area_m2))
+		o.area_m2 = area_m2;
+	if (isnan(o.depth_m))
+		o.depth_m = tarn_basin_volume(p->basin, p->lip_m) / area_m2;
+	return o;
 }
 
 /* ---- the whole ------------------------------------------------------------------------ */

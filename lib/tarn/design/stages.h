@@ -27,6 +27,12 @@ enum tarn_status design_resolve_from(const struct tarn_design *given,
 				     struct tarn_resolved *out,
 				     struct tarn_error *err);
 
+/* The description's options, with the area and mean depth of the pond at its
+ * lip where it gives none. */
+struct tarn_evaporation_options
+design_evaporation(const struct tarn_design *given,
+		   const struct tarn_pond *pond);
+
 /* Whether a place holds numbers: one, or by month, list or pair. */
 int design_is_number(const struct tarn_place *place);
 

@@ -2,6 +2,7 @@
 #ifndef TARN_STUDY_ENGINE_H
 #define TARN_STUDY_ENGINE_H
 
+#include "tarn/design/stages.h"
 #include "tarn/study.h"
 #include "tarn/study/lanes.h"
 
@@ -16,25 +17,80 @@
 
 /* A column's place in a variant, found once. */
 struct variant_target {
-	const struct tarn_field *field;
+	const struct tarn_field *field;	/* NULL: of the design */
 	int in_delta;		/* of tarn_study_delta, not of the pond */
 	int month;		/* 0 .. 11; -1 all */
+	enum design_stage stage;	/* of the design: what it touches */
+	int shapes;		/* it changes the water's area or depth */
+	int alone;		/* the basin, or what the plan holds */
 };
 
 /* Errors: TARN_EARG, the column named. */
 enum tarn_status variant_target(struct variant_target *out,
+				const struct tarn_study *study,
 				const struct tarn_study_column *column,
 				struct tarn_error *err);
 
-/* A variant worked out.  Begin with 'from' NULL; the next one reuses what
- * the last one did not change. */
+/*
+ * A variant worked out.  Begins with all zeros and ends with variant_free; the
+ * next one reuses what the last one did not change.  It takes memory of the C
+ * library, since threads make it.
+ */
 struct variant {
 	const struct tarn_pond *from;
 	struct tarn_pond pond;
 	struct tarn_study_delta delta;
 	struct step_pond step;
 	double start_level_m;
+	/* where the study has designs */
+	const struct tarn_design *origin;
+	struct tarn_design *design;	/* its copy, changed */
+	struct tarn_resolved resolved;
+	struct tarn_place *place;	/* of each column: in the copy, then in
+					   the design itself */
+	/* where a column changes the weather's evaporation */
+	double *sky_mm;
+	size_t sky_days;
+	struct tarn_forcing forcing;
 };
+
+void variant_free(struct variant *v);
+
+/* Whether variants have basins, withdrawals or weathers of their own, so that
+ * each needs a block and a plan of its own. */
+int variant_alone(const struct tarn_study *study,
+		  const struct variant_target *targets);
+
+/* The weather as the variant has it: the study's, or in the variant.
+ * Errors: those of tarn_evaporation_run, TARN_ENOMEM. */
+enum tarn_status variant_weather(struct variant *v,
+				 const struct tarn_study *study,
+				 const struct variant_target *targets,
+				 size_t weather,
+				 const struct tarn_forcing **out,
+				 struct tarn_error *err);
+
+/* ---- the part of variants that have designs (vary.c) ---------------------- */
+
+/* A place of a column in the design; as variant_target. */
+enum tarn_status vary_target(struct variant_target *out,
+			     const struct tarn_study *study,
+			     const struct tarn_study_column *column,
+			     struct tarn_error *err);
+
+/* Puts the numbers of a variant into its copy of design 'base', and what
+ * follows into its pond.  Columns of the delta are left alone. */
+enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
+			   const struct variant_target *targets, unsigned base,
+			   size_t number, struct tarn_error *err);
+
+/* A number as a column changes it. */
+double variant_changed(double x, enum tarn_study_change change, double by);
+
+/* Refuses a factor or a sum for a number that is not given. */
+enum tarn_status variant_check_given(double x,
+				     const struct tarn_study_column *column,
+				     struct tarn_error *err);
 
 /* Errors: TARN_EARG, the variant's number from 1 in the text. */
 enum tarn_status variant_make(struct variant *out,

@@ -2,6 +2,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "tarn/base/rows.h"
+#include "tarn/design/stages.h"
 #include "tarn/pond/basin.h"
 #include "tarn/study.h"
 
@@ -94,6 +96,91 @@ static void weather(uint64_t *h, const struct tarn_forcing *w)
 	numbers(h, w->grass_mm, w->days);
 }
 
+/* ---- descriptions ------------------------------------------------------------- */
+
+static void described(uint64_t *h, const struct tarn_fields *f,
+		      const void *object);
+
+static void listed(uint64_t *h, const struct tarn_field *row,
+		   const void *object)
+{
+	int count = rows_count(row, object);
+	size_t each = row->kind == TARN_FIELD_PAIRS ? 2 : 1;
+
+	word(h, (uint64_t)count);
+	for (int i = 0; i < count; i++)
+		if (row->of)
+			described(h, row->of, rows_entry(row, object, i));
+		else
+			numbers(h, (const double *)(const void *)
+				   rows_entry(row, object, i), each);
+}
+
+/* All that a description says but its texts and days. */
+static void described(uint64_t *h, const struct tarn_fields *f,
+		      const void *object)
+{
+	for (size_t i = 0; i < f->count; i++) {
+		const struct tarn_field *row = &f->rows[i];
+		const char *at = (const char *)object + row->offset;
+		double x[12];
+		int whole;
+
+		switch (row->kind) {
+		case TARN_FIELD_NUMBER:
+		case TARN_FIELD_MONTHS:
+			whole = row->kind == TARN_FIELD_MONTHS ? 12 : 1;
+			memcpy(x, at, (size_t)whole * sizeof *x);
+			numbers(h, x, (size_t)whole);
+			break;
+		case TARN_FIELD_CHOICE:
+		case TARN_FIELD_SWITCH:
+			memcpy(&whole, at, sizeof whole);
+			word(h, (uint64_t)whole);
+			break;
+		case TARN_FIELD_RECORD:
+			described(h, row->of, at);
+			break;
+		case TARN_FIELD_NUMBERS:
+		case TARN_FIELD_PAIRS:
+		case TARN_FIELD_LIST:
+		case TARN_FIELD_COUNTS:
+			listed(h, row, object);
+			break;
+		default:
+			break;
+		}
+	}
+}
+
+static void measured(uint64_t *h, const struct tarn_study_sky *sky)
+{
+	size_t days = tarn_weather_days(sky->weather);
+
+	word(h, (uint64_t)sky->method);
+	for (int c = 0; c < TARN_COLUMNS; c++) {
+		const double *x = tarn_weather_column(sky->weather,
+						      (enum tarn_column)c);
+
+		if (x)
+			numbers(h, x, days);
+	}
+}
+
+/* Only where a column makes the pond follow anew from them. */
+static void designs(uint64_t *h, const struct tarn_study *s)
+{
+	int follows = 0;
+
+	for (size_t i = 0; s->designs && i < s->column_count; i++)
+		follows |= design_stage_of(s->columns[i].field) !=
+			   DESIGN_PLAIN;
+	for (size_t i = 0; follows && i < s->pond_count; i++)
+		described(h, &tarn_design_fields, s->designs[i]);
+	for (size_t i = 0; follows && s->skies && i < s->weather_count; i++)
+		measured(h, &s->skies[i]);
+}
+
 uint64_t tarn_study_fingerprint(const struct tarn_study *s)
 {
 	uint64_t h = 0;
@@ -111,6 +198,7 @@ uint64_t tarn_study_fingerprint(const struct tarn_study *s)
 		word(&h, (uint64_t)s->columns[i].change);
 		numbers(&h, s->columns[i].value, s->variants);
 	}
+	designs(&h, s);
 	word(&h, s->variants);
 	for (size_t i = 0; i < s->variants && s->pond_of; i++)
 		word(&h, s->pond_of[i]);

@@ -13,6 +13,7 @@ struct worker {
 	void *space;		/* of the lanes, before they are aligned */
 	struct block block;
 	struct plan plan;
+	struct lanes_basin basin;	/* of a variant that has its own */
 };
 
 struct engine {
@@ -22,6 +23,7 @@ struct engine {
 	struct lanes_basin *basins;	/* one a pond */
 	struct worker *workers;
 	size_t block_rows;
+	int alone;		/* each variant has a block of its own */
 	pthread_mutex_t lock;
 	size_t next, finished, bad;	/* under the lock; rows of this run */
 	int stop;			/* under the lock */
@@ -44,6 +46,8 @@ static void free_worker(struct worker *w, const struct tarn_alloc *alloc)
 	tarn_resize(alloc, w->plan.stretch, 0);
 	tarn_resize(alloc, w->plan.open, 0);
 	tarn_resize(alloc, w->plan.withdrawal_m3, 0);
+	block_basin_free(&w->basin, NULL);
+	variant_free(&w->block.variant);
 }
 
 #define CACHE_LINE 64
@@ -206,6 +210,54 @@ static size_t load(struct worker *w, size_t first, size_t n, size_t *at)
 	return lanes;
 }
 
+static void put_figures(struct worker *w, const struct tarn_pond *pond,
+			size_t lanes, const size_t *at)
+{
+	double value[TARN_QUANTITIES];
+
+	for (size_t l = 0; l < lanes; l++) {
+		block_figures(&w->block, &w->plan, l, pond, value);
+		put_row(w->engine->rows, at[l], value);
+	}
+}
+
+/* A variant with basin, withdrawals or weather of its own: one lane. */
+static int load_alone(struct worker *w, size_t row)
+{
+	const struct tarn_study *study = w->engine->study;
+	struct variant *v = &w->block.variant;
+	const struct tarn_forcing *weather;
+
+	if (variant_make(v, study, w->engine->targets, row % study->variants,
+			 NULL) != TARN_OK ||
+	    variant_weather(v, study, w->engine->targets,
+			    row / study->variants, &weather, NULL) !=
+		    TARN_OK ||
+	    step_check_forcing(weather, NULL) != TARN_OK)
+		return 0;
+	block_basin_free(&w->basin, NULL);
+	if (block_basin(&w->basin, NULL, v->pond.basin, NULL) != TARN_OK)
+		return 0;
+	plan_make(&w->plan, weather, &v->pond);
+	block_clear(&w->block, &w->basin);
+	for (size_t lane = 0; lane < LANES_STEP; lane++)
+		block_load(&w->block, lane, v, study->run.start_stopped);
+	return 1;
+}
+
+static size_t do_alone(struct worker *w, size_t at)
+{
+	struct engine *e = w->engine;
+
+	if (!load_alone(w, e->rows->first + at)) {
+		put_row(e->rows, at, NULL);
+		return 0;
+	}
+	block_run(&w->block, &w->plan, 1, e->study->run.no_topup);
+	put_figures(w, &w->block.variant.pond, 1, &at);
+	return 1;
+}
+
 /* A plan serves all blocks of the same weather and pond. */
 static void plan_for(struct worker *w, size_t row)
 {
@@ -224,8 +276,11 @@ static void do_block(struct worker *w, size_t first, size_t n)
 	struct engine *e = w->engine;
 	size_t row = e->rows->first + first, at[LANES], lanes;
 	unsigned pond = variant_pond(e->study, row % e->study->variants);
-	double value[TARN_QUANTITIES];
 
+	if (e->alone && pond < e->study->pond_count) {
+		give_back(e, n, n - do_alone(w, first));
+		return;
+	}
 	if (pond >= e->study->pond_count) {
 		for (size_t i = first; i < first + n; i++)
 			put_row(e->rows, i, NULL);
@@ -237,11 +292,7 @@ static void do_block(struct worker *w, size_t first, size_t n)
 	lanes = load(w, first, n, at);
 	if (lanes > 0)
 		block_run(&w->block, &w->plan, lanes, e->study->run.no_topup);
-	for (size_t l = 0; l < lanes; l++) {
-		block_figures(&w->block, &w->plan, l, &e->study->ponds[pond],
-			      value);
-		put_row(e->rows, at[l], value);
-	}
+	put_figures(w, &e->study->ponds[pond], lanes, at);
 	give_back(e, n, n - lanes);
 }
 
@@ -351,6 +402,10 @@ enum tarn_status tarn_study_run(const struct tarn_study *study,
 	e.block_rows = rows_at_once(rows->count, (size_t)study->threads);
 	pthread_mutex_init(&e.lock, NULL);
 	status = make_engine(&e, err);
+	if (status == TARN_OK && variant_alone(study, e.targets)) {
+		e.alone = 1;
+		e.block_rows = 1;
+	}
 	if (status == TARN_OK)
 		status = check_run(&e, err);
 	if (status == TARN_OK && study->run.rule)

@@ -42,7 +42,8 @@ enum tarn_status study_targets(const struct tarn_study *study,
 	if (!*out)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++)
-		status = variant_target(&(*out)[i], &study->columns[i], err);
+		status = variant_target(&(*out)[i], study,
+					&study->columns[i], err);
 	return status;
 }
 
@@ -64,9 +65,8 @@ enum tarn_status study_check_variants(const struct tarn_study *study,
 				      size_t *bad, size_t room, size_t *count,
 				      struct tarn_error *err)
 {
-	struct variant v;
+	struct variant v = { 0 };
 
-	v.from = NULL;
 	*count = 0;
 	for (size_t i = 0; i < study->variants; i++) {
 		if (variant_make(&v, study, targets, i, err) == TARN_OK)
@@ -75,6 +75,7 @@ enum tarn_status study_check_variants(const struct tarn_study *study,
 			bad[*count] = i;
 		++*count;
 	}
+	variant_free(&v);
 	return *count ? TARN_EARG : TARN_OK;
 }
 
@@ -97,15 +98,20 @@ enum tarn_status tarn_study_check(const struct tarn_study *study, size_t *bad,
 
 /* ---- one row -------------------------------------------------------------- */
 
+/* A variant by itself; 'weather' NULL: its own is not wanted. */
 static enum tarn_status make(struct variant *v, const struct tarn_study *study,
-			     size_t number, struct tarn_error *err)
+			     size_t number, size_t weather,
+			     const struct tarn_forcing **forcing,
+			     struct tarn_error *err)
 {
 	struct variant_target *targets;
 	enum tarn_status status = study_targets(study, &targets, err);
 
-	v->from = NULL;
 	if (status == TARN_OK)
 		status = variant_make(v, study, targets, number, err);
+	if (status == TARN_OK && forcing)
+		status = variant_weather(v, study, targets, weather, forcing,
+					 err);
 	tarn_resize(study->alloc, targets, 0);
 	return status;
 }
@@ -115,17 +121,20 @@ enum tarn_status tarn_study_variant(const struct tarn_study *study,
 				    struct tarn_study_delta *delta,
 				    struct tarn_error *err)
 {
-	struct variant v;
+	struct variant v = { 0 };
 	enum tarn_status status;
 
 	if (variant >= study->variants)
 		return tarn_fail(err, TARN_EARG, "variant", "is number %zu of "
 				 "%zu", variant + 1, study->variants);
-	status = make(&v, study, variant, err);
+	status = make(&v, study, variant, 0, NULL, err);
 	if (status == TARN_OK) {
 		*pond = v.pond;
 		*delta = v.delta;
+		if (v.pond.basin != v.from->basin)
+			pond->basin = NULL;
 	}
+	variant_free(&v);
 	return status;
 }
 
@@ -152,33 +161,43 @@ static struct tarn_forcing scaled(const struct tarn_forcing *w,
 	return out;
 }
 
+static enum tarn_status trace(struct variant *v,
+			      const struct tarn_study *study,
+			      const struct tarn_forcing *weather,
+			      struct tarn_ledger **out, struct tarn_error *err)
+{
+	struct tarn_forcing forcing;
+	struct tarn_run run = study->run;
+	enum tarn_status status;
+	double *space = tarn_resize(study->alloc, NULL,
+				    3 * (weather->days + 1) * sizeof *space);
+
+	if (!space)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	forcing = scaled(weather, &v->delta, space);
+	run.start_level_m = v->start_level_m;
+	status = tarn_ledger_run(out, study->alloc, &v->pond, &forcing, &run,
+				 err);
+	tarn_resize(study->alloc, space, 0);
+	return status;
+}
+
 enum tarn_status tarn_study_trace(const struct tarn_study *study, size_t row,
 				  struct tarn_ledger **out,
 				  struct tarn_error *err)
 {
 	const struct tarn_forcing *weather;
-	struct tarn_forcing forcing;
-	struct tarn_run run = study->run;
-	struct variant v;
-	double *space;
+	struct variant v = { 0 };
 	enum tarn_status status;
 
 	*out = NULL;
 	if (row >= tarn_study_count(study))
 		return tarn_fail(err, TARN_EARG, "row", "is number %zu of %zu",
 				 row + 1, tarn_study_count(study));
-	status = make(&v, study, row % study->variants, err);
-	if (status != TARN_OK)
-		return status;
-	weather = &study->weathers[row / study->variants];
-	space = tarn_resize(study->alloc, NULL, 3 * (weather->days + 1) *
-						sizeof *space);
-	if (!space)
-		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	forcing = scaled(weather, &v.delta, space);
-	run.start_level_m = v.start_level_m;
-	status = tarn_ledger_run(out, study->alloc, &v.pond, &forcing, &run,
-				 err);
-	tarn_resize(study->alloc, space, 0);
+	status = make(&v, study, row % study->variants, row / study->variants,
+		      &weather, err);
+	if (status == TARN_OK)
+		status = trace(&v, study, weather, out, err);
+	variant_free(&v);
 	return status;
 }

@@ -81,9 +81,9 @@ static int cut_month(char *name)
 	return month - 1;
 }
 
-enum tarn_status variant_target(struct variant_target *out,
-				const struct tarn_study_column *column,
-				struct tarn_error *err)
+/* The part of it that is no path of a design. */
+static int in_rows(struct variant_target *out,
+		   const struct tarn_study_column *column, int any)
 {
 	const struct tarn_fields *section;
 	char wanted[64], name[64];
@@ -95,20 +95,36 @@ enum tarn_status variant_target(struct variant_target *out,
 			const struct tarn_field *row = &section->rows[k];
 
 			full_name(section, row, name);
-			if (strcmp(name, wanted) != 0)
-				continue;
-			if (row->kind == TARN_FIELD_NUMBER && out->month >= 0)
-				break;
-			out->field = row;
 			out->in_delta = section == &tarn_study_delta_fields;
-			return TARN_OK;
+			if (strcmp(name, wanted) != 0 ||
+			    !(any || out->in_delta))
+				continue;
+			if (row->kind != TARN_FIELD_MONTHS &&
+			    (row->kind != TARN_FIELD_NUMBER ||
+			     out->month >= 0))
+				return 0;
+			out->field = row;
+			return 1;
 		}
-	return unknown(column->field, err);
+	return 0;
+}
+
+enum tarn_status variant_target(struct variant_target *out,
+				const struct tarn_study *study,
+				const struct tarn_study_column *column,
+				struct tarn_error *err)
+{
+	*out = (struct variant_target){ .month = -1 };
+	if (in_rows(out, column, !study->designs))
+		return TARN_OK;
+	if (!study->designs)
+		return unknown(column->field, err);
+	return vary_target(out, study, column, err);
 }
 
 /* ---- one variant ---------------------------------------------------------- */
 
-static double changed(double x, enum tarn_study_change change, double by)
+double variant_changed(double x, enum tarn_study_change change, double by)
 {
 	switch (change) {
 	case TARN_TIMES:
@@ -134,7 +150,7 @@ static void apply(struct variant *v, const struct variant_target *t,
 		double x;
 
 		memcpy(&x, at + (size_t)m * sizeof x, sizeof x);
-		x = changed(x, column->change, by);
+		x = variant_changed(x, column->change, by);
 		memcpy(at + (size_t)m * sizeof x, &x, sizeof x);
 	}
 }
@@ -160,11 +176,23 @@ static void start_from(struct variant *v, const struct tarn_study *study,
 		v->pond = *base;
 	}
 	for (size_t i = 0; i < study->column_count; i++)
-		reset(v, &targets[i]);
+		if (targets[i].field)
+			reset(v, &targets[i]);
 	v->delta = tarn_study_delta_default();
 }
 
-/* A factor on a field that the pond does not give would be lost in silence. */
+/* It would be lost in silence. */
+enum tarn_status variant_check_given(double x,
+				     const struct tarn_study_column *column,
+				     struct tarn_error *err)
+{
+	if (column->change == TARN_SET || !isnan(x))
+		return TARN_OK;
+	return tarn_fail(err, TARN_EARG, column->field, "is not given in the "
+			 "pond, so it cannot be changed by a factor or a sum: "
+			 "set it");
+}
+
 static enum tarn_status check_base(const struct variant *v,
 				   const struct variant_target *t,
 				   const struct tarn_study_column *column,
@@ -172,14 +200,10 @@ static enum tarn_status check_base(const struct variant *v,
 {
 	double x;
 
-	if (column->change == TARN_SET || t->in_delta)
+	if (t->in_delta)
 		return TARN_OK;
 	memcpy(&x, (const char *)&v->pond + t->field->offset, sizeof x);
-	if (isnan(x))
-		return tarn_fail(err, TARN_EARG, column->field, "is not given "
-				 "in the pond, so it cannot be changed by a "
-				 "factor or a sum: set it");
-	return TARN_OK;
+	return variant_check_given(x, column, err);
 }
 
 static enum tarn_status fill(struct variant *v, const struct tarn_study *study,
@@ -193,11 +217,13 @@ static enum tarn_status fill(struct variant *v, const struct tarn_study *study,
 		return tarn_fail(err, TARN_EARG, "pond", "is number %u of %zu",
 				 base + 1, study->pond_count);
 	start_from(v, study, targets, &study->ponds[base]);
+	if (study->designs)
+		status = vary_make(v, study, targets, base, number, err);
 	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
 		const struct tarn_study_column *column = &study->columns[i];
 		double by = column->value[number];
 
-		if (isnan(by))
+		if (isnan(by) || !targets[i].field)
 			continue;
 		status = check_base(v, &targets[i], column, err);
 		if (status == TARN_OK)

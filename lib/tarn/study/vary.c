@@ -1,0 +1,311 @@
+/* SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "tarn/base/rows.h"
+#include "tarn/study/engine.h"
+
+/* ---- columns ---------------------------------------------------------------- */
+
+static int begins(const char *path, const char *with)
+{
+	return strncmp(path, with, strlen(with)) == 0;
+}
+
+enum tarn_status vary_target(struct variant_target *out,
+			     const struct tarn_study *study,
+			     const struct tarn_study_column *column,
+			     struct tarn_error *err)
+{
+	const char *path = column->field;
+	struct tarn_place at;
+	/* only looked at */
+	enum tarn_status status = tarn_fields_place(
+		&tarn_design_fields, (struct tarn_design *)study->designs[0],
+		path, &at, err);
+
+	if (status != TARN_OK)
+		return status;
+	if (!design_is_number(&at)) {
+		rows_note(err, TARN_MISTAKE_TYPE, NULL);
+		return tarn_fail(err, TARN_EARG, path, "is no number, so no "
+				 "column can change it");
+	}
+	out->stage = design_stage_of(path);
+	out->shapes = out->stage == DESIGN_BASIN || strcmp(path, "lip") == 0;
+	out->alone = out->stage == DESIGN_BASIN || begins(path, "withdrawals");
+	if (out->stage == DESIGN_WEATHER && !study->skies)
+		return tarn_fail(err, TARN_EARG, path, "changes evaporation, "
+				 "which this study was given worked out");
+	return TARN_OK;
+}
+
+/* ---- weathers ------------------------------------------------------------------ */
+
+static int goes_by_area(const struct tarn_study *study,
+			const struct tarn_study_sky *sky)
+{
+	for (size_t i = 0; i < study->pond_count; i++) {
+		int m = sky->method == TARN_METHODS
+			? study->designs[i]->evaporation.method : sky->method;
+
+		if (m == TARN_MASS_TRANSFER || m == TARN_PENMAN_HEAT)
+			return 1;
+	}
+	return 0;
+}
+
+/* Whether a column changes what the weather evaporates. */
+static int own_sky(const struct tarn_study *study,
+		   const struct variant_target *targets, size_t weather)
+{
+	for (size_t i = 0; study->skies && i < study->column_count; i++)
+		if (targets[i].stage == DESIGN_WEATHER ||
+		    (targets[i].shapes && study->designs &&
+		     goes_by_area(study, &study->skies[weather])))
+			return 1;
+	return 0;
+}
+
+int variant_alone(const struct tarn_study *study,
+		  const struct variant_target *targets)
+{
+	for (size_t i = 0; i < study->column_count; i++)
+		if (targets[i].alone)
+			return 1;
+	for (size_t i = 0; i < study->weather_count; i++)
+		if (own_sky(study, targets, i))
+			return 1;
+	return 0;
+}
+
+static enum tarn_status make_room(struct variant *v, size_t days,
+				  struct tarn_error *err)
+{
+	double *room = v->sky_mm;
+
+	if (days > v->sky_days)
+		room = tarn_resize(NULL, room, 2 * days * sizeof *room);
+	if (!room)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	v->sky_mm = room;
+	v->sky_days = days > v->sky_days ? days : v->sky_days;
+	return TARN_OK;
+}
+
+enum tarn_status variant_weather(struct variant *v,
+				 const struct tarn_study *study,
+				 const struct variant_target *targets,
+				 size_t weather,
+				 const struct tarn_forcing **out,
+				 struct tarn_error *err)
+{
+	const struct tarn_study_sky *sky;
+	struct tarn_evaporation_options o;
+	enum tarn_status status;
+
+	*out = &study->weathers[weather];
+	if (!own_sky(study, targets, weather))
+		return TARN_OK;
+	sky = &study->skies[weather];
+	v->forcing = **out;
+	status = make_room(v, v->forcing.days, err);
+	if (status != TARN_OK)
+		return status;
+	o = design_evaporation(v->design, &v->pond);
+	if (sky->method != TARN_METHODS)
+		o.method = sky->method;
+	v->forcing.open_water_mm = v->sky_mm;
+	v->forcing.grass_mm = v->sky_mm + v->forcing.days;
+	*out = &v->forcing;
+	return tarn_evaporation_run(sky->weather, &o, v->sky_mm,
+				    v->sky_mm + v->forcing.days, NULL, NULL,
+				    err);
+}
+
+/* ---- one variant ------------------------------------------------------------------ */
+
+void variant_free(struct variant *v)
+{
+	tarn_design_free(v->design);
+	tarn_resolved_free(&v->resolved);
+	tarn_resize(NULL, v->place, 0);
+	tarn_resize(NULL, v->sky_mm, 0);
+	v->design = NULL;
+	v->origin = NULL;
+	v->place = NULL;
+	v->sky_mm = NULL;
+	v->sky_days = 0;
+}
+
+/* Places of all columns, in the copy and in the design itself. */
+static enum tarn_status find_places(struct variant *v,
+				    const struct tarn_study *study,
+				    const struct variant_target *targets,
+				    struct tarn_error *err)
+{
+	size_t n = study->column_count;
+	enum tarn_status status = TARN_OK;
+
+	v->place = tarn_resize(NULL, NULL, (2 * n + 1) * sizeof *v->place);
+	if (!v->place)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	for (size_t i = 0; i < n && status == TARN_OK; i++) {
+		if (targets[i].field)
+			continue;
+		status = tarn_fields_place(&tarn_design_fields, v->design,
+					   study->columns[i].field,
+					   &v->place[i], err);
+		if (status == TARN_OK)
+			status = tarn_fields_place(
+				&tarn_design_fields,
+				(struct tarn_design *)v->origin,
+				study->columns[i].field, &v->place[n + i],
+				err);
+	}
+	return status;
+}
+
+/* Begins with a copy of another design. */
+static enum tarn_status begin(struct variant *v,
+			      const struct tarn_study *study,
+			      const struct variant_target *targets,
+			      const struct tarn_design *origin,
+			      struct tarn_error *err)
+{
+	struct tarn_design from = *origin;
+	enum tarn_status status;
+
+	variant_free(v);
+	from.alloc = NULL;	/* this may be a thread */
+	v->design = tarn_design_copy(&from);
+	if (!v->design)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	v->origin = origin;
+	status = find_places(v, study, targets, err);
+	if (status == TARN_OK)
+		status = tarn_design_resolve(v->design, &v->resolved, err);
+	if (status != TARN_OK)
+		variant_free(v);
+	return status;
+}
+
+static int is_area(const struct variant *v, const struct tarn_place *at)
+{
+	return (const char *)at->object + at->row->offset ==
+	       (const char *)&v->design->pond.bed.area_m2;
+}
+
+/* An area in place of length and width. */
+static void only_area(struct variant *v, double *x, double base_m2)
+{
+	const struct tarn_bed_wish *given = &v->origin->wish;
+
+	if (isnan(given->length_m * given->width_m))
+		return;
+	*x = base_m2;
+	v->design->wish.length_m = v->design->wish.width_m = TARN_NAN;
+}
+
+/* The number of the design, or what follows where it gives none. */
+static double base_number(const struct variant *v, const struct tarn_place *at,
+			  int month)
+{
+	const char *from = (const char *)at->object + at->row->offset;
+	size_t offset = (size_t)(from - (const char *)&v->origin->pond);
+	double x;
+
+	if (at->row->kind != TARN_FIELD_MONTHS)
+		x = tarn_place_get(at);
+	else
+		memcpy(&x, from + (size_t)month * sizeof x, sizeof x);
+	if (isnan(x) && at->row->kind == TARN_FIELD_NUMBER &&
+	    from >= (const char *)&v->origin->pond &&
+	    offset < sizeof v->origin->pond)
+		memcpy(&x, (const char *)v->from + offset, sizeof x);
+	return x;
+}
+
+static enum tarn_status in_range(const struct tarn_field *row, double x,
+				 const char *path, struct tarn_error *err)
+{
+	if (x >= row->lo && x <= row->hi)
+		return TARN_OK;
+	rows_note_range(err, TARN_MISTAKE_RANGE, row, x);
+	return tarn_fail(err, TARN_EARG, path, "must be %g to %g%s%s, got %g",
+			 row->lo, row->hi, strcmp(row->unit, "-") ? " " : "",
+			 strcmp(row->unit, "-") ? row->unit : "", x);
+}
+
+/* Puts one column's number into the copy, or the design's own for NaN. */
+static enum tarn_status put(struct variant *v, const struct tarn_study *study,
+			    size_t i, double by, struct tarn_error *err)
+{
+	const struct tarn_study_column *column = &study->columns[i];
+	struct tarn_place at = v->place[i];
+	const struct tarn_place *base = &v->place[study->column_count + i];
+	int months = at.row->kind == TARN_FIELD_MONTHS;
+	int last = months && at.index < 0 ? 11 : months ? at.index : at.index;
+	enum tarn_status status = TARN_OK;
+
+	for (int m = months && at.index < 0 ? 0 : last;
+	     m <= last && status == TARN_OK; m++) {
+		double x = isnan(by) && !months
+			? tarn_place_get(base) : base_number(v, base, m);
+
+		at.index = m;
+		if (!isnan(by)) {
+			if (is_area(v, &at))
+				only_area(v, &x, v->from->bed.area_m2);
+			status = variant_check_given(x, column, err);
+			x = variant_changed(x, column->change, by);
+			if (status == TARN_OK)
+				status = in_range(at.row, x, column->field,
+						  err);
+		}
+		tarn_place_put(&at, x);
+	}
+	return status;
+}
+
+/* Numbers that the pond uses as they are go into it at once. */
+static void use_plain(struct variant *v, const struct tarn_place *at)
+{
+	const char *from = (const char *)at->object + at->row->offset;
+	const char *pond = (const char *)&v->design->pond;
+	size_t size = (at->row->kind == TARN_FIELD_MONTHS ? 12 : 1) *
+		      sizeof(double);
+
+	if (from >= pond && from < pond + sizeof v->design->pond)
+		memcpy((char *)&v->pond + (from - pond), from, size);
+}
+
+enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
+			   const struct variant_target *targets, unsigned base,
+			   size_t number, struct tarn_error *err)
+{
+	enum design_stage stage = DESIGN_PLAIN;
+	enum tarn_status status = TARN_OK;
+
+	if (v->origin != study->designs[base])
+		status = begin(v, study, targets, study->designs[base], err);
+	if (status != TARN_OK)
+		return status;
+	v->design->wish.length_m = v->origin->wish.length_m;
+	v->design->wish.width_m = v->origin->wish.width_m;
+	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
+		if (targets[i].field)
+			continue;
+		status = put(v, study, i, study->columns[i].value[number],
+			     err);
+		use_plain(v, &v->place[i]);
+		if (targets[i].stage > stage)
+			stage = targets[i].stage;
+	}
+	if (status == TARN_OK && stage >= DESIGN_WORKS) {
+		status = design_resolve_from(v->design, stage, &v->resolved,
+					     err);
+		v->pond = v->resolved.pond;
+	}
+	return status;
+}
