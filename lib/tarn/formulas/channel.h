@@ -73,18 +73,6 @@ TARN_API enum tarn_status tarn_channel_solve(const struct tarn_channel *channel,
 					     struct tarn_channel_flow *out,
 					     struct tarn_error *err);
 
-/* Area, wetted perimeter and surface width of a section at a depth. */
-struct tarn_section {
-	double area_m2, perimeter_m, top_width_m;
-};
-/* All NaN: not one section, or the depth is outside it. */
-TARN_API struct tarn_section tarn_section_at(const struct tarn_channel *channel,
-					     double depth_m);
-
-/* Manning's mean velocity, all arguments > 0. */
-TARN_API double tarn_manning_velocity_ms(double hydraulic_radius_m,
-					 double slope, double manning);
-
 #ifdef __cplusplus
 }
 #endif

@@ -107,12 +107,9 @@ enum tarn_flow_regime {
 	TARN_FLOW_LINEAR,	/* Re < 1: Darcy, Kozeny-Carman */
 	TARN_FLOW_TRANSITION,	/* 1 .. 10: Darcy reads low, Ergun */
 	TARN_FLOW_INERTIAL,	/* above 10: Ergun, Darcy is wrong */
-	TARN_FLOW_BEYOND	/* Re_m above 2300: beyond Ergun's data */
+	TARN_FLOW_BEYOND	/* Re / (1 - n) above 2300: beyond Ergun's
+				   data */
 };
-
-/* Regime at a particle Reynolds number; Re_m is Re / (1 - n). */
-TARN_API enum tarn_flow_regime tarn_flow_regime_of(double reynolds,
-						   double porosity);
 
 /* "linear", "transition", "inertial", "beyond Ergun". */
 TARN_API const char *tarn_flow_regime_name(enum tarn_flow_regime r);
@@ -146,19 +143,6 @@ TARN_API double tarn_darcy_section(double flow_m3s, double conductivity_m_d,
 				   double gradient);
 TARN_API double tarn_darcy_length(double conductivity_m_d, double depth_m,
 				  double drop_m, double loading_m_d);
-
-/*
- * Rise of water [m] at the far side of an upflow bed over that at its outlet:
- * what comes up must run sideways through the gravel that is under the lip.
- * With v = q x / y at x from the far side, the gradient a v + b v^2 adds up to
- * a q L^2 / (2 y) + b q^2 L^3 / (3 y^2).  More than the gravel stands above
- * the lip, and water stands on the gravel.  Derived; on the safe side, since
- * deeper layers and the chamber help.
- *
- *   length_m  way of the water to the lip     depth_m  wet gravel it takes
- */
-TARN_API double tarn_lateral_rise(struct tarn_resistance r, double loading_m_d,
-				  double length_m, double depth_m);
 
 /* Sauter mean diameter of a graded stone, sum f / sum (f/d): the one that
  * Ergun's law and the surface want.  f are shares by weight of sieve fractions

@@ -13,57 +13,23 @@
 extern "C" {
 #endif
 
-/*
- * Flow of a valve: kv [m3/h at 1 bar] sqrt(bar), cold water.  US Cv (US
- * gal/min at 1 psi) * 0.865 = kv.  All >= 0, NaN otherwise.
- */
-TARN_API double tarn_valve_m3s(double kv, double pressure_kpa);
-TARN_API double tarn_kv_from_cv(double cv);
-
-/*
- * Share of a pond's water that came from the tap in its last 'events' top-ups
- * of one size, mixed each time: 1 - (1 - volume/pond)^events.
- *
- *   volume_m3  of one event        0 .. pond_m3
- *   pond_m3    volume when full    > 0
- *   events     how many            >= 0
- */
-TARN_API double tarn_tap_share(double volume_m3, double pond_m3,
-			       double events);
-
-/*
- * Neutraliser for a volume of tap water: ratio * chlorine * volume   [g].
- *
- *   ratio          mg per mg of chlorine (as Cl2), table TARN_NEUTRALISERS
- *   chlorine_mg_l  total chlorine of the tap water
- *   volume_m3      of tap water; all >= 0, NaN otherwise
- *
- * Read the label of the product and obey it; see the cautions in
- * docs/methods/flow.md.  Chloramine leaves ammonia, below.
- */
-TARN_API double tarn_neutraliser_g(double ratio, double chlorine_mg_l,
-				   double volume_m3);
-
-/* Ammonia nitrogen that neutralised chloramine leaves: 14.007/70.906 mg N
- * per mg of chloramine as Cl2, times concentration and volume, both >= 0   [g]. */
-TARN_API double tarn_chloramine_nitrogen_g(double chloramine_mg_l,
-					   double volume_m3);
-
 /* Least air gap above the flood rim: twice the supply's opening, never under
- * 1 inch (US plumbing codes; a near wall asks for more; local code rules).
- * NaN unless opening > 0. */
+ * 1 inch.  Source: US plumbing codes, common practice; a near wall asks for
+ * more, and the local code rules.  NaN unless opening > 0. */
 TARN_API double tarn_air_gap_m(double opening_m);
 
 struct tarn_topup {
 	double volume_m3;		/* of one event */
 	double pond_m3;
-	double kv, cv;			/* give one, or flow */
+	double kv, cv;			/* of its valve, m3/h at 1 bar and US
+					   gal/min at 1 psi: one, or flow */
 	double flow_m3s;
 	double pressure_kpa;		/* at the valve, while it runs */
 	double events_per_week;		/* default 1 */
 	double chlorine_mg_l;		/* total, as Cl2 */
 	double chloramine_mg_l;		/* part of it that is chloramine */
-	double neutraliser;		/* ratio, see above */
+	double neutraliser;		/* mg per mg of chlorine as Cl2, table
+					   TARN_NEUTRALISERS; obey the label */
 	double opening_m;		/* of the supply */
 };
 TARN_API struct tarn_topup tarn_topup_default(void);

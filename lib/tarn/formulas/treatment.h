@@ -25,26 +25,18 @@ extern "C" {
  * Valid:  steady flow, k from beds at a like loading.  k and C* are 'very
  *         strong functions of hydraulic loading and inlet concentration'
  *         (Kadlec 2000).
- *
- * remaining: that ratio from k/q; NaN unless k/q >= 0 and tanks >= 1.
- * effort:    k/q from the ratio; NaN unless 0 < ratio <= 1.
  */
-TARN_API double tarn_treatment_remaining(double k_over_q, double tanks);
-TARN_API double tarn_treatment_effort(double remaining, double tanks);
-
-/* k at a temperature, k20 theta^(T - 20).  NaN unless k20 >= 0, theta > 0,
- * 0 <= T <= 40. */
-TARN_API double tarn_rate_at(double k20, double theta, double temp_c);
 
 /* Areal rate [m/yr] that a volumetric rate K_T [1/d] means in a bed of that
  * depth: K_T d n 365.  The volumetric form (Reed, Crites & Middlebrooks 1995),
  * Ce/Co = exp(-K_T t) with t = A d n / Q, is the areal one with this k, plug
- * flow, C* = 0.  The porosity must not be counted twice. */
+ * flow, C* = 0.  The porosity must not be counted twice.  NaN unless
+ * K_T >= 0, depth > 0, 0 < porosity <= 1. */
 TARN_API double tarn_areal_rate(double k_per_day, double depth_m,
 				double porosity);
 
 /* Areal rate [m/yr] that a removal (0 <= fraction < 1) at a loading means if
- * C* = 0 and the flow is plug: -q ln(1 - removal). */
+ * C* = 0 and the flow is plug: -q ln(1 - removal).  NaN unless q > 0. */
 TARN_API double tarn_implied_rate(double removal, double loading_m_d);
 
 /* Tanks in series that mix like a closed vessel of dispersion number D:
@@ -55,7 +47,8 @@ TARN_API double tarn_dispersion_tanks(double dispersion);
  * memory.  Volumetric rates at 20 deg C [1/d] of a gravel bed: for BOD from
  * the porosity, 1.839 x 37.31 n^4.172; for nitrification from the part of the
  * depth that roots fill, 0.01854 + 0.3922 r^2.6077.  Ratios out/in: solids
- * 0.1058 + 0.0011 q, phosphorus exp(-2.73 / q), q in cm/d inside. */
+ * 0.1058 + 0.0011 q, phosphorus exp(-2.73 / q), q in cm/d inside.  NaN
+ * unless 0 < porosity < 1, 0 <= root share <= 1, loading > 0. */
 TARN_API double tarn_reed_bod_rate(double porosity);
 TARN_API double tarn_reed_nitrification_rate(double root_share);
 TARN_API double tarn_reed_solids_ratio(double loading_m_d);

@@ -115,16 +115,6 @@ TARN_API enum tarn_status tarn_weir_solve(const struct tarn_weir *weir,
 					  struct tarn_weir_flow *out,
 					  struct tarn_error *err);
 
-/*
- * Free fall of a sheet that leaves the lip level: velocity sqrt(2 drop/g).
- * No air drag, air behind the sheet.  A thin film clings to the stone and
- * lands short of it; wind carries it further.  Both >= 0.
- */
-TARN_API double tarn_fall_throw_m(double velocity_ms, double drop_m);
-
-/* Look by flow over width [m2/s]; -1 if it is negative or NaN. */
-TARN_API int tarn_look(double flow_per_width_m2s);
-
 /* Villemonte's share of free flow that a drowned weir passes; ratio of heads
  * >= 0 and < 1, else NaN, exponent 1.5 (rectangular) or 2.5 (v_notch). */
 TARN_API double tarn_weir_submergence(double head_ratio, double exponent);
