@@ -89,8 +89,13 @@ end
 
 local function changes_of(path)
   local text = text_of(path)
-  local code, out = code_of(text), {}
+  local code, out, rows = code_of(text), {}, {}
+  for first, row, last in code:gmatch "\n[\t ]+()%u[%u_]+(%b())()" do
+    if row:find "," then for at = first, last do rows[at] = true end end
+  end
   local function add(from, to, new)
+    -- rows of fields are in docs/build and in reports: `make documents` compares
+    if rows[from] then return end
     local line = select(2, text:sub(1, from):gsub("\n", "")) + 1
     out[#out + 1] = { path = path, line = line, old = text:sub(from, to), from = from, to = to, new = new }
   end
@@ -99,9 +104,7 @@ local function changes_of(path)
   end
   for from, number, to in code:gmatch "()%f[%w_.](%d+%.%d+[%d]*)()" do
     local x = tonumber(number)
-    -- a range in a row of fields is also in docs/build: `make documents` compares
-    if text:sub(1, from):match "[^\n]*$":find "%f[%u]%u[%u_]+%(.*\"" then x = nil end
-    if x then add(from, to - 1, ("%.17g"):format(x == 0 and 0.01 or x * 1.01)) end
+    add(from, to - 1, ("%.17g"):format(x == 0 and 0.01 or x * 1.01))
   end
   drop_statements(code, add)
   swap_arguments(code, add)
