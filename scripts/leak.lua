@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- leak: is a falling level normal? a ruler log, a meter or a bucket against the weather
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -21,8 +22,8 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report and of the numbers below: in, ft2 or mm, m2 (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
-    { name = "svg", value = "FILE", meaning = "draw logged level and modelled band" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "svg", value = "FILE", kind = "output", meaning = "draw logged level and modelled band" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
     { name = "intervals", meaning = "list every interval of the log" },
     { name = "zero", value = "LENGTH", kind = "length", meaning = "level of the ruler's zero above the floor, as '39 in' or 0.99, which is m (the lip; a ruler that counts up: the floor)" },
     { name = "hour", value = "H", kind = "number", meaning = "of readings without a time (8)" },
@@ -69,9 +70,9 @@ if asked.svg and not asked.log then tarn.mistake("--svg draws a log: give WEATHE
 -- The fit of the log that the command line names.
 local function fit_of()
   local record = tarn.log.read(asked.log, { unit = asked.log_unit, sign = asked.log_sign, dates = asked.log_dates })
-  local job = { pond = pond, info = record:info() }
+  local job = { pond = pond, info = record:info(), weather = inputs.weather(asked.weather, asked) }
   job.leak = tarn.leak {
-    pond = pond, weather = inputs.weather(asked.weather, asked), log = record, method = asked.method,
+    pond = pond, weather = job.weather, log = record, method = asked.method,
     zero = asked.zero, hour = asked.hour, matters = matters, reading_error = rates.depth_of(view, asked.reading_error),
     unnoted = asked.set_aside_rises and "set_aside" or nil,
   }
@@ -87,6 +88,7 @@ local page, losses, lip = new_page(title), {}, pond:facts().lip
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
 if job then
+  doubts.put(page, job.weather, view)
   log.answer(page, job, view)
   page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
     { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
@@ -108,4 +110,4 @@ page:list {
 outputs.finish(page, {
   { asked.svg, level, "The figure" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
-}, { asked.pond, asked.weather, asked.log, asked.map })
+})

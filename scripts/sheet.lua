@@ -3,6 +3,7 @@
 local args = require "common.args"
 local bed_plan = require "bed.plan"
 local bed_report = require "bed.report"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local losses = require "common.losses"
 local new_page = require "common.page"
@@ -25,11 +26,11 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
-    { name = "markdown", value = "FILE", meaning = "write the sheet as Markdown too" },
-    { name = "drawings", value = "PREFIX", meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
+    { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },
+    { name = "drawings", value = "PREFIX", kind = "prefix", ends = { "section.svg", "levels.svg" }, meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
     { name = "materials", meaning = "add the quantities to the sheet" },
-    { name = "csv", value = "FILE", meaning = "write the quantities, with pipes and fittings" },
-    { name = "report", value = "FILE", meaning = "write the sheet as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the quantities, with pipes and fittings" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the sheet as one HTML file, with pictures" },
   },
 }
 
@@ -59,7 +60,7 @@ local function gather(asked)
   local weather = inputs.weather(asked.weather, asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
-    pond = pond, description = description, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
+    pond = pond, description = description, weather = weather, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
     facts = pond:facts(), works = pond:works(), chart = chart_of(pond, located),
     storm = located(pond.storm, pond), profile = pond:profile(),
   }
@@ -123,6 +124,7 @@ end
 
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
+  doubts.put(page, job.weather, view)
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
@@ -170,15 +172,14 @@ local view = view_of(asked.units or "us")
 local job = gather(asked)
 job.with_materials = asked.materials
 
-local prefix = asked.drawings and (asked.drawings:match("/$") and asked.drawings or asked.drawings .. "-")
 local figures = {
   { name = "section.svg", meaning = "Cross-section", draw = function() return drawings.section(job, view) end },
   { name = "levels.svg", meaning = "Chart of levels", draw = function() return drawings.levels(job, view) end },
 }
 local files = {}
 for i, figure in ipairs(figures) do
-  figure.path = prefix and prefix .. figure.name
-  figure.shown = prefix and asked.markdown and seen_from(asked.markdown, figure.path)
+  figure.path = asked.drawings and args.prefixed(asked.drawings, figure.name)
+  figure.shown = figure.path and asked.markdown and seen_from(asked.markdown, figure.path)
   files[i] = { figure.path, figure.draw, "The " .. figure.meaning:lower() }
 end
 local page = compose(job, view, figures)
@@ -186,4 +187,4 @@ files[#files + 1] = { asked.csv, function() return materials.csv(job, view) end,
 files[#files + 1] = { asked.markdown, function() return page:markdown() end, "The sheet as Markdown" }
 files[#files + 1] = { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end,
   "The sheet with pictures" }
-outputs.finish(page, files, inputs.files(asked))
+outputs.finish(page, files)

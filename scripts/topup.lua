@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- topup: weekly top-up water of a pond, its cost, a dry year's, from weather
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local ledger_csv = require "common.ledger_csv"
 local new_page = require "common.page"
@@ -24,8 +25,8 @@ local spec = {
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "all-weeks", meaning = "list every week, however many" },
-    { name = "csv", value = "FILE", meaning = "write the daily ledger (SI units), whole or not at all" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
 }
 
@@ -76,6 +77,7 @@ end
 local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
+  doubts.put(page, job.weather, view)
   sections.answer(page, job, view)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
@@ -104,4 +106,4 @@ local page = report(job, view, asked, description.name or asked.pond)
 outputs.finish(page, {
   { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
-}, inputs.files(asked))
+})
