@@ -90,10 +90,14 @@ end
 
 -- Files that the question at hand has written.
 local written
-local write_file = tarn.write_file
+local write_file, write_files = tarn.write_file, tarn.write_files
 function tarn.write_file(path, ...)
   write_file(path, ...)
   table.insert(written, path)
+end
+function tarn.write_files(files)
+  write_files(files)
+  for _, file in ipairs(files) do table.insert(written, file[1]) end
 end
 
 -- The room in a yard takes long to find; most sliders leave it alone.
