@@ -200,6 +200,14 @@ Test(works, mouths_and_falls)
 		  err.text);
 	cr_expect(strstr(err.text, "lift only 1 m (3.28 ft)") != NULL, "%s",
 		  err.text);
+	/* a stream of which a half is not known adds nothing to that */
+	p.stream.slope = TARN_NAN;
+	p.stream.length_m = 3;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_EARG);
+	p.stream.slope = 0.02;
+	p.stream.manning = 0.035;
+	p.stream.length_m = TARN_NAN;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_EARG);
 	tarn_basin_free(b);
 }
 
@@ -393,6 +401,9 @@ Test(storm, volumes_close)
 	near("clogged head by hand", s.clogged_head_m,
 	     pow(s.peak_m3s / (0.5 * 0.2 * 1.705), 2.0 / 3), 1e-9);
 	near("edge", s.edge_left_m, 1.2 - s.peak_level_m, 1e-12);
+	/* what leaves at the peak is what the clogged lip passes there */
+	close_to("peak out", s.peak_out_m3s, 0.5 * 0.2 * 1.705 *
+		 pow(s.head_m, 1.5), 2e-2);
 	w.overflow.lip_width_m = 1;
 	cr_assert(tarn_storm_solve(&w, &p, &wide, NULL) == TARN_OK);
 	cr_expect(wide.head_m < s.head_m);
