@@ -229,3 +229,15 @@ void bind_push_beside(lua_State *L, const char *section)
 			lua_rawseti(L, -2, ++n);
 		}
 }
+
+int bind_push_section(lua_State *L, const char *name)
+{
+	int type = lua_getfield(L, 1, name);
+
+	if (type != LUA_TNIL && type != LUA_TTABLE)
+		bind_error(L, "%s must be a table of fields, got %s", name,
+			   luaL_typename(L, -1));
+	if (type == LUA_TNIL)
+		lua_pop(L, 1);
+	return type == LUA_TTABLE;
+}

@@ -34,19 +34,6 @@ static const struct tarn_fields cost_fields = { "costs", cost_rows, 3 };
 
 /* ---- reading a description ---------------------------------------------- */
 
-/* Pushes the section's table; false if the description has none. */
-int bind_push_section(lua_State *L, const char *name)
-{
-	int type = lua_getfield(L, 1, name);
-
-	if (type != LUA_TNIL && type != LUA_TTABLE)
-		bind_error(L, "%s must be a table of fields, got %s", name,
-			   luaL_typename(L, -1));
-	if (type == LUA_TNIL)
-		lua_pop(L, 1);
-	return type == LUA_TTABLE;
-}
-
 /* Reads a section by its rows; what is no number is left. */
 static void read_section(lua_State *L, const struct tarn_fields *fields,
 			 void *object)

@@ -121,6 +121,7 @@ function inputs.located(path, source, f, ...)
   local message = with_units(source, in_full(tostring(result[2])))
   local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.%[%]]+)")
   local line = name and line_of(source, name)
+  inputs.at_fault = name        -- for a form, which marks it
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
 end
 

@@ -3,7 +3,6 @@
 
 -- Each names the files that lead back to each other, all or some of them.
 local circles = {
-  { files = "bindings/lua/pond.c bindings/lua/takeoff.c bindings/lua/works.c" },
 }
 
 -- ["from to"] = true: arrows between wings that do not go to a lower one.
