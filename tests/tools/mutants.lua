@@ -142,14 +142,14 @@ end
 
 -- The suites that look after a wing's formulas.
 local SUITES = {
-  base = "@(refusals|calendar|fields|units|status)/*",
+  base = "@(refusals|base_fields|calendar|design|fields|stats|units|status)/*",
   weather = "weather_*/*",
   flow = "@(refusals|infinities|water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
   bed = "@(refusals|bed_ch*|bed_gr*|bed_l*|bed_plan|bed_se*|bed_size|bed_t*|bed_wa*|bed_yard)/*",
   evaporation = "@(air|sun|heat|evaporation*)/*",
   pond = "@(refusals|basin|runoff|schedule|pond|ledger|season)/*",
-  leak = "@(leak|gls|log|pair)/*",
-  works = "@(works*|chart|storm)/*",
+  leak = "@(leak|advice|gls|log|pair|infinities)/*",
+  works = "@(works*|chart|commission|storm)/*",
   takeoff = "takeoff/*",
   study = "@(refusals|study|study_tools|study_weather)/*",
 }
