@@ -77,7 +77,7 @@ static int l_leak(lua_State *L)
 	weather = bind_check_weather(L, 3);
 	lua_getfield(L, 1, "log");		/* 4 */
 	log = bind_check_log(L, 4);
-	box = lua_newuserdatauv(L, sizeof *box, 4);	/* 5 */
+	box = lua_newuserdatauv(L, sizeof *box, 3);	/* 5 */
 	memset(box, 0, sizeof *box);
 	luaL_setmetatable(L, LEAK_T);
 	box->pond = &pond->made.pond;
@@ -88,8 +88,6 @@ static int l_leak(lua_State *L)
 	lua_pushvalue(L, 4);
 	lua_setiuservalue(L, 5, LEAK_LOG);
 	box->forcing = *push_forcing(L, weather, log);
-	lua_getiuservalue(L, -1, 1);
-	lua_setiuservalue(L, 5, LEAK_REPORT);
 	lua_setiuservalue(L, 5, LEAK_FORCING);
 	if (tarn_leak_fit(&box->leak, NULL, box->pond, &box->forcing,
 			  log->readings, log->count, &box->options, &err) !=
