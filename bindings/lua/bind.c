@@ -56,6 +56,13 @@ int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 		   err->field[0] ? " " : "", err->text);
 }
 
+void bind_must(lua_State *L, enum tarn_status status,
+	       const struct tarn_error *err)
+{
+	if (status != TARN_OK)
+		bind_fail(L, err, NULL);
+}
+
 /* "%.6g", which lua_pushfstring does not have. */
 static const char *show(char text[32], double x)
 {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "bind.h"
 
-/* Types of objects, and calls of the library that may fail. */
+/* Types of objects. */
 
 void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[])
 {
@@ -11,11 +11,4 @@ void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[])
 	}
 	luaL_setfuncs(L, methods, 0);
 	lua_pop(L, 1);
-}
-
-void bind_must(lua_State *L, enum tarn_status status,
-	       const struct tarn_error *err)
-{
-	if (status != TARN_OK)
-		bind_fail(L, err, NULL);
 }

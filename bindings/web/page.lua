@@ -27,6 +27,7 @@ local html = require "common.html"
 local inputs = require "common.inputs"
 local json = require "common.json"
 local new_page = require "common.page"
+local plan = require "bed.plan"
 
 local page = {}
 
@@ -96,11 +97,10 @@ function tarn.write_file(path, ...)
 end
 
 -- The room in a yard takes long to find; most sliders leave it alone.
-local fit, room = tarn.bed.fit, {}
-function tarn.bed.fit(yard)
-  local key = json.line(yard)
-  if room.key ~= key then room = { key = key, fit = fit(yard) } end
-  return room.fit
+local plan_of, before = plan.of, nil
+function plan.of(pond, description, located)
+  before = plan_of(pond, description, located, before)
+  return before
 end
 
 -- ---- questions --------------------------------------------------------------

@@ -4,15 +4,16 @@
 local plan = {}
 
 --[[
-  plan.of(pond, description, located) -> job
+  plan.of(pond, description, located, before) -> job
 
   job.sized   the bed judged, with .methods of all size rules
   job.chosen  "described", "needed" or "fits" (smaller than needed)
   job.checks  every check, with value, limits and verdict
   located     as from inputs.pond: names the line of a mistake
+  before      an earlier job or nil: its room serves where the yard is the same
 ]]
-function plan.of(pond, description, located)
-  local answer = located(pond.bed_plan, pond)
+function plan.of(pond, description, located, before)
+  local answer = located(pond.bed_plan, pond, before and before.answer)
   local job, facts = answer:result(), pond:facts()
   job.answer, job.located, job.d, job.facts = answer, located, description, facts
   job.bed, job.water, job.treatment = description.bed or {}, description.water or {}, description.treatment or {}

@@ -7,8 +7,6 @@ local circles = {
     .. "bindings/lua/bed_tables.c bindings/lua/bed_treatment.c bindings/lua/bed_waste.c" },
   { files = "bindings/lua/flow.c bindings/lua/flow_pumps.c bindings/lua/flow_ways.c" },
   { files = "bindings/lua/pond.c bindings/lua/takeoff.c bindings/lua/works.c" },
-  { files = "bindings/lua/study.c bindings/lua/study_run.c bindings/lua/study_tools.c" },
-  { files = "bindings/lua/weather.c bindings/lua/weather_look.c bindings/lua/weather_map.c" },
 }
 
 -- ["from to"] = true: arrows between wings that do not go to a lower one.

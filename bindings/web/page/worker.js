@@ -4,8 +4,8 @@
 //     { files: { path: bytes }, id, chapter, ask: [command, argument, ...], rest }
 //     { files, id, call: [function of page.lua, argument, ...] }
 //
-// A newer question of a chapter ends an older one of the same; "rest" is how many
-// ms a hand has to move on before figures are drawn.
+// A newer question ends an older one, but for what writes a file (the chapter
+// "files"); "rest" is how many ms a hand has to move on before figures are drawn.
 
 const SLICE = 12;			// ms, before the page hears and is heard
 let module, files, host, said = "";
@@ -77,11 +77,9 @@ turn.port1.onmessage = () => {
 
 function take(message) {
   for (const [path, bytes] of Object.entries(message.files || {})) files.set(path, bytes);
-  if (message.chapter) {
-    if (at && at.chapter === message.chapter) at = null;
-    const older = waiting.findIndex((q) => q.chapter === message.chapter);
-    if (older >= 0) waiting.splice(older, 1);
-  }
+  const ended = (q) => message.chapter && message.chapter !== "files" && q.chapter && q.chapter !== "files";
+  if (at && ended(at)) at = null;
+  waiting.splice(0, waiting.length, ...waiting.filter((q) => !ended(q)));
   waiting.push(message);
   turn.port2.postMessage(0);
 }
