@@ -39,7 +39,10 @@ static void read_ponds(lua_State *L, int at, struct tarn_study *study)
 {
 	size_t n = push_list(L, "pond", "ponds");
 	struct tarn_pond *ponds = lua_newuserdatauv(L, n * sizeof *ponds, 0);
+	const struct tarn_design **designs =
+		lua_newuserdatauv(L, n * sizeof *designs, 0);
 
+	keep(L, at);
 	for (size_t i = 0; i < n; i++) {
 		struct pond_box *box;
 
@@ -49,9 +52,12 @@ static void read_ponds(lua_State *L, int at, struct tarn_study *study)
 			bind_error(L, "ponds: entry %d is no pond: make it by "
 				   "tarn.pond", (int)i + 1);
 		ponds[i] = box->pond;
+		designs[i] = bind_push_design(L);
+		keep(L, at);
 		lua_pop(L, 1);
 	}
 	study->ponds = ponds;
+	study->designs = designs;
 	study->pond_count = n;
 	keep(L, at);
 	keep(L, at);	/* the list, which holds the ponds' basins */
@@ -86,6 +92,7 @@ static void read_weathers(lua_State *L, int at, struct tarn_study *study)
 {
 	size_t n;
 	struct tarn_forcing *weathers;
+	struct tarn_study_sky *skies;
 	int pond, list;
 
 	push_first_pond(L);
@@ -94,17 +101,24 @@ static void read_weathers(lua_State *L, int at, struct tarn_study *study)
 	list = lua_gettop(L);
 	weathers = lua_newuserdatauv(L, n * sizeof *weathers, 0);
 	keep(L, at);
+	skies = lua_newuserdatauv(L, n * sizeof *skies, 0);
+	keep(L, at);
 	for (size_t i = 0; i < n; i++) {
+		const struct forcing_box *box;
+
 		lua_rawgeti(L, list, (lua_Integer)i + 1);
 		if (!luaL_testudata(L, -1, FORCING_T)) {
 			bind_check_weather(L, -1);
 			work_out_weather(L, pond);
 		}
-		weathers[i] = *(struct tarn_forcing *)lua_touserdata(L, -1);
+		box = lua_touserdata(L, -1);
+		weathers[i] = box->forcing;
+		skies[i] = box->sky;
 		keep(L, at);
 	}
 	study->weathers = weathers;
 	study->weather_count = n;
+	study->skies = skies;
 	lua_settop(L, pond - 1);
 }
 
@@ -313,6 +327,7 @@ void bind_study(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
 		{ "interrupted", bind_study_interrupted },
+		{ "unit", bind_study_unit },
 		{ NULL, NULL }
 	};
 
