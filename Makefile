@@ -20,7 +20,14 @@ WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
 # it deletes the NaN convention.
 FLOAT    = -ffp-contract=off -fno-math-errno
 CPP      = -D_POSIX_C_SOURCE=200809L -Ilib
-COMPILE  = $(CC) $(STD) $(WARN) $(FLOAT) $(CPP) $(CFLAGS) $(HOT) -MMD -MP
+# A fault that writes beyond its memory ends the program instead of going on.
+# Sanitizers look themselves, and what is not optimised cannot be looked after.
+HARDEN   = $(if $(filter -O1 -O2 -O3,$(CFLAGS)),$(if $(findstring -fsanitize,$(CFLAGS)),, \
+           -U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2 -fstack-protector-strong \
+           -fstack-clash-protection $(HARDEN_CPU)))
+HARDEN_CPU := $(if $(filter x86_64,$(shell uname -m)),-fcf-protection)
+HARDEN_LD = -Wl,-z,relro,-z,now,-z,noexecstack
+COMPILE  = $(CC) $(STD) $(WARN) $(FLOAT) $(CPP) $(CFLAGS) $(HARDEN) $(HOT) -MMD -MP
 # V=1 shows the commands.
 Q        = $(if $(V),,@)
 SAY      = @$(if $(V),:,echo) '  '
@@ -71,7 +78,7 @@ $B/libtarn.a: $(LIB_OBJ) $B/sources
 
 $B/libtarn.so: $(LIB_OBJ) $B/sources
 	$(SAY) link $@
-	$(Q)$(CC) -shared $(CFLAGS) -Wl,-soname,$(SONAME) -o $@ $(LIB_OBJ) -lcsv -lm -pthread
+	$(Q)$(CC) -shared $(CFLAGS) $(HARDEN_LD) -Wl,-soname,$(SONAME) -o $@ $(LIB_OBJ) -lcsv -lm -pthread
 
 # ---- Lua module and runner --------------------------------------------------
 $B/bindings/%.o: bindings/%.c | $(READY)
@@ -81,11 +88,11 @@ $B/bindings/%.o: bindings/%.c | $(READY)
 
 $B/tarn.so: $(BIND_OBJ) $B/libtarn.a
 	$(SAY) link $@
-	$(Q)$(CC) -shared $(CFLAGS) -o $@ $^ -lcsv -lm -pthread
+	$(Q)$(CC) -shared $(CFLAGS) $(HARDEN_LD) -o $@ $^ -lcsv -lm -pthread
 
 $B/tarn: $(RUNNER_OBJ) $(BIND_OBJ) $B/libtarn.a
 	$(SAY) link $@
-	$(Q)$(CC) $(CFLAGS) -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
+	$(Q)$(CC) $(CFLAGS) $(HARDEN_LD) -pie -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
 
 # Written anew each time: PREFIX may differ from the build's.
 $B/tarn.pc: FORCE | $(READY)
@@ -134,12 +141,19 @@ check: | $(READY)
 	@if [ -n "$$(find $(SAN)-log -name 'valgrind.*' -size +0)" ]; then \
 		cat $(SAN)-log/valgrind.*; exit 1; fi
 
-# The study's threads under the thread sanitizer: a program of its own, which
-# Criterion cannot be.
+# Threads of a study, and Lua states in threads: programs of their own, since the
+# thread sanitizer does not go with Criterion.
+$B/states: tests/tsan/states.c $(BIND_OBJ) $B/libtarn.a
+	$(SAY) link $@
+	$(Q)$(CC) $(STD) $(CFLAGS) $(LUA_CPP) -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
+
 tsan: | $(READY)
 	$(SAY) compile $B/tsan
 	$(Q)$(CC) $(STD) $(FLOAT) $(CPP) -O1 -g -fsanitize=thread -o $B/tsan \
 		tests/tsan/study.c $(LIB_SRC) -lcsv -lm -pthread
+	$B/tsan
+	$(Q)$(CC) $(STD) $(FLOAT) $(CPP) -O1 -g -fsanitize=thread $(LUA_CPP) -o $B/tsan \
+		tests/tsan/states.c $(LIB_SRC) $(BIND_SRC) $(LUA_LIB) -lcsv -lm -pthread
 	$B/tsan
 
 # every symbol that leaves the library carries its prefix

@@ -3,12 +3,13 @@
 # and files, static analysis, mutants, the exported symbols, the package.
 
 .PHONY: trust replay fuzz fuzz-programs fuzz-more fuzz-counts faults headers abi \
-        abi-accept mutants analyze same same-compilers manual deb deb-try installed \
-        missing structure
+        abi-accept hardened mutants analyze same same-compilers manual deb deb-try \
+        installed missing structure
 
 # What `make test` does of all this.
-trust: replay headers abi structure same installed missing $B/faults
+trust: replay headers abi hardened structure same installed missing $B/faults $B/states
 	$B/faults 97
+	$B/states
 
 # ---- fuzzing -------------------------------------------------------------------
 FUZZ_SRC = $(filter-out %/replay.c %/file.c,$(wildcard tests/fuzz/*.c))
@@ -100,8 +101,8 @@ fuzz-programs: $(FUZZ:%=$B/fuzz-%) $(SEEDS)
 # The runner, its bindings, the library and Lua in one program whose calls for
 # memory and files go through tests/faults/faults.c.
 comma    = ,
-WRAPPED  = malloc realloc free fopen fread write mkstemp fchmod fsync rename \
-           close
+WRAPPED  = malloc realloc free fopen fread write openat fchmod fsync linkat \
+           renameat close
 LUA_STATIC = $$(pkg-config --variable=libdir lua5.4)/liblua5.4.a
 
 $B/faults-runner.o: bindings/lua/runner.c | $(READY)
@@ -155,6 +156,10 @@ abi: $B/libtarn.so | $(READY_TESTS)
 
 abi-accept: $B/libtarn.so
 	$(SYMBOLS) > $(ABI)
+
+# Program, module and library have what the Makefile's HARDEN asks for.
+hardened: all
+	@HARDENED=$(if $(strip $(HARDEN)),1,0) sh tests/tools/hardened.sh $B
 
 # ---- the order of files -----------------------------------------------------------------
 # No circle of files, arrows down only, no sentence in scripts and page alike.

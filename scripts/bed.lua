@@ -20,9 +20,9 @@ local spec = {
   positions = { { name = "POND.lua", key = "pond", meaning = "description of the pond and its bed" } },
   options = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
-    { name = "csv", value = "FILE", meaning = "write the trade-off grid, whole or not at all" },
-    { name = "drawing", value = "FILE", meaning = "draw the bed's cross-section to scale (SVG)" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the trade-off grid, whole or not at all" },
+    { name = "drawing", value = "FILE", kind = "output", meaning = "draw the bed's cross-section to scale (SVG)" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
   more = "Exit status 3: the page is written, but the bed does not do: a check forbids it.",
 }
@@ -68,5 +68,5 @@ outputs.finish(page, {
   { asked.drawing, section, "The cross-section" },
   { asked.csv, function() return choices.csv(job) end, "The trade-off grid" },
   { asked.report, function() return page:html(outputs.sources(asked.pond)) end, "The report with pictures" },
-}, { asked.pond })
+})
 if not job.does then return DOES_NOT end

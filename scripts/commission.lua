@@ -18,7 +18,7 @@ local spec = {
   options = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "form", meaning = "print an empty record to fill in (CSV), in --units" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
   more = "Names: date, pail_volume, pail_seconds, pump_off_rise, pump_on_drop, fill_volume, fill_level, watts.\n" ..
     "A Lua record multiplies units: return { pail_volume = 5 * gal, pail_seconds = 8, ... }",
@@ -313,4 +313,4 @@ page:heading("Record")
 page:list(lines)
 outputs.finish(page, {
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },
-}, { asked.pond, asked.measured })
+})

@@ -8,7 +8,7 @@ local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
   purpose = "Writes a description in the other form: the same fields, numbers in SI (JSON: docs/build/pond.schema.json).",
   positions = { { name = "POND", key = "pond", meaning = "description, .lua or .json" } },
-  options = { { name = "to", value = "FILE", meaning = "file to write; its ending says the form" } },
+  options = { { name = "to", value = "FILE", kind = "output", meaning = "file to write; its ending says the form" } },
 }
 
 -- An empty list is not an empty table in JSON.
@@ -55,5 +55,5 @@ local _, description = inputs.pond(asked.pond)
 local form = asked.to and asked.to:match("%.(%a+)$")
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
-tarn.write_file(asked.to, text, { asked.pond })
-io.write("Written: ", asked.to, "\n")
+tarn.write_file(asked.to, text)
+io.write("Written: ", tarn.visible(asked.to), "\n")

@@ -21,8 +21,8 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report and of the numbers below: in, ft2 or mm, m2 (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
-    { name = "svg", value = "FILE", meaning = "draw logged level and modelled band" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "svg", value = "FILE", kind = "output", meaning = "draw logged level and modelled band" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
     { name = "intervals", meaning = "list every interval of the log" },
     { name = "zero", value = "LENGTH", kind = "length", meaning = "level of the ruler's zero above the floor, as '39 in' or 0.99, which is m (the lip; a ruler that counts up: the floor)" },
     { name = "hour", value = "H", kind = "number", meaning = "of readings without a time (8)" },
@@ -108,4 +108,4 @@ page:list {
 outputs.finish(page, {
   { asked.svg, level, "The figure" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
-}, { asked.pond, asked.weather, asked.log, asked.map })
+})

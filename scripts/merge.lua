@@ -13,6 +13,9 @@ end
 local parts, names = {}, {}
 for i = 2, #arg do
   names[i - 1] = arg[i]
+end
+tarn.check_outputs({ arg[1] }, names, arg[1])
+for i = 2, #arg do
   parts[i - 1] = records.slurp(arg[i]) or tarn.mistake(arg[i] .. ": cannot read")
 end
 local ok, result = inputs.tried(tarn.study.merge, parts)
@@ -22,6 +25,6 @@ if not ok then
     return names[tonumber(n)] and ("part %s (%s)"):format(n, names[tonumber(n)])
   end)))
 end
-tarn.write_file(arg[1], result, names)
+tarn.write_file(arg[1], result)
 local whole = tarn.study.record(result)
-io.write(("%s: %d rows of %d parts, fingerprint %s\n"):format(arg[1], whole.rows, #parts, whole.fingerprint))
+io.write(("%s: %d rows of %d parts, fingerprint %s\n"):format(tarn.visible(arg[1]), whole.rows, #parts, whole.fingerprint))

@@ -25,11 +25,11 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
-    { name = "markdown", value = "FILE", meaning = "write the sheet as Markdown too" },
-    { name = "drawings", value = "PREFIX", meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
+    { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },
+    { name = "drawings", value = "PREFIX", kind = "prefix", ends = { "section.svg", "levels.svg" }, meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
     { name = "materials", meaning = "add the quantities to the sheet" },
-    { name = "csv", value = "FILE", meaning = "write the quantities, with pipes and fittings" },
-    { name = "report", value = "FILE", meaning = "write the sheet as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the quantities, with pipes and fittings" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the sheet as one HTML file, with pictures" },
   },
 }
 
@@ -170,15 +170,14 @@ local view = view_of(asked.units or "us")
 local job = gather(asked)
 job.with_materials = asked.materials
 
-local prefix = asked.drawings and (asked.drawings:match("/$") and asked.drawings or asked.drawings .. "-")
 local figures = {
   { name = "section.svg", meaning = "Cross-section", draw = function() return drawings.section(job, view) end },
   { name = "levels.svg", meaning = "Chart of levels", draw = function() return drawings.levels(job, view) end },
 }
 local files = {}
 for i, figure in ipairs(figures) do
-  figure.path = prefix and prefix .. figure.name
-  figure.shown = prefix and asked.markdown and seen_from(asked.markdown, figure.path)
+  figure.path = asked.drawings and args.prefixed(asked.drawings, figure.name)
+  figure.shown = figure.path and asked.markdown and seen_from(asked.markdown, figure.path)
   files[i] = { figure.path, figure.draw, "The " .. figure.meaning:lower() }
 end
 local page = compose(job, view, figures)
@@ -186,4 +185,4 @@ files[#files + 1] = { asked.csv, function() return materials.csv(job, view) end,
 files[#files + 1] = { asked.markdown, function() return page:markdown() end, "The sheet as Markdown" }
 files[#files + 1] = { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end,
   "The sheet with pictures" }
-outputs.finish(page, files, inputs.files(asked))
+outputs.finish(page, files)

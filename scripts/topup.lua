@@ -24,8 +24,8 @@ local spec = {
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "all-weeks", meaning = "list every week, however many" },
-    { name = "csv", value = "FILE", meaning = "write the daily ledger (SI units), whole or not at all" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
 }
 
@@ -104,4 +104,4 @@ local page = report(job, view, asked, description.name or asked.pond)
 outputs.finish(page, {
   { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
-}, inputs.files(asked))
+})

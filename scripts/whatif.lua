@@ -25,20 +25,27 @@ local spec = {
     { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
-    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow); runs with all your rights" },
+    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow), in a box without files and programs" },
+    { name = "trust", meaning = "run --rule with your own rights: only a file that you have read" },
     { name = "part", value = "K/N", meaning = "run part K of N of the samples, into --record, and no report" },
-    { name = "record", value = "FILE", meaning = "keep finished samples here; go on from it; report from a merged one" },
+    { name = "record", value = "FILE", kind = "record", meaning = "keep finished samples here; go on from it; report from a merged one" },
     { name = "skip-bad", meaning = "go on without samples that are no pond that could stand" },
-    { name = "csv", value = "FILE", meaning = "write the samples, one line each (SI units)" },
-    { name = "report", value = "FILE", meaning = "write the report as one HTML file, with pictures" },
+    { name = "csv", value = "FILE", kind = "output", meaning = "write the samples, one line each (SI units)" },
+    { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
-  more = "Ctrl-C keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
+  more = "Ctrl-C (or SIGTERM) keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
 }
 
-local function read_rule(path)
-  if not path then return nil end
-  local chunk, why = loadfile(path, "t")
+-- The rule of a file: in a box, or as a part of this program for who trusts it.
+local function read_rule(path, trusted)
+  if not path then return trusted and tarn.mistake "--trust goes with --rule FILE" end
   local function heed() if tarn.study.interrupted() then records.stop {} end end
+  if not trusted then
+    local ok, rule = pcall(tarn.rule, path)
+    heed()
+    return ok and rule or error(rule, 0)
+  end
+  local chunk, why = loadfile(path, "t")
   debug.sethook(heed, "", 10000)        -- the file itself may never end
   local ok, rule = pcall(chunk or error, why)
   debug.sethook()
@@ -63,7 +70,7 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local job = { rule = read_rule(asked.rule), threads = asked.threads, skip_bad = asked.skip_bad,
+local job = { rule = read_rule(asked.rule, asked.trust), threads = asked.threads, skip_bad = asked.skip_bad,
   options = { method = asked.method, first = asked.first, last = asked.last } }
 
 -- After each step of the study: Ctrl-C ends it with one message, at any moment.
@@ -83,7 +90,6 @@ end
 job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
 job.years = #job.forcing / 365.2425
 
-local files = outputs.given { asked.pond, asked.weather, asked.map, asked.study, asked.rule }
 local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
 local study, values
 if job.file.samples then study, values = job.step(plan.ensemble(job)) end
@@ -97,7 +103,7 @@ elseif asked.part then
 end
 local function samples() return records.csv(job.rows, job.file.inputs, values) end
 if asked.part then
-  if asked.csv then tarn.write_file(asked.csv, samples(), files) end
+  if asked.csv then tarn.write_file(asked.csv, samples()) end
   return
 end
 
@@ -127,4 +133,4 @@ outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,
     "The report with pictures" },
-}, files)
+})

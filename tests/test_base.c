@@ -192,17 +192,20 @@ struct whole {
 	char text[8];
 	const char *string;
 	long line;
-	unsigned bits;
-	double pair[2];
+	unsigned bits, doubts;
+	double pair[2], shares[2];
 	struct part one, many[3];
 	double untouched;
 };
 
 static const char *const forms[] = { "round", "square", NULL };
+static const struct tarn_flag doubts[] = {
+	{ 1, "small", "it is small" }, { .name = NULL }
+};
 static const struct tarn_field part_rows[] = {
 	TARN_IN_NUMBER(struct part, size, "size", "m", 0, 9, 2.5, "of it"),
 };
-static const TARN_FIELDS(part_fields, "part", part_rows);
+static TARN_FIELDS(part_fields, "part", part_rows);
 static const struct tarn_field whole_rows[] = {
 	TARN_IN_NUMBER(struct whole, given, "given", "m", 0, 9, 4, "a default"),
 	TARN_IN_REQUIRED(struct whole, missing, "missing", "m", 0, 9, "none"),
@@ -216,11 +219,13 @@ static const struct tarn_field whole_rows[] = {
 	TARN_OUT_STRING(struct whole, string, "string", "some words"),
 	TARN_OUT_LINE(struct whole, line, "line", "where"),
 	TARN_OUT_FLAG(struct whole, bits, "third", 4, "whether"),
+	TARN_OUT_FLAGS(struct whole, doubts, "doubts", doubts, "doubts"),
+	TARN_OUT_NAMED(struct whole, shares, "shares", forms, 1, "-", "of each"),
 	TARN_OUT_NUMBERS(struct whole, pair, "pair", "-", "two numbers"),
 	TARN_RECORD(struct whole, one, "one", part_fields, "a part"),
 	TARN_LIST(struct whole, many, parts, "many", part_fields, 0, "parts"),
 };
-static const TARN_FIELDS(whole_fields, "whole", whole_rows);
+static TARN_FIELDS(whole_fields, "whole", whole_rows);
 
 Test(base_fields, defaults_are_those_of_the_rows)
 {
@@ -245,5 +250,22 @@ Test(base_fields, defaults_are_those_of_the_rows)
 	cr_expect(isnan(w.pair[0]) && isnan(w.pair[1]));
 	cr_expect_eq(w.one.size, 2.5);
 	cr_expect_eq(w.parts, 0);
+	cr_expect_eq(w.doubts, 0);
+	cr_expect(isnan(w.shares[0]) && isnan(w.shares[1]));
 	cr_expect_eq(w.untouched, 7);
+}
+
+Test(base_fields, fields_of_a_record_have_its_name)
+{
+	struct whole w;
+	struct tarn_error err = { 0 };
+
+	memset(&w, 0, sizeof w);
+	tarn_fields_default(&whole_fields, &w);
+	w.missing = 1;
+	cr_expect_eq(tarn_fields_check(&whole_fields, &w, &err), TARN_OK);
+	w.one.size = 10;
+	cr_expect_eq(tarn_fields_check(&whole_fields, &w, &err), TARN_EARG);
+	cr_expect_str_eq(err.field, "whole.one.size");
+	cr_expect(strstr(err.text, "must be 0 to 9 m, got 10"), "%s", err.text);
 }

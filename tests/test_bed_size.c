@@ -367,6 +367,15 @@ static void trickle(struct tarn_sizing *s)
 	s->k_m_yr = 30;
 	s->pond_target_mgl = 0.01;
 }
+static void no_low(struct tarn_sizing *s) { s->k_high_m_d = 2; }
+static void no_high(struct tarn_sizing *s) { s->k_low_m_d = 2; }
+
+static void low_above(struct tarn_sizing *s)
+{
+	s->k_low_m_d = 3;
+	s->k_high_m_d = 2;
+}
+
 static void clean_inlet(struct tarn_sizing *s)
 {
 	nothing(s);
@@ -398,6 +407,10 @@ Test(bed_size, bad_input_is_named)
 		{ no_depth, "size.depth", "is missing" },
 		{ trickle, "size.flow", "even a perfect bed needs" },
 		{ clean_inlet, "size.target", "no bed is needed" },
+		{ no_low, "size.k_low", "is missing: k_low and k_high go" },
+		{ no_high, "size.k_high", "is missing: k_low and k_high go" },
+		{ low_above, "size.k_low", "must not be above k_high of 2 m/d, "
+		  "got 3" },
 	};
 
 	for (size_t i = 0; i < LENGTH(rows); i++) {
@@ -473,6 +486,8 @@ Test(bed_size, no_infinity_comes_out)
 			    tarn_random(6, 0, next) % 2)
 				memcpy((char *)&s + row->offset, &x, sizeof x);
 		}
+		if (!(s.k_low_m_d <= s.k_high_m_d))	/* both or neither */
+			s.k_low_m_d = s.k_high_m_d;
 		if (tarn_sizing(&s, &r, &err) != TARN_OK) {
 			cr_assert(strncmp(err.field, "size", 4) == 0);
 			continue;

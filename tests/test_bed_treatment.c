@@ -447,6 +447,9 @@ static void volumetric(struct tarn_treatment *t)
 	t->k_m_yr = TARN_NAN;
 	t->k_per_day = 1;
 }
+static void no_low(struct tarn_treatment *t) { t->k_high_m_d = 2; }
+static void no_high(struct tarn_treatment *t) { t->k_low_m_d = 2; }
+
 static void clay(struct tarn_treatment *t)
 {
 	volumetric(t);
@@ -472,6 +475,8 @@ Test(bed_treatment, bad_input_is_named)
 		{ thirsty_tank, "treatment.target", "impossible" },
 		{ volumetric, "treatment.k_per_day", "depth and porosity" },
 		{ clay, "treatment.porosity", "must be 0.05 to 0.95" },
+		{ no_low, "treatment.k_low", "is missing: k_low and k_high" },
+		{ no_high, "treatment.k_high", "is missing: k_low and k_high" },
 	};
 
 	for (size_t i = 0; i < LENGTH(rows); i++) {

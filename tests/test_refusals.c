@@ -27,6 +27,121 @@ static void refuses(enum tarn_status got, const struct tarn_error *err,
 	refuses(call, &err, field, word); \
 } while (0)
 
+/* ---- no infinity comes out of what is accepted -------------------------------- */
+
+#define TINY 5e-324
+static const double ends[] = { TINY, 1e-300, 1e-10, 1e-3, 1, 100, 1000, 1e4,
+			       1e300, HUGE_VAL };
+#define ENDS (sizeof ends / sizeof ends[0])
+
+static void finite(double x, const char *what, double a, double b)
+{
+	cr_expect(!isinf(x), "%s is infinite for %g, %g", what, a, b);
+}
+
+Test(infinities, pair_hours)
+{
+	for (size_t i = 0; i < ENDS; i++)
+		for (size_t j = 0; j < ENDS; j++) {
+			/* without a spread a loss is found some day */
+			finite(tarn_pair_hours(2, ends[i], ends[j], 0), "hours",
+			       ends[i], ends[j]);
+		}
+	cr_expect(isnan(tarn_pair_hours(4, HUGE_VAL, 1, 0)));
+	cr_expect(isnan(tarn_pair_hours(4, 1e-3, HUGE_VAL, 0)));
+	cr_expect(isnan(tarn_pair_hours(4, 1e-3, 1, HUGE_VAL)));
+	cr_expect(isinf(tarn_pair_hours(4, 1e-3, 1, 1)));	/* never */
+	cr_expect(isfinite(tarn_pair_hours(4, 1, 1e6, 0)));
+}
+
+static void orifice_of(double flow, double head, double area)
+{
+	struct tarn_orifice o = tarn_orifice_default();
+	struct tarn_orifice_flow out;
+
+	o.flow_m3s = flow;
+	o.head_m = head;
+	o.area_m2 = area;
+	o.count = 1e6;
+	o.cd = 1;
+	if (tarn_orifice_solve(&o, &out, NULL) != TARN_OK)
+		return;
+	finite(out.flow_m3s, "flow", head, area);
+	finite(out.head_m, "head", flow, area);
+	finite(out.area_m2, "area", flow, head);
+	cr_expect(out.area_m2 > 0, "no hole for %g, %g", flow, head);
+	cr_expect(isfinite(out.velocity_ms), "velocity for %g, %g, %g", flow,
+		  head, area);
+	finite(out.jet_velocity_ms, "jet", flow, head);
+}
+
+Test(infinities, orifice)
+{
+	struct tarn_orifice o = tarn_orifice_default();
+	struct tarn_orifice_flow out;
+
+	for (size_t i = 0; i < ENDS; i++)
+		for (size_t j = 0; j < ENDS; j++) {
+			orifice_of(ends[i], ends[j], TARN_NAN);
+			orifice_of(ends[i], TARN_NAN, ends[j]);
+			orifice_of(TARN_NAN, ends[i], ends[j]);
+		}
+	o.flow_m3s = 1e-12;
+	o.head_m = 1e4;
+	REFUSES(tarn_orifice_solve(&o, &out, &err), "orifice",
+		"need a hole of");
+	o.flow_m3s = 1000;
+	o.head_m = TARN_NAN;
+	o.area_m2 = 1e-10;
+	REFUSES(tarn_orifice_solve(&o, &out, &err), "orifice",
+		"need a head of");
+}
+
+static void intake_of(double flow, double width, double depth, double limit)
+{
+	struct tarn_intake in = tarn_intake_default();
+	struct tarn_intake_flow out;
+
+	in.flow_m3s = flow;
+	in.width_m = width;
+	in.depth_low_m = depth;
+	in.velocity_limit_ms = limit;
+	if (tarn_intake_solve(&in, &out, NULL) != TARN_OK)
+		return;
+	cr_expect(isfinite(out.width_m) && isfinite(out.area_low_m2) &&
+		  isfinite(out.velocity_low_ms) &&
+		  isfinite(out.velocity_high_ms), "%g, %g, %g, %g", flow, width,
+		  depth, limit);
+}
+
+Test(infinities, intake)
+{
+	struct tarn_intake in = tarn_intake_default();
+	struct tarn_intake_flow out;
+
+	for (size_t i = 0; i < ENDS; i++)
+		for (size_t j = 0; j < ENDS; j++) {
+			intake_of(ends[i], 1, ends[j], TARN_NAN);
+			intake_of(ends[i], TARN_NAN, ends[j], 0.1);
+			intake_of(ends[i], TARN_NAN, 0.5, ends[j]);
+			finite(tarn_submergence_m(ends[i], ends[j]),
+			       "submergence", ends[i], ends[j]);
+		}
+	intake_of(0, TARN_NAN, 0.5, 0.1);
+	in.flow_m3s = 0;
+	in.depth_low_m = 0.5;
+	in.velocity_limit_ms = 0.1;
+	REFUSES(tarn_intake_solve(&in, &out, &err), "intake.flow",
+		"above zero");
+	in.flow_m3s = 1;
+	in.depth_low_m = 1e-9;
+	REFUSES(tarn_intake_solve(&in, &out, &err), "intake.depth_low",
+		"needs a width of");
+	in.width_m = 1;
+	REFUSES(tarn_intake_solve(&in, &out, &err), "intake.depth_low",
+		"leaves an opening of");
+}
+
 /* ---- flow ------------------------------------------------------------------- */
 
 Test(refusals, channel)

@@ -15,19 +15,6 @@ Test(runner, explains_itself)
 		{ "$TARN --help", 0, "Installed scripts" },
 		{ "$TARN --version", 0, "tarn 0." },
 		{ "$TARN topup --help", 0, "--start-level" },
-		{ "$TARN weather-samples/courtyard-pond.lua", 2,
-		  "tarn: weather-samples/courtyard-pond.lua: is a description, "
-		  "not a script: try `tarn topup" },
-		{ "d=$(mktemp -d); $TARN convert" POND "--to $d/p.json && "
-		  "$TARN $d/p.json; s=$?; rm -r $d; exit $s", 2,
-		  "p.json: is a description, not a script" },
-		{ "$TARN weather-samples/courtyard-study.lua", 2,
-		  "is a table, not a script" },
-		/* refused before it runs with the user's rights */
-		{ "d=$(mktemp -d); echo \"if os then os.execute('touch $d/ran') "
-		  "end return { basin = {} }\" > $d/p.lua; $TARN $d/p.lua; "
-		  "s=$?; test ! -e $d/ran || s=9; rm -r $d; exit $s", 2,
-		  "is a description, not a script" },
 		{ "echo 'print(#arg .. \" arguments\")' | $TARN /dev/stdin a b",
 		  0, "2 arguments" },
 		{ "$TARN nothing", 2, "there is no script 'nothing'" },
@@ -57,6 +44,49 @@ Test(runner, own_scripts)
 		  "s=$?; rm $f; exit $s", 7, "" },
 		{ "f=$(mktemp --suffix .lua); echo 'return {}' > $f; $TARN $f; "
 		  "s=$?; rm $f; exit $s", 0, "" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
+/* A file that is to be read, given where a script is expected, is not run: the
+ * message says what to type. */
+Test(runner, descriptions_are_no_scripts)
+{
+#define S "weather-samples/"
+#define FILE_WITH(text, ending, then) "f=$(mktemp --suffix " ending "); printf -- " \
+	"'" text "' > $f; $TARN " then "; s=$?; rm -f $f; exit $s"
+	static const struct row rows[] = {
+		{ "$TARN " S "courtyard-pond.lua", 2, "tarn: " S "courtyard-pond"
+		  ".lua: is the description of a pond, not a script: tarn topup "
+		  S "courtyard-pond.lua WEATHER.csv\n" },
+		{ "$TARN " S "courtyard-pond.lua " S "seattle.csv", 2,
+		  "is the description of a pond, not a script" },
+		{ "$TARN " S "courtyard-study.lua", 2, "is a study, not a script"
+		  ": tarn whatif POND.lua WEATHER.csv " S "courtyard-study.lua" },
+		{ "$TARN " S "seattle-map.lua", 2, "is the map of a weather file"
+		  ", not a script: tarn topup POND.lua WEATHER.csv --map " S },
+		{ "$TARN " S "courtyard-measured.lua", 2, "tarn commission "
+		  "POND.lua " S "courtyard-measured.lua" },
+		{ "$TARN " S "seattle_daily_2012_2015.csv", 2, "is a table of "
+		  "values, not a script: tarn weather " S },
+		/* refused before it runs with the user's rights */
+		{ "d=$(mktemp -d); echo \"if os then os.execute('touch $d/ran') "
+		  "end return { basin = {} }\" > $d/p.lua; $TARN $d/p.lua; "
+		  "s=$?; test ! -e $d/ran || s=9; rm -r $d; exit $s", 2,
+		  "is the description of a pond, not a script" },
+		{ FILE_WITH("{\"lip\": 1}", ".json", "$f"), 2, "is the "
+		  "description of a pond, not a script: tarn topup /" },
+		{ FILE_WITH("{\"lip\": ", ".json", "$f"), 2, "is a description "
+		  "(with a mistake in it), not a script: tarn topup /" },
+		{ FILE_WITH("-- a\n--[[ b\n]]\nreturn { lip = 1 * feet }", ".lua",
+			    "$f"), 2, "is a description (with a mistake in it)" },
+		{ FILE_WITH("return { 1 }", ".lua", "$f"), 2,
+		  "is a table of values, not a script; `tarn` alone lists" },
+		{ FILE_WITH("return 7 -- lip", ".lua", "$f"), 7, "" },
+		{ "$TARN --help", 0, "run with all\nyour rights: run only what "
+				     "you have read." },
+		{ "$TARN whatif --help", 0, "--trust" },
 	};
 
 	expect_rows(rows, COUNT(rows));

@@ -177,13 +177,20 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 {
 #define SIGNAL_ON_DAY(n) "printf 'local n = 0; return function() n = n + 1 " \
 	"if n == " n " then io.popen(\"kill -INT $PPID\"):close() end end' " \
-	"> $DIR/rule.lua; whatif --rule $DIR/rule.lua "
+	"> $DIR/rule.lua; whatif --trust --rule $DIR/rule.lua "
 
 	begin(3);
 	expect(SIGNAL_ON_DAY("2000"), 2, "tarn: stopped by Ctrl-C after 2 of 3 "
 	       "rows; nothing is kept without --record FILE");
 	expect(SIGNAL_ON_DAY("2000") "--record $DIR/r", 2, "tarn: stopped by "
 	       "Ctrl-C after 2 of 3 rows; the same command goes on from");
+	/* a polite end keeps the rows as well, and so does a lost terminal */
+	expect("rm $DIR/r; sed -i s/INT/TERM/ $DIR/rule.lua; whatif --trust "
+	       "--rule $DIR/rule.lua --record $DIR/r", 2, "tarn: stopped by SIGTERM "
+	       "after 2 of 3 rows; the same command goes on from");
+	expect("rm $DIR/r; sed -i s/TERM/HUP/ $DIR/rule.lua; whatif --trust "
+	       "--rule $DIR/rule.lua --record $DIR/r", 2, "tarn: stopped by SIGHUP "
+	       "after 2 of 3 rows; the same command goes on from");
 	expect("echo 'return function() end' > $DIR/rule.lua; "
 	       "whatif --rule $DIR/rule.lua --record $DIR/r | grep 'ns a day'",
 	       0, "ns a day");
@@ -208,12 +215,12 @@ Test(whatif, a_rule_without_end_hears_ctrl_c)
 	       "end) end end' > $DIR/rule.lua; "
 	       "timeout 200 $TARN whatif weather-samples/courtyard-pond.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
-	       "--map weather-samples/seattle-map.lua --rule $DIR/rule.lua", 2,
+	       "--map weather-samples/seattle-map.lua --trust --rule $DIR/rule.lua", 2,
 	       "stopped by Ctrl-C after 0 of 3 rows");
 	expect("echo 'io.popen(\"kill -INT $PPID\"):close() while true do end' "
 	       "> $DIR/rule.lua; timeout 200 $TARN whatif "
-	       "weather-samples/courtyard-pond.lua w $DIR/study.lua --rule "
-	       "$DIR/rule.lua", 2, "tarn: stopped by Ctrl-C");
+	       "weather-samples/courtyard-pond.lua w $DIR/study.lua "
+	       "--trust --rule $DIR/rule.lua", 2, "tarn: stopped by Ctrl-C");
 	end();
 }
 
@@ -229,7 +236,8 @@ Test(whatif, mistakes_in_a_rule_are_told_with_their_line)
 		{ "day.pump_hours = 25", "day.pump_hours [h] must be 0 to 24" },
 		{ "return day.level + nil", "rule.lua:1: attempt to perform "
 					    "arithmetic on a nil value" },
-		{ "error {}", "each_day raised a table" },
+		{ "error {}", "(global 'error') (--rule runs in a box that "
+			      "holds the day, the units and math; --trust" },
 	};
 
 	begin(3);
@@ -254,6 +262,58 @@ Test(whatif, a_rule_of_ones_own)
 	       "ns a day");
 	expect("echo 'return 1' > $DIR/rule.lua; whatif --rule $DIR/rule.lua",
 	       2, "must return function(day)");
+	expect("whatif --trust --rule $DIR/rule.lua", 2,
+	       "must return function(day)");
+	expect("whatif --trust", 2, "--trust goes with --rule FILE");
+	/* the same bytes in the box and outside it */
+	expect("echo 'local n = 0 return function(day) n = n + 1 day.topup = "
+	       "math.max(0, math.fmod(n, 3) / 1000) day.pump_hours = 12 end' > "
+	       "$DIR/rule.lua; whatif --rule $DIR/rule.lua --csv $DIR/a "
+	       "> $DIR/1 && whatif --trust --rule $DIR/rule.lua --csv $DIR/b > "
+	       "$DIR/2 && cmp $DIR/a $DIR/b && echo same", 0, "same");
+	expect("echo 'return function() error {} end' > $DIR/rule.lua; "
+	       "whatif --trust --rule $DIR/rule.lua", 2,
+	       "each_day raised a table");
+	end();
+}
+
+/* A rule from somebody else reaches nothing, and ends. */
+Test(whatif, hostile_rules)
+{
+	static const char *const bodies[][2] = {
+		{ "os.execute(\"touch reached-by-rule\")", "(global 'os')" },
+		{ "io.open(\"reached-by-rule\", \"w\")", "(global 'io')" },
+		{ "require \"os\"", "(global 'require')" },
+		{ "load \"x\"", "(global 'load')" },
+		{ "tarn.write_file(\"reached-by-rule\", \"x\")",
+		  "(global 'tarn')" },
+		{ "pcall(print)", "(global 'pcall')" },
+		{ "math.random()", "nil value (field 'random')" },
+		{ "(\"x\"):rep(1e9)", "attempt to index a string value" },
+		{ "while true do end", "runs too long for a rule of a day" },
+		{ "local t = {} for i = 1, 1e7 do t[i] = i end",
+		  "not a rule of a day" },
+		{ "local s = \"x\" for i = 1, 40 do s = s .. s end",
+		  "not a rule of a day" },
+		{ "local function f() return f() + 1 end f()", "rule" },
+	};
+	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
+		: "ulimit -t 20 -v 400000";
+
+	begin(3);
+	for (size_t i = 0; i < sizeof bodies / sizeof bodies[0]; i++) {
+		char command[500];
+
+		snprintf(command, sizeof command, "%s; echo 'return function"
+			 "(day) %s end' > $DIR/rule.lua; whatif --rule "
+			 "$DIR/rule.lua", limits, bodies[i][0]);
+		expect(command, 2, bodies[i][1]);
+		snprintf(command, sizeof command, "%s; echo '%s' > "
+			 "$DIR/rule.lua; whatif --rule $DIR/rule.lua", limits,
+			 bodies[i][0]);
+		expect(command, 2, "rule");
+	}
+	expect("ls reached-by-rule", 2, "No such file");
 	end();
 }
 

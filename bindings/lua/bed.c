@@ -1,80 +1,161 @@
 /* SPDX-License-Identifier: MIT */
+/* The published tables of beds as lists, and where a loading is in them. */
+#include <math.h>
 #include <string.h>
 
 #include "bed.h"
 
-void bed_push(lua_State *L, const struct bed_out rows[], size_t count,
-	      const void *object)
-{
-	for (size_t i = 0; i < count; i++) {
-		double x;
+/* ---- tables -------------------------------------------------------------- */
 
-		memcpy(&x, (const char *)object + rows[i].offset, sizeof x);
-		bind_set(L, rows[i].name, x);
+/* A function that gives a whole table as a list. */
+#define LIST(name, type, all)                                                \
+	static int l_##name(lua_State *L)                                    \
+	{                                                                    \
+		size_t count;                                                \
+		const struct type *rows = all(&count);                       \
+		                                                             \
+		bind_push_list(L, &type##_fields, rows, count, sizeof *rows); \
+		return 1;                                                    \
 	}
-}
 
-void bed_push_flags(lua_State *L, unsigned flags)
+LIST(regimes, tarn_loading_regime, tarn_loading_regimes)
+LIST(rates, tarn_rate, tarn_rates)
+LIST(media, tarn_medium, tarn_media)
+LIST(limits, tarn_limit, tarn_limits)
+LIST(waste_rules, tarn_waste_rule, tarn_waste_rules)
+LIST(nitrification, tarn_nitrification, tarn_nitrifications)
+
+static int l_rules(lua_State *L)
 {
 	size_t count;
-	const struct tarn_flag *all = tarn_bed_flags(&count);
+	const struct tarn_bed_rule *rules = tarn_bed_rules(&count);
+
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
+		bind_push(L, &tarn_bed_rule_fields, &rules[i]);
+		bind_set_text(L, "evidence",
+			      tarn_evidence_text(TARN_EVIDENCE_PRACTICE));
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
+
+static int l_trials(lua_State *L)
+{
+	size_t count;
+	const struct tarn_trial *t = tarn_trials(&count);
+
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
+		bind_push(L, &tarn_trial_fields, &t[i]);
+		bind_set(L, "k_m_yr", tarn_implied_rate(t[i].removal,
+							t[i].loading_m_d));
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
+
+/* ---- loading ------------------------------------------------------------- */
+
+static int find_use(lua_State *L, int arg)
+{
+	const char *name = luaL_optstring(L, arg, "any");
+	luaL_Buffer b;
+
+	for (int u = 0; u < TARN_USES; u++)
+		if (strcmp(tarn_bed_use_name((enum tarn_bed_use)u), name) == 0)
+			return u;
+	if (strcmp(name, "any") == 0)
+		return TARN_USES;
+	luaL_buffinit(L, &b);
+	for (int u = 0; u < TARN_USES; u++) {
+		luaL_addstring(&b, tarn_bed_use_name((enum tarn_bed_use)u));
+		luaL_addstring(&b, ", ");
+	}
+	luaL_addstring(&b, "any");
+	luaL_pushresult(&b);
+	return bind_error(L, "use must be one of %s, got %s",
+			  lua_tostring(L, -1), name);
+}
+
+/* ranges([use]) -> list, slowest first */
+static int l_ranges(lua_State *L)
+{
+	size_t count;
+	const struct tarn_loading_range *all = tarn_loading_ranges(&count);
+	int use = find_use(L, 1);
+	lua_Integer n = 0;
 
 	lua_newtable(L);
 	for (size_t i = 0; i < count; i++)
-		if (flags & all[i].bit)
-			bind_set_text(L, all[i].name, all[i].text);
-	lua_setfield(L, -2, "flags");
-	bind_set_flag(L, "refused", (flags & TARN_BED_REFUSALS) != 0);
+		if (use == TARN_USES || (int)all[i].use == use) {
+			bind_push(L, &tarn_loading_range_fields, &all[i]);
+			lua_rawseti(L, -2, ++n);
+		}
+	return 1;
 }
 
-void bed_push_source(lua_State *L, const char *source,
-		     enum tarn_evidence evidence)
+/* place(loading [, use]) -> {factor=, inside=, low=, high=, nearest=} */
+static int l_place(lua_State *L)
 {
-	if (source)
-		bind_set_text(L, "source", source);
-	bind_set_text(L, "evidence", tarn_evidence_text(evidence));
+	double loading = bind_number(L, 1, "loading [m/d]", 1e-6, 1e6);
+	struct tarn_loading_place p;
+	struct tarn_error err = { 0 };
+
+	bind_must(L, tarn_loading_place(loading,
+					(enum tarn_bed_use)find_use(L, 2), &p,
+					&err), &err);
+	bind_push(L, &tarn_loading_place_fields, &p);
+	bind_push(L, &tarn_loading_range_fields, p.nearest);
+	lua_setfield(L, -2, "nearest");
+	return 1;
 }
 
-void bed_water(lua_State *L, int arg, const char *section, double *density,
-	       double *viscosity)
+/* loading{two of flow, area, loading} -> all three, and the velocity */
+static int l_loading(lua_State *L)
 {
-	double temp = bind_field(L, arg, section, "temp", "deg C", 0, 40, 20);
+	static const struct bind_argument asked[] = {
+		{ "flow", "m3/s", 1e-8, 10, 1, TARN_NAN },
+		{ "area", "m2", 1e-3, 1e7, 1, TARN_NAN },
+		{ "loading", "m/d", 1e-4, 1e4, 1, TARN_NAN },
+	};
+	double x[3];
 
-	struct tarn_water water = tarn_water(temp);
-
-	*density = water.density_kgm3;
-	*viscosity = water.viscosity_pas;
-}
-
-const struct tarn_rate *bed_rate(lua_State *L, int arg)
-{
-	size_t count;
-	const struct tarn_rate *all = tarn_rates(&count), *rate = NULL;
-	const char *name = NULL, *near = all[0].name;
-
-	if (lua_getfield(L, arg, "rate") != LUA_TNIL) {
-		name = luaL_tolstring(L, -1, NULL);
-		rate = tarn_rate_find(name);
-		for (size_t i = 0; i < count; i++)
-			if (tarn_name_distance(name, all[i].name) <
-			    tarn_name_distance(name, near))
-				near = all[i].name;
-		if (!rate)
-			bind_error(L, "rate '%s' is not in tarn.bed.rates(): "
-				   "did you mean '%s'?", name, near);
-		lua_pop(L, 1);
-	}
-	lua_pop(L, 1);
-	return rate;
+	bind_arguments(L, 1, "loading", asked, 3, x);
+	if (isnan(x[0]) + isnan(x[1]) + isnan(x[2]) != 1)
+		return bind_error(L, "loading needs two of flow, area and "
+				  "loading");
+	if (isnan(x[0]))
+		x[0] = tarn_bed_flow(x[2], x[1]);
+	if (isnan(x[1]))
+		x[1] = tarn_bed_area(x[0], x[2]);
+	lua_createtable(L, 0, 4);
+	bind_set(L, "flow", x[0]);
+	bind_set(L, "area", x[1]);
+	bind_set(L, "loading", tarn_bed_loading(x[0], x[1]));
+	bind_set(L, "velocity", x[0] / x[1]);
+	return 1;
 }
 
 void bind_bed(lua_State *L)
 {
-	lua_newtable(L);
-	bed_bind_tables(L);
-	bed_bind_treatment(L);
-	bed_bind_waste(L);
-	bed_bind_gravel(L);
+	static const luaL_Reg functions[] = {
+		{ "loading", l_loading },
+		{ "ranges", l_ranges },
+		{ "place", l_place },
+		{ "regimes", l_regimes },
+		{ "rules", l_rules },
+		{ "rates", l_rates },
+		{ "trials", l_trials },
+		{ "media", l_media },
+		{ "limits", l_limits },
+		{ "waste_rules", l_waste_rules },
+		{ "nitrification", l_nitrification },
+		{ NULL, NULL }
+	};
+
+	luaL_newlib(L, functions);
+	bed_bind_formulas(L);
 	bed_bind_site(L);
 	bed_bind_size(L);
 	lua_setfield(L, -2, "bed");

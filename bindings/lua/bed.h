@@ -7,25 +7,8 @@
 #include "bind_call.h"
 #include "tarn/bed.h"
 
-/* One number of a result struct under its name in scripts. */
-struct bed_out {
-	const char *name;
-	size_t offset;
-};
-
-/* Sets the numbers of 'object' in the table on top. */
-void bed_push(lua_State *L, const struct bed_out rows[], size_t count,
-	      const void *object);
-
-/* Sets t.flags (name -> text) and t.refused in the table on top. */
-void bed_push_flags(lua_State *L, unsigned flags);
-
-/* Sets t.source and t.evidence. */
-void bed_push_source(lua_State *L, const char *source,
-		     enum tarn_evidence evidence);
-
-/* Density and viscosity at the 'temp' of the table at 'arg', 20 if nil. */
-void bed_water(lua_State *L, int arg, const char *section, double *density,
+/* Density and viscosity at the 'temp' of the table at 1, 20 if nil. */
+void bed_water(lua_State *L, const char *section, double *density,
 	       double *viscosity);
 
 /* The published rate named by field 'rate' of the table at 'arg', or NULL. */
@@ -46,24 +29,16 @@ struct bed_yard_plan bed_yard_plan_default(void);
 void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
 	      struct tarn_yard_corner corner[TARN_YARD_CORNERS]);
 
-/* Results as tables; a check fills the one on top. */
-void bed_push_check(lua_State *L, const struct tarn_bed_check *c);
+/* Results as tables: a sizing, a fit, a stack of layers. */
 void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r);
-void bed_push_waste(lua_State *L, const struct tarn_waste_result *r);
 void bed_push_fit(lua_State *L, const struct tarn_fit *fit);
 void bed_push_stone(lua_State *L, const struct tarn_layers *in,
 		    const struct tarn_layer_result each[],
 		    const struct tarn_layers_result *total);
-void bed_push_chance(lua_State *L, const struct tarn_chance_result *r);
 
 /* Parts, set as functions of the table on top. */
-void bed_bind_tables(lua_State *L);
-void bed_bind_treatment(lua_State *L);
-void bed_bind_waste(lua_State *L);
-void bed_bind_gravel(lua_State *L);
+void bed_bind_formulas(lua_State *L);
 void bed_bind_site(lua_State *L);
 void bed_bind_size(lua_State *L);
-
-#define BED_COUNT(rows) (sizeof(rows) / sizeof((rows)[0]))
 
 #endif

@@ -44,8 +44,7 @@ static double falls_flow(lua_State *L, const struct tarn_bed_wish *w)
 	weir.kind = TARN_WEIR_BROAD;
 	weir.width_m = w->fall_width_m;
 	weir.lip_depth_m = w->fall_depth_m;
-	if (tarn_weir_solve(&weir, &out, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_weir_solve(&weir, &out, &err), &err);
 	return out.flow_m3s;
 }
 
@@ -58,8 +57,7 @@ static void ask_pond(lua_State *L, const struct pond_box *pond,
 	struct tarn_pond_facts facts;
 	struct tarn_error err = { 0 };
 
-	if (tarn_pond_facts(&pond->pond, &facts, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, tarn_pond_facts(&pond->pond, &facts, &err), &err);
 	q->surface_m2 = facts.lip_area_m2;
 	q->volume_m3 = facts.lip_volume_m3;
 	q->bed_m2 = pond->pond.bed.area_m2;
@@ -161,8 +159,7 @@ static int l_bed_plan(lua_State *L)
 	ask_description(L, box);
 	if (before && same_yard(box, before))
 		box->question.before = &before->plan;
-	if (tarn_bed_plan(&box->question, &box->plan, &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_plan(&box->question, &box->plan, &err), &err);
 	box->question.before = NULL;	/* it may be gone by the next call */
 	return 1;
 }
@@ -180,7 +177,7 @@ static int l_result(lua_State *L)
 	bed_push_sizing(L, &p->sized);
 	lua_setfield(L, -2, "sized");
 	if (p->loaded) {
-		bed_push_waste(L, &p->waste);
+		bind_push(L, &tarn_waste_result_fields, &p->waste);
 		lua_setfield(L, -2, "waste");
 	}
 	if (p->yard) {
@@ -209,16 +206,12 @@ static int l_cells(lua_State *L)
 		lua_newuserdatauv(L, (size_t)count * sizeof *cells, 0);
 	struct tarn_error err = { 0 };
 
-	if (tarn_bed_cells(&box->question, &box->plan, &axes, cells, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_cells(&box->question, &box->plan, &axes, cells,
+				    &err),
+		  &err);
 	bind_push(L, &tarn_bed_axes_fields, &axes);
-	lua_createtable(L, count, 0);
-	for (int i = 0; i < count; i++) {
-		lua_createtable(L, 0, 37);
-		bed_push_check(L, &cells[i]);
-		lua_rawseti(L, -2, i + 1);
-	}
+	bind_push_list(L, &tarn_bed_check_fields, cells, (size_t)count,
+		       sizeof *cells);
 	lua_setfield(L, -2, "cells");
 	return 1;
 }
@@ -231,9 +224,9 @@ static int l_rates(lua_State *L)
 	size_t count;
 	struct tarn_error err = { 0 };
 
-	if (tarn_bed_rates(&box->question, &box->plan, rated, &count, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_rates(&box->question, &box->plan, rated, &count,
+				    &err),
+		  &err);
 	bind_push_list(L, &tarn_bed_rated_fields, rated, count,
 		       sizeof rated[0]);
 	return 1;
@@ -275,8 +268,7 @@ static int l_stone(lua_State *L)
 
 	if (q->layers == 0)
 		return 0;
-	if (tarn_bed_stone(q, &box->plan, each, &total, &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_bed_stone(q, &box->plan, each, &total, &err), &err);
 	bed_push_stone(L, &in, each, &total);
 	return 1;
 }
@@ -288,10 +280,9 @@ static int l_chance(lua_State *L)
 	struct tarn_chance_result r;
 	struct tarn_error err = { 0 };
 
-	if (tarn_bed_chance(&box->plan, &box->chance, NULL, &r, &err) !=
-	    TARN_OK)
-		return bind_fail(L, &err, NULL);
-	bed_push_chance(L, &r);
+	bind_must(L, tarn_bed_chance(&box->plan, &box->chance, NULL, &r, &err),
+		  &err);
+	bind_push(L, &tarn_chance_result_fields, &r);
 	bind_push(L, &tarn_chance_fields, &box->chance);
 	lua_setfield(L, -2, "inputs");
 	return 1;

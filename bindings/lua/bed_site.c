@@ -1,10 +1,44 @@
 /* SPDX-License-Identifier: MIT */
-/* Layers and the yard. */
-#include <stddef.h>
+/* What tables say of a bed's water and rate, its layers and its yard. */
+#include <math.h>
 #include <string.h>
 
 #include "bed.h"
 #include "bind_pond.h"
+
+/* ---- water, rate ---- */
+
+void bed_water(lua_State *L, const char *section, double *density,
+	       double *viscosity)
+{
+	double temp = bind_field(L, 1, section, "temp", "deg C", 0, 40, 20);
+	struct tarn_water water = tarn_water(temp);
+
+	*density = water.density_kgm3;
+	*viscosity = water.viscosity_pas;
+}
+
+const struct tarn_rate *bed_rate(lua_State *L, int arg)
+{
+	size_t count;
+	const struct tarn_rate *all = tarn_rates(&count), *rate = NULL;
+	const char *name = NULL, *near = all[0].name;
+
+	if (lua_getfield(L, arg, "rate") != LUA_TNIL) {
+		name = luaL_tolstring(L, -1, NULL);
+		rate = tarn_rate_find(name);
+		for (size_t i = 0; i < count; i++)
+			if (tarn_name_distance(name, all[i].name) <
+			    tarn_name_distance(name, near))
+				near = all[i].name;
+		if (!rate)
+			bind_error(L, "rate '%s' is not in tarn.bed.rates(): "
+				   "did you mean '%s'?", name, near);
+		lua_pop(L, 1);
+	}
+	lua_pop(L, 1);
+	return rate;
+}
 
 /* ---- layers ---- */
 
@@ -40,55 +74,27 @@ struct tarn_layer *bed_layers(lua_State *L, size_t *count)
 	return layers;
 }
 
-static const struct bed_out layer_out[] = {
-	{ "bottom", offsetof(struct tarn_layer_result, bottom_m) },
-	{ "wet", offsetof(struct tarn_layer_result, wet_m) },
-	{ "volume", offsetof(struct tarn_layer_result, volume_m3) },
-	{ "stone", offsetof(struct tarn_layer_result, stone_m3) },
-	{ "mass", offsetof(struct tarn_layer_result, mass_kg) },
-	{ "water", offsetof(struct tarn_layer_result, water_m3) },
-	{ "surface", offsetof(struct tarn_layer_result, surface_m2) },
-	{ "clean", offsetof(struct tarn_layer_result, clean_m) },
-	{ "clogged", offsetof(struct tarn_layer_result, clogged_m) },
-	{ "reynolds", offsetof(struct tarn_layer_result, reynolds) },
-};
-
-static const struct bed_out layers_out[] = {
-	{ "depth", offsetof(struct tarn_layers_result, depth_m) },
-	{ "volume", offsetof(struct tarn_layers_result, volume_m3) },
-	{ "stone", offsetof(struct tarn_layers_result, stone_m3) },
-	{ "mass", offsetof(struct tarn_layers_result, mass_kg) },
-	{ "water", offsetof(struct tarn_layers_result, water_m3) },
-	{ "surface", offsetof(struct tarn_layers_result, surface_m2) },
-	{ "clean", offsetof(struct tarn_layers_result, clean_m) },
-	{ "clogged", offsetof(struct tarn_layers_result, clogged_m) },
-	{ "standing", offsetof(struct tarn_layers_result, standing_m) },
-	{ "residence", offsetof(struct tarn_layers_result, residence_s) },
-};
-
-static void push_layers(lua_State *L, const struct tarn_layers *in,
-			const struct tarn_layer_result each[])
-{
-	lua_createtable(L, (int)in->count, 0);
-	for (size_t i = 0; i < in->count; i++) {
-		lua_createtable(L, 0, (int)BED_COUNT(layer_out) + 4);
-		bind_set_text(L, "name", in->layer[i].name);
-		bind_set(L, "thickness", in->layer[i].thickness_m);
-		bind_set(L, "diameter", in->layer[i].diameter_m);
-		bed_push(L, layer_out, BED_COUNT(layer_out), &each[i]);
-		lua_seti(L, -2, (lua_Integer)i + 1);
-	}
-}
-
 void bed_push_stone(lua_State *L, const struct tarn_layers *in,
 		    const struct tarn_layer_result each[],
 		    const struct tarn_layers_result *total)
 {
-	lua_createtable(L, 0, (int)BED_COUNT(layers_out) + 3);
-	bed_push(L, layers_out, BED_COUNT(layers_out), total);
-	push_layers(L, in, each);
+	bind_push(L, &tarn_layers_result_fields, total);
+	lua_createtable(L, (int)in->count, 0);
+	for (size_t i = 0; i < in->count; i++) {
+		bind_push(L, &tarn_layer_result_fields, &each[i]);
+		bind_set_text(L, "name", in->layer[i].name);
+		bind_set(L, "thickness", in->layer[i].thickness_m);
+		bind_set(L, "diameter", in->layer[i].diameter_m);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
 	lua_setfield(L, -2, "layers");
-	bed_push_flags(L, total->flags);
+}
+
+static void layers_water(lua_State *L, void *in)
+{
+	struct tarn_layers *layers = in;
+
+	bed_water(L, "layers", &layers->density_kgm3, &layers->viscosity_pas);
 }
 
 /* layers{area =, flow =, lip =, clogging =, layers = {{...}, ...}} -> totals
@@ -101,38 +107,30 @@ static int l_layers(lua_State *L)
 	struct tarn_layer_result *each;
 	struct tarn_error err = { 0 };
 
-	bind_known(L, 1, &tarn_layers_fields, also);
-	bed_water(L, 1, "layers", &in.density_kgm3, &in.viscosity_pas);
-	bind_fields(L, 1, &tarn_layers_fields, &in, also);
+	bind_options(L, &tarn_layers_fields, &in, also, layers_water);
 	lua_getfield(L, 1, "layers");
 	in.layer = bed_layers(L, &in.count);
 	each = lua_newuserdatauv(L, in.count * sizeof *each, 0);
-	if (tarn_layers(&in, each, &total, &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_layers(&in, each, &total, &err), &err);
 	bed_push_stone(L, &in, each, &total);
 	return 1;
 }
 
 /* ---- the yard ---- */
 
-#define PLAN(name, member, lo, hi, meaning)                                  \
-	{ name, TARN_FIELD_NUMBER, offsetof(struct bed_yard_plan, member),  \
-	  lo, hi, 0, "m", NULL, meaning }
+#define PLAN struct bed_yard_plan
 
 static const struct tarn_field plan_rows[] = {
-	PLAN("length", length_m, 0.1, 1e4, "of a rectangular yard; or corners"),
-	PLAN("width", width_m, 0.1, 1e4, "of a rectangular yard"),
-	PLAN("setback", setback_m, 0, 1000, "to keep from every side"),
+	TARN_IN_NUMBER(PLAN, length_m, "length", "m", 0.1, 1e4, TARN_NAN,
+		       "of a rectangular yard; or corners"),
+	TARN_IN_NUMBER(PLAN, width_m, "width", "m", 0.1, 1e4, TARN_NAN,
+		       "of a rectangular yard"),
+	TARN_IN_NUMBER(PLAN, setback_m, "setback", "m", 0, 1000, 0,
+		       "to keep from every side"),
 };
 
-const struct tarn_fields bed_yard_plan_fields = {
-	"yard", plan_rows, sizeof plan_rows / sizeof plan_rows[0]
-};
-
-struct bed_yard_plan bed_yard_plan_default(void)
-{
-	return (struct bed_yard_plan){ TARN_NAN, TARN_NAN, 0 };
-}
+TARN_FIELDS(bed_yard_plan_fields, "yard", plan_rows);
+TARN_DEFAULT(PLAN, bed_yard_plan_default, bed_yard_plan_fields)
 
 /* A rectangle as its four corners: sides bottom, right, top, left. */
 static void make_rectangle(lua_State *L, const struct bed_yard_plan *plan,
@@ -185,24 +183,15 @@ static void read_sides(lua_State *L, int arg, const char *name, size_t count,
 	lua_pop(L, 1);
 }
 
-static const struct bed_out fit_out[] = {
-	{ "length", offsetof(struct tarn_fit, length_m) },
-	{ "width", offsetof(struct tarn_fit, width_m) },
-	{ "area", offsetof(struct tarn_fit, area_m2) },
-	{ "angle", offsetof(struct tarn_fit, angle_deg) },
-	{ "yard_area", offsetof(struct tarn_fit, yard_m2) },
-};
-
 void bed_push_fit(lua_State *L, const struct tarn_fit *fit)
 {
-	lua_createtable(L, 0, 6);
-	bed_push(L, fit_out, BED_COUNT(fit_out), fit);
+	bind_push(L, &tarn_fit_fields, fit);
 	lua_createtable(L, 4, 0);
 	for (int i = 0; i < 4; i++) {
 		lua_createtable(L, 0, 2);
 		bind_set(L, "x", fit->x_m[i]);
 		bind_set(L, "y", fit->y_m[i]);
-		lua_seti(L, -2, i + 1);
+		lua_rawseti(L, -2, i + 1);
 	}
 	lua_setfield(L, -2, "corners");
 }
@@ -244,19 +233,18 @@ static int l_fit(lua_State *L)
 	struct tarn_error err = { 0 };
 
 	bed_yard(L, 1, &yard, corner);
-	if (tarn_yard_fit(&yard, &fit, &err) != TARN_OK)
-		return bind_fail(L, &err, NULL);
+	bind_must(L, tarn_yard_fit(&yard, &fit, &err), &err);
 	bed_push_fit(L, &fit);
 	return 1;
 }
 
-static const luaL_Reg functions[] = {
-	{ "layers", l_layers },
-	{ "fit", l_fit },
-	{ NULL, NULL }
-};
-
 void bed_bind_site(lua_State *L)
 {
+	static const luaL_Reg functions[] = {
+		{ "layers", l_layers },
+		{ "fit", l_fit },
+		{ NULL, NULL }
+	};
+
 	luaL_setfuncs(L, functions, 0);
 }

@@ -406,38 +406,16 @@ size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
 	return count;
 }
 
+/* Whether each character shows as itself. */
 static int printable(const char *text, size_t bytes)
 {
-	for (size_t i = 0; i < bytes; i++)
-		if ((unsigned char)text[i] < 32 || text[i] == 127)
-			return 0;
-	return 1;
-}
+	char shown[16];
+	size_t length, used;
 
-/* Well-formed UTF-8 (RFC 3629), shortest forms only. */
-static int is_utf8(const char *text, size_t bytes)
-{
-	static const unsigned long least[] = { 0, 0, 0x80, 0x800, 0x10000 };
-	size_t i = 0;
-
-	while (i < bytes) {
-		unsigned char c = (unsigned char)text[i];
-		size_t n = c < 0x80 ? 1 : c < 0xC2 ? 0 : c < 0xE0 ? 2
-			 : c < 0xF0 ? 3 : c < 0xF5 ? 4 : 0;
-		unsigned long code = n < 2 ? c : c & (0x7Fu >> n);
-
-		if (n == 0 || i + n > bytes)
+	for (size_t i = 0; i < bytes; i += used) {
+		used = bind_show(text + i, bytes - i, 0, shown, &length);
+		if (length != used)
 			return 0;
-		for (size_t k = 1; k < n; k++) {
-			if ((text[i + k] & 0xC0) != 0x80)
-				return 0;
-			code = code << 6 | (text[i + k] & 0x3F);
-		}
-		if (n > 1 && (code < least[n] || code > 0x10FFFF ||
-			      (code >= 0xD800 && code < 0xE000) ||
-			      (code >= 0x80 && code < 0xA0)))
-			return 0;
-		i += n;
 	}
 	return 1;
 }
@@ -451,8 +429,7 @@ const char *bind_text(lua_State *L, int arg, const char *section,
 		? lua_tolstring(L, -1, &bytes) : NULL;
 
 	if (type != LUA_TNIL &&
-	    (!text || bytes > most || !printable(text, bytes) ||
-	     !is_utf8(text, bytes)))
+	    (!text || bytes > most || !printable(text, bytes)))
 		bind_error(L, "%s must be a text of at most %d printable bytes",
 			   bind_full_name(L, section, name), (int)most);
 	lua_pop(L, 1);

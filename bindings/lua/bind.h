@@ -11,6 +11,8 @@
  * can tell it from a fault in a script (exit status 2 from 1).
  */
 
+#include <stdio.h>
+
 #include <lua.h>
 #include <lauxlib.h>
 
@@ -97,8 +99,20 @@ int bind_switch(lua_State *L, int arg, const char *name, int otherwise);
 size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
 		 size_t hi);
 
-/* Field of the table at 'arg' as a short text for reports, or NULL: UTF-8, no
- * control characters, at most 'most' bytes. */
+/*
+ * How the character that a text begins with is shown: itself, or "\x1B",
+ * "\u{202E}" where a terminal or a page would obey it instead of showing it, or
+ * where it is no UTF-8.  Returns the bytes that it takes of the text.
+ *   lines   1: ends of lines and tabs are themselves
+ */
+size_t bind_show(const char *text, size_t bytes, int lines, char out[16],
+		 size_t *length);
+
+/* Prints a text so. */
+void bind_print(FILE *to, const char *text, size_t bytes, int lines);
+
+/* Field of the table at 'arg' as a short text for reports, or NULL: UTF-8,
+ * each character shows as itself, at most 'most' bytes. */
 const char *bind_text(lua_State *L, int arg, const char *section,
 		      const char *name, size_t most);
 
@@ -166,6 +180,7 @@ void bind_read_json(lua_State *L, const char *path, const char *text,
  * to a type. */
 void bind_base(lua_State *L);
 void bind_file(lua_State *L);
+void bind_visible(lua_State *L);
 void bind_sandbox(lua_State *L);
 void bind_weather(lua_State *L);
 void bind_evaporation(lua_State *L);

@@ -39,6 +39,13 @@ struct bind_plain {
 					   NULL: NaN is the result */
 };
 
+/* Reads numbers by their names from the table at 'arg', which has no others. */
+void bind_arguments(lua_State *L, int arg, const char *section,
+		    const struct bind_argument asked[], int count, double x[]);
+
+/* Calls the row's function with the arguments from 1 on. */
+int bind_call_plain(lua_State *L, const struct bind_plain *f);
+
 /* Sets functions of the table on top; the last row's name is NULL. */
 void bind_add_plain(lua_State *L, const struct bind_plain rows[]);
 

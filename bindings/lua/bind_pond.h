@@ -133,23 +133,28 @@ struct forcing_box {
 int bind_pond_forcing(lua_State *L);
 
 /*
- * A rule of the user's: a function at a stack index, called before each day
- * with the table at another, which is used again.  An error in it must not
- * jump over the library: the call returns TARN_ESTOP, and the error is on top
- * of the stack, to be raised after.
+ * A rule: a function at a stack index, called before each day with the table
+ * at another, which is used again; of the state L, or of a box.  An error in it
+ * must not jump over the library: the call returns TARN_ESTOP, and the error is
+ * on top of that state's stack, to be raised after.
  */
 struct bind_rule {
 	lua_State *L;
+	struct box *box;	/* NULL: none */
 	int function, day;
 	int failed;		/* status of the call, LUA_OK: none */
 };
+
+/* Takes the rule on top of the stack, nil if there is none, and leaves what it
+ * needs there; returns whether there is one. */
+int bind_take_rule(lua_State *L, struct bind_rule *rule);
+
+/* Raises if the value on top of the stack is neither nil nor a rule. */
+void bind_check_rule(lua_State *L);
+
 enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
 			       struct tarn_day_order *order,
 			       struct tarn_error *err);
-
-/* Makes the table of the day, on top of the stack: names that no day has
- * raise. */
-void bind_push_day(lua_State *L);
 
 /* Raises the error of a rule: its author's mistake. */
 int bind_rule_error(struct bind_rule *rule);

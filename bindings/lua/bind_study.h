@@ -2,8 +2,6 @@
 #ifndef TARN_BIND_STUDY_H
 #define TARN_BIND_STUDY_H
 
-#include <signal.h>
-
 #include "bind.h"
 
 #define STUDY_T "tarn.study"
@@ -11,7 +9,6 @@
  * value 2 the rule. */
 struct study_box {
 	struct tarn_study study;
-	int has_rule;
 };
 
 /* Pushes the owner of the design of the pond on top, made from its
@@ -34,12 +31,14 @@ void bind_push_record(lua_State *L, const struct tarn_study_rows *rows,
 		      uint64_t fingerprint, size_t rows_of_all);
 void bind_push_fingerprint(lua_State *L, uint64_t fingerprint);
 
-/* From here on Ctrl-C is noted instead of ending the program; 'theirs' is what
- * sigaction() puts back. */
-void bind_listen(struct sigaction *theirs);
+/* From here on Ctrl-C, SIGTERM and SIGHUP are noted instead of ending the
+ * program, until as many have ceased to listen as have begun. */
+void bind_listen(void);
+void bind_cease(void);
 
-/* Whether Ctrl-C came since. */
+/* Whether one came since; and its name. */
 int bind_interrupted(void);
+const char *bind_interruption(void);
 
 /* study.interrupted() */
 int bind_study_interrupted(lua_State *L);

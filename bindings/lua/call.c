@@ -10,7 +10,7 @@
  * signature() finds it.
  */
 
-/* ---- plain numbers ---------------------------------------------------------- */
+/* ---- plain numbers ------------------------------------------------------- */
 
 static int arguments(const struct bind_plain *f)
 {
@@ -56,42 +56,44 @@ static double placed(lua_State *L, int arg, const struct bind_argument *a)
 	return bind_number(L, arg, what, a->lo, a->hi);
 }
 
-/* An argument by its name, from the table at 1. */
-static double named(lua_State *L, const struct bind_plain *f,
+/* An argument by its name, from the table at 'arg'. */
+static double named(lua_State *L, int arg, const char *section,
 		    const struct bind_argument *a)
 {
-	double x = bind_field(L, 1, f->name, a->name,
-			      has_unit(a->unit) ? a->unit : "", a->lo, a->hi,
-			      a->optional ? a->otherwise : TARN_NAN);
+	const char *unit = has_unit(a->unit) ? a->unit : "";
+	double x = bind_field(L, arg, section, a->name, unit, a->lo,
+			      a->hi, a->optional ? a->otherwise : TARN_NAN);
 
 	if (isnan(x) && !a->optional)
-		bind_error(L, "%s.%s is missing: give it%s%s", f->name,
-			   a->name, has_unit(a->unit) ? " in " : "",
-			   has_unit(a->unit) ? a->unit : "");
+		bind_error(L, "%s.%s is missing: give it%s%s", section,
+			   a->name, unit[0] ? " in " : "", unit);
 	return x;
 }
 
-static void check_names(lua_State *L, const struct bind_plain *f, int count)
+void bind_arguments(lua_State *L, int arg, const char *section,
+		    const struct bind_argument asked[], int count, double x[])
 {
 	const char *names[BIND_ARGUMENTS + 1] = { NULL };
 
 	for (int i = 0; i < count; i++)
-		names[i] = f->argument[i].name;
-	bind_known(L, 1, NULL, names);
+		names[i] = asked[i].name;
+	arg = lua_absindex(L, arg);
+	bind_known(L, arg, NULL, names);
+	for (int i = 0; i < count; i++)
+		x[i] = named(L, arg, section, &asked[i]);
 }
 
-static int l_plain(lua_State *L)
+int bind_call_plain(lua_State *L, const struct bind_plain *f)
 {
-	const struct bind_plain *f = lua_touserdata(L, lua_upvalueindex(1));
 	int count = arguments(f);
 	double x[BIND_ARGUMENTS], result;
 
 	lua_settop(L, count);
 	if (f->named)
-		check_names(L, f, count);
-	for (int i = 0; i < count; i++)
-		x[i] = f->named ? named(L, f, &f->argument[i])
-				: placed(L, i + 1, &f->argument[i]);
+		bind_arguments(L, 1, f->name, f->argument, count, x);
+	else
+		for (int i = 0; i < count; i++)
+			x[i] = placed(L, i + 1, &f->argument[i]);
 	result = call(f, x);
 	if (isnan(result) && f->refusal)
 		bind_error(L, "%s", f->refusal);
@@ -99,7 +101,12 @@ static int l_plain(lua_State *L)
 	return 1;
 }
 
-/* ---- from options to results ---------------------------------------------- */
+static int l_plain(lua_State *L)
+{
+	return bind_call_plain(L, lua_touserdata(L, lua_upvalueindex(1)));
+}
+
+/* ---- from options to results --------------------------------------------- */
 
 void bind_options(lua_State *L, const struct tarn_fields *fields, void *in,
 		  const char *const also[],

@@ -62,7 +62,7 @@ static const struct tarn_field wind_rows[] = {
 	TARN_IN_CHOICE(struct wind, year, "wind", wind_years, 0,
 		       "Penman's wind function"),
 };
-static const TARN_FIELDS(wind_fields, "day", wind_rows);
+static TARN_FIELDS(wind_fields, "day", wind_rows);
 
 /* open_water{wind = "1956" or "1948", tmin =, ...} -> mm/d, rules */
 static int l_open_water(lua_State *L)
@@ -110,7 +110,7 @@ static const struct tarn_field pan_rows[] = {
 	TARN_IN_REQUIRED(T, fetch_m, "fetch", "m", TARN_PAN_FETCH_MIN,
 			 TARN_PAN_FETCH_MAX, "upwind, of that surface"),
 };
-static const TARN_FIELDS(pan_fields, "pan_to_grass", pan_rows);
+static TARN_FIELDS(pan_fields, "pan_to_grass", pan_rows);
 #undef T
 
 /* pan_to_grass{pan =, wind_2m =, rh_mean =, fetch =} -> grass / pan */

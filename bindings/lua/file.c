@@ -1,121 +1,181 @@
 /* SPDX-License-Identifier: MIT */
 #include <errno.h>
 #include <fcntl.h>
-#include <signal.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "bind.h"
+#include "replace.h"
 
-/* Writes all bytes; 0, or the reason as errno. */
-static int write_all(int fd, const char *text, size_t bytes)
+#define FILES_MAX 1000
+#define RECORD_MAGIC "tarnrow1"	/* lib/tarn/study/record.c */
+
+/* ---- which file a name means ---------------------------------------------------- */
+
+/* A file that is there is known by its number; one that is to be made by its
+ * folder's, and its name in it. */
+struct identity {
+	int known, there, regular;
+	int shared;		/* a terminal, /dev/null */
+	dev_t device;
+	ino_t number;
+	char name[NAME_MAX + 1];
+};
+
+static struct identity identity_of(const char *path)
 {
-	while (bytes > 0) {
-		ssize_t n = write(fd, text, bytes);
+	struct identity id = { 0 };
+	char target[PATH_MAX], folder[PATH_MAX];
+	const char *name;
+	struct stat st;
 
-		if (n < 0 && errno == EINTR)
+	id.there = stat(path, &st) == 0;
+	if (!id.there) {
+		if (replace_resolve(path, target) != 0)
+			return id;
+		name = replace_split(target, folder);
+		if (strlen(name) > NAME_MAX || stat(folder, &st) != 0)
+			return id;
+		strcpy(id.name, name);
+	}
+	id.known = 1;
+	id.regular = id.there && S_ISREG(st.st_mode);
+	id.shared = id.there && S_ISCHR(st.st_mode);
+	id.device = st.st_dev;
+	id.number = st.st_ino;
+	return id;
+}
+
+static int same(const struct identity *a, const struct identity *b)
+{
+	return a->known && b->known && !a->shared && a->there == b->there &&
+	       a->device == b->device && a->number == b->number &&
+	       strcmp(a->name, b->name) == 0;
+}
+
+/* Whether the program's own words go to that file, not to a pipe, which loses
+ * nothing. */
+static int is_standard(const struct identity *id, int fd)
+{
+	struct stat st;
+
+	return id->regular && fstat(fd, &st) == 0 &&
+	       st.st_dev == id->device && st.st_ino == id->number;
+}
+
+static int holds_record(const char *path)
+{
+	char head[sizeof RECORD_MAGIC - 1];
+	struct stat st;
+	ssize_t n;
+	int fd;
+
+	if (stat(path, &st) != 0 || !S_ISREG(st.st_mode))
+		return 0;
+	fd = open(path, O_RDONLY | O_CLOEXEC);
+	if (fd < 0)
+		return 0;
+	n = read(fd, head, sizeof head);
+	close(fd);
+	return n == (ssize_t)sizeof head &&
+	       memcmp(head, RECORD_MAGIC, sizeof head) == 0;
+}
+
+/* ---- what may be written ---------------------------------------------------------- */
+
+static size_t paths(lua_State *L, int arg, const char *what)
+{
+	return lua_isnoneornil(L, arg) ? 0
+	     : bind_list(L, arg, what, 0, FILES_MAX);
+}
+
+/* Entry 'i' of the list of paths at 'arg', which stays in that list. */
+static const char *path_at(lua_State *L, int arg, size_t i)
+{
+	const char *path;
+
+	lua_rawgeti(L, arg, (lua_Integer)i);
+	path = luaL_checkstring(L, -1);
+	lua_pop(L, 1);
+	return path;
+}
+
+static void refuse_inputs(lua_State *L, int arg, const char *path)
+{
+	struct identity id = identity_of(path);
+	size_t count = paths(L, arg, "inputs");
+
+	for (size_t i = 1; i <= count; i++) {
+		struct identity input = identity_of(path_at(L, arg, i));
+
+		if (same(&id, &input))
+			bind_error(L, "%s: is an input of this run, and would "
+				   "be lost: name another file", path);
+	}
+}
+
+static void refuse_outputs(lua_State *L, int arg, size_t before,
+			   const char *path)
+{
+	struct identity id = identity_of(path);
+
+	for (size_t i = 1; i < before; i++) {
+		const char *other = path_at(L, arg, i);
+		struct identity output = identity_of(other);
+
+		if (!same(&id, &output))
 			continue;
-		if (n < 0)
-			return errno;
-		text += n;
-		bytes -= (size_t)n;
+		if (strcmp(path, other) == 0)
+			bind_error(L, "%s: named for two outputs: one would be "
+				   "lost", path);
+		bind_error(L, "%s: named for two outputs, for it is the same "
+			   "file as %s: one would be lost", path, other);
+	}
+	if (replace_own(path) < 0 && (is_standard(&id, STDOUT_FILENO) ||
+				      is_standard(&id, STDERR_FILENO)))
+		bind_error(L, "%s: named for two outputs: what the program says "
+			   "goes there too", path);
+}
+
+/*
+ * check_outputs(outputs, inputs, record): raises, before anything is worked
+ * out, if one of the paths 'outputs' could not be written; is the same file as
+ * another, as one of the paths 'inputs', or as what the program's own words go
+ * to; or holds the record of a study and is not the path 'record', which goes
+ * on from what it holds.
+ */
+static int l_check_outputs(lua_State *L)
+{
+	size_t count = paths(L, 1, "outputs");
+	const char *record = luaL_optstring(L, 3, "");
+
+	for (size_t i = 1; i <= count; i++) {
+		const char *path = path_at(L, 1, i);
+		int reason = replace_possible(path);
+
+		if (reason != 0)
+			bind_error(L, "%s: cannot write: %s", path,
+				   strerror(reason));
+		refuse_inputs(L, 2, path);
+		refuse_outputs(L, 1, i, path);
+		if (strcmp(path, record) != 0 && holds_record(path))
+			bind_error(L, "%s: holds the record of a study, which "
+				   "would be lost: name another file", path);
 	}
 	return 0;
 }
 
-static int close_file(int fd, int reason)
+/* ---- writing -------------------------------------------------------------------------- */
+
+static int write_files(lua_State *L, struct replacement *files, size_t count)
 {
-	if (close(fd) != 0 && reason == 0)
-		reason = errno;
-	return reason;
-}
+	size_t failed = 0;
+	int reason = replace_all(files, count, &failed);
 
-/* A pipe or a device cannot be replaced: written as it is. */
-static int write_through(const char *path, const char *text, size_t bytes)
-{
-	int fd = open(path, O_WRONLY);
-
-	if (fd < 0)
-		return errno;
-	return close_file(fd, write_all(fd, text, bytes));
-}
-
-/* The standard output or error that this file is, or -1: /dev/stdout, wherever
- * it goes.  A file that the shell redirected it to must not be replaced. */
-static int standard(const struct stat *st)
-{
-	struct stat own;
-
-	for (int fd = STDOUT_FILENO; fd <= STDERR_FILENO; fd++)
-		if (fstat(fd, &own) == 0 && own.st_dev == st->st_dev &&
-		    own.st_ino == st->st_ino)
-			return fd;
-	return -1;
-}
-
-/* Writes the file 'part', a mkstemp() template, and renames it. */
-static int write_part(char *part, const char *path, const char *text,
-		      size_t bytes)
-{
-	mode_t mask = umask(0);
-	int fd, reason;
-
-	umask(mask);
-	fd = mkstemp(part);
-	if (fd < 0)
-		return errno;
-	reason = write_all(fd, text, bytes);
-	if (reason == 0 && (fchmod(fd, 0666 & ~mask) != 0 || fsync(fd) != 0))
-		reason = errno;
-	reason = close_file(fd, reason);
-	if (reason == 0 && rename(part, path) != 0)
-		reason = errno;
 	if (reason != 0)
-		unlink(part);
-	return reason;
-}
-
-/* Beside the target under another name, then renamed over it.  Who interrupts
- * the program meanwhile waits until nothing is half done. */
-static int write_whole(lua_State *L, const char *path, const char *text,
-		       size_t bytes)
-{
-	sigset_t stops, before;
-	char *part;
-	int reason;
-
-	lua_pushfstring(L, "%s.XXXXXX", path);
-	part = lua_newuserdatauv(L, strlen(lua_tostring(L, -1)) + 1, 0);
-	strcpy(part, lua_tostring(L, -2));
-	sigemptyset(&stops);
-	sigaddset(&stops, SIGINT);
-	sigaddset(&stops, SIGTERM);
-	sigaddset(&stops, SIGHUP);
-	sigprocmask(SIG_BLOCK, &stops, &before);
-	reason = write_part(part, path, text, bytes);
-	sigprocmask(SIG_SETMASK, &before, NULL);
-	return reason;
-}
-
-/* Raises if 'path' is the very file that one of the list at 3 names. */
-static void refuse_inputs(lua_State *L, const struct stat *st, const char *path)
-{
-	size_t count = lua_isnoneornil(L, 3) ? 0
-		     : bind_list(L, 3, "inputs", 0, 1000);
-
-	for (size_t i = 1; i <= count; i++) {
-		struct stat input;
-
-		lua_rawgeti(L, 3, (lua_Integer)i);
-		if (stat(luaL_checkstring(L, -1), &input) == 0 &&
-		    input.st_dev == st->st_dev && input.st_ino == st->st_ino)
-			bind_error(L, "%s: is an input of this run, and would "
-				   "be lost: name another file", path);
-		lua_pop(L, 1);
-	}
+		return bind_error(L, "%s: cannot write: %s", files[failed].path,
+				  strerror(reason));
+	return 0;
 }
 
 /*
@@ -125,27 +185,33 @@ static void refuse_inputs(lua_State *L, const struct stat *st, const char *path)
  */
 static int l_write_file(lua_State *L)
 {
-	const char *path = luaL_checkstring(L, 1);
-	size_t bytes;
-	const char *text = luaL_checklstring(L, 2, &bytes);
-	struct stat st;
-	int there = stat(path, &st) == 0, reason;
+	struct replacement *file;
 
-	if (there)
-		refuse_inputs(L, &st, path);
-	if (there && S_ISDIR(st.st_mode))
-		reason = EISDIR;
-	else if (there && !S_ISREG(st.st_mode))
-		reason = write_through(path, text, bytes);
-	else if (there && standard(&st) >= 0)
-		reason = fflush(NULL) != 0 ? errno
-			: write_all(standard(&st), text, bytes);
-	else
-		reason = write_whole(L, path, text, bytes);
-	if (reason != 0)
-		return bind_error(L, "%s: cannot write: %s", path,
-				  strerror(reason));
-	return 0;
+	luaL_checkstring(L, 1);
+	luaL_checkstring(L, 2);
+	refuse_inputs(L, 3, lua_tostring(L, 1));
+	file = lua_newuserdatauv(L, sizeof *file, 0);
+	file->path = lua_tostring(L, 1);
+	file->text = lua_tolstring(L, 2, &file->bytes);
+	return write_files(L, file, 1);
+}
+
+/* write_files{ { path, text }, ... }: all of them, or none */
+static int l_write_files(lua_State *L)
+{
+	size_t count = bind_list(L, 1, "files", 0, FILES_MAX);
+	struct replacement *files = lua_newuserdatauv(
+		L, (count + 1) * sizeof *files, 0);
+
+	for (size_t i = 0; i < count; i++) {
+		lua_rawgeti(L, 1, (lua_Integer)i + 1);
+		bind_list(L, lua_gettop(L), "file", 2, 3);
+		files[i].path = path_at(L, lua_gettop(L), 1);
+		lua_rawgeti(L, -1, 2);	/* the table keeps it */
+		files[i].text = luaL_checklstring(L, -1, &files[i].bytes);
+		lua_pop(L, 2);
+	}
+	return write_files(L, files, count);
 }
 
 /* watched() -> whether somebody looks on: standard error is a terminal */
@@ -157,8 +223,11 @@ static int l_watched(lua_State *L)
 
 void bind_file(lua_State *L)
 {
-	lua_pushcfunction(L, l_watched);
-	lua_setfield(L, -2, "watched");
-	lua_pushcfunction(L, l_write_file);
-	lua_setfield(L, -2, "write_file");
+	static const luaL_Reg functions[] = {
+		{ "check_outputs", l_check_outputs },
+		{ "watched", l_watched }, { "write_file", l_write_file },
+		{ "write_files", l_write_files }, { NULL, NULL }
+	};
+
+	luaL_setfuncs(L, functions, 0);
 }

@@ -3,41 +3,52 @@
 
 #include "bind_flow.h"
 
-#define PUMP_KEYS "curve", "max_head", "label_flow", "speed", "count"
-#define PIPE_KEYS "flow", "headloss", "diameter", "length", "roughness", \
-	"hazen_williams", "friction_factor", "minor_k", "temp", "kinematic"
-#define BRANCH_KEYS "lift", "valve_k", "resistance", "orifice_diameter", \
-	"orifices", "cd", "target"
-#define COST_KEYS "watts", "amps", "volts", "power_factor", "efficiency", \
-	"hours_per_day", "days_per_year", "price"
-
 /* ---- reading ---------------------------------------------------------- */
 
+enum { NAMES_MAX = 64 };
+
+/* Raises for a key of the table at 'arg' that is in none of the sections
+ * (NULL-terminated) and not in 'more'. */
+static void known(lua_State *L, int arg,
+		  const struct tarn_fields *const sections[],
+		  const char *const more[])
+{
+	const char *names[NAMES_MAX + 1];
+	size_t n = 0;
+
+	for (size_t s = 1; sections[s]; s++)
+		for (size_t i = 0; i < sections[s]->count; i++)
+			names[n++] = sections[s]->rows[i].name;
+	for (size_t i = 0; more[i]; i++)
+		names[n++] = more[i];
+	names[n] = NULL;
+	bind_known(L, arg, sections[0], names);
+}
+
 static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
-		      const char *const also[], int keep)
+		      int keep)
 {
 	struct tarn_error err = { 0 };
 	struct flow_pairs curve;
 
 	*pump = tarn_pump_curve_default();
-	bind_fields(L, arg, &tarn_pump_curve_fields, pump, also);
+	bind_read(L, arg, &tarn_pump_curve_fields, pump);
 	curve = flow_read_pairs(L, arg, "pump", "curve", keep);
 	pump->flow_m3s = curve.first;
 	pump->head_m = curve.second;
 	pump->points = curve.count;
-	flow_check(L, tarn_pump_curve_check(pump, &err), &err);
+	bind_must(L, tarn_pump_curve_check(pump, &err), &err);
 }
 
 /* The branch at 'arg': its own fields, and one pipe's beside them or a list
  * of pipes. */
 static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
-			double temp, const char *const also_branch[],
-			const char *const also_pipe[], int keep)
+			double temp, int keep)
 {
 	int single = 0;
 
 	*branch = tarn_branch_default();
-	bind_fields(L, arg, &tarn_branch_fields, branch, also_branch);
+	bind_read(L, arg, &tarn_branch_fields, branch);
 	single += lua_getfield(L, arg, "diameter") != LUA_TNIL;
 	single += lua_getfield(L, arg, "length") != LUA_TNIL;
 	lua_pop(L, 2);
@@ -52,7 +63,7 @@ static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
 		*pipe = tarn_pipe_default();
 		if (!isnan(temp))
 			pipe->temp_c = temp;
-		bind_fields(L, arg, &tarn_pipe_fields, pipe, also_pipe);
+		bind_read(L, arg, &tarn_pipe_fields, pipe);
 		branch->pipes = pipe;
 		branch->pipe_count = 1;
 	}
@@ -76,10 +87,10 @@ static const char *branch_name(lua_State *L, int arg, int keep)
 static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 			  int keep)
 {
-	static const char *const also_branch[] = { "name", "pipes", PIPE_KEYS,
-						   NULL };
-	static const char *const also_pipe[] = { "name", "pipes", BRANCH_KEYS,
-						 NULL };
+	static const struct tarn_fields *const sections[] = {
+		&tarn_branch_fields, &tarn_pipe_fields, NULL
+	};
+	static const char *const more[] = { "name", "pipes", NULL };
 	size_t count = flow_list(L, 1, "network", "branches");
 	struct tarn_branch *branches = flow_keep(L, keep, count *
 						 sizeof *branches);
@@ -89,8 +100,8 @@ static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 		int at = lua_gettop(L) + 1;
 
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		read_branch(L, at, &branches[i], temp, also_branch, also_pipe,
-			    keep);
+		known(L, at, sections, more);
+		read_branch(L, at, &branches[i], temp, keep);
 		branches[i].name = branch_name(L, at, keep);
 		lua_pop(L, 1);
 	}
@@ -111,13 +122,16 @@ static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
 		bind_error(L, "network.pumps is given beside pump: give one "
 			   "of them");
 	pumps = flow_keep(L, keep, (count + 1) * sizeof *pumps);
-	if (one)
-		read_pump(L, lua_gettop(L), pumps, also, keep);
+	if (one) {
+		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, also);
+		read_pump(L, lua_gettop(L), pumps, keep);
+	}
 	lua_pop(L, 1);
 	lua_getfield(L, 1, "pumps");
 	for (size_t i = 0; i < count; i++) {
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		read_pump(L, lua_gettop(L), &pumps[i], also, keep);
+		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, also);
+		read_pump(L, lua_gettop(L), &pumps[i], keep);
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
@@ -171,15 +185,11 @@ static int l_network(lua_State *L)
 	struct tarn_network_flow total;
 	struct tarn_error err = { 0 };
 
-	flow_check(L, tarn_network_solve(&net, flows, &total, &err), &err);
+	bind_must(L, tarn_network_solve(&net, flows, &total, &err), &err);
 	bind_push(L, &tarn_network_flow_fields, &total);
 	bind_set_int(L, "dry_branches", total.dry_branches);
 	push_branches(L, &net, flows, NULL);
-	lua_createtable(L, (int)net.pump_count, 0);
-	for (size_t k = 0; k < net.pump_count; k++) {
-		lua_pushnumber(L, total.pump_m3s[k]);
-		lua_rawseti(L, -2, (lua_Integer)k + 1);
-	}
+	bind_push_numbers(L, total.pump_m3s, net.pump_count);
 	lua_setfield(L, -2, "pump_flows");
 	return 1;
 }
@@ -193,14 +203,9 @@ static int l_balance(lua_State *L)
 	struct tarn_balance out;
 	struct tarn_error err = { 0 };
 
-	flow_check(L, tarn_network_balance(&net, valves, flows, &out, &err),
+	bind_must(L, tarn_network_balance(&net, valves, flows, &out, &err),
 		   &err);
-	lua_createtable(L, 0, 8);
-	bind_set(L, "flow", out.flow_m3s);
-	bind_set(L, "head", out.head_m);
-	bind_set(L, "manifold_head", out.manifold_m);
-	bind_set(L, "pump_head", out.pump_head_m);
-	bind_set(L, "surplus", out.surplus_m);
+	bind_push(L, &tarn_balance_fields, &out);
 	bind_set_count(L, "governs", out.governs + 1);
 	push_branches(L, &net, flows, valves);
 	return 1;
@@ -238,7 +243,7 @@ static void push_duty(lua_State *L, const struct tarn_pump_curve *pump,
 		bind_set(L, "label_flow", tarn_pump_flow_m3s(pump, 0));
 		return;
 	}
-	flow_check(L, tarn_network_solve(&net, &branch, &total, &err), &err);
+	bind_must(L, tarn_network_solve(&net, &branch, &total, &err), &err);
 	bind_push(L, &tarn_network_flow_fields, &total);
 	bind_push(L, &tarn_branch_flow_fields, &branch);
 	lua_setfield(L, -2, "system");
@@ -257,38 +262,30 @@ static void add_cost(lua_State *L, struct tarn_running_cost *cost)
 				   tarn_water(cost->temp_c).density_kgm3));
 	if (isnan(cost->watts) && isnan(cost->amps) && isnan(cost->efficiency))
 		return;
-	flow_check(L, tarn_running_cost_solve(cost, &out, &err), &err);
-	bind_push(L, &tarn_running_cost_flow_fields, &out);
-	for (lua_pushnil(L); lua_next(L, -2);) {	/* into the result */
-		lua_pushvalue(L, -2);
-		lua_insert(L, -2);
-		lua_settable(L, -5);
-	}
-	lua_pop(L, 1);
+	bind_must(L, tarn_running_cost_solve(cost, &out, &err), &err);
+	bind_set_rows(L, &tarn_running_cost_flow_fields, &out);
 }
 
+/* pump{ a curve, and flow =, head = or a pipe's and a branch's fields, and how
+ * its power is known } -> duty, with power and cost */
 static int l_pump(lua_State *L)
 {
-	static const char *const also_pump[] = { "curve", "pipes", PIPE_KEYS,
-		BRANCH_KEYS, COST_KEYS, "head", NULL };
-	static const char *const also_branch[] = { "pipes", PIPE_KEYS,
-		PUMP_KEYS, COST_KEYS, "head", NULL };
-	static const char *const also_pipe[] = { "pipes", PUMP_KEYS,
-		BRANCH_KEYS, COST_KEYS, "head", NULL };
-	static const char *const also_cost[] = { "pipes", PIPE_KEYS, PUMP_KEYS,
-		BRANCH_KEYS, NULL };
+	static const struct tarn_fields *const sections[] = {
+		&tarn_pump_curve_fields, &tarn_branch_fields,
+		&tarn_pipe_fields, &tarn_running_cost_fields, NULL
+	};
+	static const char *const more[] = { "curve", "pipes", NULL };
 	struct tarn_running_cost cost = tarn_running_cost_default();
 	struct tarn_branch system;
 	struct tarn_pump_curve pump;
 
 	lua_settop(L, 1);
 	lua_newtable(L);	/* 2: keeps memory */
-	bind_known(L, 1, &tarn_pump_curve_fields, also_pump);
-	bind_fields(L, 1, &tarn_running_cost_fields, &cost, also_cost);
-	read_pump(L, 1, &pump, also_pump, 2);
+	known(L, 1, sections, more);
+	bind_read(L, 1, &tarn_running_cost_fields, &cost);
+	read_pump(L, 1, &pump, 2);
 	if (isnan(cost.flow_m3s))
-		read_branch(L, 1, &system, cost.temp_c, also_branch,
-			    also_pipe, 2);
+		read_branch(L, 1, &system, cost.temp_c, 2);
 	push_duty(L, &pump, &system, &cost);
 	add_cost(L, &cost);
 	return 1;
@@ -302,49 +299,33 @@ static int l_pump_fit(lua_State *L)
 	double head, drop;
 
 	lua_settop(L, 1);
-	flow_wrap_list(L, "points");
 	lua_newtable(L);	/* 2: keeps memory */
-	points = flow_read_pairs(L, 1, "pump_fit", "points", 2);
-	flow_check(L, tarn_pump_curve_fit(points.first, points.second,
-					  points.count, &head, &drop, &err),
-		   &err);
+	points = flow_read_pairs(L, 1, NULL, "pump_fit.points",
+				 2);
+	bind_must(L, tarn_pump_curve_fit(points.first, points.second,
+					 points.count, &head, &drop, &err),
+		  &err);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "max_head", head);
 	bind_set(L, "drop", drop);
 	return 1;
 }
 
+/* affinity{ flow=, head=, power=, speed= } -> the first three at that speed */
 static int l_affinity(lua_State *L)
 {
-	static const char *const keys[] = { "flow", "head", "power", "speed",
-					    NULL };
+	static const struct bind_argument asked[] = {
+		{ "flow", "m3/s", 0, 1000, 1, TARN_NAN },
+		{ "head", "m", 0, 1e4, 1, TARN_NAN },
+		{ "power", "W", 0, 1e9, 1, TARN_NAN },
+		{ "speed", "-", 1e-3, 10, 1, 1 },
+	};
 	struct tarn_affinity a;
+	double x[4];
 
-	bind_known(L, 1, NULL, keys);
-	a = tarn_affinity(bind_field(L, 1, "affinity", "flow", "m3/s", 0, 1000,
-				     TARN_NAN),
-			  bind_field(L, 1, "affinity", "head", "m", 0, 1e4,
-				     TARN_NAN),
-			  bind_field(L, 1, "affinity", "power", "W", 0, 1e9,
-				     TARN_NAN),
-			  bind_field(L, 1, "affinity", "speed", "-", 1e-3, 10,
-				     1));
-	lua_createtable(L, 0, 3);
-	bind_set(L, "flow", a.flow_m3s);
-	bind_set(L, "head", a.head_m);
-	bind_set(L, "power", a.power_w);
-	return 1;
-}
-
-static int l_running_cost(lua_State *L)
-{
-	struct tarn_running_cost cost = tarn_running_cost_default();
-	struct tarn_running_cost_flow out;
-	struct tarn_error err = { 0 };
-
-	bind_fields(L, 1, &tarn_running_cost_fields, &cost, NULL);
-	flow_check(L, tarn_running_cost_solve(&cost, &out, &err), &err);
-	bind_push(L, &tarn_running_cost_flow_fields, &out);
+	bind_arguments(L, 1, "affinity", asked, 4, x);
+	a = tarn_affinity(x[0], x[1], x[2], x[3]);
+	bind_push(L, &tarn_affinity_fields, &a);
 	return 1;
 }
 
@@ -354,7 +335,6 @@ void flow_add_pumps(lua_State *L)
 		{ "pump", l_pump },
 		{ "pump_fit", l_pump_fit },
 		{ "affinity", l_affinity },
-		{ "running_cost", l_running_cost },
 		{ "network", l_network },
 		{ "balance", l_balance },
 		{ NULL, NULL }

@@ -1,44 +1,22 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "bind_call.h"
 #include "bind_flow.h"
 
 /* Weirs, channels, overflow, storm, intake, jets, top-up, winter. */
 
-/* A function that reads described fields, solves, and pushes the result. */
-#define SOLVER(thing) \
-	static int l_##thing(lua_State *L) \
-	{ \
-		struct tarn_##thing in = tarn_##thing##_default(); \
-		struct tarn_##thing##_flow out; \
-		struct tarn_error err = { 0 }; \
-		\
-		bind_fields(L, 1, &tarn_##thing##_fields, &in, NULL); \
-		flow_check(L, tarn_##thing##_solve(&in, &out, &err), &err); \
-		bind_push(L, &tarn_##thing##_flow_fields, &out); \
-		return 1; \
-	}
+#define SOLVERS(X)                                                            \
+	X(pipe, tarn_pipe, tarn_pipe_solve, tarn_pipe_flow, NULL)             \
+	X(weir, tarn_weir, tarn_weir_solve, tarn_weir_flow, NULL)             \
+	X(orifice, tarn_orifice, tarn_orifice_solve, tarn_orifice_flow, NULL) \
+	X(transit, tarn_transit, tarn_transit_solve, tarn_transit_flow, NULL) \
+	X(intake, tarn_intake, tarn_intake_solve, tarn_intake_flow, NULL)     \
+	X(jet, tarn_jet, tarn_jet_solve, tarn_jet_flow, NULL)                 \
+	X(topup, tarn_topup, tarn_topup_solve, tarn_topup_flow, NULL)         \
+	X(running_cost, tarn_running_cost, tarn_running_cost_solve,           \
+	  tarn_running_cost_flow, NULL)
 
-SOLVER(orifice)
-SOLVER(transit)
-SOLVER(intake)
-SOLVER(jet)
-SOLVER(topup)
-
-static int l_weir(lua_State *L)
-{
-	struct tarn_weir weir = tarn_weir_default();
-	struct tarn_weir_flow out;
-	struct tarn_error err = { 0 };
-
-	bind_fields(L, 1, &tarn_weir_fields, &weir, NULL);
-	flow_check(L, tarn_weir_solve(&weir, &out, &err), &err);
-	bind_push(L, &tarn_weir_flow_fields, &out);
-	if (out.note)
-		bind_set_text(L, "note", out.note);
-	return 1;
-}
+BIND_SOLVERS(solvers, SOLVERS)
 
 static int l_channel(lua_State *L)
 {
@@ -62,7 +40,7 @@ static int l_channel(lua_State *L)
 		channel.points = points;
 		channel.point_count = pairs.count;
 	}
-	flow_check(L, tarn_channel_solve(&channel, &out, &err), &err);
+	bind_must(L, tarn_channel_solve(&channel, &out, &err), &err);
 	bind_push(L, &tarn_channel_flow_fields, &out);
 	return 1;
 }
@@ -72,7 +50,10 @@ static int l_channel(lua_State *L)
 /* Peak from 'intensity' and 'catchments' of the table at 1; NaN without. */
 static double read_peak(lua_State *L, int keep)
 {
-	static const char *const keys[] = { "area", "coefficient", NULL };
+	static const struct bind_argument asked[] = {
+		{ "area", "m2", 0, 1e9, 1, 0 },
+		{ "coefficient", "-", 0, 1, 1, 1 },
+	};
 	double intensity = bind_field(L, 1, "peak", "intensity", "mm/h", 0,
 				      1000, TARN_NAN);
 	size_t count = flow_list(L, 1, "peak", "catchments");
@@ -85,14 +66,11 @@ static double read_peak(lua_State *L, int keep)
 			   "list of { area = m2, coefficient = 0 to 1 }");
 	lua_getfield(L, 1, "catchments");
 	for (size_t i = 0; i < count; i++) {
-		int at = lua_gettop(L) + 1;
+		double x[2];
 
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		bind_known(L, at, NULL, keys);
-		c[i].area_m2 = bind_field(L, at, "catchment", "area", "m2", 0,
-					  1e9, 0);
-		c[i].coefficient = bind_field(L, at, "catchment",
-					      "coefficient", "-", 0, 1, 1);
+		bind_arguments(L, -1, "catchment", asked, 2, x);
+		c[i] = (struct tarn_catchment){ x[0], x[1] };
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
@@ -129,21 +107,10 @@ static int l_overflow(lua_State *L)
 	peak = read_peak(L, 2);
 	if (isnan(in.flow_m3s) && isnan(in.level_m))
 		in.flow_m3s = peak;
-	flow_check(L, tarn_overflow_solve(&in, &out, &err), &err);
+	bind_must(L, tarn_overflow_solve(&in, &out, &err), &err);
 	bind_push(L, &tarn_overflow_flow_fields, &out);
 	bind_set(L, "peak", peak);
 	return 1;
-}
-
-static void push_numbers(lua_State *L, const char *name, const double *x,
-			 size_t count)
-{
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		lua_pushnumber(L, x[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-	lua_setfield(L, -2, name);
 }
 
 static int l_route(lua_State *L)
@@ -163,7 +130,8 @@ static int l_route(lua_State *L)
 	bind_fields(L, 1, &tarn_routing_fields, &in, also);
 	storage = flow_read_pairs(L, 1, "routing", "storage", 2);
 	rating = flow_read_pairs(L, 1, "routing", "rating", 2);
-	in.inflow_m3s = flow_numbers(L, 1, "routing", "inflow", &n, 2);
+	lua_getfield(L, 1, "inflow");
+	in.inflow_m3s = bind_doubles(L, -1, "routing.inflow", &n);
 	in.inflow_count = n;
 	in.level_m = storage.first;
 	in.area_m2 = storage.second;
@@ -178,30 +146,22 @@ static int l_route(lua_State *L)
 	}
 	level = flow_keep(L, 2, n * sizeof *level);
 	gone = flow_keep(L, 2, n * sizeof *gone);
-	flow_check(L, tarn_routing_solve(&in, level, gone, &out, &err), &err);
+	bind_must(L, tarn_routing_solve(&in, level, gone, &out, &err), &err);
 	bind_push(L, &tarn_routing_flow_fields, &out);
-	push_numbers(L, "levels", level, n);
-	push_numbers(L, "outflows", gone, n);
+	bind_push_numbers(L, level, n);
+	lua_setfield(L, -2, "levels");
+	bind_push_numbers(L, gone, n);
+	lua_setfield(L, -2, "outflows");
 	return 1;
 }
 
 /* ---- small things ----------------------------------------------------- */
 
-/* A list of numbers at 1 as an array; the table at 2 keeps it. */
-static double *days_of(lua_State *L, size_t *count)
-{
-	lua_settop(L, 2);
-	flow_wrap_list(L, "days");
-	lua_newtable(L);
-	lua_replace(L, 2);	/* keeps memory */
-	return flow_numbers(L, 1, "winter", "days", count, 2);
-}
-
-/* freezing_degree_days{ tmean, ... } -> deg C d */
+/* freezing_degree_days{ tmean, ... } -> deg C d; false is a missing day */
 static int l_freezing_degree_days(lua_State *L)
 {
 	size_t count;
-	double *t = days_of(L, &count);
+	double *t = bind_doubles(L, 1, "days", &count);
 
 	lua_pushnumber(L, tarn_freezing_degree_days(t, count));
 	return 1;
@@ -212,7 +172,7 @@ static int l_freeze_risk_days(lua_State *L)
 {
 	double threshold = bind_number(L, 2, "threshold [deg C]", -60, 20);
 	size_t count;
-	double *t = days_of(L, &count);
+	double *t = bind_doubles(L, 1, "days", &count);
 
 	lua_pushinteger(L, (lua_Integer)tarn_freeze_risk_days(t, count,
 							      threshold,
@@ -223,20 +183,18 @@ static int l_freeze_risk_days(lua_State *L)
 /* ice{ degree_days=, factor=, area= } -> { thickness=, water= } */
 static int l_ice(lua_State *L)
 {
-	static const char *const keys[] = { "degree_days", "factor", "area",
-					    NULL };
-	double days, factor, area, thickness;
+	static const struct bind_argument asked[] = {
+		{ "degree_days", "deg C d", 0, 1e4, 1, TARN_NAN },
+		{ "factor", "m (deg C d)^-1/2", 0.001, 0.05, 1, 0.02 },
+		{ "area", "m2", 0, 1e9, 1, TARN_NAN },
+	};
+	double x[3], thickness;
 
-	bind_known(L, 1, NULL, keys);
-	days = bind_field(L, 1, "ice", "degree_days", "deg C d", 0, 1e4,
-			  TARN_NAN);
-	factor = bind_field(L, 1, "ice", "factor", "m (deg C d)^-1/2", 0.001,
-			    0.05, 0.02);
-	area = bind_field(L, 1, "ice", "area", "m2", 0, 1e9, TARN_NAN);
-	thickness = tarn_ice_thickness_m(days, factor);
+	bind_arguments(L, 1, "ice", asked, 3, x);
+	thickness = tarn_ice_thickness_m(x[0], x[1]);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "thickness", thickness);
-	bind_set(L, "water", tarn_ice_water_m3(thickness, area));
+	bind_set(L, "water", tarn_ice_water_m3(thickness, x[2]));
 	return 1;
 }
 
@@ -260,16 +218,10 @@ static const struct bind_plain plain[] = {
 void flow_add_water_ways(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
-		{ "weir", l_weir },
-		{ "orifice", l_orifice },
 		{ "channel", l_channel },
-		{ "transit", l_transit },
 		{ "peak", l_peak },
 		{ "overflow", l_overflow },
 		{ "route", l_route },
-		{ "intake", l_intake },
-		{ "jet", l_jet },
-		{ "topup", l_topup },
 		{ "freezing_degree_days", l_freezing_degree_days },
 		{ "freeze_risk_days", l_freeze_risk_days },
 		{ "ice", l_ice },
@@ -278,4 +230,5 @@ void flow_add_water_ways(lua_State *L)
 
 	luaL_setfuncs(L, functions, 0);
 	bind_add_plain(L, plain);
+	bind_add_solvers(L, solvers);
 }

@@ -171,22 +171,18 @@ int bind_pond_forcing(lua_State *L)
 static int l_run(lua_State *L)
 {
 	struct plan plan;
-	struct bind_rule rule = { L, 0, 0, LUA_OK };
+	struct bind_rule rule;
 	struct tarn_ledger **ledger;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	int at;
 
 	make_plan(L, &plan);
-	if (lua_getfield(L, 3, "each_day") != LUA_TNIL) {
-		if (!lua_isfunction(L, -1))
-			bind_error(L, "each_day must be a function of the day");
+	lua_getfield(L, 3, "each_day");
+	if (bind_take_rule(L, &rule)) {
 		plan.run.rule = bind_ask_rule;
 		plan.run.rule_context = &rule;
 	}
-	rule.function = lua_gettop(L);
-	bind_push_day(L);
-	rule.day = lua_gettop(L);
 	ledger = bind_new_ledger(L, plan.pond);
 	at = lua_gettop(L);
 	bind_push_report(L, &plan.report);

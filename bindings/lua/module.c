@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "bind_box.h"
 #include "bind_call.h"
 
 static const struct bind_plain temperatures[] = {
@@ -84,7 +85,9 @@ int luaopen_tarn(lua_State *L)
 	lua_newtable(L);
 	bind_base(L);
 	bind_file(L);
+	bind_visible(L);
 	bind_sandbox(L);
+	bind_rules(L);
 	bind_weather(L);
 	bind_flow(L);
 	bind_bed(L);

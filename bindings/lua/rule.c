@@ -1,4 +1,9 @@
 /* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include <lualib.h>
+
+#include "bind_box.h"
 #include "bind_pond.h"
 #include "bind_study.h"
 
@@ -44,7 +49,8 @@ static int set_absent(lua_State *L)
 	return 0;
 }
 
-void bind_push_day(lua_State *L)
+/* The table of the day: names that no day has raise. */
+static void push_day(lua_State *L)
 {
 	lua_newtable(L);
 	lua_createtable(L, 0, 2);
@@ -89,7 +95,7 @@ static void stop_hook(lua_State *L, lua_Debug *ar)
 	if (!bind_interrupted())
 		return;
 	lua_sethook(L, stop_hook, LUA_MASKCOUNT, 1);
-	luaL_error(L, "stopped by Ctrl-C");
+	luaL_error(L, "stopped by %s", bind_interruption());
 }
 
 static int protected_rule(lua_State *L)
@@ -116,7 +122,7 @@ enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
 			       struct tarn_error *err)
 {
 	struct bind_rule *rule = context;
-	lua_State *L = rule->L;
+	lua_State *L = rule->box ? rule->box->state : rule->L;
 	struct tarn_day_view v = *view;
 
 	lua_pushcfunction(L, protected_rule);
@@ -124,22 +130,113 @@ enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
 	lua_pushlightuserdata(L, order);
 	lua_pushvalue(L, rule->function);
 	lua_pushvalue(L, rule->day);
-	lua_sethook(L, stop_hook, LUA_MASKCOUNT, HOOK_EVERY);
+	if (rule->box)
+		bind_begin_box(rule->box);
+	else
+		lua_sethook(L, stop_hook, LUA_MASKCOUNT, HOOK_EVERY);
 	rule->failed = lua_pcall(L, 4, 0, 0);
-	lua_sethook(L, NULL, 0, 0);
+	if (!rule->box)
+		lua_sethook(L, NULL, 0, 0);
 	if (rule->failed == LUA_OK)
 		return TARN_OK;
 	return tarn_fail(err, TARN_ESTOP, "each_day", "failed");
+}
+
+/* What a box lacks is not there by mistake. */
+static const char *hint(const char *why)
+{
+	return strstr(why, "nil value (global '")
+		? " (--rule runs in a box that holds the day, the units and "
+		  "math; --trust runs it with your rights)" : "";
 }
 
 int bind_rule_error(struct bind_rule *rule)
 {
 	lua_State *L = rule->L;
 
+	if (rule->box) {
+		const char *why = bind_box_reason(L, rule->box);
+
+		bind_error(L, "%s%s", why, hint(why));
+	}
 	if (rule->failed == LUA_ERRMEM)
 		return lua_error(L);
 	if (lua_type(L, -1) != LUA_TSTRING)
 		return bind_error(L, "each_day raised a %s, which says nothing",
 				  luaL_typename(L, -1));
 	return bind_error(L, "%s", lua_tostring(L, -1));
+}
+
+/* ---- taking one ------------------------------------------------------------------ */
+
+void bind_check_rule(lua_State *L)
+{
+	if (!lua_isnil(L, -1) && !lua_isfunction(L, -1) &&
+	    !luaL_testudata(L, -1, BOX_T))
+		bind_error(L, "each_day must be a function of the day");
+}
+
+int bind_take_rule(lua_State *L, struct bind_rule *rule)
+{
+	*rule = (struct bind_rule){ .L = L };
+	bind_check_rule(L);
+	rule->box = luaL_testudata(L, -1, BOX_T);
+	if (rule->box) {
+		rule->function = 1;
+		rule->day = 2;
+		return 1;
+	}
+	if (lua_isnil(L, -1))
+		return 0;
+	rule->function = lua_gettop(L);
+	push_day(L);
+	rule->day = lua_gettop(L);
+	return 1;
+}
+
+/* What a rule may work with, beside the units. */
+static int furnish(lua_State *box)
+{
+	luaL_requiref(box, LUA_MATHLIBNAME, luaopen_math, 1);
+	for (int i = 0; i < 2; i++) {	/* the same numbers every time */
+		lua_pushnil(box);
+		lua_setfield(box, -2, i ? "randomseed" : "random");
+	}
+	return 0;
+}
+
+static int add_day(lua_State *box)
+{
+	push_day(box);
+	return 1;
+}
+
+/* rule(path) -> box: the function of the day that the file returns is at 1 of
+ * its stack, the day's table over it */
+static int l_rule(lua_State *L)
+{
+	const char *path = luaL_checkstring(L, 1), *text;
+	struct box *box = bind_new_box(L, "rule of a day");
+	int at = lua_gettop(L);
+	size_t bytes;
+
+	lua_pushcfunction(box->state, furnish);
+	if (lua_pcall(box->state, 0, 0, 0) != LUA_OK)
+		luaL_error(L, "out of memory");
+	text = bind_box_text(L, path, &bytes);
+	bind_run_box(L, box, path, text, bytes);
+	if (!lua_isfunction(box->state, -1) || lua_gettop(box->state) != 1)
+		bind_error(L, "%s: must return function(day)", path);
+	lua_pushcfunction(box->state, add_day);
+	if (lua_pcall(box->state, 0, 1, 0) != LUA_OK ||
+	    !lua_checkstack(box->state, 16))
+		luaL_error(L, "out of memory");
+	lua_settop(L, at);
+	return 1;
+}
+
+void bind_rules(lua_State *L)
+{
+	lua_pushcfunction(L, l_rule);
+	lua_setfield(L, -2, "rule");
 }

@@ -9,17 +9,27 @@
 
 #include <lualib.h>
 
-#include "bind.h"
+#include "bind_box.h"
 
 /*
  * tarn NAME ARGS        runs an installed script
- * tarn FILE.lua ARGS    runs one's own
+ * tarn FILE.lua ARGS    runs one's own, with all rights of whoever typed it
  *
  * Exit status: 0 done, or what the script returns; 2 a mistake of the user's,
  * told in one line; 1 a failure of the program's.
  */
 #define MISTAKE 2
 #define FAILURE 1
+
+/* A message: one line, or with the lines of a traceback. */
+static void say(const char *text, int status)
+{
+	int failure = status == FAILURE;
+
+	fprintf(stderr, "tarn: %s", failure ? "failure in the program: " : "");
+	bind_print(stderr, text, strlen(text), failure);
+	fputc('\n', stderr);
+}
 
 static int is_folder(const char *path)
 {
@@ -112,8 +122,11 @@ static void explain(lua_State *L)
 	printf("Tarn %s: the water ledger of a small recirculating pond, and "
 	       "the sizing of its planted bed.\n\n"
 	       "Usage: tarn NAME ARGUMENTS        an installed script\n"
-	       "       tarn FILE.lua ARGUMENTS    a script of your own, with "
-	       "all your rights\n\n"
+	       "       tarn FILE.lua ARGUMENTS    a script of your own\n\n"
+	       "Descriptions of ponds, studies, maps and rules (--rule) run in "
+	       "a box that reaches\nno file and no program. A script of your own, "
+	       "and a rule with --trust, run with all\nyour rights: run only what "
+	       "you have read.\n\n"
 	       "Installed scripts (tarn NAME --help tells more):\n",
 	       tarn_version());
 	n = scandir(folder, &entries, is_script, by_name);
@@ -205,54 +218,25 @@ static void set_path(lua_State *L, const char *folder, const char *file)
 	lua_pop(L, 3);
 }
 
-/* Refuses a file of one's own that is data.  In the box that descriptions run
- * in, a script fails at its first call; a pipe can be read only once. */
-static int refuse_data(lua_State *L, const char *file)
-{
-	struct stat st;
-	int top = lua_gettop(L), data, pond;
-
-	if (stat(file, &st) != 0 || !S_ISREG(st.st_mode))
-		return 0;
-	lua_getglobal(L, "tarn");
-	lua_getfield(L, -1, "description");
-	lua_pushstring(L, file);
-	data = lua_pcall(L, 1, 1, 0) == LUA_OK && lua_istable(L, -1);
-	pond = data && lua_getfield(L, -1, "basin") != LUA_TNIL;
-	if (data && !pond) {	/* an empty table says nothing */
-		lua_pop(L, 1);
-		lua_pushnil(L);
-		data = lua_next(L, -2);
-	}
-	lua_settop(L, top);
-	if (pond)
-		fprintf(stderr, "tarn: %s: is a description, not a script: try "
-				"`tarn topup %s WEATHER.csv`\n", file, file);
-	else if (data)
-		fprintf(stderr, "tarn: %s: is a table, not a script: give it to "
-				"one that reads it; `tarn` alone lists them\n",
-			file);
-	return data;
-}
-
 static int run(lua_State *L, int argc, char **argv)
 {
 	const char *name = argv[1], *folder, *file = name;
-	int own = strchr(name, '/') || strstr(name, ".lua") ||
-		  strstr(name, ".json");
+	int own = strchr(name, '/') || strchr(name, '.');
 	int status = FAILURE, base;
 
 	push_scripts_folder(L);
 	folder = lua_tostring(L, -1);
 	if (!own)
 		file = lua_pushfstring(L, "%s/%s.lua", folder, name);
-	if (!own && access(file, R_OK) != 0) {
-		fprintf(stderr, "tarn: there is no script '%s'; `tarn` alone "
-				"lists them\n", name);
+	if (own && bind_mistaken(L, file)) {
+		say(lua_tostring(L, -1), MISTAKE);
 		return MISTAKE;
 	}
-	if (own && refuse_data(L, file))
+	if (!own && access(file, R_OK) != 0) {
+		say(lua_pushfstring(L, "there is no script '%s'; `tarn` alone "
+				    "lists them", name), MISTAKE);
 		return MISTAKE;
+	}
 	set_arguments(L, argc, argv);
 	set_path(L, folder, file);
 	lua_pushboolean(L, own);
@@ -260,15 +244,13 @@ static int run(lua_State *L, int argc, char **argv)
 	lua_pushcclosure(L, handle, 2);
 	base = lua_gettop(L);
 	if (luaL_loadfilex(L, file, "t") != LUA_OK) {
-		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
+		say(lua_tostring(L, -1), MISTAKE);
 		return own ? MISTAKE : FAILURE;
 	}
 	if (lua_pcall(L, 0, 1, base) == LUA_OK)
 		return lua_isinteger(L, -1) ? (int)lua_tointeger(L, -1) & 0xff : 0;
 	fflush(stdout);
-	fprintf(stderr, "tarn: %s%s\n",
-		status == FAILURE ? "failure in the program: " : "",
-		lua_tostring(L, -1));
+	say(lua_tostring(L, -1), status);
 	return status;
 }
 
@@ -304,7 +286,7 @@ int main(int argc, char **argv)
 	lua_pushinteger(L, argc);
 	lua_pushlightuserdata(L, argv);
 	if (lua_pcall(L, 2, 1, 0) != LUA_OK) {
-		fprintf(stderr, "tarn: %s\n", lua_tostring(L, -1));
+		say(lua_tostring(L, -1), MISTAKE);
 		status = FAILURE;
 	} else {
 		status = (int)lua_tointeger(L, -1);

@@ -6,7 +6,8 @@
 #include <string.h>
 #include <time.h>
 
-#include "bind.h"
+#include "bind_box.h"
+#include "bind_study.h"
 
 /*
  * Somebody else's pond file runs in a Lua state of its own that holds the
@@ -31,19 +32,6 @@
 #define TEXT_BYTES_MAX (16 << 10)
 #define BLOCK_BYTES_MAX 800000	/* a table of 32768 keys */
 #define CPU_SECONDS_MAX 3
-
-struct limits {
-	size_t bytes;
-	long instructions;
-	clock_t start;
-	const char *broken;	/* which limit; NULL: none */
-};
-
-/* The state and what its allocator counts live and die together. */
-struct box {
-	lua_State *state;
-	struct limits limits;
-};
 
 static void *limited_alloc(void *context, void *block, size_t old, size_t size)
 {
@@ -82,11 +70,13 @@ static void count_hook(lua_State *box, lua_Debug *ar)
 	limits = context;
 	limits->instructions += HOOK_EVERY;
 	if (limits->instructions > INSTRUCTIONS_MAX)
-		luaL_error(box, "runs too long for a description (more than "
-			   "%d steps)", INSTRUCTIONS_MAX);
+		luaL_error(box, "runs too long for a %s (more than %d steps)",
+			   limits->what, INSTRUCTIONS_MAX);
 	if (clock() - limits->start > CPU_SECONDS_MAX * CLOCKS_PER_SEC)
-		luaL_error(box, "runs too long for a description (more than "
-			   "%d seconds)", CPU_SECONDS_MAX);
+		luaL_error(box, "runs too long for a %s (more than %d seconds)",
+			   limits->what, CPU_SECONDS_MAX);
+	if (bind_interrupted())
+		luaL_error(box, "stopped by %s", bind_interruption());
 }
 
 /* What was copied out so far; a value that stands twice counts twice. */
@@ -150,8 +140,7 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 	return why;
 }
 
-/* Text of a whole file on top of L; raises with the reason. */
-static const char *slurp(lua_State *L, const char *path, size_t *bytes)
+const char *bind_box_text(lua_State *L, const char *path, size_t *bytes)
 {
 	char *buffer = lua_newuserdatauv(L, FILE_BYTES_MAX + 1, 0);
 	FILE *f = fopen(path, "rb");
@@ -195,26 +184,29 @@ static int open_box(lua_State *box)
 	return 0;
 }
 
-static const char *reason_of(lua_State *L, lua_State *box)
+const char *bind_box_reason(lua_State *L, struct box *box)
 {
-	const char *text = lua_tostring(box, -1);
-	void *context;
-	const struct limits *limits;
+	const char *text = lua_tostring(box->state, -1);
 
-	lua_getallocf(box, &context);
-	limits = context;
-	if (limits->broken)
-		return lua_pushfstring(L, "%s: not a description",
-				       limits->broken);
+	if (box->limits.broken)
+		return lua_pushfstring(L, "%s: not a %s", box->limits.broken,
+				       box->limits.what);
 	return text ? text : "failed";
 }
 
-static lua_State *new_box(lua_State *L, struct box **out)
+void bind_begin_box(struct box *box)
+{
+	box->limits.instructions = 0;
+	box->limits.start = clock();
+}
+
+struct box *bind_new_box(lua_State *L, const char *what)
 {
 	struct box *box = lua_newuserdatauv(L, sizeof *box, 0);
 
-	*box = (struct box){ .limits.start = clock() };
-	if (luaL_newmetatable(L, "tarn.box")) {
+	*box = (struct box){ .limits.what = what };
+	bind_begin_box(box);
+	if (luaL_newmetatable(L, BOX_T)) {
 		lua_pushcfunction(L, free_box);
 		lua_setfield(L, -2, "__gc");
 	}
@@ -223,8 +215,7 @@ static lua_State *new_box(lua_State *L, struct box **out)
 	if (!box->state)
 		luaL_error(L, "out of memory");
 	lua_sethook(box->state, count_hook, LUA_MASKCOUNT, HOOK_EVERY);
-	*out = box;
-	return box->state;
+	return box;
 }
 
 /* How a number and its unit are written, behind a complaint about a text that
@@ -296,12 +287,11 @@ static const char *push_hint(lua_State *L, const char *why)
 			       "'%s'?", lua_tostring(L, -1), best);
 }
 
-/* Runs the text in the box; raises with the reason, which begins with the
- * path. */
-static void run_box(lua_State *L, lua_State *state, const char *path,
-		    const char *text, size_t bytes)
+void bind_run_box(lua_State *L, struct box *box, const char *path,
+		  const char *text, size_t bytes)
 {
 	const char *name = lua_pushfstring(L, "@%s", path), *why, *hint;
+	lua_State *state = box->state;
 
 	lua_pushcfunction(state, open_box);
 	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
@@ -310,7 +300,7 @@ static void run_box(lua_State *L, lua_State *state, const char *path,
 		lua_pop(L, 1);
 		return;
 	}
-	why = reason_of(L, state);
+	why = bind_box_reason(L, box);
 	hint = push_hint(L, why);
 	if (strncmp(why, path, strlen(path)) == 0)
 		bind_error(L, "%s%s", why, hint);
@@ -329,13 +319,13 @@ static int is_json(const char *path)
 static int l_description(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text, *why;
-	struct box *box;
-	lua_State *state = new_box(L, &box);
+	struct box *box = bind_new_box(L, "description");
+	lua_State *state = box->state;
 	size_t bytes;
 	struct copied sum = { 0, 0 };
 	int top;
 
-	text = slurp(L, path, &bytes);
+	text = bind_box_text(L, path, &bytes);
 	if (bytes >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
 		text += 3;	/* the mark of some editors */
 		bytes -= 3;
@@ -345,7 +335,7 @@ static int l_description(lua_State *L)
 		lua_pushvalue(L, -2);
 		return 2;
 	}
-	run_box(L, state, path, text, bytes);
+	bind_run_box(L, box, path, text, bytes);
 	if (!lua_istable(state, -1))
 		bind_error(L, "%s: must return a table: return { ... }", path);
 	top = lua_gettop(L);

@@ -244,9 +244,8 @@ static int l_study(lua_State *L)
 	box->study.run.no_topup = !bind_switch(L, 1, "topup", 1);
 	box->study.run.start_stopped = bind_switch(L, 1, "stopped", 0);
 	box->study.skip_bad = bind_switch(L, 1, "skip_bad", 0);
-	box->has_rule = lua_getfield(L, 1, "each_day") != LUA_TNIL;
-	if (box->has_rule && !lua_isfunction(L, -1))
-		bind_error(L, "each_day must be a function of the day");
+	lua_getfield(L, 1, "each_day");
+	bind_check_rule(L);
 	lua_setiuservalue(L, at, 2);
 	lua_settop(L, at);
 	return 1;

@@ -134,7 +134,7 @@ static int run(lua_State *L)
 	struct tarn_study study = box->study;
 	struct tarn_study_rows rows = { 0 };
 	struct telling telling = { L, 0, 0 };
-	struct bind_rule rule = { L, 0, 0, LUA_OK };
+	struct bind_rule rule;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	size_t parts, limit;
@@ -159,10 +159,7 @@ static int run(lua_State *L)
 	study.progress = tell;
 	study.progress_context = &telling;
 	lua_getiuservalue(L, 1, 2);
-	rule.function = lua_gettop(L);
-	bind_push_day(L);
-	rule.day = lua_gettop(L);
-	if (box->has_rule) {
+	if (bind_take_rule(L, &rule)) {
 		study.run.rule = bind_ask_rule;
 		study.run.rule_context = &rule;
 	}
@@ -196,13 +193,12 @@ static int run(lua_State *L)
  */
 int bind_study_run(lua_State *L)
 {
-	struct sigaction theirs;
 	int status;
 
 	lua_pushcfunction(L, run);
 	lua_insert(L, 1);
-	bind_listen(&theirs);
+	bind_listen();
 	status = lua_pcall(L, lua_gettop(L) - 1, 1, 0);
-	sigaction(SIGINT, &theirs, NULL);
+	bind_cease();
 	return status == LUA_OK ? 1 : lua_error(L);
 }

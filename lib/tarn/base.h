@@ -256,7 +256,7 @@ struct tarn_fields {
 /* Rows of results. */
 #define TARN_OUT_PLAIN_(T, member, name_, kind_, unit_, text)                \
 	{ .name = name_, .kind = kind_, .offset = offsetof(T, member),       \
-	  .lo = -INFINITY, .hi = INFINITY, .unit = unit_,                    \
+	  .lo = -HUGE_VAL, .hi = HUGE_VAL, .unit = unit_,                    \
 	  .otherwise = TARN_NAN, .meaning = text }
 #define TARN_OUT_NUMBER(T, member, name_, unit_, text)                       \
 	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_NUMBER, unit_, text)
@@ -272,7 +272,7 @@ struct tarn_fields {
 	TARN_OUT_PLAIN_(T, member, name_, TARN_FIELD_DAY, "date", text)
 #define TARN_OUT_CHOICE(T, member, name_, words, text)                       \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
-	  .offset = offsetof(T, member), .lo = -1, .hi = INFINITY,           \
+	  .offset = offsetof(T, member), .lo = -1, .hi = HUGE_VAL,           \
 	  .unit = "-", .choices = words, .otherwise = -1, .meaning = text }
 #define TARN_OUT_TEXT(T, member, name_, text)                                \
 	TARN_IN_TEXT(T, member, name_, text)
@@ -297,7 +297,7 @@ struct tarn_fields {
 	  .least = fewest, .otherwise = TARN_NAN, .meaning = text }
 #define TARN_OUT_NUMBERS(T, member, name_, unit_, text)                      \
 	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
-	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \
+	  .offset = offsetof(T, member), .lo = -HUGE_VAL, .hi = HUGE_VAL,    \
 	  .unit = unit_, .otherwise = TARN_NAN,                              \
 	  .count_offset = TARN_NO_COUNT,                                     \
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
@@ -347,7 +347,7 @@ struct tarn_fields {
 	  .meaning = text }
 #define TARN_PAIRS(T, member, count_, name_, unit_, fewest, text)            \
 	{ .name = name_, .kind = TARN_FIELD_PAIRS,                           \
-	  .offset = offsetof(T, member), .lo = -INFINITY, .hi = INFINITY,    \
+	  .offset = offsetof(T, member), .lo = -HUGE_VAL, .hi = HUGE_VAL,    \
 	  .unit = unit_, .count_offset = offsetof(T, count_),                \
 	  .least = fewest,                                                   \
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \

@@ -129,6 +129,7 @@ struct tarn_loading_place {
 	size_t inside;
 	double factor, lo_m_d, hi_m_d;
 };
+TARN_API extern const struct tarn_fields tarn_loading_place_fields;
 
 TARN_API enum tarn_status tarn_loading_place(double loading_m_d,
 					     enum tarn_bed_use use,
@@ -243,8 +244,8 @@ struct tarn_treatment {
 	double rain_mm_d;	/* on the bed */
 	double et_mm_d;		/* out of the bed */
 	double rain_mgl;	/* concentration in rain */
-	double k_low_m_d;	/* loadings between which k was */
-	double k_high_m_d;	/* measured; NaN: not known */
+	double k_low_m_d;	/* loadings between which k was measured, */
+	double k_high_m_d;	/* both or neither; NaN: not known */
 };
 
 TARN_API extern const struct tarn_fields tarn_treatment_fields;
@@ -1021,6 +1022,7 @@ struct tarn_size_rule_info {
 	const char *meaning;
 	enum tarn_evidence evidence;
 };
+TARN_API extern const struct tarn_fields tarn_size_rule_info_fields;
 
 TARN_API const struct tarn_size_rule_info *
 tarn_size_rule_info(enum tarn_size_rule m);
@@ -1034,6 +1036,7 @@ struct tarn_sizing_result {
 	double regime_lo_m2[4], regime_hi_m2[4]; /* area by each regime */
 	struct tarn_bed_check bed;	/* at area_m2 if given, else needed */
 };
+TARN_API extern const struct tarn_fields tarn_sizing_result_fields;
 
 /*
  * Sizes by every rule that the input allows; the largest area governs, and the

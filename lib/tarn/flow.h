@@ -177,6 +177,7 @@ struct tarn_pipe_total {
 	double flow_m3s, headloss_m;
 	double volume_m3;
 };
+TARN_API extern const struct tarn_fields tarn_pipe_total_fields;
 TARN_API enum tarn_status
 tarn_pipe_series(const struct tarn_pipe *pipes, size_t count, double flow_m3s,
 		 double headloss_m, struct tarn_pipe_flow *out,
@@ -220,6 +221,7 @@ struct tarn_constant {
 	double lo, hi;		/* span of the sources */
 	const char *source;
 };
+TARN_API extern const struct tarn_fields tarn_constant_fields;
 
 /* Borrowed from the library; *count is filled.  NULL if there is no such
  * table. */
@@ -245,6 +247,7 @@ struct tarn_pipe_size {
 	const char *nominal;	/* inches, as printed on it: "1.5" */
 	double outside_m, inside_m;
 };
+TARN_API extern const struct tarn_fields tarn_pipe_size_fields;
 TARN_API const struct tarn_pipe_size *tarn_pipe_sizes(size_t *count);
 
 /* NaN if there is no such size. */
@@ -313,6 +316,7 @@ tarn_pump_curve_fit(const double *flow_m3s, const double *head_m,
 struct tarn_affinity {
 	double flow_m3s, head_m, power_w;
 };
+TARN_API extern const struct tarn_fields tarn_affinity_fields;
 TARN_API struct tarn_affinity tarn_affinity(double flow_m3s, double head_m,
 					    double power_w, double speed);
 
@@ -457,6 +461,7 @@ struct tarn_balance {
 					   pumps or beyond their curve */
 	double surplus_m;		/* pump_head - head; < 0: too weak */
 };
+TARN_API extern const struct tarn_fields tarn_balance_fields;
 TARN_API enum tarn_status
 tarn_network_balance(const struct tarn_network *net, double *extra_valve_k,
 		     struct tarn_branch_flow *branches,
@@ -591,6 +596,9 @@ TARN_API double tarn_weir_submergence(double head_ratio, double exponent);
  * Q = n cd A sqrt(2 g head).  Give two of flow, head, and the size (diameter
  * or area); the third is solved for.  Head: to the centre of the hole, or,
  * under water on both sides, the difference of levels.
+ *
+ * Errors: TARN_EARG, also where the size or the head that is found lies outside
+ * what may be given: 1e-10 .. 300 m2, 0 .. 1e4 m.
  */
 struct tarn_orifice {
 	double flow_m3s;		/* of all holes */
@@ -877,14 +885,17 @@ tarn_routing_solve(const struct tarn_routing *routing, double *level_m,
 
 /*
  * Depth of water that keeps air out of a pump's suction,
- * D (1 + 2.3 V / sqrt(g D)): ANSI/HI 9.8 (1998), section 9.8.7.  Both > 0.
+ * D (1 + 2.3 V / sqrt(g D)): ANSI/HI 9.8 (1998), section 9.8.7.  Both > 0,
+ * else NaN, as where the depth is no finite number.
  */
 TARN_API double tarn_submergence_m(double flow_m3s, double diameter_m);
 
 /*
  * An intake opening between the lowest and the highest working level.
  * Depths are of water above the opening's sill, so depth_low <= 0 means that
- * the intake stands dry at the low level: an error.
+ * the intake stands dry at the low level: an error.  So is a width beyond
+ * 1000 m that is found, and an opening so small that the flow would pass it at
+ * more than 1000 m/s.
  */
 struct tarn_intake {
 	double flow_m3s;

@@ -446,10 +446,10 @@ tarn_pair_test(const struct tarn_alloc *alloc, const struct tarn_pond *pond,
  * hundred) by readings of a given error.
  *
  *   readings   4 with a bucket, 2 without
- *   reading_sd_m                             [m]    > 0
- *   loss_mm_d                                [mm/d] > 0
+ *   reading_sd_m                             [m]    > 0 .. 1
+ *   loss_mm_d                                [mm/d] 1e-6 .. 1e6
  *   spread_mm_d  uncertainty of evaporation, one standard deviation, that
- *              time does not reduce          [mm/d] >= 0
+ *              time does not reduce          [mm/d] 0 .. 1e6
  *   returns    [h], HUGE_VAL if never, NaN outside the ranges
  *
  * Formula: 2.93 sd = loss, sd^2 = readings (24 reading_sd / hours)^2 +

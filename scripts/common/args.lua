@@ -83,12 +83,38 @@ function args.help(spec)
   return table.concat(out, "\n") .. "\n"
 end
 
+-- The path of a file that --drawings PREFIX asks for.
+function args.prefixed(prefix, ending)
+  return prefix .. (prefix:match("/$") and "" or "-") .. ending
+end
+
+-- No output may be an input, another output or somebody's record: refused
+-- before anything is read.
+local function check_files(spec, values)
+  local outputs, inputs, record = {}, {}, nil
+  for _, position in ipairs(spec.positions) do inputs[#inputs + 1] = values[position.key] end
+  for _, option in ipairs(spec.options) do
+    local value = values[option.name:gsub("-", "_")]
+    if option.kind == "prefix" then
+      for _, ending in ipairs(value and option.ends or {}) do outputs[#outputs + 1] = args.prefixed(value, ending) end
+    elseif option.kind == "output" or option.kind == "record" then
+      outputs[#outputs + 1] = value
+      if option.kind == "record" then record = value end
+    elseif option.value == "FILE" then
+      inputs[#inputs + 1] = value
+    end
+  end
+  tarn.check_outputs(outputs, inputs, record)
+end
+
 --[[
   args.read(spec) -> table of values by name
 
   spec.usage, spec.purpose, spec.more    texts
   spec.positions  list of {name, key, meaning, optional}
   spec.options    list of {name, value = "N", kind = "number" or "length" (m), choices, meaning}
+                  value = "FILE": read, or kind = "output" (written) or "record" (both);
+                  kind = "prefix", ends = {names}: several outputs
                   without 'value' it is a switch
   A name's dashes become underscores: --wind-height is values.wind_height.
 ]]
@@ -125,6 +151,7 @@ function args.read(spec)
       tarn.mistake(("%s is missing; usage: %s"):format(spec.positions[k].name, spec.usage))
     end
   end
+  check_files(spec, values)
   return values
 end
 

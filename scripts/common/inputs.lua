@@ -165,11 +165,6 @@ function inputs.hinted(path, f, ...)
   tarn.mistake(message)
 end
 
--- The files that a run reads: no output may replace them.
-function inputs.files(asked)
-  return { asked.pond, asked.weather, asked.map }
-end
-
 -- The weather that the options point at, without gaps; and what was done.
 function inputs.weather(path, options)
   if path:lower():find("%.lua$") then

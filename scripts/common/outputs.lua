@@ -28,48 +28,23 @@ function outputs.sources(...)
   return list
 end
 
--- What was not there before goes again if a later file fails.
-local function write_all(files, read)
-  local made, seen = {}, {}
-  for _, file in ipairs(files) do
-    if seen[file[1]] then tarn.mistake(file[1] .. ": named for two outputs: one would be lost") end
-    seen[file[1]] = true
-  end
-  for _, file in ipairs(files) do
-    local old, _, code = io.open(file[1])
-    if old then old:close() end
-    local ok, message = pcall(tarn.write_file, file[1], file[2], read)
-    if not ok then
-      for _, path in ipairs(made) do os.remove(path) end
-      error(message, 0)
-    end
-    if code == outputs.NONE then made[#made + 1] = file[1] end
-  end
-end
-
--- A list of paths without the holes that those not given leave.
-function outputs.given(paths)
-  local out = {}
-  for _, path in pairs(paths) do out[#out + 1] = path end
-  return out
-end
-
 --[[
-  outputs.finish(page, files, read): writes the files, prints the page, says
-  where the files are.
+  outputs.finish(page, files): writes the files, prints the page, says where the
+  files are.
 
   files  list of { path or nil, function() return text end, what it is }, all
          composed before one is written: a mistake leaves none behind
-  read   paths of what the run has read, none of which is replaced
 ]]
-function outputs.finish(page, files, read)
+function outputs.finish(page, files)
   local ready = {}
   for _, file in ipairs(files) do
     if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
   end
-  write_all(ready, outputs.given(read))
+  tarn.write_files(ready)
   page:print()
-  for i, file in ipairs(ready) do io.write(i == 1 and "\n" or "", file[3], " is in ", file[1], "\n") end
+  for i, file in ipairs(ready) do
+    io.write(i == 1 and "\n" or "", file[3], " is in ", tarn.visible(file[1]), "\n")
+  end
 end
 
 return outputs

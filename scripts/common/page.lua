@@ -63,21 +63,62 @@ local AS_TEXT = {
 }
 
 function Page:print()
-  io.write(self.title, "\n", ("="):rep(utf8.len(self.title) or #self.title), "\n", render(self, AS_TEXT))
+  local title = tarn.visible(self.title)
+  io.write(title, "\n", ("="):rep(utf8.len(title)), "\n", tarn.visible(render(self, AS_TEXT), true))
 end
 
 -- ---- Markdown -------------------------------------------------------------
 
-local function cells(row)
+-- What would begin a link, a tag or emphasis is taken at its word: names are
+-- other people's.  (A star between blanks is a star already, and so is an
+-- underscore within a word.)
+local function inline(s)
+  s = tarn.visible(s, true):gsub("\\(%p)", "\\\\%1"):gsub("<([%a/!?])", "\\<%1"):gsub("&([%w#]+;)", "\\&%1")
+    :gsub("%]([%(%[:])", "\\]%1"):gsub("~~", "\\~\\~")
+  s = s:gsub("()%*()", function(before, behind)
+    if s:sub(before - 1, before - 1):find "^%s?$" and s:find("^%s", behind) then return "*" end
+    return "\\*"
+  end)
+  return (s:gsub("()_()", function(before, behind)
+    if s:sub(before - 1, before - 1):find "^%w$" and s:find("^%w", behind) then return "_" end
+    return "\\_"
+  end))
+end
+
+-- Nor does a sentence begin a heading, a list or a quotation.
+local function plain(s)
+  s = "\n" .. inline(s)
+  return (s:gsub("\n( *)([#>+=-])", "\n%1\\%2"):gsub("\n( *%d+)([.)] )", "\n%1\\%2"):sub(2))
+end
+
+local function each(list, f)
   local out = {}
-  for i, cell in ipairs(row) do out[i] = (cell:gsub("\n", " "):gsub("^ +", ""):gsub("|", "/")) end
-  return "| " .. table.concat(out, " | ") .. " |\n"
+  for i, value in ipairs(list) do out[i] = f(value) end
+  return out
+end
+
+-- A title or a cell is one line, in which nothing is a command to be typed.
+local function word(s)
+  return (inline((s:gsub("\n", " "))):gsub("`", "\\`"))
+end
+
+local function cell(s)
+  return word((s:gsub("\n", " "):gsub("^ +", ""):gsub("|", "/")))
+end
+
+-- A path as the target of a link: what could end it is written as a byte.
+local function address(path)
+  return (path:gsub("[^%w%-._~/:+,@]", function(c) return ("%%%02X"):format(c:byte()) end))
+end
+
+local function cells(row)
+  return "| " .. table.concat(each(row, cell), " | ") .. " |\n"
 end
 
 local AS_MARKDOWN = {
-  heading = function(b) return "\n## " .. b[1] .. "\n\n" end,
-  paragraph = function(b) return b[1] .. "\n\n" end,
-  list = function(b) return "- " .. table.concat(b[1], "\n- ") .. "\n\n" end,
+  heading = function(b) return "\n## " .. word(b[1]) .. "\n\n" end,
+  paragraph = function(b) return plain(b[1]) .. "\n\n" end,
+  list = function(b) return "- " .. table.concat(each(b[1], plain), "\n- ") .. "\n\n" end,
   table = function(b)
     local out = { cells(b[1]), "| --- |" .. (" ---: |"):rep(#b[1] - 1) .. "\n" }
     for _, row in ipairs(b[2]) do
@@ -87,15 +128,15 @@ local AS_MARKDOWN = {
   end,
   bars = function(b)
     local out = {}
-    for i, row in ipairs(b[1]) do out[i] = ("- %s: %s"):format(row[1], row[3]) end
-    return (b[2] and "\n## " .. b[2] .. "\n\n" or "") .. table.concat(out, "\n") .. "\n\n"
+    for i, row in ipairs(b[1]) do out[i] = ("- %s: %s"):format(word(row[1]), word(row[3])) end
+    return (b[2] and "\n## " .. word(b[2]) .. "\n\n" or "") .. table.concat(out, "\n") .. "\n\n"
   end,
-  code = function(b) return "```\n" .. b[1] .. "```\n\n" end,
-  figure = function(b) return b[3].path and ("![%s](%s)\n\n"):format(b[2], b[3].path) or "" end,
+  code = function(b) return "```\n" .. tarn.visible((b[1]:gsub("```", "'''")), true) .. "```\n\n" end,
+  figure = function(b) return b[3].path and ("![%s](%s)\n\n"):format(word(b[2]), address(b[3].path)) or "" end,
 }
 
 function Page:markdown()
-  return "# " .. self.title .. "\n\n" .. render(self, AS_MARKDOWN)
+  return "# " .. word(self.title) .. "\n\n" .. render(self, AS_MARKDOWN)
 end
 
 -- ---- HTML -----------------------------------------------------------------

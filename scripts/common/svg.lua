@@ -13,9 +13,9 @@ svg.colors = {
 local Drawing = {}
 Drawing.__index = Drawing
 
--- A text as XML and HTML hold it.
+-- A text as XML and HTML hold it, what is not seen spelt out.
 local function escape(s)
-  return (tostring(s):gsub("[&<>\"]", { ["&"] = "&amp;", ["<"] = "&lt;", [">"] = "&gt;", ['"'] = "&quot;" }))
+  return (tarn.visible(tostring(s), true):gsub("[&<>\"]", { ["&"] = "&amp;", ["<"] = "&lt;", [">"] = "&gt;", ['"'] = "&quot;" }))
 end
 
 svg.escape = escape

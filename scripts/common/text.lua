@@ -40,7 +40,7 @@ function text.table(heads, rows)
   end
   local function put(cells)
     local line = {}
-    for c = 1, #heads do line[c] = pad(cells[c] or "", widths[c], c == 1) end
+    for c = 1, #heads do line[c] = pad(((cells[c] or ""):gsub("\n", " ")), widths[c], c == 1) end
     out[#out + 1] = (table.concat(line, "  "):gsub("%s+$", ""))
   end
   local total = 2 * (#heads - 1)

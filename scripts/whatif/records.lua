@@ -30,7 +30,7 @@ local function progress_line(rows)
   end
 end
 
--- Ends the program after Ctrl-C, and says what is kept of the samples, if any
+-- Ends the program after Ctrl-C or SIGTERM, and says what is kept of the samples, if any
 -- were asked for; 'rows' as far as they came.
 function records.stop(asked, samples, rows)
   local kept = ""
@@ -40,7 +40,8 @@ function records.stop(asked, samples, rows)
     kept = there and "; the same command goes on from " .. asked.record or
       asked.record and "; nothing was finished yet" or "; nothing is kept without --record FILE"
   end
-  tarn.mistake(("stopped by Ctrl-C%s%s"):format(rows and (" after %d of %d rows"):format(rows.done, rows.count) or "",
+  local _, cause = tarn.study.interrupted()
+  tarn.mistake(("stopped by %s%s%s"):format(cause or "Ctrl-C", rows and (" after %d of %d rows"):format(rows.done, rows.count) or "",
     kept))
 end
 

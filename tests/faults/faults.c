@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -141,9 +142,28 @@ WRAP(ssize_t, write, int fd, const void *from, size_t n)
 	return __real_write(fd, from, mode == SHORT && n > 700 ? 700 : n);
 }
 
-WRAP(int, mkstemp, char *path)
+/* Some file systems know no file without a name: then one is made with it. */
+WRAP(int, openat, int at, const char *path, int flags, ...)
 {
-	return call_fails(EACCES) ? -1 : __real_mkstemp(path);
+	va_list more;
+	mode_t bits = 0;
+
+	va_start(more, flags);
+	if (flags & (O_CREAT | O_TMPFILE))
+		bits = va_arg(more, mode_t);
+	va_end(more);
+	if ((flags & O_TMPFILE) == O_TMPFILE && mode == SHORT) {
+		errno = EOPNOTSUPP;
+		return -1;
+	}
+	return call_fails(EACCES) ? -1 : __real_openat(at, path, flags, bits);
+}
+
+WRAP(int, linkat, int from_at, const char *from, int to_at, const char *to,
+     int flags)
+{
+	return call_fails(EPERM) ? -1
+		: __real_linkat(from_at, from, to_at, to, flags);
 }
 
 WRAP(int, fchmod, int fd, mode_t bits)
@@ -156,9 +176,10 @@ WRAP(int, fsync, int fd)
 	return call_fails(EIO) ? -1 : __real_fsync(fd);
 }
 
-WRAP(int, rename, const char *from, const char *to)
+WRAP(int, renameat, int from_at, const char *from, int to_at, const char *to)
 {
-	return call_fails(EXDEV) ? -1 : __real_rename(from, to);
+	return call_fails(EXDEV) ? -1
+		: __real_renameat(from_at, from, to_at, to);
 }
 
 /* Closes in any case, as the system does. */
@@ -222,7 +243,8 @@ static int leftovers(void)
 	while (dir && (entry = readdir(dir)) != NULL) {
 		char path[FOLDER_MAX + 260];
 
-		if (entry->d_name[0] == '.')
+		if (strcmp(entry->d_name, ".") == 0 ||
+		    strcmp(entry->d_name, "..") == 0)
 			continue;
 		snprintf(path, sizeof path, "%s/%s", folder, entry->d_name);
 		unlink(path);

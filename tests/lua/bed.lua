@@ -154,7 +154,7 @@ near(bed.gravel { diameter = 0.01, porosity = 0.38, temp = 20 }.conductivity, 66
 near(bed.darcy { flow = 32 / 86400, conductivity = 172.8, gradient = 0.01 }.section, 18.52, 0.005)
 near(bed.darcy { conductivity = 1000, depth = 0.5, drop = 0.1, loading = 24 }.length, 1.443, 1e-3)
 near(bed.sieve { { share = 1, diameter = 0.01 }, { share = 1, diameter = 0.02 } }, 0.04 / 3, 1e-12)
-refuses(function() bed.sieve { { share = 1 } } end, "share and diameter")
+refuses(function() bed.sieve { { share = 1 } } end, "sieve.diameter is missing: give it in m")
 local v, settled = bed.settling { diameter = 5e-5, temp = 20, velocity = 1 / 3600 }
 assert(v > 0 and settled.stokes > v and settled.held > 0)
 refuses(function() bed.settling { diameter = 1e-3, density = 950 } end, "does not settle")
@@ -238,3 +238,10 @@ assert(chance.outlet.p95 < 1 and chance.residence.p5 > 0 and chance.refused == 0
 refuses(function() bed.chance { samples = 500 } end, "chance.bed")
 refuses(function() bed.chance { samples = 500, bed = { flow = 1e-3, loading = 5 } } end,
 	"size.area is missing")
+
+-- what a function of a table takes and gives, from its rows
+local rows = tarn.signature(bed.outlet)
+assert(rows.first == "outlet" and rows.takes[1].name == "flow" and rows.takes[1].unit == "m3/s")
+local gives = {}
+for _, row in ipairs(rows.gives) do gives[row.name] = row.kind end
+assert(gives.outlet == "number" and gives.flags == "flags" and gives.refused == "switch")

@@ -3,9 +3,6 @@
 
 -- Each names the files that lead back to each other, all or some of them.
 local circles = {
-  { files = "bindings/lua/bed.c bindings/lua/bed_gravel.c bindings/lua/bed_site.c bindings/lua/bed_size.c "
-    .. "bindings/lua/bed_tables.c bindings/lua/bed_treatment.c bindings/lua/bed_waste.c" },
-  { files = "bindings/lua/flow.c bindings/lua/flow_pumps.c bindings/lua/flow_ways.c" },
   { files = "bindings/lua/pond.c bindings/lua/takeoff.c bindings/lua/works.c" },
 }
 

@@ -85,7 +85,7 @@ end
 local SUITES = {
   base = "@(refusals|calendar|fields|units|status)/*",
   weather = "weather_*/*",
-  flow = "@(refusals|water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
+  flow = "@(refusals|infinities|water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
   bed = "@(refusals|bed_chance|bed_gravel|bed_layers|bed_lo*|bed_settling|bed_size|bed_tr*|bed_wa*|bed_yard)/*",
   evaporation = "@(air|sun|heat|evaporation*)/*",
   pond = "@(refusals|basin|runoff|schedule|pond|ledger)/*",

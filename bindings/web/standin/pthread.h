@@ -8,6 +8,7 @@
 
 typedef int pthread_t;
 typedef int pthread_mutex_t;
+#define PTHREAD_MUTEX_INITIALIZER 0
 
 static inline int pthread_create(pthread_t *thread, const void *attributes,
 				 void *(*work)(void *), void *argument)

@@ -10,6 +10,7 @@ struct sigaction {
 	void (*sa_handler)(int);
 };
 
+#define SIG_IGN ((void (*)(int))1)
 #define SIGINT 2
 #define SIGTERM 15
 #define SIGHUP 1

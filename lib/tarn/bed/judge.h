@@ -17,6 +17,11 @@ struct stone {
 	int chamber;			/* the lowest layer is open */
 };
 
+/* The loadings between which a k was measured: both or neither, the low one
+ * first.  Errors: TARN_EARG, field "section.k_low" or "section.k_high". */
+enum tarn_status bed_loadings_check(const char *section, double low_m_d,
+				    double high_m_d, struct tarn_error *err);
+
 /* The input with loads filled in from the feed. */
 enum tarn_status tarn_sizing_prepare(const struct tarn_sizing *in,
 				     struct tarn_sizing *out,

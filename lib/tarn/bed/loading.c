@@ -82,6 +82,17 @@ static const struct tarn_field rule_rows[] = {
 
 TARN_FIELDS(tarn_bed_rule_fields, "rule", rule_rows);
 
+#define PLACE struct tarn_loading_place
+static const struct tarn_field place_rows[] = {
+	TARN_OUT_NUMBER(PLACE, factor, "factor", "-",
+			"loading over the nearest range"),
+	TARN_OUT_NUMBER(PLACE, lo_m_d, "low", "m/d", "lowest of all ranges"),
+	TARN_OUT_NUMBER(PLACE, hi_m_d, "high", "m/d", "highest of all ranges"),
+	TARN_OUT_COUNT(PLACE, inside, "inside", "-", "ranges that hold it"),
+};
+
+TARN_FIELDS(tarn_loading_place_fields, "place", place_rows);
+
 const char *tarn_bed_use_name(enum tarn_bed_use use)
 {
 	return (unsigned)use < TARN_USES ? uses[use] : NULL;

@@ -7,22 +7,39 @@
 #define MEMORY TARN_EVIDENCE_MEMORY
 #define OURS TARN_EVIDENCE_OURS
 
+static const struct tarn_size_rule_info infos[] = {
+	{ "loading", "flow over surface loading", TARN_EVIDENCE_INPUTS },
+	{ "surface", "share of the pond's surface", PRACTICE },
+	{ "volume", "share of the pond's volume, stone and all", PRACTICE },
+	{ "pond_target", "steady ammonia in the pond, first-order removal in "
+	  "the loop", OURS },
+	{ "pass", "target in one pass, first-order removal", MEMORY },
+	{ "media", "nitrification on the stone's surface", MEMORY },
+	{ "bod", "BOD per plan area", MEMORY },
+	{ "solids", "solids per plan area", MEMORY },
+};
+
+#define INFO struct tarn_size_rule_info
+static const struct tarn_field info_rows[] = {
+	TARN_OUT_STRING(INFO, name, "name", "way to an area"),
+	TARN_OUT_STRING(INFO, meaning, "meaning", "meaning"),
+	TARN_OUT_EVIDENCE(INFO),
+};
+
+TARN_FIELDS(tarn_size_rule_info_fields, "size_rule", info_rows);
+
+#define OUT struct tarn_sizing_result
+static const struct tarn_field result_rows[] = {
+	TARN_OUT_NUMBER(OUT, needed_m2, "needed", "m2",
+			"largest area that a way asks for"),
+	TARN_OUT_NUMBER(OUT, least_flow_m3s, "least_flow", "m3/s",
+			"flow under which no bed holds the target"),
+};
+
+TARN_FIELDS(tarn_sizing_result_fields, "size", result_rows);
+
 const struct tarn_size_rule_info *tarn_size_rule_info(enum tarn_size_rule m)
 {
-	static const struct tarn_size_rule_info infos[] = {
-		{ "loading", "flow over surface loading",
-		  TARN_EVIDENCE_INPUTS },
-		{ "surface", "share of the pond's surface", PRACTICE },
-		{ "volume", "share of the pond's volume, stone and all",
-		  PRACTICE },
-		{ "pond_target", "steady ammonia in the pond, first-order "
-		  "removal in the loop", OURS },
-		{ "pass", "target in one pass, first-order removal", MEMORY },
-		{ "media", "nitrification on the stone's surface", MEMORY },
-		{ "bod", "BOD per plan area", MEMORY },
-		{ "solids", "solids per plan area", MEMORY },
-	};
-
 	return (unsigned)m < TARN_SIZE_RULES ? &infos[m] : NULL;
 }
 

@@ -15,6 +15,8 @@ static const struct {
 	{ "size.inlet", "treatment.inlet", NULL },
 	{ "size.background", "treatment.background", NULL },
 	{ "size.k_m_yr", "treatment.k", NULL },
+	{ "size.k_low", "treatment.k_low", NULL },
+	{ "size.k_high", "treatment.k_high", NULL },
 	{ "size.ammonia_g", "treatment.ammonia",
 	  "needs the load: describe the fish (feed or mass)" },
 	{ "size.flow", "pump.flow", NULL },

@@ -176,7 +176,7 @@ static enum tarn_status check_sense(const struct tarn_sizing *s,
 				 "impossible: no bed of any size gets below "
 				 "the background of %g mg/L", wanted,
 				 s->background_mgl);
-	return TARN_OK;
+	return bed_loadings_check("size", s->k_low_m_d, s->k_high_m_d, err);
 }
 
 enum tarn_status tarn_sizing_prepare(const struct tarn_sizing *in,

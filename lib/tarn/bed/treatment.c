@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <stddef.h>
+#include <stdio.h>
 
 #include "rows.h"
 #include "constants.h"
+#include "judge.h"
 
 #define TANKS_MAX 100000	/* that are reckoned one by one */
 
@@ -93,6 +95,26 @@ static enum tarn_status areal_rate(const struct tarn_treatment *t, double *k,
 	return TARN_OK;
 }
 
+enum tarn_status bed_loadings_check(const char *section, double low_m_d,
+				    double high_m_d, struct tarn_error *err)
+{
+	char field[32];
+
+	if (isnan(low_m_d) != isnan(high_m_d)) {
+		snprintf(field, sizeof field, "%s.%s", section,
+			 isnan(low_m_d) ? "k_low" : "k_high");
+		return tarn_fail(err, TARN_EARG, field, "is missing: k_low and "
+				 "k_high go together, the loadings between "
+				 "which k was measured");
+	}
+	if (low_m_d > high_m_d) {
+		snprintf(field, sizeof field, "%s.k_low", section);
+		return tarn_fail(err, TARN_EARG, field, "must not be above "
+				 "k_high of %g m/d, got %g", high_m_d, low_m_d);
+	}
+	return TARN_OK;
+}
+
 static enum tarn_status make_terms(const struct tarn_treatment *t,
 				   struct terms *out, struct tarn_error *err)
 {
@@ -100,6 +122,9 @@ static enum tarn_status make_terms(const struct tarn_treatment *t,
 						err);
 	double k = 0;
 
+	if (st == TARN_OK)
+		st = bed_loadings_check("treatment", t->k_low_m_d,
+					t->k_high_m_d, err);
 	if (st == TARN_OK)
 		st = areal_rate(t, &k, err);
 	if (st != TARN_OK)

@@ -40,6 +40,16 @@ static const struct tarn_field result_rows[] = {
 };
 TARN_FIELDS(tarn_running_cost_flow_fields, "running_cost", result_rows);
 
+#define AFFINITY struct tarn_affinity
+static const struct tarn_field affinity_rows[] = {
+	TARN_OUT_NUMBER(AFFINITY, flow_m3s, "flow", "m3/s",
+			"flow at that speed"),
+	TARN_OUT_NUMBER(AFFINITY, head_m, "head", "m", "head at that speed"),
+	TARN_OUT_NUMBER(AFFINITY, power_w, "power", "W", "power at that speed"),
+};
+
+TARN_FIELDS(tarn_affinity_fields, "affinity", affinity_rows);
+
 struct tarn_affinity tarn_affinity(double flow_m3s, double head_m,
 				   double power_w, double speed)
 {

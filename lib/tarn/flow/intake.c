@@ -1,11 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
+#define WIDTH_MAX 1000.0
+#define VELOCITY_MAX 1e3	/* m/s; no water is so fast: derived from the
+				 * head, 51 km */
+
 #define IN struct tarn_intake
 static const struct tarn_field rows[] = {
 	TARN_IN_REQUIRED(IN, flow_m3s, "flow", "m3/s", 0, 1000,
 			 "flow of the pump"),
-	TARN_IN_NUMBER(IN, width_m, "width", "m", 1e-3, 1000, TARN_NAN,
+	TARN_IN_NUMBER(IN, width_m, "width", "m", 1e-3, WIDTH_MAX, TARN_NAN,
 		       "width of the opening"),
 	TARN_IN_REQUIRED(IN, depth_low_m, "depth_low", "m", -100, 100,
 			 "water over the sill at the lowest working level"),
@@ -45,10 +49,12 @@ double tarn_submergence_m(double flow_m3s, double diameter_m)
 {
 	double velocity = flow_m3s / (FLOW_PI / 4 * diameter_m * diameter_m);
 
-	if (!(flow_m3s > 0 && diameter_m > 0))
+	double depth_m = diameter_m *
+		(1 + 2.3 * velocity / sqrt(TARN_GRAVITY * diameter_m));
+
+	if (!(flow_m3s > 0 && diameter_m > 0 && isfinite(depth_m)))
 		return TARN_NAN;
-	return diameter_m *
-	       (1 + 2.3 * velocity / sqrt(TARN_GRAVITY * diameter_m));
+	return depth_m;
 }
 
 static enum tarn_status check(const struct tarn_intake *in,
@@ -71,6 +77,26 @@ static enum tarn_status check(const struct tarn_intake *in,
 	return TARN_OK;
 }
 
+/* The opening at the lowest level. */
+static enum tarn_status check_opening(const struct tarn_intake *in,
+				      double area_m2, double width_m,
+				      struct tarn_error *err)
+{
+	if (!(in->flow_m3s > 0) && isnan(in->width_m))
+		return tarn_fail(err, TARN_EARG, "intake.flow", "must be above "
+				 "zero to find a width");
+	if (!(width_m <= WIDTH_MAX))
+		return tarn_fail(err, TARN_EARG, "intake.depth_low", "of %g m "
+				 "needs a width of %g m for that flow: more than "
+				 "%g m", in->depth_low_m, width_m, WIDTH_MAX);
+	if (!(in->flow_m3s <= area_m2 * VELOCITY_MAX))
+		return tarn_fail(err, TARN_EARG, "intake.depth_low", "of %g m "
+				 "leaves an opening of %g m2, too little for "
+				 "%g m3/s", in->depth_low_m, area_m2,
+				 in->flow_m3s);
+	return TARN_OK;
+}
+
 enum tarn_status tarn_intake_solve(const struct tarn_intake *intake,
 				   struct tarn_intake_flow *out,
 				   struct tarn_error *err)
@@ -85,6 +111,9 @@ enum tarn_status tarn_intake_solve(const struct tarn_intake *intake,
 	if (isnan(width))
 		width = intake->flow_m3s / (intake->velocity_limit_ms * low *
 					    intake->open_share);
+	if (check_opening(intake, width * low * intake->open_share, width,
+			  err) != TARN_OK)
+		return TARN_EARG;
 	out->width_m = width;
 	out->area_low_m2 = width * low * intake->open_share;
 	out->area_high_m2 = width * high * intake->open_share;

@@ -23,6 +23,22 @@ static const struct tarn_field network_flow_rows[] = {
 };
 TARN_FIELDS(tarn_network_flow_fields, "network", network_flow_rows);
 
+#define BALANCE struct tarn_balance
+static const struct tarn_field balance_rows[] = {
+	TARN_OUT_NUMBER(BALANCE, flow_m3s, "flow", "m3/s",
+			"flow needed from the pumps"),
+	TARN_OUT_NUMBER(BALANCE, head_m, "head", "m",
+			"head needed from the pumps"),
+	TARN_OUT_NUMBER(BALANCE, manifold_m, "manifold_head", "m",
+			"head at the manifold"),
+	TARN_OUT_NUMBER(BALANCE, pump_head_m, "pump_head", "m",
+			"head of the pumps at that flow"),
+	TARN_OUT_NUMBER(BALANCE, surplus_m, "surplus", "m",
+			"pump_head over head; negative: too weak"),
+};
+
+TARN_FIELDS(tarn_balance_fields, "balance", balance_rows);
+
 static enum tarn_status fail_branch(const struct tarn_network *net, size_t i,
 				    const char *what, struct tarn_error *err)
 {

@@ -1,15 +1,19 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
+#define AREA_MIN 1e-10
+#define AREA_MAX 300.0
+#define HEAD_MAX 1e4
+
 #define IN struct tarn_orifice
 static const struct tarn_field rows[] = {
 	TARN_IN_NUMBER(IN, flow_m3s, "flow", "m3/s", 0, 1000, TARN_NAN,
 		       "flow of all holes"),
-	TARN_IN_NUMBER(IN, head_m, "head", "m", 0, 1e4, TARN_NAN,
+	TARN_IN_NUMBER(IN, head_m, "head", "m", 0, HEAD_MAX, TARN_NAN,
 		       "head on the holes"),
 	TARN_IN_NUMBER(IN, diameter_m, "diameter", "m", 1e-5, 20, TARN_NAN,
 		       "of one hole"),
-	TARN_IN_NUMBER(IN, area_m2, "area", "m2", 1e-10, 300, TARN_NAN,
+	TARN_IN_NUMBER(IN, area_m2, "area", "m2", AREA_MIN, AREA_MAX, TARN_NAN,
 		       "of one hole"),
 	TARN_IN_VALUE(IN, count, "count", "-", 1, 1e6, 1, "number of holes"),
 	TARN_IN_VALUE(IN, cd, "cd", "-", 0.1, 1, 0.6, "discharge coefficient"),
@@ -28,6 +32,21 @@ static const struct tarn_field result_rows[] = {
 			"where the jet is narrowest"),
 };
 TARN_FIELDS(tarn_orifice_flow_fields, "orifice", result_rows);
+
+/* What was found must be what might have been given. */
+static enum tarn_status check_found(double area, double head,
+				    struct tarn_error *err)
+{
+	if (!(area >= AREA_MIN && area <= AREA_MAX))
+		return tarn_fail(err, TARN_EARG, "orifice", "flow and head "
+				 "need a hole of %g m2, and none is of %g to "
+				 "%g m2", area, AREA_MIN, AREA_MAX);
+	if (!(head <= HEAD_MAX))
+		return tarn_fail(err, TARN_EARG, "orifice", "flow and size "
+				 "need a head of %g m: more than %g m", head,
+				 HEAD_MAX);
+	return TARN_OK;
+}
 
 enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
 				    struct tarn_orifice_flow *out,
@@ -60,6 +79,8 @@ enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
 	}
 	if (isnan(flow))
 		flow = per_area * area * sqrt(2 * TARN_GRAVITY * head);
+	if (check_found(area, head, err) != TARN_OK)
+		return TARN_EARG;
 	out->flow_m3s = flow;
 	out->head_m = head;
 	out->area_m2 = area;

@@ -1,6 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 #include "internal.h"
 
+#define OUT struct tarn_pipe_total
+static const struct tarn_field total_rows[] = {
+	TARN_OUT_NUMBER(OUT, flow_m3s, "flow", "m3/s", "flow of all"),
+	TARN_OUT_NUMBER(OUT, headloss_m, "headloss", "m", "head lost, in all"),
+	TARN_OUT_NUMBER(OUT, volume_m3, "volume", "m3", "water in all"),
+};
+
+TARN_FIELDS(tarn_pipe_total_fields, "pipes", total_rows);
+
 /* Pipes end to end and side by side. */
 
 struct several {

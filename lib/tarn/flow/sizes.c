@@ -3,6 +3,16 @@
 
 #include "internal.h"
 
+#define SIZE struct tarn_pipe_size
+static const struct tarn_field size_rows[] = {
+	TARN_OUT_STRING(SIZE, schedule, "schedule", "schedule"),
+	TARN_OUT_STRING(SIZE, nominal, "nominal", "inches, as printed on it"),
+	TARN_OUT_NUMBER(SIZE, outside_m, "outside", "m", "outside diameter"),
+	TARN_OUT_NUMBER(SIZE, inside_m, "inside", "m", "inside diameter"),
+};
+
+TARN_FIELDS(tarn_pipe_size_fields, "pipe_size", size_rows);
+
 #define INCH 0.0254
 
 /* Nominal outside and wall, inches. */

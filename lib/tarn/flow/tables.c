@@ -3,6 +3,17 @@
 
 #include "internal.h"
 
+#define CONSTANT struct tarn_constant
+static const struct tarn_field constant_rows[] = {
+	TARN_OUT_STRING(CONSTANT, name, "name", "what it is of"),
+	TARN_OUT_NUMBER(CONSTANT, value, "value", "-", "value to use"),
+	TARN_OUT_NUMBER(CONSTANT, lo, "lo", "-", "lowest of the sources"),
+	TARN_OUT_NUMBER(CONSTANT, hi, "hi", "-", "highest of the sources"),
+	TARN_OUT_STRING(CONSTANT, source, "source", "sources"),
+};
+
+TARN_FIELDS(tarn_constant_fields, "constant", constant_rows);
+
 /* Tables of fittings differ; 'value' is the one of the source that stands
  * first, the span is that of all. */
 #define A "Munson, Young & Okiishi, table 8.2 (from memory)"

@@ -68,6 +68,8 @@ static const struct tarn_field result_rows[] = {
 	TARN_OUT_NUMBER(OUT, throw_back_m, "throw_back", "m",
 			"where its back lands"),
 	TARN_OUT_NUMBER(OUT, impact_ms, "impact", "m/s", "speed at landing"),
+	TARN_OUT_STRING(OUT, note, "note",
+			"what is outside the tests of its formula"),
 };
 TARN_FIELDS(tarn_weir_flow_fields, "weir", result_rows);
 

@@ -13,6 +13,10 @@
  * the sun gives at most some 45 above the air (derived). */
 #define BUCKET_MAX_MM_D 50
 
+#define PAIR_MIN_MM_D 1e-6
+#define PAIR_MAX_MM_D 1e6	/* a kilometre a day: no mistake of a unit is
+				 * beyond it */
+
 /* One half, taken apart; rates in mm/d at the ruler. */
 struct half {
 	double days;
@@ -196,8 +200,9 @@ double tarn_pair_hours(int readings, double reading_sd_m, double loss_mm_d,
 {
 	double left;
 
-	if (readings < 1 || !(reading_sd_m > 0) || !(loss_mm_d > 0) ||
-	    !(spread_mm_d >= 0))
+	if (readings < 1 || !(reading_sd_m > 0 && reading_sd_m <= 1) ||
+	    !(loss_mm_d >= PAIR_MIN_MM_D) || !(loss_mm_d <= PAIR_MAX_MM_D) ||
+	    !(spread_mm_d >= 0 && spread_mm_d <= PAIR_MAX_MM_D))
 		return TARN_NAN;
 	left = loss_mm_d / (GLS_Z95 + GLS_Z90);
 	left = left * left - spread_mm_d * spread_mm_d;

@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef TARN_BIND_BOX_H
+#define TARN_BIND_BOX_H
+
+#include <time.h>
+
+#include "bind.h"
+
+/*
+ * What somebody else wrote runs in a Lua state of its own (sandbox.c): the
+ * units, and limits on steps, time and memory.
+ */
+struct limits {
+	size_t bytes;
+	long instructions;
+	clock_t start;
+	const char *what;	/* is run: "description" */
+	const char *broken;	/* which limit; NULL: none */
+};
+
+/* The state and what its allocator counts live and die together. */
+#define BOX_T "tarn.box"
+struct box {
+	lua_State *state;
+	struct limits limits;
+};
+
+/* Pushes a new box. */
+struct box *bind_new_box(lua_State *L, const char *what);
+
+/* Its steps and its time are counted from now on. */
+void bind_begin_box(struct box *box);
+
+/* Runs a text in it; its result is on the box's stack.  Raises with the
+ * reason, which begins with the path. */
+void bind_run_box(lua_State *L, struct box *box, const char *path,
+		  const char *text, size_t bytes);
+
+/* Text of a whole file on top of L; raises with the reason. */
+const char *bind_box_text(lua_State *L, const char *path, size_t *bytes);
+
+/* Why a call in it failed: on top of its stack, or the limit. */
+const char *bind_box_reason(lua_State *L, struct box *box);
+
+/* Whether a file is not the script that it is taken for, but one to be read:
+ * then the message that says so is on top.  A file that cannot be read is no
+ * matter here. */
+int bind_mistaken(lua_State *L, const char *path);
+
+/* Adds tarn.rule to the module table on top. */
+void bind_rules(lua_State *L);
+
+#endif
