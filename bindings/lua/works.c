@@ -54,7 +54,15 @@ static void read_fittings(lua_State *L, struct tarn_pipe_run *run)
 				   name);
 		f->count = bind_number(L, -1, "pipes.fittings, how many of a "
 				       "kind,", 0, BIND_NUMBER_MOST);
-		run->fittings++;
+		/* in their table's order: sums depend on it */
+		for (int i = run->fittings++; i > 0; i--) {
+			struct tarn_pipe_fitting last = run->fitting[i];
+
+			if (run->fitting[i - 1].kind < last.kind)
+				break;
+			run->fitting[i] = run->fitting[i - 1];
+			run->fitting[i - 1] = last;
+		}
 	}
 	lua_pop(L, 1);
 }
