@@ -226,7 +226,7 @@ install: all manual
 		$(ROOT)/share/tarn/scripts
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md DEVELOPERS.md LICENSE $(ROOT)/share/doc/tarn
-	install -m 644 docs/*.md docs/example-study.c $(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/*.md docs/example-study.c docs/example-design.c $(ROOT)/share/doc/tarn/docs
 	install -m 644 docs/build/*.md docs/build/*.json docs/build/*.csv \
 		$(ROOT)/share/doc/tarn/docs/build
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/docs/methods
