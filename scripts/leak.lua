@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- leak: is a falling level normal? a ruler log, a meter or a bucket against the weather
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -69,9 +70,9 @@ if asked.svg and not asked.log then tarn.mistake("--svg draws a log: give WEATHE
 -- The fit of the log that the command line names.
 local function fit_of()
   local record = tarn.log.read(asked.log, { unit = asked.log_unit, sign = asked.log_sign, dates = asked.log_dates })
-  local job = { pond = pond, info = record:info() }
+  local job = { pond = pond, info = record:info(), weather = inputs.weather(asked.weather, asked) }
   job.leak = tarn.leak {
-    pond = pond, weather = inputs.weather(asked.weather, asked), log = record, method = asked.method,
+    pond = pond, weather = job.weather, log = record, method = asked.method,
     zero = asked.zero, hour = asked.hour, matters = matters, reading_error = rates.depth_of(view, asked.reading_error),
     unnoted = asked.set_aside_rises and "set_aside" or nil,
   }
@@ -87,6 +88,7 @@ local page, losses, lip = new_page(title), {}, pond:facts().lip
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
 if job then
+  doubts.put(page, job.weather, view)
   log.answer(page, job, view)
   page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
     { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })

@@ -3,6 +3,7 @@
 local args = require "common.args"
 local bed_plan = require "bed.plan"
 local bed_report = require "bed.report"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local losses = require "common.losses"
 local new_page = require "common.page"
@@ -59,7 +60,7 @@ local function gather(asked)
   local weather = inputs.weather(asked.weather, asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
-    pond = pond, description = description, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
+    pond = pond, description = description, weather = weather, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
     facts = pond:facts(), works = pond:works(), chart = chart_of(pond, located),
     storm = located(pond.storm, pond), profile = pond:profile(),
   }
@@ -123,6 +124,7 @@ end
 
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
+  doubts.put(page, job.weather, view)
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do

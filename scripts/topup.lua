@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- topup: weekly top-up water of a pond, its cost, a dry year's, from weather
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local ledger_csv = require "common.ledger_csv"
 local new_page = require "common.page"
@@ -76,6 +77,7 @@ end
 local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
+  doubts.put(page, job.weather, view)
   sections.answer(page, job, view)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })

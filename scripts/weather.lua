@@ -1,9 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- weather: whether a weather file is usable: columns, gaps, least, mean, most
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local text = require "common.text"
+local view_of = require "common.view"
 
 local spec = {
   usage = "tarn weather WEATHER.csv [options]",
@@ -23,6 +25,7 @@ local function coordinate(x, unit)
 end
 
 local page = new_page(asked.weather)
+doubts.put(page, weather, view_of(asked.units or "metric"))
 page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
 page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
   site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),

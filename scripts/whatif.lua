@@ -2,6 +2,7 @@
 -- whatif: scenarios, which input matters, rain tank sizes, budgets, many ponds at once
 tarn.study.interrupted()        -- from here on Ctrl-C is noted, not the end
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -83,7 +84,8 @@ records.check(asked)
 job.step()
 job.file = job.step(plan.read(asked.study))
 job.pond, job.description = inputs.pond(asked.pond)
-job.weather = job.step(inputs.weather(asked.weather, asked))
+job.measured = job.step(inputs.weather(asked.weather, asked))
+job.weather = job.measured
 if job.file.generate then
   job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
 end
@@ -116,6 +118,7 @@ if job.file.tank then job.tank = plan.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
+doubts.put(page, job.measured, view)
 sections.answer(page, job, view)
 sections.scenarios(page, job, view)
 page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")

@@ -153,6 +153,21 @@ static int l_gaps(lua_State *L)
 	return 1;
 }
 
+/* weather:doubts() -> list of tables: what cannot well be so */
+static int l_doubts(lua_State *L)
+{
+	struct tarn_weather_doubt doubt[TARN_DOUBTS_MAX];
+	size_t count = tarn_weather_doubts(bind_check_weather(L, 1), doubt,
+					   TARN_DOUBTS_MAX);
+
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
+		bind_push(L, &tarn_weather_doubt_fields, &doubt[i]);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
+
 static int l_site(lua_State *L)
 {
 	bind_push(L, &tarn_site_fields,
@@ -279,6 +294,7 @@ void bind_weather_type(lua_State *L)
 		{ "first", l_first },	{ "last", l_last },
 		{ "column", l_column }, { "site", l_site },
 		{ "notes", l_notes },	{ "summary", l_summary },
+		{ "doubts", l_doubts },
 		{ "gaps", l_gaps },	{ "fill", l_fill },
 		{ "slice", l_slice },	{ "close", l_close },
 		{ "__gc", l_close },	{ "__close", l_close },

@@ -145,6 +145,55 @@ TARN_API int tarn_weather_gap(const struct tarn_weather *w, enum tarn_column c,
 TARN_API enum tarn_status tarn_weather_check(const struct tarn_weather *w,
 					     struct tarn_error *err);
 
+/* ---- whether it can be so --------------------------------------------- */
+
+enum tarn_doubt {
+	TARN_DOUBT_LOW,		/* the mean lies under what is plausible */
+	TARN_DOUBT_HIGH,	/* above it */
+	TARN_DOUBT_LIGHT,	/* days with rain have too little of it */
+	TARN_DOUBT_SENTINEL	/* a code for "no value" stands as a value */
+};
+
+/* Units that would explain it: the file's, and those that it was taken in. */
+enum tarn_swap {
+	TARN_SWAP_INCH_AS_MM, TARN_SWAP_MM_AS_INCH, TARN_SWAP_TENTHS_AS_MM,
+	TARN_SWAP_F_AS_C, TARN_SWAP_C_AS_F, TARN_SWAP_KMH_AS_MS,
+	TARN_SWAP_KWH_AS_MJ
+};
+
+struct tarn_weather_doubt {
+	int kind;		/* enum tarn_doubt */
+	char column[16];
+	double value;		/* of rain [mm a year], LIGHT: [mm] a day with
+				   rain; else the mean, or the code, in the
+				   column's unit */
+	double low, high;	/* plausible ends; of a code: of all other
+				   values */
+	int swap;		/* enum tarn_swap, -1: none that we know of */
+	size_t days;		/* with the code, or in the mean */
+	long first_day;
+};
+TARN_API extern const struct tarn_fields tarn_weather_doubt_fields;
+
+/*
+ * Looks at yearly rain, mean wind, temperature, sun and sunshine, and for codes
+ * as 99.99 or 999.9 (in any unit of the column) that stand far from all other
+ * values, by half of their range.  Rain, sun and sunshine are judged from 300
+ * days on, the others from 20 on.
+ *
+ *   out      filled, at most 'room'
+ *   returns  how many
+ *
+ * Limits: plausible.c, by latitude and elevation where they are known: wide
+ * enough for any place with a garden pond, so that silence is no proof.
+ * Temperature and sun: round the zonal means of North, Cahalan & Coakley
+ * (1981, Reviews of Geophysics 19, from memory); all else is our own.
+ */
+#define TARN_DOUBTS_MAX 16
+TARN_API size_t tarn_weather_doubts(const struct tarn_weather *w,
+				    struct tarn_weather_doubt *out,
+				    size_t room);
+
 /* ---- filling gaps ---------------------------------------------------- */
 
 enum tarn_rain_rule {

@@ -26,6 +26,9 @@ export async function entries() {
   check(near((await pond()).basin.length, 12.5 * 0.3048), "feet and inches");
   await type("f-basin-length", "3 1/2 yd");
   check(near((await pond()).basin.length, 3.5 * 0.9144), "a fraction, another unit");
+  await page.evaluate(() => { document.querySelector('[data-section="water"]').open = true; });
+  await type("f-water-temp", "68");
+  check(near((await pond()).water.temp, 20), "degrees Fahrenheit");
   await type("f-basin-length", "450 cm");
   check(near((await pond()).basin.length, 4.5), "centimetres where feet are asked");
   const before = await pond();

@@ -30,6 +30,12 @@ export async function everyone() {
       if (process.env.SHOTS) await page.screenshot({ path: join(process.env.SHOTS, `${what}-${tab}.png`), fullPage: true });
     }
     if (what === "phone") {
+      await page.click("#tab-water");
+      await page.evaluate(() => scrollTo(0, 0));
+      await page.waitForTimeout(200);
+      await page.click("#peek");
+      await page.waitForTimeout(300);
+      check(await page.isHidden("#peek") && await page.evaluate(() => document.getElementById("water-right").getBoundingClientRect().top < 400), "phone: the bar leads to the answers");
       const over = await page.evaluate(() => {
         const boxes = Array.from(document.querySelectorAll("#system label, .cover-tools button"), (b) => b.getBoundingClientRect());
         return boxes.some((a, i) => boxes.slice(i + 1).some((b) => a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1));

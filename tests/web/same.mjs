@@ -3,7 +3,7 @@
 // status, the same text, the same message and the same files, byte for byte.
 //     node tests/web/same.mjs build
 import { spawnSync } from "node:child_process";
-import { mkdirSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { compiled, filesOf, run } from "./program.mjs";
 
@@ -30,7 +30,7 @@ const COMMANDS = [
   ["leak", "--off-hours", "24", "--off-drop", "0.5", "--off-bucket", "0.25", "--area", "100"],
   ["commission", S + "courtyard-measured.lua"], ["commission", POND],
   ["commission", POND, S + "courtyard-measured.lua", "--units", "metric"],
-  ["whatif", POND, ...SEATTLE, STUDY], ["whatif", POND, SEATTLE[0], STUDY, ...SEATTLE.slice(1), "--csv", file("f.csv"), "--report", file("f.html")],
+  ["whatif", POND, SEATTLE[0], STUDY, ...SEATTLE.slice(1), "--csv", file("f.csv"), "--report", file("f.html")],
   ["weather", ...SEATTLE], ["weather", ...DUTCH],
   ["convert", POND, "--to", file("g.json")], ["convert", G + "lip-bed.lua", "--to", file("h.json")],
   ...readdirSync("tests/bad").filter((name) => name.endsWith(".csv")).map((name) => ["topup", POND, "tests/bad/" + name]),
@@ -43,6 +43,9 @@ const timed = (text) => text.replace(/\d+ (ns|ms|s) (a|per)\b/g, "TIME");
 
 const module = compiled(build);
 const inputs = filesOf("scripts", "weather-samples", "tests/good", "tests/bad");
+// the native program finds it beside itself
+const assets = join(build, "report-assets.js");
+if (existsSync(assets)) inputs.set("scripts/report-assets.js", new Uint8Array(readFileSync(assets)));
 let failed = 0, passed = 0, written = 0;
 
 function check(ok, args, what, got, want) {

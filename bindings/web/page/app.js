@@ -70,6 +70,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
       if (item.kind === "end" || item.kind === "mistake") {
         app.timing[name] = performance.now() - from;
         document.body.dataset.done = name;
+        peek();
       }
     });
   }
@@ -196,7 +197,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
         tell(si);
         changed(0, 150);
       } });
-      const tell = (si) => { out.textContent = si === undefined ? "not said" : `${Number((si / asked.factor).toPrecision(3))} ${asked.label}`; };
+      const tell = (si) => { out.textContent = si === undefined ? "not said" : `${Number(units.inUnit(si, asked).toPrecision(3))} ${asked.label}`; };
       input.value = given === undefined ? 0 : Math.round(place(given));
       tell(given);
       return element("div", { class: "slider" }, element("div", { class: "top" }, element("label", { for: id }, named(section) + " " + named(name)), out),
@@ -217,6 +218,23 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
       $(tab.getAttribute("aria-controls")).hidden = !mine;
     }
     if (due.has(name)) ask(name);
+    peek();
+  }
+
+  // On a narrow screen a bar at the bottom leads to the answers while none is in sight.
+  const inSight = new Set();
+  function peek() {
+    const right = $(chapter + "-right");
+    $("peek").hidden = !right || inSight.has(right) || !app.answers[chapter] || !app.answers[chapter].chapters.size;
+    if (right) $("peek").href = "#" + right.id;
+  }
+
+  function watch() {
+    const observer = new IntersectionObserver((entries) => {
+      for (const e of entries) e.isIntersecting ? inSight.add(e.target) : inSight.delete(e.target);
+      peek();
+    });
+    for (const right of document.querySelectorAll(".right")) observer.observe(right);
   }
 
   function tabs() {
@@ -269,6 +287,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
 
   openers();
   tabs();
+  watch();
   $("system").addEventListener("change", (e) => { units.system = e.target.value; pondForm.show(app.pond); sliders(); changed(0); });
   $("print").addEventListener("click", () => window.print());
   $("save-report").addEventListener("click", () => (CHAPTERS[chapter] ? saveAnswers(chapter, "report", "html") : refuse("Not saved. Turn to a chapter with answers.")));

@@ -29,8 +29,10 @@ const units = (() => {
 
   const factor = (name) => (factors[name] === undefined ? 1 : factors[name]);
 
-  // { factor, label, si }: SI = number x factor
+  // { factor, label, si, zero }: SI = (number - zero) x factor; zero only where it is
+  // not 0
   function asked(path, si) {
+    if (si === "deg C" && system === "us") return { factor: 5 / 9, zero: 32, label: "F", si };
     const table = ASKED[system], plain = path.replace(/\[\d+\]/g, "");
     const name = si === "m" && SMALL.test(plain) ? table.small : si === "m3/s" && DRIP.test(plain) ? table.drip : table[si];
     if (!name) return { factor: 1, label: si === "-" || si === undefined ? "" : si, si };
@@ -64,16 +66,18 @@ const units = (() => {
       parts += 1;
       rest = rest.slice(m[0].length);
     }
-    return parts ? sign * sum : NaN;
+    return parts ? sign * sum - (unit.zero || 0) * unit.factor : NaN;
   }
+
+  const inUnit = (si, unit) => si / unit.factor + (unit.zero || 0);
 
   // For an entry: six significant digits, no zeros at the end.
   function edit(si, unit) {
-    return typeof si !== "number" || Number.isNaN(si) ? "" : String(Number((si / unit.factor).toPrecision(6)));
+    return typeof si !== "number" || Number.isNaN(si) ? "" : String(Number(inUnit(si, unit).toPrecision(6)));
   }
 
   return {
-    asked, parse, edit,
+    asked, parse, edit, inUnit,
     set factors(given) { factors = given; },
     get system() { return system; },
     set system(name) { system = name; },

@@ -35,6 +35,17 @@ struct tarn_weather {
 	size_t notes;
 };
 
+/* ---- plausible.c: what the climate of a place may be ------------------ */
+
+struct plausible { double low, high; };
+
+/* Latitudes may be NaN: not known. */
+struct plausible plausible_rain(double latitude_deg);	/* mm a year */
+struct plausible plausible_wind(double latitude_deg);	/* m/s */
+struct plausible plausible_solar(double latitude_deg);	/* MJ m-2 d-1 */
+struct plausible plausible_temperature(const struct tarn_site *site,
+				       int full_year);
+
 /* ---- text.c: text that is not NUL-terminated ------------------------- */
 
 struct text {

@@ -1,0 +1,51 @@
+-- SPDX-License-Identifier: MIT
+-- What cannot well be so in a weather file, in words: the first lines of every
+-- report that rests on one.
+local doubts = {}
+
+local SWAPS = {
+  inch_as_mm = "Are inches taken for mm?",
+  mm_as_inch = "Are mm taken for inches?",
+  tenths_as_mm = "Are tenths of a mm taken for mm?",
+  f_as_c = "Is Fahrenheit taken for Celsius?",
+  c_as_f = "Is Celsius taken for Fahrenheit?",
+  kmh_as_ms = "Are km/h taken for m/s?",
+  kwh_as_mj = "Are kWh taken for MJ?",
+}
+
+local WHAT = { rain = "rain of a year", tmax = "mean temperature", tmean = "mean temperature", wind = "mean wind",
+  solar = "mean sun of a day", sunshine = "mean sunshine of a day" }
+
+-- A value of a column in the reader's unit; 'unit' is the column's own.
+local function shown(view, column, unit, x)
+  if column == "rain" then return view:show("rain", x) end
+  if unit == "deg C" then return view:temp(x) end
+  if column == "wind" and view.name == "us" then return ("%.1f mph"):format(x / tarn.units.mph) end
+  return ("%.3g %s"):format(x, unit)
+end
+
+-- What may be wrong, in one sentence.
+local function sentence(d, unit, view)
+  local function show(x) return shown(view, d.column, unit, x) end
+  if d.kind == "sentinel" then
+    return ("%s is %.6g %s on %s, the first on %s, and all else lies from %.4g to %.4g: a code for a missing value? Say "
+      .. "missing = { ... } in a --map file (docs/methods/weather.md)."):format(d.column, d.value, unit,
+      d.days == 1 and "1 day" or d.days .. " days", d.first, d.low, d.high)
+  end
+  local swap = d.swap and SWAPS[d.swap] or "Is the unit right, and the place?"
+  if d.kind == "light" then
+    return ("a day with rain has %.2f mm in the mean, less than anywhere. %s"):format(d.value, swap)
+  end
+  return ("%s is %s, where %s to %s are plausible. %s"):format(WHAT[d.column], show(d.value), show(d.low), show(d.high), swap)
+end
+
+-- Puts them on the page, before anything else stands there.
+function doubts.put(page, weather, view)
+  local summary = weather:summary()
+  for _, d in ipairs(weather:doubts()) do
+    page:paragraph(("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
+      sentence(d, summary[d.column].unit, view)))
+  end
+end
+
+return doubts

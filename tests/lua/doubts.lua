@@ -1,0 +1,74 @@
+-- SPDX-License-Identifier: MIT
+-- Weather that cannot well be so is doubted in the first lines of every report.
+local TARN = (os.getenv "TARN_BUILD" or "build") .. "/tarn"
+local S = "weather-samples/"
+local MAP = " --map " .. S .. "seattle-map.lua"
+
+local function run(command)
+  local pipe = assert(io.popen(TARN .. " " .. command .. " 2>&1"))
+  local text = pipe:read "a"
+  pipe:close()
+  return text
+end
+
+local folder = io.popen("mktemp -d"):read "l"
+
+-- The Seattle file with each row changed: f(row number, rain, tmax, tmin, wind).
+local function put(name, f)
+  local out, n = {}, 0
+  for line in io.lines(S .. "seattle_daily_2012_2015.csv") do
+    local date, rain, high, low, wind, rest = line:match "^([^,]*),([^,]*),([^,]*),([^,]*),([^,]*),(.*)$"
+    if n > 0 then
+      rain, high, low, wind = f(n, tonumber(rain), tonumber(high), tonumber(low), tonumber(wind))
+      line = ("%s,%.4f,%.4f,%.4f,%.4f,%s"):format(date, rain, high, low, wind, rest)
+    end
+    out[#out + 1], n = line, n + 1
+  end
+  local file = assert(io.open(folder .. "/" .. name, "w"))
+  file:write(table.concat(out, "\n"), "\n")
+  file:close()
+  return " " .. folder .. "/" .. name
+end
+
+local BAD = {
+  { put("kmh.csv", function(_, r, h, l, w) return r, h, l, w * 3.6 end), "mean wind is 26.1 mph", "Are km/h taken for m/s?" },
+  { put("inch.csv", function(_, r, h, l, w) return r / 25.4, h, l, w end), "a day with rain has 0.28 mm", "Are inches taken for mm?" },
+  { put("c.csv", function(_, r, h, l, w) return r, (h - 32) / 1.8, (l - 32) / 1.8, w end), "mean temperature is 12 F",
+    "Is Celsius taken for Fahrenheit?" },
+  { put("f.csv", function(_, r, h, l, w) return r, math.min(60, h * 1.8 + 32), math.min(59, l * 1.8 + 32), w end),
+    "mean temperature is 1", "Is Fahrenheit taken for Celsius?" },
+  { put("999.csv", function(n, r, h, l, w) return n == 100 and 999.9 or r, h, l, w end), "rain is 999.9 mm on 1 day",
+    "a code for a missing value?" },
+  { put("99.csv", function(n, r, h, l, w) return n % 400 == 7 and 99.99 or r, h, l, w end), "rain is 99.99 mm on 4 days",
+    "a code for a missing value?" },
+}
+
+local POND = " " .. S .. "courtyard-pond.lua"
+local STUDY = folder .. "/study.lua"
+local f = assert(io.open(STUDY, "w"))
+f:write "return { scenarios = { { name = 'shadier', pond = { evaporation = { shade = 0.7 } } } } }"
+f:close()
+
+local function head(text)
+  return text:match("^[^\n]*\n=+\n(.*)$"):sub(1, 500):gsub("%s+", " ")
+end
+
+for i, bad in ipairs(BAD) do
+  local commands = { "topup" .. POND .. bad[1] .. MAP, "weather" .. bad[1] .. MAP .. " --units us" }
+  if i == 5 then
+    commands[3] = "sheet" .. POND .. bad[1] .. MAP
+    commands[4] = "leak" .. POND .. bad[1] .. " " .. S .. "courtyard-log.csv" .. MAP
+    commands[5] = "whatif" .. POND .. bad[1] .. " " .. STUDY .. MAP
+  end
+  for _, command in ipairs(commands) do
+    local text = head(run(command))
+    assert(text:find "^CHECK THE WEATHER FILE: ", command .. ": " .. text)
+    assert(text:find(bad[2], 1, true) and text:find(bad[3], 1, true), command .. ": " .. text)
+  end
+end
+local text = run("topup" .. POND .. BAD[5][1] .. MAP .. " --report " .. folder .. "/r.html")
+local html = assert(io.open(folder .. "/r.html")):read "a"
+assert(html:match '<section class="answer".-</section>':find "CHECK THE WEATHER FILE", "not in the report's answer")
+
+assert(not run("topup" .. POND .. " " .. S .. "seattle_daily_2012_2015.csv" .. MAP):find "CHECK THE WEATHER")
+os.execute("rm -r " .. folder)
