@@ -459,6 +459,7 @@ Test(design, what_does_not_fit_together)
 	unsolved("bed.layers[2].porosity", 0.99, "bed.layers[2].porosity",
 		 "in stone");
 	unsolved("lip", 1.5, "lip", "its top");
+	unsolved("basin.table[1][2]", 3, "basin.length", "beside table");
 	unsolved("basin.shelves[1].depth", 2, "basin.shelves", "shelf 1");
 }
 

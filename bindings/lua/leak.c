@@ -96,7 +96,7 @@ static int l_leak(lua_State *L)
 	box = lua_newuserdatauv(L, sizeof *box, 4);	/* 5 */
 	memset(box, 0, sizeof *box);
 	luaL_setmetatable(L, LEAK_T);
-	box->pond = &pond->pond;
+	box->pond = &pond->made.pond;
 	box->log = log;
 	read_options(L, log, &box->options);
 	lua_pushvalue(L, 2);
@@ -121,18 +121,14 @@ static int l_leak(lua_State *L)
 /* leak_fields() -> sections of options, for the reference */
 static int l_leak_fields(lua_State *L)
 {
-	struct tarn_leak_options leak = tarn_leak_options_default();
-	struct tarn_log_options log = tarn_log_options_default();
-	struct tarn_pair pair = tarn_pair_default();
-
 	lua_createtable(L, 4, 0);
-	bind_push_reference(L, &tarn_log_fields, &log);
+	bind_push_reference(L, &tarn_log_fields);
 	lua_rawseti(L, -2, 1);
-	bind_push_reference(L, &tarn_leak_fields, &leak);
+	bind_push_reference(L, &tarn_leak_fields);
 	lua_rawseti(L, -2, 2);
-	bind_push_reference(L, &tarn_pair_fields, &pair);
+	bind_push_reference(L, &tarn_pair_fields);
 	lua_rawseti(L, -2, 3);
-	bind_push_reference(L, &tarn_pair_on_fields, &pair);
+	bind_push_reference(L, &tarn_pair_on_fields);
 	lua_rawseti(L, -2, 4);
 	return 1;
 }

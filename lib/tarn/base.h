@@ -61,6 +61,8 @@ enum tarn_mistake {
 	TARN_MISTAKE_RANGE,	/* found, lo, hi, unit */
 	TARN_MISTAKE_TYPE,	/* a number is wanted and a text was given ... */
 	TARN_MISTAKE_UNKNOWN,	/* no such name; 'near' may have one */
+	TARN_MISTAKE_RENAMED,	/* a name of earlier descriptions; 'near' is
+				   the one now */
 	TARN_MISTAKE_CHOICE,	/* none of the words allowed */
 	TARN_MISTAKE_LENGTH,	/* a list or text of a wrong length */
 	TARN_MISTAKE_CONFLICT,	/* fields that contradict each other */
@@ -190,7 +192,9 @@ struct tarn_field {
 	const struct tarn_fields *of;	/* RECORD, LIST */
 	size_t size;			/* TEXT, LIST: bytes, of an entry; FLAG:
 					   the bits */
-	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
+	size_t count_offset;		/* NUMBERS, PAIRS, LIST; of a RECORD an
+					   int that becomes 1 where it is
+					   given, 0: none */
 	size_t least, most;		/* entries of these */
 	int owned;			/* 1: NUMBERS, PAIRS, LIST in memory of
 					   the object's own: a pointer to it */

@@ -883,7 +883,7 @@ struct tarn_yard_corner {
 struct tarn_yard {
 	const struct tarn_yard_corner *corner;	/* borrowed, in a round */
 	size_t count;		/* 3 .. TARN_YARD_CORNERS */
-	double dig_m;		/* depth of the hole below ground */
+	double dig_m;		/* depth of the hole below ground; NaN: none */
 	double footing_slope;	/* metres out per metre down */
 	double max_length_m, max_width_m;	/* HUGE_VAL: no limit */
 };

@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "tarn/base/rows.h"
-#include "tarn/design/basin.h"
 #include "tarn/design/stages.h"
 
 /* ---- what was assumed ------------------------------------------------------------ */
@@ -31,7 +30,7 @@ static enum tarn_status find_basin(const struct tarn_design *d,
 	enum tarn_status status = TARN_OK;
 
 	if (!d->pond.basin)
-		status = design_basin_make(&d->basin, d->alloc, &made, err);
+		status = tarn_basin_wished(&d->basin, d->alloc, &made, err);
 	if (status != TARN_OK)
 		return status;
 	tarn_basin_free(r->basin);
@@ -206,8 +205,12 @@ enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 				     struct tarn_error *err)
 {
 	struct tarn_resolved r = { .alloc = given->alloc };
+	struct tarn_yard yard;
+	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
 	enum tarn_status status = design_check_schedules(given, err);
 
+	if (status == TARN_OK && given->has_yard)
+		status = tarn_yard_wished(&given->yard, &yard, corner, err);
 	if (status == TARN_OK)
 		status = design_resolve_from(given, DESIGN_BASIN, &r, err);
 	if (status == TARN_OK)
