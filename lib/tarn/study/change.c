@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: MIT */
+/* How a column changes a number. */
 #include <math.h>
 
 #include "tarn/study/engine.h"
-
-/* How a column's number meets the pond's own. */
 
 double variant_changed(double x, enum tarn_study_change change, double by)
 {
