@@ -4,8 +4,6 @@
 
 #include "bind_pond.h"
 
-#define BASIN_T "tarn.basin"
-
 struct basin_box {
 	struct tarn_basin *basin;
 	struct tarn_shelved shape;
@@ -33,7 +31,7 @@ const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg)
  * from here on cannot leak. */
 static struct basin_box *new_box(lua_State *L)
 {
-	struct basin_box *box = lua_newuserdatauv(L, sizeof *box, 0);
+	struct basin_box *box = lua_newuserdatauv(L, sizeof *box, 1);
 
 	box->basin = NULL;
 	box->has_shape = 0;
@@ -50,199 +48,72 @@ static int l_free(lua_State *L)
 	return 0;
 }
 
-/* Two numbers of a row { a, b } at the top of the stack. */
-static void read_pair(lua_State *L, const char *what, int row, double *a,
-		      double *b)
-{
-	double *out[2] = { a, b };
-
-	if (lua_type(L, -1) != LUA_TTABLE || lua_rawlen(L, -1) != 2)
-		bind_error(L, "%s: row %d must be a pair of numbers", what,
-			   row);
-	for (int i = 0; i < 2; i++) {
-		lua_rawgeti(L, -1, i + 1);
-		if (lua_type(L, -1) != LUA_TNUMBER)
-			bind_error(L, "%s: row %d must be a pair of numbers",
-				   what, row);
-		*out[i] = lua_tonumber(L, -1);
-		lua_pop(L, 1);
-	}
-}
-
-static double *new_doubles(lua_State *L, size_t count)
-{
-	return lua_newuserdatauv(L, (count + 1) * sizeof(double), 0);
-}
-
-static int make_table(lua_State *L, const char *name, const double *level,
-		      const double *area, size_t rows)
+/* Pushes the basin that the table on top describes; the table is its user
+ * value, for descriptions that use the basin. */
+static int make(lua_State *L)
 {
 	struct basin_box *box = new_box(L);
+	struct tarn_basin_wish wish = { .rows = 0 };
 	struct tarn_error err = { 0 };
+	struct tarn_values *values;
+	enum tarn_status status;
 
-	if (tarn_basin_table(&box->basin, NULL, level, area, rows, &err) !=
-	    TARN_OK) {
-		snprintf(err.field, sizeof err.field, "%s", name);
-		bind_fail(L, &err, NULL);
-	}
+	lua_insert(L, -2);
+	lua_pushvalue(L, -1);
+	lua_setiuservalue(L, -3, 1);
+	values = bind_new_values(L);
+	tarn_fields_default(&tarn_basin_wish_fields, &wish);
+	status = tarn_fields_read(&tarn_basin_wish_fields, &wish, "basin",
+				  bind_value(L, -2, values), NULL, &err);
+	if (status == TARN_OK)
+		status = tarn_basin_wished(&wish, NULL, &box->basin, &err);
+	box->shape = wish.shape;
+	box->has_shape = wish.rows == 0 && wish.contours == 0;
+	tarn_fields_release(&tarn_basin_wish_fields, &wish, NULL);
+	bind_must(L, status, &err);
+	bind_free_values(L);
+	lua_pop(L, 1);
 	return 1;
 }
 
-/* The list at 1 as basin.'name' bounds it. */
-static size_t whole_list(lua_State *L, const char *name)
+/* The list at 1 as field 'name' of a description. */
+static int make_of(lua_State *L, const char *name)
 {
-	const struct bind_beside *row = bind_beside("basin", name);
-
-	lua_pushfstring(L, "basin.%s", name);
-	return bind_list(L, 1, lua_tostring(L, -1), row->least, row->most);
+	luaL_checkany(L, 1);
+	lua_settop(L, 1);
+	lua_createtable(L, 0, 1);
+	lua_insert(L, 1);
+	lua_setfield(L, 1, name);
+	return make(L);
 }
 
 /* table{ {level, area}, ... } */
 static int l_table(lua_State *L)
 {
-	size_t rows = whole_list(L, "table");
-	double *level, *area;
-
-	level = new_doubles(L, rows);
-	area = new_doubles(L, rows);
-	for (size_t i = 0; i < rows; i++) {
-		lua_rawgeti(L, 1, (lua_Integer)i + 1);
-		read_pair(L, "basin.table", (int)i + 1, &level[i], &area[i]);
-		lua_pop(L, 1);
-	}
-	return make_table(L, "basin.table", level, area, rows);
+	return make_of(L, "table");
 }
-
-/* Area of the polygon { {x, y}, ... } in the field 'points' of the row. */
-static double contour_area(lua_State *L, int row)
-{
-	size_t corners;
-	double *xy, area;
-
-	corners = bind_beside_list(L, -1, "basin.contours", "points");
-	if (corners == 0)
-		bind_error(L, "basin.contours: row %d needs points, three or "
-			   "more pairs {x, y}", row);
-	xy = new_doubles(L, 2 * corners);
-	for (size_t i = 0; i < corners; i++) {
-		lua_rawgeti(L, -2, (lua_Integer)i + 1);
-		read_pair(L, "basin.contours", row, &xy[2 * i],
-			  &xy[2 * i + 1]);
-		lua_pop(L, 1);
-	}
-	area = tarn_polygon_area(xy, corners);
-	lua_pop(L, 2);
-	return area;
-}
-
-static const struct tarn_field contour_rows[] = {
-	{ "level", TARN_FIELD_NUMBER, 0, -1000, 10000, 1, "m", NULL,
-	  "of the outline above the floor; the first one 0" },
-};
-static const struct tarn_fields contour_fields = {
-	"basin.contours", contour_rows, 1
-};
 
 /* contours{ {level =, points = { {x, y}, ... }}, ... }, from the floor up */
 static int l_contours(lua_State *L)
 {
-	const char *also[BIND_NAMES_MAX];
-	size_t rows = whole_list(L, "contours");
-	double *level, *area;
-
-	bind_beside_names("basin.contours", NULL, also);
-	level = new_doubles(L, rows);
-	area = new_doubles(L, rows);
-	for (size_t i = 0; i < rows; i++) {
-		lua_rawgeti(L, 1, (lua_Integer)i + 1);
-		level[i] = TARN_NAN;
-		bind_fields(L, -1, &contour_fields, &level[i], also);
-		area[i] = contour_area(L, (int)i + 1);
-		lua_pop(L, 1);
-	}
-	return make_table(L, "basin.contours", level, area, rows);
-}
-
-static const struct tarn_field shelf_rows[] = {
-	{ "depth", TARN_FIELD_NUMBER, offsetof(struct tarn_shelf, depth_m),
-	  1e-3, 15, 1, "m", NULL, "below the top edge" },
-	{ "width", TARN_FIELD_NUMBER, offsetof(struct tarn_shelf, width_m),
-	  1e-3, 100, 1, "m", NULL, "level width" },
-};
-static const struct tarn_fields shelf_fields = {
-	"basin.shelves", shelf_rows, 2
-};
-
-static void read_shelves(lua_State *L, int arg, struct tarn_shelved *s)
-{
-	s->shelves = (int)bind_beside_list(L, arg, "basin", "shelves");
-	for (int i = 0; i < s->shelves; i++) {
-		s->shelf[i].depth_m = s->shelf[i].width_m = TARN_NAN;
-		lua_rawgeti(L, -1, i + 1);
-		bind_fields(L, -1, &shelf_fields, &s->shelf[i], NULL);
-		lua_pop(L, 1);
-	}
-	lua_pop(L, 1);
-}
-
-void bind_add_basin(lua_State *L)
-{
-	struct tarn_shelved shape = tarn_shelved_default();
-	struct tarn_shelf shelf = { TARN_NAN, TARN_NAN };
-	double level_m = TARN_NAN;
-
-	bind_add_reference(L, &tarn_shelved_fields, &shape);
-	bind_add_reference(L, &shelf_fields, &shelf);
-	bind_add_reference(L, &contour_fields, &level_m);
+	return make_of(L, "contours");
 }
 
 /* shelved{shape =, length =, width =, depth =, shelves = {...}, ...} */
 static int l_shelved(lua_State *L)
 {
-	static const char *const also[] = { "shelves", NULL };
-	struct tarn_shelved s = tarn_shelved_default();
-	struct tarn_error err = { 0 };
-	struct basin_box *box;
-
-	bind_fields(L, 1, &tarn_shelved_fields, &s, also);
-	read_shelves(L, 1, &s);
-	box = new_box(L);
-	if (tarn_basin_shelved(&box->basin, NULL, &s, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
-	box->shape = s;
-	box->has_shape = 1;
-	return 1;
+	lua_settop(L, 1);
+	return make(L);
 }
 
-/* The basin of a description: one made already, { table = }, { contours = }
- * or the fields of a shelved one. */
-void bind_make_basin(lua_State *L, int arg)
+void bind_push_basin(lua_State *L, struct tarn_basin *basin,
+		     const struct tarn_basin_wish *wish)
 {
-	static const char *const whole[] = { "table", "contours", NULL };
-	static const lua_CFunction makers[] = { l_table, l_contours };
+	struct basin_box *box = new_box(L);
 
-	arg = lua_absindex(L, arg);
-	if (luaL_testudata(L, arg, BASIN_T)) {
-		lua_pushvalue(L, arg);
-		return;
-	}
-	if (!lua_istable(L, arg))
-		bind_error(L, "basin is missing: give its shape and sizes, "
-			   "{ table = ... } or { contours = ... }");
-	for (int i = 0; whole[i]; i++) {
-		lua_pushcfunction(L, makers[i]);
-		if (lua_getfield(L, arg, whole[i]) == LUA_TTABLE) {
-			const char *const only[] = { whole[i], NULL };
-
-			bind_known(L, arg, NULL, only);
-			lua_call(L, 1, 1);
-			return;
-		}
-		lua_pop(L, 2);
-	}
-	lua_pushcfunction(L, l_shelved);
-	lua_pushvalue(L, arg);
-	lua_call(L, 1, 1);
+	box->basin = basin;
+	box->shape = wish->shape;
+	box->has_shape = wish->rows == 0 && wish->contours == 0;
 }
 
 static double in_basin(lua_State *L, const struct tarn_basin *b)

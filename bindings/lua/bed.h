@@ -17,18 +17,6 @@ const struct tarn_rate *bed_rate(lua_State *L, int arg);
 /* Layers of the list on top, as a userdata left in its place. */
 struct tarn_layer *bed_layers(lua_State *L, size_t *count);
 
-/* A rectangular yard, or what holds for all sides of one with corners. */
-struct bed_yard_plan {
-	double length_m, width_m, setback_m;
-};
-
-extern const struct tarn_fields bed_yard_plan_fields;
-struct bed_yard_plan bed_yard_plan_default(void);
-
-/* The yard of the table at 'arg'; its corners are put into 'corner'. */
-void bed_yard(lua_State *L, int arg, struct tarn_yard *yard,
-	      struct tarn_yard_corner corner[TARN_YARD_CORNERS]);
-
 /* Results as tables: a sizing, a fit, a stack of layers. */
 void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r);
 void bed_push_fit(lua_State *L, const struct tarn_fit *fit);

@@ -7,15 +7,10 @@
 
 #define PLAN_T "tarn.bed_plan"
 
-/* A plan, with all that its question borrows. */
+/* A plan, with all that its question borrows; the pond is user value 1. */
 struct plan_box {
-	struct tarn_bed_wish wish;
-	struct tarn_yard yard;
-	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
-	struct tarn_layer layer[TARN_BED_LAYERS];
-	struct tarn_fall fall;
-	struct tarn_chance chance;
-	struct tarn_bed_question question;
+	const struct tarn_design *given;
+	struct tarn_bed_asked asked;
 	struct tarn_bed_plan plan;
 };
 
@@ -24,115 +19,14 @@ static struct plan_box *check_plan(lua_State *L)
 	return luaL_checkudata(L, 1, PLAN_T);
 }
 
-/* ---- the question ---------------------------------------------------------- */
-
-static enum tarn_status head_at(const void *fall, double flow_m3s,
-				double *head_m, struct tarn_error *err)
-{
-	return tarn_fall_head(fall, flow_m3s, head_m, err);
-}
-
-/* Flow that the falls wished take; NaN unless both their sizes are given. */
-static double falls_flow(lua_State *L, const struct tarn_bed_wish *w)
-{
-	struct tarn_weir weir = tarn_weir_default();
-	struct tarn_weir_flow out;
-	struct tarn_error err = { 0 };
-
-	if (isnan(w->fall_width_m) || isnan(w->fall_depth_m))
-		return TARN_NAN;
-	weir.kind = TARN_WEIR_BROAD;
-	weir.width_m = w->fall_width_m;
-	weir.lip_depth_m = w->fall_depth_m;
-	bind_must(L, tarn_weir_solve(&weir, &out, &err), &err);
-	return out.flow_m3s;
-}
-
-/* What the pond and its works say. */
-static void ask_pond(lua_State *L, const struct pond_box *pond,
-		     struct plan_box *box)
-{
-	struct tarn_bed_question *q = &box->question;
-	const struct tarn_works_flow *running = &pond->running;
-	struct tarn_pond_facts facts;
-	struct tarn_error err = { 0 };
-
-	bind_must(L, tarn_pond_facts(&pond->pond, &facts, &err), &err);
-	q->surface_m2 = facts.lip_area_m2;
-	q->volume_m3 = facts.lip_volume_m3;
-	q->bed_m2 = pond->pond.bed.area_m2;
-	q->depth_m = pond->pond.bed.depth_m;
-	q->porosity = pond->pond.bed.porosity;
-	q->works_m3s = running->bed_m3s;
-	q->from_curve = running->from_curve;
-	if (!running->from_curve)
-		q->pump_m3s = pond->pond.pump.flow_m3s;
-	if (running->bed_given > 0)
-		q->head_m = pond->pond.bed.head_m;
-	for (int i = 0; i < pond->works.falls; i++)
-		if (pond->works.fall[i].bed) {
-			box->fall = pond->works.fall[i];
-			q->head_at = head_at;
-			q->context = &box->fall;
-		}
-}
-
-static void read_layers(lua_State *L, struct plan_box *box)
-{
-	if (!bind_push_section(L, "bed"))
-		return;
-	if (lua_getfield(L, -1, "layers") != LUA_TNIL) {
-		size_t count;
-		const struct tarn_layer *layers = bed_layers(L, &count);
-
-		memcpy(box->layer, layers, count * sizeof *layers);
-		box->question.layer = box->layer;
-		box->question.layers = count;
-	}
-	lua_pop(L, 2);
-}
-
-/* What the description at 1 says of the bed. */
-static void ask_description(lua_State *L, struct plan_box *box)
-{
-	struct tarn_bed_question *q = &box->question;
-	struct tarn_water water;
-
-	box->wish = bind_read_wish(L);
-	q->wish = &box->wish;
-	q->falls_m3s = falls_flow(L, &box->wish);
-	water = tarn_water(box->wish.temp_c);
-	q->density_kgm3 = water.density_kgm3;
-	q->viscosity_pas = water.viscosity_pas;
-	read_layers(L, box);
-	if (bind_push_section(L, "fish")) {
-		q->fish = 1;
-		lua_pop(L, 1);
-	}
-	if (bind_push_section(L, "treatment")) {
-		q->rate = bed_rate(L, lua_gettop(L));
-		lua_pop(L, 1);
-	}
-	if (bind_push_section(L, "chance")) {
-		bind_fields(L, -1, &tarn_chance_fields, &box->chance, NULL);
-		lua_pop(L, 1);
-	}
-	if (bind_push_section(L, "yard")) {
-		bed_yard(L, lua_gettop(L), &box->yard, box->corner);
-		if (lua_getfield(L, -1, "dig") == LUA_TNIL)
-			box->yard.dig_m = TARN_NAN;	/* as deep as the bed */
-		q->yard = &box->yard;
-		lua_pop(L, 2);
-	}
-}
-
 /* Whether two plans have one yard, but for the depth of the hole. */
 static int same_yard(const struct plan_box *a, const struct plan_box *b)
 {
-	const struct tarn_yard *x = a->question.yard, *y = b->question.yard;
+	const struct tarn_yard *x = a->asked.question.yard;
+	const struct tarn_yard *y = b->asked.question.yard;
 
 	return x && y && x->count == y->count &&
-	       memcmp(a->corner, b->corner, x->count * sizeof x->corner[0]) ==
+	       memcmp(x->corner, y->corner, x->count * sizeof *x->corner) ==
 		       0 &&
 	       x->footing_slope == y->footing_slope &&
 	       x->max_length_m == y->max_length_m &&
@@ -146,21 +40,20 @@ static int l_bed_plan(lua_State *L)
 	const struct pond_box *pond = bind_check_pond(L, 1);
 	const struct plan_box *before = lua_isnoneornil(L, 2) ? NULL
 		: luaL_checkudata(L, 2, PLAN_T);
-	struct plan_box *box = lua_newuserdatauv(L, sizeof *box, 0);
+	struct plan_box *box = lua_newuserdatauv(L, sizeof *box, 1);
+	struct tarn_bed_question *q = &box->asked.question;
 	struct tarn_error err = { 0 };
 
 	luaL_setmetatable(L, PLAN_T);
-	box->yard = tarn_yard_default();
-	box->chance = tarn_chance_default();
-	box->question = tarn_bed_question_default();
-	ask_pond(L, pond, box);
-	lua_getiuservalue(L, 1, 2);
-	lua_replace(L, 1);	/* the pond's description */
-	ask_description(L, box);
+	lua_pushvalue(L, 1);
+	lua_setiuservalue(L, -2, 1);
+	box->given = pond->given;
+	bind_must(L, tarn_design_ask_bed(pond->given, &pond->made, &box->asked,
+					 &err), &err);
 	if (before && same_yard(box, before))
-		box->question.before = &before->plan;
-	bind_must(L, tarn_bed_plan(&box->question, &box->plan, &err), &err);
-	box->question.before = NULL;	/* it may be gone by the next call */
+		q->before = &before->plan;
+	bind_must(L, tarn_bed_plan(q, &box->plan, &err), &err);
+	q->before = NULL;	/* it may be gone by the next call */
 	return 1;
 }
 
@@ -186,7 +79,7 @@ static int l_result(lua_State *L)
 	}
 	lua_newtable(L);
 	for (int i = 0; i < TARN_BED_WISH_SECTIONS; i++)
-		bind_set_rows(L, tarn_bed_wish_sections[i], &box->wish);
+		bind_set_rows(L, tarn_bed_wish_sections[i], &box->given->wish);
 	lua_setfield(L, -2, "wish");
 	return 1;
 }
@@ -206,7 +99,7 @@ static int l_cells(lua_State *L)
 		lua_newuserdatauv(L, (size_t)count * sizeof *cells, 0);
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_bed_cells(&box->question, &box->plan, &axes, cells,
+	bind_must(L, tarn_bed_cells(&box->asked.question, &box->plan, &axes, cells,
 				    &err),
 		  &err);
 	bind_push(L, &tarn_bed_axes_fields, &axes);
@@ -224,7 +117,7 @@ static int l_rates(lua_State *L)
 	size_t count;
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_bed_rates(&box->question, &box->plan, rated, &count,
+	bind_must(L, tarn_bed_rates(&box->asked.question, &box->plan, rated, &count,
 				    &err),
 		  &err);
 	bind_push_list(L, &tarn_bed_rated_fields, rated, count,
@@ -249,7 +142,7 @@ static int l_practice(lua_State *L)
 {
 	const struct plan_box *box = check_plan(L);
 	struct tarn_bed_practice rows[TARN_BED_PRACTICE];
-	size_t count = tarn_bed_practice(&box->question, &box->plan, rows);
+	size_t count = tarn_bed_practice(&box->asked.question, &box->plan, rows);
 
 	bind_push_list(L, &tarn_bed_practice_fields, rows, count,
 		       sizeof rows[0]);
@@ -260,7 +153,7 @@ static int l_practice(lua_State *L)
 static int l_stone(lua_State *L)
 {
 	const struct plan_box *box = check_plan(L);
-	const struct tarn_bed_question *q = &box->question;
+	const struct tarn_bed_question *q = &box->asked.question;
 	struct tarn_layer_result each[TARN_BED_LAYERS];
 	struct tarn_layers_result total;
 	struct tarn_layers in = { .layer = q->layer, .count = q->layers };
@@ -280,10 +173,10 @@ static int l_chance(lua_State *L)
 	struct tarn_chance_result r;
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_bed_chance(&box->plan, &box->chance, NULL, &r, &err),
+	bind_must(L, tarn_bed_chance(&box->plan, &box->given->chance, NULL, &r, &err),
 		  &err);
 	bind_push(L, &tarn_chance_result_fields, &r);
-	bind_push(L, &tarn_chance_fields, &box->chance);
+	bind_push(L, &tarn_chance_fields, &box->given->chance);
 	lua_setfield(L, -2, "inputs");
 	return 1;
 }

@@ -19,6 +19,16 @@ static void push_one_line(lua_State *L, const char *text, size_t n)
 	luaL_pushresultsize(&b, n);
 }
 
+/* Raises what is on top; the runner looks into the registry to see whose
+ * mistake an error was. */
+BIND_NO_RETURN static void raise_mistake(lua_State *L)
+{
+	lua_pushvalue(L, -1);
+	lua_setfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
+	lua_error(L);
+	abort();	/* Lua's header does not say that it never returns */
+}
+
 int bind_error(lua_State *L, const char *format, ...)
 {
 	va_list args;
@@ -30,19 +40,39 @@ int bind_error(lua_State *L, const char *format, ...)
 	va_end(args);
 	text = lua_tolstring(L, -1, &n);
 	push_one_line(L, text, n);
-	/* The runner looks here to see whose mistake an error was. */
-	lua_pushvalue(L, -1);
-	lua_setfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
-	lua_error(L);
-	abort();	/* Lua's header does not say that it never returns */
+	raise_mistake(L);
 }
 
-int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
+/* ---- errors of the library: data, with a sentence for who wants none ----- */
+
+#define ERROR_T "tarn.error"
+
+static int l_error_text(lua_State *L)
 {
-	if (err->code == TARN_ENOMEM) {
-		luaL_error(L, "out of memory");
-		abort();
-	}
+	lua_getfield(L, 1, "text");
+	return 1;
+}
+
+/* Pushes the sentence. */
+static void push_sentence(lua_State *L, const struct tarn_error *err)
+{
+	if (err->mistake == TARN_MISTAKE_UNKNOWN && err->near[0])
+		lua_pushfstring(L, "unknown field '%s': did you mean '%s'?",
+				err->field, err->near);
+	else if (err->mistake == TARN_MISTAKE_UNKNOWN)
+		lua_pushfstring(L, "unknown field '%s'", err->field);
+	else if (err->mistake == TARN_MISTAKE_RENAMED)
+		lua_pushfstring(L, "'%s' is called '%s' now", err->field,
+				err->near);
+	else
+		lua_pushfstring(L, "%s%s%s", err->field,
+				err->field[0] ? " " : "", err->text);
+}
+
+/* Pushes 'path:line:column: ', as far as it is known. */
+static void push_where(lua_State *L, const struct tarn_error *err,
+		       const char *path)
+{
 	if (path && err->line > 0 && err->column > 0)
 		lua_pushfstring(L, "%s:%I:%I: ", path, (LUAI_UACINT)err->line,
 				(LUAI_UACINT)err->column);
@@ -52,8 +82,53 @@ int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 		lua_pushfstring(L, "%s: ", path);
 	else
 		lua_pushliteral(L, "");
-	bind_error(L, "%s%s%s%s", lua_tostring(L, -1), err->field,
-		   err->field[0] ? " " : "", err->text);
+}
+
+static void set_data(lua_State *L, const struct tarn_error *err)
+{
+	static const char *const mistakes[] = {
+		"other", "missing", "range", "type", "unknown", "renamed",
+		"choice", "length", "conflict", "unit", "syntax"
+	};
+
+	bind_set_text(L, "mistake", mistakes[err->mistake]);
+	if (err->field[0])
+		bind_set_text(L, "path", err->field);
+	if (err->near[0])
+		bind_set_text(L, "near", err->near);
+	if (err->mistake == TARN_MISTAKE_RANGE)
+		bind_set(L, "found", err->found);
+	if (err->unit[0]) {
+		bind_set_text(L, "unit", err->unit);
+		bind_set(L, "lo", err->lo);
+		bind_set(L, "hi", err->hi);
+	}
+}
+
+int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
+{
+	const char *text;
+	size_t n;
+
+	if (err->code == TARN_ENOMEM) {
+		luaL_error(L, "out of memory");
+		abort();
+	}
+	lua_newtable(L);
+	set_data(L, err);
+	push_where(L, err, path);
+	push_sentence(L, err);
+	lua_concat(L, 2);
+	text = lua_tolstring(L, -1, &n);
+	push_one_line(L, text, n);
+	lua_setfield(L, -3, "text");
+	lua_pop(L, 1);
+	if (luaL_newmetatable(L, ERROR_T)) {
+		lua_pushcfunction(L, l_error_text);
+		lua_setfield(L, -2, "__tostring");
+	}
+	lua_setmetatable(L, -2);
+	raise_mistake(L);
 }
 
 void bind_must(lua_State *L, enum tarn_status status,

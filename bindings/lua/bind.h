@@ -28,8 +28,9 @@
  * (int, so that callers can write return bind_error(...)). */
 BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 
-/* Raises a library error: "section.field text", with 'path:line:column: '
- * before it where 'path' is given and the line is known. */
+/* Raises a library error as a table: mistake ("range", "unknown" ...), path,
+ * found, lo, hi, unit, near, and the sentence, which tostring gives, as text;
+ * that with 'path:line:column: ' before it where 'path' is given. */
 BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 			     const char *path);
 
@@ -66,6 +67,20 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 /* The same without the look at keys that are no fields. */
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object);
+
+/* Values that Lua frees, pushed; frees and pops them before that. */
+struct tarn_values *bind_new_values(lua_State *L);
+void bind_free_values(lua_State *L);
+
+/* What is at 'arg', for tarn_fields_read: a table with all that is in it.  Names
+ * and texts are Lua's: it must stay where it is. */
+struct tarn_value *bind_value(lua_State *L, int arg,
+			      struct tarn_values *values);
+
+/* Reads the table under the text 'section', which is on top, into an object with
+ * defaults, by its rows; pops both. */
+void bind_take(lua_State *L, const struct tarn_fields *fields,
+	       const char *section, void *object);
 
 /* Pushes "section.name", or the name alone in the section "". */
 const char *bind_full_name(lua_State *L, const char *section,
@@ -164,9 +179,12 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 		  const void *object);
 
 /* Pushes a described section as a table { section =, rows... }, for the
- * reference; 'defaults' is the object as its _default() makes it. */
-void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
-			 const void *defaults);
+ * reference. */
+void bind_push_reference(lua_State *L, const struct tarn_fields *fields);
+
+/* Pushes the list of all sections in a tree of rows, each with .beside: the
+ * fields that are no numbers. */
+void bind_push_tree(lua_State *L, const struct tarn_fields *fields);
 
 /* A day from "YYYY-MM-DD" at 'arg'; raises otherwise. */
 long bind_day(lua_State *L, int arg, const char *what);

@@ -4,114 +4,28 @@
 
 #include "bind.h"
 
-/* ---- fields that are no numbers (beside.c) ------------------------------ */
-
-enum bind_kind {
-	BIND_TEXT,	/* at most 'most' bytes */
-	BIND_WORD,	/* one of the choices */
-	BIND_DATE,
-	BIND_TABLE,	/* of the fields of section 'of' */
-	BIND_TABLES,	/* least to most of these */
-	BIND_PAIRS,	/* likewise, of two numbers */
-	BIND_NUMBERS,	/* likewise, 0 to BIND_NUMBER_MOST, or false */
-	BIND_NAMES,	/* likewise, choices or their numbers from 1 */
-	BIND_COUNTS	/* so many at most, by the names of choices */
-};
-
-#define BIND_NUMBER_MOST 1000
-
-enum bind_need {
-	BIND_OPTIONAL,
-	BIND_REQUIRED,
-	BIND_ALONE	/* in place of all else in its section */
-};
-
-struct bind_beside {
-	const char *section, *name;
-	enum bind_kind kind;
-	const char *of;
-	const char *(*choice)(size_t i);	/* NULL past the last */
-	size_t least, most;
-	enum bind_need need;
-	const char *meaning;
-};
-
-/* That field, or NULL. */
-const struct bind_beside *bind_beside(const char *section, const char *name);
-
-/* Names of the section's fields of this kind, and of the rows 'more' (or
- * NULL), for bind_fields; returns 'out'. */
-#define BIND_NAMES_MAX 48
-const char *const *bind_beside_names(const char *section,
-				     const struct tarn_fields *more,
-				     const char *out[BIND_NAMES_MAX]);
-
-/* Pushes the list or nil that the table at 'arg' holds under the name, and
- * returns its length; raises outside the bounds. */
-size_t bind_beside_list(lua_State *L, int arg, const char *section,
-			const char *name);
-
-/* The text there, or NULL; raises if it is required or too long. */
-const char *bind_beside_text(lua_State *L, int arg, const char *section,
-			     const char *name);
-
-/* Pushes the list of the section's fields of this kind. */
-void bind_push_beside(lua_State *L, const char *section);
-
-/* Adds a described section { section =, rows..., beside = } to the list of
- * them on top; its rows go to the section of that name if there is one. */
-void bind_add_reference(lua_State *L, const struct tarn_fields *fields,
-			const void *defaults);
-
-/* ------------------------------------------------------------------------- */
-
 /* Adds tarn.basin to the module table on top. */
 void bind_basin(lua_State *L);
-
-/* Adds the rows of basins to the list on top. */
-void bind_add_basin(lua_State *L);
 
 /* Basin at 'arg'; raises if it is none. */
 const struct tarn_basin *bind_check_basin(lua_State *L, int arg);
 
-/* Pushes a basin made from the field of a description at 'arg'. */
-void bind_make_basin(lua_State *L, int arg);
+/* Pushes a basin as described, which is Lua's from here on. */
+#define BASIN_T "tarn.basin"
+void bind_push_basin(lua_State *L, struct tarn_basin *basin,
+		     const struct tarn_basin_wish *wish);
 
-/* Reads a schedule from the table at 'arg' (weekdays, months, open, closed). */
-void bind_schedule(lua_State *L, int arg, const char *section,
-		   struct tarn_schedule *out);
-
-/* A pond that owns its basin; made by tarn.pond. */
+/* A pond: its description and what follows from that; made by tarn.pond. */
 #define POND_T "tarn.pond"
 struct pond_box {
-	struct tarn_pond pond;
-	struct tarn_works works;
-	struct tarn_works_flow running;	/* solved; its parts fill the pond */
-	struct tarn_build build;
+	struct tarn_design *given;	/* owned */
+	struct tarn_resolved made;	/* its basin is that of user value 1 */
 };
-
-/* Reads what the description at 1 says for the sizing of its bed, and the
- * bed's area and water that follow from it; the stack is left at 2. */
-void bind_design(lua_State *L, struct tarn_pond *pond);
-
-/* The wishes of the description at 1: sections bed, demand, fish, water and
- * treatment. */
-struct tarn_bed_wish bind_read_wish(lua_State *L);
-
-/* Adds the rows of these sections to the list on top. */
-void bind_add_design(lua_State *L);
 
 struct pond_box *bind_check_pond(lua_State *L, int arg);
 
-/* Pushes the section's table of the description at 1; false, and nothing
- * pushed, if it has none. */
-int bind_push_section(lua_State *L, const char *name);
-
 /* Shape by tape measure of the basin at 'arg', NULL if it has none. */
 const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
-
-/* Reads pump.curve, pipes, falls, bay, overflow, storm, catchments. */
-void bind_read_works(lua_State *L, struct tarn_works *works);
 
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);

@@ -11,13 +11,6 @@ struct study_box {
 	struct tarn_study study;
 };
 
-/* Pushes the owner of the design of the pond on top, made from its
- * description. */
-const struct tarn_design *bind_push_design(lua_State *L);
-
-/* study.unit(field) */
-int bind_study_unit(lua_State *L);
-
 /* study:run(options) */
 int bind_study_run(lua_State *L);
 

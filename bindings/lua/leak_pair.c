@@ -28,7 +28,7 @@ static int l_pair(lua_State *L)
 	box = bind_check_pond(L, -1);
 	read_side(L, "off", &tarn_pair_off_fields, &pair);
 	read_side(L, "on", &tarn_pair_on_fields, &pair);
-	bind_must(L, tarn_pair_test(NULL, &box->pond, &pair, &r, &err), &err);
+	bind_must(L, tarn_pair_test(NULL, &box->made.pond, &pair, &r, &err), &err);
 	bind_push(L, &tarn_pair_result_fields, &r);
 	advice = tarn_pair_advise(&pair, &r);
 	bind_push(L, &tarn_pair_advice_fields, &advice);

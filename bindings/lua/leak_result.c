@@ -132,7 +132,7 @@ static int l_path(lua_State *L)
 	struct tarn_level_point *points;
 
 	if (!lua_isnoneornil(L, 2))
-		pond = &bind_check_pond(L, 2)->pond;
+		pond = &bind_check_pond(L, 2)->made.pond;
 	points = new_path(L, box, pond);
 	lua_createtable(L, (int)box->log->count, 0);
 	for (size_t i = 0; i < box->log->count; i++) {
@@ -161,7 +161,8 @@ static int l_holdout(lua_State *L)
 static int l_report(lua_State *L)
 {
 	check_leak(L);
-	lua_getiuservalue(L, 1, LEAK_REPORT);
+	lua_getiuservalue(L, 1, LEAK_FORCING);
+	lua_getiuservalue(L, -1, 1);
 	return 1;
 }
 

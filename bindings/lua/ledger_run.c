@@ -37,20 +37,12 @@ static long read_day(lua_State *L, int arg, const char *name, long otherwise)
 static void read_evaporation(lua_State *L, struct plan *plan)
 {
 	struct tarn_evaporation_options *o = &plan->evaporation;
-	struct tarn_pond_facts facts;
 	const struct tarn_fields method = {
 		"", tarn_fields_find(&tarn_evaporation_fields, "method"), 1
 	};
 
-	*o = tarn_evaporation_options_default();
+	*o = bind_check_pond(L, 1)->made.evaporation;
 	plan->method = TARN_METHODS;
-	tarn_pond_facts(plan->pond, &facts, NULL);
-	o->area_m2 = facts.lip_area_m2;
-	o->depth_m = facts.lip_volume_m3 / facts.lip_area_m2;
-	lua_getiuservalue(L, 1, 2);
-	if (lua_getfield(L, -1, "evaporation") == LUA_TTABLE)
-		bind_fields(L, -1, &tarn_evaporation_fields, o, NULL);
-	lua_pop(L, 2);
 	bind_read(L, 3, &method, o);
 	if (lua_getfield(L, 3, "method") != LUA_TNIL)
 		plan->method = o->method;
@@ -103,7 +95,7 @@ static void make_plan(lua_State *L, struct plan *plan)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 
-	plan->pond = &box->pond;
+	plan->pond = &box->made.pond;
 	plan->weather = bind_check_weather(L, 2);
 	lua_settop(L, 3);
 	if (lua_isnil(L, 3)) {
@@ -115,7 +107,7 @@ static void make_plan(lua_State *L, struct plan *plan)
 	plan->run = tarn_run_default();
 	plan->run.start_level_m = bind_field(
 		L, 3, "", "start_level", "m",
-		tarn_basin_floor(box->pond.basin), box->pond.lip_m, TARN_NAN);
+		tarn_basin_floor(box->made.pond.basin), box->made.pond.lip_m, TARN_NAN);
 	plan->run.no_topup = !bind_switch(L, 3, "topup", 1);
 	plan->run.start_stopped = bind_switch(L, 3, "stopped", 0);
 	make_forcing(L, plan);
@@ -127,7 +119,7 @@ static int l_methods(lua_State *L)
 {
 	struct plan plan;
 
-	plan.pond = &bind_check_pond(L, 1)->pond;
+	plan.pond = &bind_check_pond(L, 1)->made.pond;
 	plan.weather = bind_check_weather(L, 2);
 	lua_settop(L, 2);
 	lua_newtable(L);	/* no options */

@@ -2,37 +2,29 @@
 #include <math.h>
 #include <string.h>
 
-#include "bind_pond.h"
+#include "bind.h"
 
-/* Default of a number as the row's object has it; nil if it is "not given". */
-static void push_default(lua_State *L, const struct tarn_field *row,
-			 const void *defaults)
+/* Default of a row; nil if it is "not given". */
+static void push_default(lua_State *L, const struct tarn_field *row)
 {
-	const char *at = (const char *)defaults + row->offset;
-	double x;
-	int i;
-
-	if (row->kind == TARN_FIELD_CHOICE || row->kind == TARN_FIELD_SWITCH) {
-		memcpy(&i, at, sizeof i);
-		if (row->kind == TARN_FIELD_CHOICE)
-			lua_pushstring(L, row->choices[i]);
-		else
-			lua_pushboolean(L, i);
-		return;
-	}
-	memcpy(&x, at, sizeof x);
-	if (isnan(x))
+	if (isnan(row->otherwise))
 		lua_pushnil(L);
+	else if (row->kind == TARN_FIELD_CHOICE)
+		lua_pushstring(L, tarn_field_word(row, (size_t)row->otherwise));
+	else if (row->kind == TARN_FIELD_SWITCH)
+		lua_pushboolean(L, row->otherwise > 0);
 	else
-		lua_pushnumber(L, x);
+		lua_pushnumber(L, row->otherwise);
 }
 
 static void push_choices(lua_State *L, const struct tarn_field *row)
 {
+	const char *word;
+
 	lua_newtable(L);
-	for (int i = 0; row->choices && row->choices[i]; i++) {
-		lua_pushstring(L, row->choices[i]);
-		lua_rawseti(L, -2, i + 1);
+	for (size_t i = 0; (word = tarn_field_word(row, i)); i++) {
+		lua_pushstring(L, word);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
 }
 
@@ -55,14 +47,16 @@ const char *bind_kind_name(enum tarn_field_kind kind)
 		[TARN_FIELD_NAMED] = "named",
 		[TARN_FIELD_PAIRS] = "pairs",
 		[TARN_FIELD_RECORD] = "table",
-		[TARN_FIELD_LIST] = "tables"
+		[TARN_FIELD_LIST] = "tables",
+		[TARN_FIELD_NAMES] = "names",
+		[TARN_FIELD_DATE] = "date",
+		[TARN_FIELD_COUNTS] = "counts"
 	};
 
 	return names[kind];
 }
 
-static void push_row(lua_State *L, const struct tarn_field *row,
-		     const void *defaults)
+static void push_row(lua_State *L, const struct tarn_field *row)
 {
 	lua_newtable(L);
 	bind_set_text(L, "name", row->name);
@@ -72,38 +66,76 @@ static void push_row(lua_State *L, const struct tarn_field *row,
 	bind_set(L, "lo", row->lo);
 	bind_set(L, "hi", row->hi);
 	bind_set_flag(L, "required", row->required);
-	push_default(L, row, defaults);
+	push_default(L, row);
 	lua_setfield(L, -2, "default");
 	push_choices(L, row);
 	lua_setfield(L, -2, "choices");
 }
 
-/* Adds the rows to the list on top. */
-static void add_rows(lua_State *L, const struct tarn_fields *fields,
-		     const void *defaults)
-{
-	for (size_t i = 0; i < fields->count; i++) {
-		push_row(L, &fields->rows[i], defaults);
-		lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
-	}
-}
-
-void bind_push_reference(lua_State *L, const struct tarn_fields *fields,
-			 const void *defaults)
+void bind_push_reference(lua_State *L, const struct tarn_fields *fields)
 {
 	lua_newtable(L);
 	bind_set_text(L, "section", fields->section);
-	add_rows(L, fields, defaults);
+	for (size_t i = 0; i < fields->count; i++) {
+		push_row(L, &fields->rows[i]);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
 }
 
-/* Pushes the section of that name in the list on top; a new one at its end
- * if there is none. */
-static void push_section(lua_State *L, const char *name)
+/* ---- a tree of sections ------------------------------------------------------ */
+
+/* Numbers, choices and switches stand in a section's list; all else in its
+ * .beside. */
+static int is_number(const struct tarn_field *row)
 {
-	lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+	return row->kind == TARN_FIELD_NUMBER ||
+	       row->kind == TARN_FIELD_MONTHS ||
+	       row->kind == TARN_FIELD_SWITCH ||
+	       (row->kind == TARN_FIELD_CHOICE && row->choices);
+}
+
+static void push_other(lua_State *L, const struct tarn_field *row)
+{
+	const char *kind = row->kind == TARN_FIELD_CHOICE
+		? "word" : bind_kind_name(row->kind);
+	const struct tarn_field *words = row;
+	size_t most = row->most;
+	double hi = row->hi;
+
+	if (row->kind == TARN_FIELD_TEXT)
+		most = row->size - 1;
+	if (row->kind == TARN_FIELD_DATE)
+		most = 10;
+	if (row->kind == TARN_FIELD_COUNTS) {
+		words = &row->of->rows[0];
+		hi = row->of->rows[1].hi;
+	}
+	lua_newtable(L);
+	bind_set_text(L, "name", row->name);
+	bind_set_text(L, "kind", kind);
+	bind_set_text(L, "meaning", row->meaning);
+	bind_set(L, "least", (double)row->least);
+	bind_set(L, "most", (double)most);
+	if (row->kind == TARN_FIELD_NUMBERS || row->kind == TARN_FIELD_COUNTS)
+		bind_set(L, "hi", hi);
+	bind_set_flag(L, "required", row->required);
+	bind_set_flag(L, "alone", row->alone);
+	if (row->kind == TARN_FIELD_RECORD || row->kind == TARN_FIELD_LIST)
+		bind_set_text(L, "of", row->of->section);
+	if (tarn_field_word(words, 0)) {
+		push_choices(L, words);
+		lua_setfield(L, -2, "choices");
+	}
+}
+
+/* Pushes the section of that name in the list at 'all'; a new one at its end
+ * if there is none. */
+static void push_section(lua_State *L, int all, const char *name)
+{
+	lua_Integer count = (lua_Integer)lua_rawlen(L, all);
 
 	for (lua_Integer i = 1; i <= count; i++) {
-		lua_rawgeti(L, -1, i);
+		lua_rawgeti(L, all, i);
 		lua_getfield(L, -1, "section");
 		if (strcmp(lua_tostring(L, -1), name) == 0) {
 			lua_pop(L, 1);
@@ -113,16 +145,65 @@ static void push_section(lua_State *L, const char *name)
 	}
 	lua_newtable(L);
 	bind_set_text(L, "section", name);
-	bind_push_beside(L, name);
+	lua_newtable(L);
 	lua_setfield(L, -2, "beside");
 	lua_pushvalue(L, -1);
-	lua_rawseti(L, -3, count + 1);
+	lua_rawseti(L, all, count + 1);
 }
 
-void bind_add_reference(lua_State *L, const struct tarn_fields *fields,
-			const void *defaults)
+/* Whether the list on top has a row of that name. */
+static int has_row(lua_State *L, const char *name)
 {
-	push_section(L, fields->section);
-	add_rows(L, fields, defaults);
+	lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+	int has = 0;
+
+	for (lua_Integer i = 1; i <= count && !has; i++) {
+		lua_rawgeti(L, -1, i);
+		lua_getfield(L, -1, "name");
+		has = strcmp(lua_tostring(L, -1), name) == 0;
+		lua_pop(L, 2);
+	}
+	return has;
+}
+
+/* Adds a row to the section on top. */
+static void add_row(lua_State *L, const struct tarn_field *row)
+{
+	lua_pushvalue(L, -1);
+	if (!is_number(row))
+		lua_getfield(L, -1, "beside");
+	if (!has_row(L, row->name)) {
+		if (is_number(row))
+			push_row(L, row);
+		else
+			push_other(L, row);
+		lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+	}
+	lua_settop(L, is_number(row) ? -2 : -3);
+}
+
+/* Adds the rows to the section of that name, then the sections in them. */
+static void add_tree(lua_State *L, int all, const struct tarn_fields *fields,
+		     const char *name)
+{
+	push_section(L, all, name);
+	for (size_t i = 0; i < fields->count; i++)
+		if (fields->rows[i].name[0])
+			add_row(L, &fields->rows[i]);
+		else
+			add_tree(L, all, fields->rows[i].of, name);
 	lua_pop(L, 1);
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+
+		if (row->name[0] && (row->kind == TARN_FIELD_RECORD ||
+				     row->kind == TARN_FIELD_LIST))
+			add_tree(L, all, row->of, row->of->section);
+	}
+}
+
+void bind_push_tree(lua_State *L, const struct tarn_fields *fields)
+{
+	lua_newtable(L);
+	add_tree(L, lua_gettop(L), fields, fields->section);
 }

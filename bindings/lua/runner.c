@@ -165,7 +165,7 @@ static int is_mistake(lua_State *L, int at)
 
 	at = lua_absindex(L, at);
 	lua_getfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
-	same = lua_isstring(L, -1) && lua_rawequal(L, -1, at);
+	same = !lua_isnil(L, -1) && lua_rawequal(L, -1, at);
 	lua_pop(L, 1);
 	return same;
 }

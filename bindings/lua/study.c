@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include <string.h>
+
 #include "bind_pond.h"
 #include "bind_study.h"
 #include "bind_weather.h"
@@ -42,25 +44,24 @@ static void read_ponds(lua_State *L, int at, struct tarn_study *study)
 	const struct tarn_design **designs =
 		lua_newuserdatauv(L, n * sizeof *designs, 0);
 
-	keep(L, at);
 	for (size_t i = 0; i < n; i++) {
 		struct pond_box *box;
 
-		lua_rawgeti(L, -2, (lua_Integer)i + 1);
+		lua_rawgeti(L, -3, (lua_Integer)i + 1);
 		box = luaL_testudata(L, -1, POND_T);
 		if (!box)
 			bind_error(L, "ponds: entry %d is no pond: make it by "
 				   "tarn.pond", (int)i + 1);
-		ponds[i] = box->pond;
-		designs[i] = bind_push_design(L);
-		keep(L, at);
+		ponds[i] = box->made.pond;
+		designs[i] = box->given;
 		lua_pop(L, 1);
 	}
 	study->ponds = ponds;
 	study->designs = designs;
 	study->pond_count = n;
 	keep(L, at);
-	keep(L, at);	/* the list, which holds the ponds' basins */
+	keep(L, at);
+	keep(L, at);	/* the list, which holds the ponds */
 }
 
 /* Turns a weather on top of the stack into the forcing of the first pond. */
@@ -302,6 +303,55 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
+/* ---- what a column is in ------------------------------------------------------- */
+
+struct asked {
+	char path[96];
+	const struct tarn_field *row;
+};
+
+static void find_row(void *context, const char *path,
+		     const struct tarn_field *row)
+{
+	struct asked *a = context;
+
+	if (strcmp(a->path, path) == 0)
+		a->row = row;
+}
+
+/* Any entry of a list stands for its first; a month or number for all. */
+static void without_numbers(const char *path, char out[96])
+{
+	size_t n = 0;
+
+	for (; *path && n < 92; path++) {
+		out[n++] = *path;
+		if (*path != '[')
+			continue;
+		path += strspn(path + 1, "0123456789");
+		out[n++] = '1';
+	}
+	out[n] = '\0';
+	while (n > 3 && strcmp(out + n - 3, "[1]") == 0)
+		out[n -= 3] = '\0';
+	while (n > 0 && out[n - 1] >= '0' && out[n - 1] <= '9')
+		n--;
+	if (n > 0 && out[n - 1] == '.')
+		out[n - 1] = '\0';
+}
+
+/* study.unit("bed.layers[2].thickness") -> "m", or nil */
+static int l_unit(lua_State *L)
+{
+	struct asked a = { "", NULL };
+
+	without_numbers(luaL_checkstring(L, 1), a.path);
+	tarn_fields_walk(&tarn_design_fields, find_row, &a);
+	if (a.row)
+		lua_pushstring(L, a.row->unit);
+	return a.row != NULL;
+}
+
 /* study.quantities() -> list of {name =, unit =, meaning =} */
 static int l_quantities(lua_State *L)
 {
@@ -326,7 +376,7 @@ void bind_study(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
 		{ "interrupted", bind_study_interrupted },
-		{ "unit", bind_study_unit },
+		{ "unit", l_unit },
 		{ NULL, NULL }
 	};
 

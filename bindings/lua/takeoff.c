@@ -16,7 +16,7 @@ static int l_pond_takeoff(lua_State *L)
 
 	lua_getiuservalue(L, 1, 1);
 	shape = bind_basin_shape(L, -1);
-	bind_must(L, tarn_takeoff_solve(&box->build, &box->pond, shape, &t,
+	bind_must(L, tarn_takeoff_solve(&box->given->build, &box->made.pond, shape, &t,
 					&err), &err);
 	bind_push(L, &tarn_takeoff_fields, &t);
 	bind_push_list(L, &tarn_item_fields, t.item, t.count, sizeof t.item[0]);
@@ -33,7 +33,7 @@ static int l_profile(lua_State *L)
 	size_t count;
 
 	lua_getiuservalue(L, 1, 1);
-	bind_must(L, tarn_takeoff_profile(&box->build, &box->pond,
+	bind_must(L, tarn_takeoff_profile(&box->given->build, &box->made.pond,
 					  bind_basin_shape(L, -1), at, &count,
 					  &err), &err);
 	bind_push_list(L, &tarn_station_fields, at, count, sizeof at[0]);

@@ -19,6 +19,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -61,6 +62,8 @@ enum tarn_mistake {
 	TARN_MISTAKE_RANGE,	/* found, lo, hi, unit */
 	TARN_MISTAKE_TYPE,	/* a number is wanted and a text was given ... */
 	TARN_MISTAKE_UNKNOWN,	/* no such name; 'near' may have one */
+	TARN_MISTAKE_RENAMED,	/* a name of earlier descriptions; 'near' is
+				   the one now */
 	TARN_MISTAKE_CHOICE,	/* none of the words allowed */
 	TARN_MISTAKE_LENGTH,	/* a list or text of a wrong length */
 	TARN_MISTAKE_CONFLICT,	/* fields that contradict each other */
@@ -190,7 +193,9 @@ struct tarn_field {
 	const struct tarn_fields *of;	/* RECORD, LIST */
 	size_t size;			/* TEXT, LIST: bytes, of an entry; FLAG:
 					   the bits */
-	size_t count_offset;		/* NUMBERS, PAIRS, LIST */
+	size_t count_offset;		/* NUMBERS, PAIRS, LIST; of a RECORD an
+					   int that becomes 1 where it is
+					   given, 0: none */
 	size_t least, most;		/* entries of these */
 	int owned;			/* 1: NUMBERS, PAIRS, LIST in memory of
 					   the object's own: a pointer to it */
@@ -564,6 +569,16 @@ TARN_API long tarn_day_parse(const char *text);
 
 /* Fills "YYYY-MM-DD"; "no date" if outside the range. */
 TARN_API void tarn_day_text(long day, char text[11]);
+
+/* ---- chance ------------------------------------------------------------ */
+
+/*
+ * Counter-based random numbers: word 'index' of stream 'stream' under a seed,
+ * the same on every machine and in any order, so that streams can be shared
+ * out.  Within a stream it is SplitMix64 (Steele, Lea & Flood 2014) started at
+ * seed + mix(stream); stream 0 starts at the seed itself.
+ */
+TARN_API uint64_t tarn_random(uint64_t seed, uint64_t stream, uint64_t index);
 
 #ifdef __cplusplus
 }

@@ -36,6 +36,21 @@ struct tarn_basin_wish {	/* section "basin": one of the three */
 	int contours;
 };
 
+TARN_API extern const struct tarn_fields tarn_basin_wish_fields;
+
+/*
+ * The basin of a description.
+ *
+ *   *out     new, by the caller to be freed (tarn_basin_free); NULL on failure
+ *
+ * Errors: TARN_EARG: none of the three is given; those of tarn_basin_table and
+ * tarn_basin_shelved.  TARN_ENOMEM.
+ */
+TARN_API enum tarn_status tarn_basin_wished(const struct tarn_basin_wish *wish,
+					    const struct tarn_alloc *alloc,
+					    struct tarn_basin **out,
+					    struct tarn_error *err);
+
 struct tarn_yard_wish {	/* section "yard" */
 	double length_m, width_m;	/* of a rectangle; or corners */
 	double setback_m;	/* of all sides that have none of their own */
@@ -85,6 +100,7 @@ struct tarn_design {
 	struct tarn_evaporation_options evaporation;
 	struct tarn_costs costs;
 	struct tarn_yard_wish yard;
+	int has_fish, has_yard;	/* 1: these sections are there */
 	struct tarn_chance chance;
 	struct tarn_build build;
 	const struct tarn_alloc *alloc;
@@ -199,6 +215,27 @@ TARN_API enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 					      struct tarn_resolved *out,
 					      struct tarn_error *err);
 TARN_API void tarn_resolved_free(struct tarn_resolved *resolved);
+
+/* ---- the question about its bed --------------------------------------------- */
+
+struct tarn_bed_asked {
+	struct tarn_bed_question question;
+	struct tarn_yard yard;
+	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
+};
+
+/*
+ * What a description asks of its bed, for tarn_bed_plan.
+ *
+ *   made     tarn_design_resolve of it
+ *   out      filled; its question borrows from all three, which stay in place
+ *
+ * Errors: TARN_EARG: a yard without sides, falls of no flow.
+ */
+TARN_API enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
+					      const struct tarn_resolved *made,
+					      struct tarn_bed_asked *out,
+					      struct tarn_error *err);
 
 #ifdef __cplusplus
 }

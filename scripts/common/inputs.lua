@@ -74,16 +74,8 @@ local function line_of(source, name)
       found = found or line_at(source, from + at - 1)
     end
   end
-  if not found and not section then from = block(source, name, 1, #source) end
+  if not found and not section and not list then from = block(source, name, 1, #source) end
   return found or from and line_at(source, from)
-end
-
--- Entries of lists under the names that a description gives them.
-local function in_full(message)
-  return (message:gsub("^layer (%d+)", "bed.layers[%1]"):gsub("^corner (%d+)", "yard.corners[%1]")
-    :gsub("^unknown field 'layer (%d+)", "unknown field 'bed.layers[%1]")
-    :gsub("^unknown field 'corner (%d+)", "unknown field 'yard.corners[%1]")
-    :gsub("^rate '", "treatment.rate '"))
 end
 
 -- pcall, but a want of memory is nobody's mistake: it goes on up.
@@ -101,16 +93,17 @@ local function own_unit(source, x)
   return ""
 end
 
--- Lengths of a message also in that unit; and whether one was forgotten.
-local function with_units(source, message)
-  local most, x = message:match("%[m%] must be %S+ to (%S+), got (%-?%d+%.?%d*)$")
-  if x and tonumber(x) > tonumber(most) and source:find("=%s*" .. x:gsub("%p", "%%%0") .. "%s*[,;}\n]") then
-    return ("%s (a bare number is in m: %s * inch, %s * ft, %s * cm?)"):format(message, x, x, x)
+-- The sentence of an error with its lengths also in that unit; and whether a
+-- unit was forgotten.
+local function with_units(source, why)
+  local x = why.mistake == "range" and why.unit == "m" and why.found and ("%.6g"):format(why.found)
+  if x and why.found > why.hi and source:find("=%s*" .. x:gsub("%p", "%%%0") .. "%s*[,;}\n]") then
+    return ("%s (a bare number is in m: %s * inch, %s * ft, %s * cm?)"):format(why.text, x, x, x)
   end
-  message = message:gsub('(%-?%d+%.?%d*) m%f[^%w]( ?[("]?)', function(m, behind)
+  local message = why.text:gsub('(%-?%d+%.?%d*) m%f[^%w]( ?[("]?)', function(m, behind)
     return #behind < 2 and behind ~= '"' and m .. " m" .. own_unit(source, m) .. behind or nil
   end)
-  return x and message .. own_unit(source, x) or message
+  return x and message .. own_unit(source, why.found) or message
 end
 
 -- Calls f with the description; an error that names a field gets the file and
@@ -118,10 +111,10 @@ end
 function inputs.located(path, source, f, ...)
   local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  local message = with_units(source, in_full(tostring(result[2])))
-  local name = message:match("^unknown field '([^']+)'") or message:match("^([%w_.%[%]]+)")
-  local line = name and line_of(source, name)
-  tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", message))
+  local why = type(result[2]) == "table" and result[2] or { text = tostring(result[2]) }
+  local line = why.path and line_of(source, why.path)
+  inputs.at_fault = why.path        -- for a form, which marks it
+  tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", with_units(source, why)))
 end
 
 -- pond, description, its text, located: located(f, ...) calls f so that an

@@ -195,7 +195,7 @@ assert(#fit.corners == 4)
 refuses(function() bed.fit { length = 6, width = 4, setback = 2 } end, "no room left")
 refuses(function() bed.fit { length = 6 } end, "length and width, or corners")
 refuses(function() bed.fit { corners = { { x = 0 }, { x = 1, y = 0 }, { x = 1, y = 1 } } } end,
-	"corner 1.y", "is missing")
+	"yard.corners[1].y", "is missing")
 
 -- ---- the whole sizing ------------------------------------------------------
 

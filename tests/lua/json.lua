@@ -11,7 +11,7 @@ end
 
 local function refuses(text, part)
   local fine, message = pcall(read, text)
-  assert(not fine and message:find(part, 1, true), text .. ": " .. tostring(message))
+  assert(not fine and tostring(message):find(part, 1, true), text .. ": " .. tostring(message))
 end
 
 local t = read [[

@@ -26,7 +26,7 @@ assert(box:top() == 1.2 and box:floor() == 0 and box:scale() == 1)
 assert(tostring(box):find("1.2 m deep"))
 refused("level [m] must be 0 to 1.2, got 1.3", box.area, box, 1.3)
 refused("volume [m3] must be 0 to 12, got -1", box.level, box, -1)
-refused("row 2 must be a pair", tarn.basin.table, { { 0, 1 }, { 1 } })
+refused("basin.table[2] must be a pair", tarn.basin.table, { { 0, 1 }, { 1 } })
 refused("levels must rise", tarn.basin.table, { { 1, 1 }, { 0, 2 } })
 
 local shelved = tarn.basin.shelved {
@@ -34,7 +34,7 @@ local shelved = tarn.basin.shelved {
   shelves = { { depth = 0.2, width = 0.3 }, { depth = 0.6, width = 0.4 } },
 }
 near(shelved:volume(1.2), 9.36 * 0.6 + 14.96 * 0.4 + 20 * 0.2)
-refused("unknown field 'basin.shelves.widht': did you mean 'width'?", tarn.basin.shelved,
+refused("unknown field 'basin.shelves[1].widht': did you mean 'width'?", tarn.basin.shelved,
   { length = 3, width = 2, depth = 1, shelves = { { depth = 0.2, widht = 1 } } })
 
 local square = function(side)
@@ -45,7 +45,7 @@ local contours = tarn.basin.contours {
 }
 near(contours:area(1), 9)
 near(contours:volume(1), 5)
-refused("needs points", tarn.basin.contours, { { level = 0 }, { level = 1 } })
+refused("basin.contours[1].points is missing", tarn.basin.contours, { { level = 0 }, { level = 1 } })
 
 -- a pond, run over a weather made in a script
 local weather = tarn.weather.table {

@@ -99,8 +99,8 @@ end
 -- ---- basins and ponds -----------------------------------------------------------
 local basin = tarn.basin.table { { 0, 1 }, { 1, 4 } }
 refuses {
-  { "row 2 must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1 } } },
-  { "row 2 must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1, "wide" } } },
+  { "basin.table[2] must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1 } } },
+  { "basin.table[2] must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1, "wide" } } },
   { "basin expected", tarn.basin.table { { 0, 1 }, { 1, 4 } }.volume, 3, 1 },
   { "level is missing", pond.endurance, tarn.pond { basin = basin, lip = 0.9 }, three_days },
 }
@@ -123,13 +123,13 @@ refuses {
   { "name must be a text", described { name = "\xe2\x28\xa1" } },
   { "name must be a text", described { name = "\xed\xa0\x80" } },
   { "name must be a text", described { name = "\xc2\x85" } },
-  { "pump.curve takes at most", described { pump = { curve = (function()
+  { "pump.curve must be a list of 0 to 24", described { pump = { curve = (function()
     local t = {}
     for i = 1, 100 do t[i] = { i / 1000, 10 - i / 100 } end
     return t
   end)() } } },
-  { "pipes.fittings must be a table", described { pipes = { { length = 1, diameter = 0.05, fittings = 3 } } } },
-  { "pipes.fittings takes at most", described { pipes = { { length = 1, diameter = 0.05, fittings = (function()
+  { "pipes[1].fittings must be a table", described { pipes = { { length = 1, diameter = 0.05, fittings = 3 } } } },
+  { "pipes[1].fittings takes at most", described { pipes = { { length = 1, diameter = 0.05, fittings = (function()
     local t = {}
     for name in ("entrance flush,entrance projecting,entrance rounded,entrance bell,exit,90 elbow threaded,90 elbow flanged,"
         .. "90 elbow miter,45 elbow threaded,tee run threaded,tee branch threaded,tee run flanged,gate open"):gmatch "[^,]+" do

@@ -51,12 +51,12 @@ local shaded = pond(function(d) d.evaporation.shade = 0.7 end)
 local written = tarn.study { pond = shaded, weather = shaded:forcing(weather, { first = "2016-01-01", last = "2017-12-31" }) }:run().values
 assert(by_column.topup[1] == written.topup[1])
 
--- A basin that a script made has no sizes to change.
+-- A basin by its table has no length.
 local made = pond(function(d) d.basin = tarn.basin.table { { 0, 6 }, { 1.2, 16 } } end)
 local ok, why = pcall(function()
   return tarn.study { pond = made, weather = weather, first = "2016-01-01", last = "2018-12-31", columns = { { field = "basin.length", set = { 5 } } } }:run()
 end)
-assert(not ok and tostring(why):find("basin that was made before", 1, true), why)
+assert(not ok and tostring(why):find("is given beside table", 1, true), why)
 assert(figures(made, { { field = "bed.area", set = { 8 } } }) > 0)
 
 assert(tarn.study.unit("bed.layers[3].thickness") == "m" and tarn.study.unit("pump.hours.7") == "h")

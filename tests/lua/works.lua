@@ -81,9 +81,9 @@ refused("build.length and build.width", table_pond.takeoff, table_pond)
 
 -- refusals name the field
 refused("pipes must be a list", tarn.pond, description { pipes = { length = 2 } })
-refused("unknown field 'pipes.lenght': did you mean 'length'?", tarn.pond, description { pipes = { { lenght = 2 } } })
-refused("pipes: number 1 must be a table", tarn.pond, description { pipes = { 7 } })
-refused("pipes.fittings must be a table", tarn.pond, description { pipes = { { size = "2", length = 2, fittings = 3 } } })
+refused("unknown field 'pipes[1].lenght': did you mean 'length'?", tarn.pond, description { pipes = { { lenght = 2 } } })
+refused("pipes[1] must be a table", tarn.pond, description { pipes = { 7 } })
+refused("pipes[1].fittings must be a table", tarn.pond, description { pipes = { { size = "2", length = 2, fittings = 3 } } })
 refused("unknown field 'bay.sil'", tarn.pond, description { bay = { sil = 0.3 } })
 refused("plants must be a text", tarn.pond, description { plants = 3 })
 refused("build.soil must be one of", tarn.pond, description { build = { soil = "sand" } })

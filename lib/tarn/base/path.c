@@ -148,9 +148,12 @@ static int in_row(const struct search *s, const struct tarn_field *row,
 
 	switch (row->kind) {
 	case TARN_FIELD_RECORD:
-		return *rest == '.' &&
-		       find(s, row->of, (char *)object + row->offset,
-			    rest + 1);
+		if (*rest != '.' || !find(s, row->of, (char *)object +
+					  row->offset, rest + 1))
+			return 0;
+		if (s->grow)
+			rows_set_given(row, object);
+		return 1;
 	case TARN_FIELD_LIST:
 		return in_list(s, row, object, rest);
 	case TARN_FIELD_COUNTS:

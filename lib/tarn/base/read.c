@@ -84,13 +84,14 @@ static enum tarn_status fail_unknown(struct reading *r,
 	char path[ROWS_PATH];
 
 	full_path(s, name, path);
-	rows_note(r->err, TARN_MISTAKE_UNKNOWN, near);
+	rows_note(r->err, now ? TARN_MISTAKE_RENAMED : TARN_MISTAKE_UNKNOWN,
+		  near);
 	if (now)
-		return tarn_fail(r->err, TARN_EARG, path,
-				 "'%s' is called '%s' now", path, now);
-	return tarn_fail(r->err, TARN_EARG, path, "unknown field '%s'%s%s%s",
-			 path, near ? ": did you mean '" : "",
-			 near ? near : "", near ? "'?" : "");
+		return tarn_fail(r->err, TARN_EARG, path, "is called '%s' now",
+				 now);
+	return tarn_fail(r->err, TARN_EARG, path, "is an unknown field%s%s%s",
+			 near ? ": did you mean '" : "", near ? near : "",
+			 near ? "'?" : "");
 }
 
 static enum tarn_status check_names(struct reading *r,
@@ -103,7 +104,7 @@ static enum tarn_status check_names(struct reading *r,
 				 read_kind(table));
 	for (const struct tarn_value *e = table->first; e; e = e->next) {
 		if (!e->name)
-			return read_fail(r, TARN_MISTAKE_UNKNOWN, s->path,
+			return read_fail(r, TARN_MISTAKE_TYPE, s->path,
 					 "has an entry without a name "
 					 "(expected name = value)");
 		if (!knows(s, e->name))
@@ -164,10 +165,12 @@ static enum tarn_status read_record(struct reading *r,
 			const struct tarn_field *also =
 				&around->part[i].fields->rows[k];
 
-			if (also->kind == TARN_FIELD_RECORD &&
-			    strcmp(also->name, row->name) == 0)
-				add_part(&s, also->of, around->part[i].object +
-					 also->offset);
+			if (also->kind != TARN_FIELD_RECORD ||
+			    strcmp(also->name, row->name) != 0)
+				continue;
+			add_part(&s, also->of, around->part[i].object +
+				 also->offset);
+			rows_set_given(also, around->part[i].object);
 		}
 	return read_section(r, &s, v);
 }

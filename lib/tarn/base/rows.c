@@ -19,6 +19,15 @@ int rows_count(const struct tarn_field *row, const void *object)
 	return count;
 }
 
+void rows_set_given(const struct tarn_field *record, void *object)
+{
+	const int given = 1;
+
+	if (record->count_offset)
+		memcpy((char *)object + record->count_offset, &given,
+		       sizeof given);
+}
+
 void rows_set_count(const struct tarn_field *row, void *object, int count)
 {
 	memcpy((char *)object + row->count_offset, &count, sizeof count);

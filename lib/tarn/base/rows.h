@@ -18,6 +18,9 @@ void rows_set_count(const struct tarn_field *row, void *object, int count);
 void *rows_array(const struct tarn_field *row, const void *object);
 char *rows_entry(const struct tarn_field *row, const void *object, int i);
 
+/* Notes that a record is there, where its row has a place for that. */
+void rows_set_given(const struct tarn_field *record, void *object);
+
 /* Bytes of an entry of NUMBERS, PAIRS, LIST or COUNTS. */
 size_t rows_entry_size(const struct tarn_field *row);
 

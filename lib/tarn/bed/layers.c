@@ -17,6 +17,7 @@ static const struct tarn_field layer_rows[] = {
 		      "1 sphere, 0.82 rounded, 0.73 crushed"),
 	TARN_IN_NUMBER(LAYER, bulk_kgm3, "bulk_density", "kg/m3", 0, 3000,
 		       TARN_NAN, "dry, in place"),
+	TARN_IN_TEXT(LAYER, name, "name", "what it is called"),
 };
 
 TARN_FIELDS(tarn_layer_fields, "layer", layer_rows);

@@ -8,8 +8,9 @@
 
 #define YARD struct tarn_yard
 static const struct tarn_field yard_rows[] = {
-	TARN_IN_VALUE(YARD, dig_m, "dig", "m", 0, 20, 0,
-		      "depth of the hole below ground"),
+	TARN_IN_NUMBER(YARD, dig_m, "dig", "m", 0, 20, TARN_NAN,
+		       "depth of the hole below ground; the bed's own if not "
+		       "given"),
 	TARN_IN_VALUE(YARD, footing_slope, "footing_slope", "-", 0, 10, 1,
 		      "metres out per metre down from a footing; 1 is 45 "
 		      "degrees"),

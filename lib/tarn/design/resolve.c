@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "tarn/base/rows.h"
-#include "tarn/design/basin.h"
 #include "tarn/design/stages.h"
+#include "tarn/works/plumbing.h"
 
 /* ---- what was assumed ------------------------------------------------------------ */
 
@@ -31,7 +31,7 @@ static enum tarn_status find_basin(const struct tarn_design *d,
 	enum tarn_status status = TARN_OK;
 
 	if (!d->pond.basin)
-		status = design_basin_make(&d->basin, d->alloc, &made, err);
+		status = tarn_basin_wished(&d->basin, d->alloc, &made, err);
 	if (status != TARN_OK)
 		return status;
 	tarn_basin_free(r->basin);
@@ -139,30 +139,6 @@ static void use_works(const struct tarn_design *d, struct tarn_resolved *r)
 					       : "pipes, siphon and pools");
 }
 
-static enum tarn_status find_flow(const struct tarn_design *d,
-				  struct tarn_resolved *r,
-				  struct tarn_error *err)
-{
-	enum tarn_status status;
-
-	r->works = d->works;
-	r->works.curve_points = (size_t)d->curve_points;
-	for (int i = 0; i < d->curve_points; i++) {
-		r->works.curve_flow_m3s[i] = d->curve[i][0];
-		r->works.curve_head_m[i] = d->curve[i][1];
-	}
-	status = tarn_pond_check(&r->pond, err);
-	if (status == TARN_OK)
-		status = tarn_works_solve(&r->works, &r->pond, &r->flow, err);
-	if (status != TARN_OK)
-		return status;
-	use_works(d, r);
-	status = tarn_pond_check(&r->pond, err);
-	if (status == TARN_OK)
-		r->evaporation = design_evaporation(d, &r->pond);
-	return status;
-}
-
 struct tarn_evaporation_options
 design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 {
@@ -176,6 +152,38 @@ design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 	return o;
 }
 
+static void take_works(const struct tarn_design *d, struct tarn_works *works)
+{
+	*works = d->works;
+	works->curve_points = (size_t)d->curve_points;
+	for (int i = 0; i < d->curve_points; i++) {
+		works->curve_flow_m3s[i] = d->curve[i][0];
+		works->curve_head_m[i] = d->curve[i][1];
+	}
+}
+
+/* The flow, or only what it has in transit. */
+static enum tarn_status find_flow(const struct tarn_design *d,
+				  enum design_stage stage,
+				  struct tarn_resolved *r,
+				  struct tarn_error *err)
+{
+	enum tarn_status status = tarn_pond_check(&r->pond, err);
+
+	take_works(d, &r->works);
+	if (status == TARN_OK && stage >= DESIGN_WORKS)
+		status = tarn_works_solve(&r->works, &r->pond, &r->flow, err);
+	else if (status == TARN_OK)
+		status = works_again(&r->works, &r->pond, &r->flow, err);
+	if (status != TARN_OK)
+		return status;
+	use_works(d, r);
+	status = tarn_pond_check(&r->pond, err);
+	if (status == TARN_OK)
+		r->evaporation = design_evaporation(d, &r->pond);
+	return status;
+}
+
 /* ---- the whole ------------------------------------------------------------------------ */
 
 enum tarn_status design_resolve_from(const struct tarn_design *d,
@@ -187,7 +195,7 @@ enum tarn_status design_resolve_from(const struct tarn_design *d,
 
 	if (stage == DESIGN_BASIN)
 		status = find_basin(d, r, err);
-	if (status != TARN_OK || stage < DESIGN_WORKS)
+	if (status != TARN_OK || stage < DESIGN_TRANSIT)
 		return status;
 	r->pond = d->pond;
 	if (r->basin)
@@ -197,7 +205,7 @@ enum tarn_status design_resolve_from(const struct tarn_design *d,
 	if (status == TARN_OK)
 		status = find_layers(d, r, err);
 	if (status == TARN_OK)
-		status = find_flow(d, r, err);
+		status = find_flow(d, stage, r, err);
 	return status;
 }
 
@@ -206,8 +214,12 @@ enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 				     struct tarn_error *err)
 {
 	struct tarn_resolved r = { .alloc = given->alloc };
+	struct tarn_yard yard;
+	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
 	enum tarn_status status = design_check_schedules(given, err);
 
+	if (status == TARN_OK && given->has_yard)
+		status = tarn_yard_wished(&given->yard, &yard, corner, err);
 	if (status == TARN_OK)
 		status = design_resolve_from(given, DESIGN_BASIN, &r, err);
 	if (status == TARN_OK)

@@ -7,6 +7,12 @@
 
 #define RECORD(member, name, rows_of, text) \
 	TARN_RECORD(struct tarn_design, member, name, rows_of, text)
+/* 'given_' becomes 1 where the section is there. */
+#define NOTED(member, given_, name_, rows_of, text)                       \
+	{ .name = name_, .kind = TARN_FIELD_RECORD, .unit = "-",          \
+	  .offset = offsetof(struct tarn_design, member), .of = &rows_of, \
+	  .count_offset = offsetof(struct tarn_design, given_),           \
+	  .meaning = text }
 /* Rows whose offsets are into the design itself. */
 #define HERE(name_, rows_of, text)                             \
 	{ .name = name_, .kind = TARN_FIELD_RECORD, .unit = "-", \
@@ -98,18 +104,12 @@ static const struct tarn_field basin_rows[] = {
 	  .alone = 1, .of = &contour_fields,
 	  .size = sizeof(struct tarn_contour) },
 };
-static TARN_FIELDS(basin_fields, "basin", basin_rows);
+TARN_FIELDS(tarn_basin_wish_fields, "basin", basin_rows);
 
 /* ---- bed, treatment, yard --------------------------------------------------------- */
 
-static const struct tarn_field layer_rows[] = {
-	PART(struct tarn_layer, name, tarn_layer_fields),
-	TARN_IN_TEXT(struct tarn_layer, name, "name", "what it is called"),
-};
-static TARN_FIELDS(layer_fields, "layer", layer_rows);
-
 static const struct tarn_field bed_rows[] = {
-	TARN_LIST(struct tarn_design, layer, layers, "layers", layer_fields, 1,
+	TARN_LIST(struct tarn_design, layer, layers, "layers", tarn_layer_fields, 1,
 		  "of stone, from the bottom"),
 };
 static TARN_FIELDS(bed_fields, "bed", bed_rows);
@@ -223,7 +223,7 @@ static const struct tarn_field design_rows[] = {
 		     "for editors of JSON; not used"),
 	{ .name = "basin", .kind = TARN_FIELD_RECORD,
 	  .offset = offsetof(struct tarn_design, basin), .required = 1,
-	  .unit = "-", .of = &basin_fields,
+	  .unit = "-", .of = &tarn_basin_wish_fields,
 	  .meaning = "shape of the open water" },
 	RECORD(pond, "bed", tarn_pond_bed_fields, "the planted gravel"),
 	RECORD(wish, "bed", tarn_bed_wish_fields, "the planted gravel"),
@@ -247,14 +247,14 @@ static const struct tarn_field design_rows[] = {
 	RECORD(costs, "costs", cost_fields, "prices"),
 	RECORD(wish, "demand", tarn_bed_demand_fields,
 	       "what flow is wanted for"),
-	RECORD(wish, "fish", tarn_bed_fish_fields, "the load"),
+	NOTED(wish, has_fish, "fish", tarn_bed_fish_fields, "the load"),
 	RECORD(wish, "water", tarn_bed_water_fields, "what the bed is given"),
 	RECORD(wish, "treatment", tarn_bed_treatment_fields,
 	       "what is wanted, and at which removal rate"),
 	HERE("treatment", treatment_fields,
 	       "what is wanted, and at which removal rate"),
-	RECORD(yard, "yard", tarn_yard_wish_fields,
-	       "room for the bed, and its hole"),
+	NOTED(yard, has_yard, "yard", tarn_yard_wish_fields,
+	      "room for the bed, and its hole"),
 	RECORD(chance, "chance", tarn_chance_fields,
 	       "how uncertain the inputs are"),
 	TARN_LIST(struct tarn_design, works.run, works.runs, "pipes",

@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "bind_pond.h"
+
+/* Tables of a script as values of the library, before anybody has looked at
+ * them.  Names and texts are Lua's own. */
+
+enum { DEPTH_MAX = 16 };
+
+static struct tarn_value *add(lua_State *L, struct tarn_values *values,
+			      struct tarn_value *table, const char *name)
+{
+	struct tarn_value *v = tarn_values_add(values, table, name);
+
+	if (!v)
+		luaL_error(L, "out of memory");
+	return v;
+}
+
+static void take(lua_State *L, struct tarn_values *values,
+		 struct tarn_value *v, int depth);
+
+/* The name of the key under the value on top: a text of its own where the key
+ * is none, since no list has it. */
+static const char *name_of(lua_State *L, struct tarn_values *values)
+{
+	const char *name;
+	char *copy;
+	size_t n;
+
+	if (lua_type(L, -2) == LUA_TSTRING)
+		return lua_tostring(L, -2);
+	name = luaL_tolstring(L, -2, &n);
+	copy = tarn_values_room(values, n + 1);
+	if (!copy)
+		luaL_error(L, "out of memory");
+	memcpy(copy, name, n);
+	lua_pop(L, 1);
+	return copy;
+}
+
+/* The entries of the table on top: the list first, then what has a name. */
+static void take_entries(lua_State *L, struct tarn_values *values,
+			 struct tarn_value *table, int depth)
+{
+	lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+
+	if (depth > DEPTH_MAX)
+		bind_error(L, "nested too deeply for a description");
+	luaL_checkstack(L, 8, NULL);
+	for (lua_Integer i = 1; i <= count; i++) {
+		lua_rawgeti(L, -1, i);
+		take(L, values, add(L, values, table, NULL), depth);
+	}
+	for (lua_pushnil(L); lua_next(L, -2); ) {
+		if (lua_isinteger(L, -2) && lua_tointeger(L, -2) >= 1 &&
+		    lua_tointeger(L, -2) <= count)
+			lua_pop(L, 1);
+		else
+			take(L, values, add(L, values, table,
+					    name_of(L, values)), depth);
+	}
+}
+
+/* Fills a value with what is on top, and pops that. */
+static void take(lua_State *L, struct tarn_values *values,
+		 struct tarn_value *v, int depth)
+{
+	switch (lua_type(L, -1)) {
+	case LUA_TNUMBER:
+		v->kind = TARN_VALUE_NUMBER;
+		v->number = lua_tonumber(L, -1);
+		break;
+	case LUA_TBOOLEAN:
+		v->kind = TARN_VALUE_SWITCH;
+		v->number = lua_toboolean(L, -1);
+		break;
+	case LUA_TSTRING:
+		v->kind = TARN_VALUE_TEXT;
+		v->text = lua_tolstring(L, -1, &v->bytes);
+		break;
+	case LUA_TTABLE:
+		v->kind = TARN_VALUE_TABLE;
+		take_entries(L, values, v, depth + 1);
+		break;
+	case LUA_TUSERDATA:
+		if (luaL_testudata(L, -1, BASIN_T)) {	/* as it was told */
+			lua_getiuservalue(L, -1, 1);
+			take(L, values, v, depth);
+			break;
+		}	/* fall through */
+	default:
+		v->kind = TARN_VALUE_OTHER;
+		v->text = luaL_typename(L, -1);
+	}
+	lua_pop(L, 1);
+}
+
+struct tarn_value *bind_value(lua_State *L, int arg,
+			      struct tarn_values *values)
+{
+	struct tarn_value *v = add(L, values, NULL, NULL);
+
+	lua_pushvalue(L, arg);
+	take(L, values, v, 0);
+	return v;
+}
+
+/* ---- values that Lua frees -------------------------------------------------- */
+
+#define VALUES_T "tarn.values"
+
+static int l_free(lua_State *L)
+{
+	struct tarn_values **values = luaL_checkudata(L, 1, VALUES_T);
+
+	tarn_values_free(*values);
+	*values = NULL;
+	return 0;
+}
+
+struct tarn_values *bind_new_values(lua_State *L)
+{
+	static const luaL_Reg methods[] = {
+		{ "__gc", l_free }, { "__close", l_free }, { NULL, NULL }
+	};
+	struct tarn_values **values = lua_newuserdatauv(L, sizeof *values, 0);
+
+	*values = NULL;
+	bind_methods(L, VALUES_T, methods);
+	luaL_setmetatable(L, VALUES_T);
+	*values = tarn_values_new(NULL);
+	if (!*values)
+		luaL_error(L, "out of memory");
+	return *values;
+}
+
+void bind_free_values(lua_State *L)
+{
+	struct tarn_values **values = luaL_checkudata(L, -1, VALUES_T);
+
+	tarn_values_free(*values);
+	*values = NULL;
+	lua_pop(L, 1);
+}
+
+void bind_take(lua_State *L, const struct tarn_fields *fields,
+	       const char *section, void *object)
+{
+	struct tarn_values *values = bind_new_values(L);
+	struct tarn_error err = { 0 };
+
+	bind_must(L, tarn_fields_read(fields, object, section,
+				      bind_value(L, -3, values), NULL, &err),
+		  &err);
+	bind_free_values(L);
+	lua_pop(L, 2);
+}
