@@ -126,11 +126,6 @@ size_t bind_show(const char *text, size_t bytes, int lines, char out[16],
 /* Prints a text so. */
 void bind_print(FILE *to, const char *text, size_t bytes, int lines);
 
-/* Field of the table at 'arg' as a short text for reports, or NULL: UTF-8,
- * each character shows as itself, at most 'most' bytes. */
-const char *bind_text(lua_State *L, int arg, const char *section,
-		      const char *name, size_t most);
-
 /*
  * A list of numbers at 'arg' as a new array of doubles, pushed as a userdata;
  * false stands for NaN.  Raises, naming 'what', for anything else.

@@ -145,6 +145,8 @@ void bind_free_values(lua_State *L)
 	lua_pop(L, 1);
 }
 
+/* ---- reading by rows --------------------------------------------------------- */
+
 void bind_take(lua_State *L, const struct tarn_fields *fields,
 	       const char *section, void *object)
 {
@@ -156,4 +158,35 @@ void bind_take(lua_State *L, const struct tarn_fields *fields,
 		  &err);
 	bind_free_values(L);
 	lua_pop(L, 2);
+}
+
+void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
+	       void *object)
+{
+	struct tarn_values *values;
+	struct tarn_value *table;
+	struct tarn_error err = { 0 };
+
+	arg = lua_absindex(L, arg);
+	values = bind_new_values(L);
+	table = add(L, values, NULL, NULL);
+	table->kind = TARN_VALUE_TABLE;
+	for (size_t i = 0; i < fields->count; i++) {
+		const char *name = fields->rows[i].name;
+
+		if (lua_getfield(L, arg, name) == LUA_TNIL)
+			lua_pop(L, 1);
+		else
+			take(L, values, add(L, values, table, name), 1);
+	}
+	bind_must(L, tarn_fields_read(fields, object, fields->section, table,
+				      NULL, &err), &err);
+	bind_free_values(L);
+}
+
+void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object, const char *const also[])
+{
+	bind_known(L, lua_absindex(L, arg), fields, also);
+	bind_read(L, arg, fields, object);
 }

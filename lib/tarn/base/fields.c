@@ -14,9 +14,6 @@ static enum tarn_status fail_field(struct tarn_error *err,
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
-	if (row->kind == TARN_FIELD_DAY)
-		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
-				 "YYYY-MM-DD (%s)", row->meaning);
 	if (isnan(value))
 		return rows_fail_missing(row, name, err);
 	rows_note_range(err, TARN_MISTAKE_RANGE, row, value);

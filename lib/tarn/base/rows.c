@@ -251,6 +251,9 @@ enum tarn_status rows_fail_missing(const struct tarn_field *row,
 	int has_unit = strcmp(row->unit, "-") != 0;
 
 	rows_note_range(err, TARN_MISTAKE_MISSING, row, TARN_NAN);
+	if (row->kind == TARN_FIELD_DAY)
+		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
+				 "YYYY-MM-DD (%s)", row->meaning);
 	if (row->kind != TARN_FIELD_NUMBER && row->kind != TARN_FIELD_MONTHS)
 		return tarn_fail(err, TARN_EARG, name, "is missing: %s",
 				 row->meaning);
