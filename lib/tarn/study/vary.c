@@ -302,7 +302,7 @@ enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
 		if (targets[i].stage > stage)
 			stage = targets[i].stage;
 	}
-	if (status == TARN_OK && stage >= DESIGN_WORKS) {
+	if (status == TARN_OK && stage >= DESIGN_TRANSIT) {
 		status = design_resolve_from(v->design, stage, &v->resolved,
 					     err);
 		v->pond = v->resolved.pond;
