@@ -68,6 +68,11 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object);
 
+/* As bind_read, and pushes what has the memory of the lists that the object
+ * borrows: it must stay on the stack as long as they are used. */
+void bind_borrow(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object);
+
 /* Values that Lua frees, pushed; frees and pops them before that. */
 struct tarn_values *bind_new_values(lua_State *L);
 void bind_free_values(lua_State *L);

@@ -816,6 +816,8 @@ struct tarn_layer {
 TARN_API extern const struct tarn_fields tarn_layer_fields;
 TARN_API struct tarn_layer tarn_layer_default(void);	/* sphericity 1 */
 
+#define TARN_LAYERS_MAX 100
+
 struct tarn_layers {
 	const struct tarn_layer *layer;		/* borrowed, bottom first */
 	size_t count;
@@ -1060,6 +1062,7 @@ struct tarn_tradeoff {
 	const double *area_m2, *depth_m, *flow_m3s;	/* borrowed */
 	size_t areas, depths, flows;
 };
+TARN_API extern const struct tarn_fields tarn_tradeoff_fields;
 
 TARN_API enum tarn_status tarn_tradeoff(const struct tarn_sizing *base,
 					const struct tarn_tradeoff *axes,

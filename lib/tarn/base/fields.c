@@ -109,6 +109,9 @@ static void default_list(const struct tarn_field *row, void *object)
 	rows_set_count(row, object, 0);
 	if (row->owned)
 		memcpy((char *)object + row->offset, &none, sizeof none);
+	if (row->second_offset)
+		memcpy((char *)object + row->second_offset, &none,
+		       sizeof none);
 }
 
 static int count_names(const char *const names[])
