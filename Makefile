@@ -204,7 +204,7 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
             $(ROOT)/share/bash-completion/completions/tarn
 
 install: all manual
-	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
+	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn/formulas \
 		$(ROOT)/share/doc/tarn/docs/build $(ROOT)/share/doc/tarn/docs/methods \
 		$(ROOT)/share/doc/tarn/docs/pictures \
 		$(ROOT)/share/tarn/weather-samples \
@@ -216,6 +216,7 @@ install: all manual
 	install -m 644 $B/tarn.pc $(ROOT)/lib/pkgconfig/tarn.pc
 	install -m 644 lib/tarn.h $(ROOT)/include/tarn.h
 	install -m 644 lib/tarn/*.h $(ROOT)/include/tarn
+	install -m 644 lib/tarn/formulas/*.h $(ROOT)/include/tarn/formulas
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	for part in $(notdir $(patsubst %/,%,$(wildcard scripts/*/))); do \

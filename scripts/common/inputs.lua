@@ -113,6 +113,7 @@ function inputs.located(path, source, f, ...)
   if result[1] then return table.unpack(result, 2, result.n) end
   local why = type(result[2]) == "table" and result[2] or { text = tostring(result[2]) }
   local line = why.path and line_of(source, why.path)
+  inputs.at_fault = why.path        -- for a form, which marks it
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", with_units(source, why)))
 end
 
