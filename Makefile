@@ -214,7 +214,7 @@ INSTALLED = $(ROOT)/bin/tarn $(ROOT)/lib/libtarn.a $(ROOT)/lib/libtarn.so \
             $(ROOT)/share/bash-completion/completions/tarn
 
 install: all manual
-	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn \
+	install -d $(ROOT)/bin $(ROOT)/lib/pkgconfig $(ROOT)/include/tarn/formulas \
 		$(ROOT)/share/doc/tarn/docs/build $(ROOT)/share/doc/tarn/docs/methods \
 		$(ROOT)/share/doc/tarn/docs/pictures \
 		$(ROOT)/share/tarn/weather-samples \
@@ -226,6 +226,7 @@ install: all manual
 	install -m 644 $B/tarn.pc $(ROOT)/lib/pkgconfig/tarn.pc
 	install -m 644 lib/tarn.h $(ROOT)/include/tarn.h
 	install -m 644 lib/tarn/*.h $(ROOT)/include/tarn
+	install -m 644 lib/tarn/formulas/*.h $(ROOT)/include/tarn/formulas
 	install $B/tarn.so $(LUA_DIR)/tarn.so
 	install -m 644 scripts/*.lua $(ROOT)/share/tarn/scripts
 	for part in $(notdir $(patsubst %/,%,$(wildcard scripts/*/))); do \
@@ -236,7 +237,7 @@ install: all manual
 		$(ROOT)/share/tarn/scripts
 	install -m 644 weather-samples/* $(ROOT)/share/tarn/weather-samples
 	install -m 644 README.md DEVELOPERS.md LICENSE $(ROOT)/share/doc/tarn
-	install -m 644 docs/*.md docs/example-study.c $(ROOT)/share/doc/tarn/docs
+	install -m 644 docs/*.md docs/example-study.c docs/example-design.c $(ROOT)/share/doc/tarn/docs
 	install -m 644 docs/build/*.md docs/build/*.json docs/build/*.csv \
 		$(ROOT)/share/doc/tarn/docs/build
 	install -m 644 docs/methods/*.md $(ROOT)/share/doc/tarn/docs/methods

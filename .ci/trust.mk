@@ -133,9 +133,14 @@ analyze: | $(READY)
 	@sh tests/tools/analyze.sh
 
 # ---- headers and symbols -----------------------------------------------------------
-# Every public function has units, range, errors, source, and a test.
+# Every public function has units, range, errors, source, and a test; every
+# header compiles by itself.
 headers: | $(READY_TESTS)
 	@lua5.4 tests/tools/headers.lua
+	@for h in lib/tarn.h lib/tarn/*.h lib/tarn/formulas/*.h; do \
+		echo "#include \"$${h#lib/}\"" | $(CC) $(STD) $(WARN) $(CPP) \
+			-Werror -fsyntax-only -x c - || exit 1; \
+	done
 
 # What the library exports, what the headers declare and the list of record are
 # one.  A symbol that leaves the list, or a struct that changes, breaks programs:

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "bed_rows.h"
+#include "tarn/bed/gravel.h"
 
 static struct tarn_gravel stone(double d_m, double n, double rho, double mu)
 {

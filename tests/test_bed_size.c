@@ -202,6 +202,18 @@ Test(bed_size, flags_say_what_is_wrong)
 	s.max_area_m2 = 2;
 	cr_expect(size(s).bed.flags & TARN_BED_DOES_NOT_FIT);
 	s.max_area_m2 = 20;
+	/* a bed of given width takes the length that its area needs */
+	s.width_m = 1;
+	s.length_m = 1.5;
+	cr_expect(size(s).bed.flags & TARN_BED_DOES_NOT_FIT);
+	s.length_m = 1e3;
+	cr_expect(!(size(s).bed.flags & TARN_BED_DOES_NOT_FIT));
+	s.width_m = TARN_NAN;
+	/* of a given length alone it has that, if a square would be longer */
+	s.length_m = 1;
+	cr_expect(near(size(s).bed.length_m, 1, 1e-14));
+	cr_expect(near(size(s).bed.width_m, size(s).bed.area_m2, 1e-12));
+	s.length_m = TARN_NAN;
 	s.bod_g = 2000;
 	s.area_m2 = 4;
 	f = size(s).bed.flags;

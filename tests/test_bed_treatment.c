@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "bed_rows.h"
+#include "tarn/bed/firstorder.h"
 
 /* A treatment in the units of the books: m3/d, m/yr. */
 static struct tarn_treatment of(double flow_m3_d, double inlet, double target,

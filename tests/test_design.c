@@ -459,6 +459,7 @@ Test(design, what_does_not_fit_together)
 	unsolved("bed.layers[2].porosity", 0.99, "bed.layers[2].porosity",
 		 "in stone");
 	unsolved("lip", 1.5, "lip", "its top");
+	unsolved("basin.table[1][2]", 3, "basin.length", "beside table");
 	unsolved("basin.shelves[1].depth", 2, "basin.shelves", "shelf 1");
 }
 
@@ -497,5 +498,89 @@ Test(design, yards)
 	d->yard.setbacks = 5;
 	cr_expect(tarn_yard_wished(&d->yard, &yard, c, &err) == TARN_EARG);
 	cr_expect_str_eq(err.field, "yard.setbacks");
+	tarn_design_free(d);
+}
+
+/* ---- parts for other wings --------------------------------------------------- */
+
+Test(design, basins_by_table_and_by_shape)
+{
+	struct tarn_basin_wish w = { .rows = 0 };
+	struct tarn_basin *basin = NULL;
+	struct tarn_error err = { 0 };
+	double table[2][2] = { { 0, 2 }, { 1, 6 } };
+
+	tarn_fields_default(&tarn_basin_wish_fields, &w);
+	cr_expect(tarn_basin_wished(&w, NULL, &basin, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "basin");
+	cr_expect_null(basin);
+	w.shape.length_m = 4;
+	w.shape.width_m = 3;
+	w.shape.depth_m = 1;
+	cr_assert(TARN_OK == tarn_basin_wished(&w, NULL, &basin, NULL));
+	cr_expect_float_eq(tarn_basin_volume(basin, 1), 12, 1e-9);
+	tarn_basin_free(basin);
+	w.row = table;		/* goes alone */
+	w.rows = 2;
+	cr_expect(tarn_basin_wished(&w, NULL, &basin, &(struct tarn_error){ 0 })
+		  == TARN_EARG);
+	tarn_fields_default(&tarn_basin_wish_fields, &w);
+	w.row = table;
+	w.rows = 2;
+	cr_assert(TARN_OK == tarn_basin_wished(&w, NULL, &basin, NULL));
+	cr_expect_float_eq(tarn_basin_area(basin, 1), 6, 1e-9);
+	tarn_basin_free(basin);
+}
+
+Test(design, asks_for_its_bed)
+{
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(
+		"{\"basin\": {\"length\": 4, \"width\": 3, \"depth\": 1},"
+		" \"lip\": 0.9, \"pump\": {\"flow\": 0.001},"
+		" \"bed\": {\"area\": 3, \"head\": 0.01, \"layers\":"
+		"  [{\"thickness\": 0.6, \"diameter\": 0.02,"
+		"    \"porosity\": 0.4}]},"
+		" \"fish\": {}, \"water\": {\"temp\": 20},"
+		" \"yard\": {\"length\": 8, \"width\": 5},"
+		" \"demand\": {\"fall_width\": 0.5, \"fall_depth\": 0.02}}", &err);
+	struct tarn_resolved made;
+	struct tarn_bed_asked out;
+	const struct tarn_bed_question *q = &out.question;
+	struct tarn_water water = tarn_water(20);
+
+	cr_assert(TARN_OK == tarn_design_resolve(d, &made, NULL));
+	cr_assert(TARN_OK == tarn_design_ask_bed(d, &made, &out, NULL));
+	cr_expect(q->wish == &d->wish && q->layer == d->layer);
+	cr_expect(q->layers == 1 && q->fish == 1 && q->rate == NULL);
+	cr_expect(q->yard == &out.yard && isnan(q->yard->dig_m));
+	cr_expect(same_number(q->bed_m2, 3));
+	cr_expect(same_number(q->pump_m3s, 0.001));
+	cr_expect(same_number(q->head_m, 0.01));
+	cr_expect_float_eq(q->surface_m2, 12, 1e-9);
+	cr_expect_float_eq(q->volume_m3, 10.8, 1e-9);
+	cr_expect(same_number(q->density_kgm3, water.density_kgm3));
+	cr_expect(q->falls_m3s > 0);
+	tarn_resolved_free(&made);
+	tarn_design_free(d);
+}
+
+/* A section that is not there is not asked for. */
+Test(design, asks_for_no_more_than_is_said)
+{
+	struct tarn_error err = { 0 };
+	struct tarn_design *d = read_text(
+		"{\"basin\": {\"length\": 4, \"width\": 3, \"depth\": 1},"
+		" \"lip\": 0.9, \"treatment\": {\"rate\": \"hf-bod-2009\"}}", &err);
+	struct tarn_resolved made;
+	struct tarn_bed_asked out;
+
+	cr_assert(TARN_OK == tarn_design_resolve(d, &made, NULL));
+	cr_assert(TARN_OK == tarn_design_ask_bed(d, &made, &out, NULL));
+	cr_expect(out.question.fish == 0 && out.question.yard == NULL);
+	cr_expect(isnan(out.question.falls_m3s));
+	cr_assert_not_null(out.question.rate);
+	cr_expect_str_eq(out.question.rate->name, "hf-bod-2009");
+	tarn_resolved_free(&made);
 	tarn_design_free(d);
 }

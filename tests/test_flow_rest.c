@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "test_flow.h"
+#include "tarn/flow/internal.h"
 
 /* Transit, intake, jets, top-up, winter. */
 

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "test_flow.h"
+#include "tarn/flow/internal.h"
 
 static struct tarn_weir_flow solve(const struct tarn_weir *w)
 {

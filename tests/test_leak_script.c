@@ -109,5 +109,7 @@ Test(leak_script, command_line)
 		/* the model alone never says so */
 		cr_expect(!strstr(out, "your pond leaks") &&
 			  !strstr(out, "you have a leak"));
+		cr_expect(!strstr(out, " nil"), "leak %s: prints a value that "
+			  "is none", rows[i].arguments);
 	}
 }

@@ -492,8 +492,23 @@ Test(ledger, periods_add_up)
 	struct tarn_period all = tarn_ledger_period(l, TARN_BY_RUN, 0, &next);
 	static const int want_count[] = { CENTURY, 5218, 1200, 100 };
 
-	tarn_ledger_days(l, &n);
+	const struct tarn_ledger_day *d = tarn_ledger_days(l, &n);
+	double lowest = all.start_level_m, grass = 0;
+	long when = TARN_NO_DAY;
+
 	cr_expect(next == n && all.days == CENTURY);
+	for (size_t i = 0; i < n; i++) {
+		cr_assert(d[i].grass_mm == f.grass_mm[i] &&
+			  d[i].open_water_mm == f.open_water_mm[i] &&
+			  d[i].rain_mm == f.rain_mm[i]);
+		grass += d[i].grass_mm;
+		if (d[i].level_m < lowest) {
+			lowest = d[i].level_m;
+			when = d[i].day;
+		}
+	}
+	cr_expect(all.lowest_level_m == lowest && all.lowest_day == when);
+	cr_expect(fabs(all.grass_mm / grass - 1) < 1e-12);
 	for (int kind = TARN_BY_DAY; kind <= TARN_BY_YEAR; kind++) {
 		double topup = 0, drop = 0, level = all.start_level_m;
 		int count = 0, days = 0, whole = 0;

@@ -293,6 +293,46 @@ Test(takeoff, one_way_is_counted)
 	tarn_basin_free(basin);
 }
 
+/* An oval of 6 x 4 m, 1.2 m deep, walls of 0.3, a shelf of 0.4 m at 0.25 m: the
+ * edge, both sides of the shelf, the floor.  Perimeters are elliptic integrals,
+ * summed elsewhere. */
+Test(takeoff, stations_of_a_shelved_oval)
+{
+	static const double want[][3] = {	/* level, length, perimeter */
+		{ 1.2, 6, 15.865440 }, { 0.95, 5.85, 15.399097 },
+		{ 0.95, 5.05, 12.918126 }, { 0, 4.48, 11.159621 },
+	};
+	struct tarn_build b = tarn_build_default();
+	struct tarn_shelved s = tarn_shelved_default();
+	struct tarn_basin *basin;
+	struct tarn_pond p = tarn_pond_default();
+	struct tarn_station at[TARN_STATIONS_MAX];
+	size_t count;
+
+	s.shape = TARN_ELLIPSE;
+	s.length_m = 6;
+	s.width_m = 4;
+	s.depth_m = 1.2;
+	s.side_slope = 0.3;
+	s.shelves = 1;
+	s.shelf[0] = (struct tarn_shelf){ 0.25, 0.4 };
+	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
+	p.basin = basin;
+	p.lip_m = 1.1;
+	cr_assert(tarn_takeoff_profile(&b, &p, &s, at, &count, NULL) ==
+		  TARN_OK);
+	cr_assert(count == 4, "%zu", count);
+	for (size_t i = 0; i < 4; i++) {
+		near("level", at[i].level_m, want[i][0], 1e-12);
+		near("length", at[i].length_m, want[i][1], 1e-12);
+		near("width", at[i].width_m, want[i][1] - 2, 1e-12);
+		close_to("perimeter", at[i].perimeter_m, want[i][2], 1e-4);
+		close_to("area", at[i].area_m2, PI / 4 * want[i][1] *
+			 (want[i][1] - 2), 1e-12);
+	}
+	tarn_basin_free(basin);
+}
+
 /* A basin given by areas: the same oval within the table's steps. */
 Test(takeoff, basin_without_a_shape)
 {

@@ -21,6 +21,25 @@ static struct tarn_weather *read_text(const char *text,
 	return w;
 }
 
+/* Days without any value at either end are left out, and the first day follows
+ * from that. */
+Test(weather_map, the_first_day_is_the_first_with_a_value)
+{
+	static const char text[] = "date,rain_mm,tmin_c\n2015-01-01,,\n"
+		"2015-01-02,,\n2015-01-03,1,\n2015-01-04,,2\n"
+		"2015-01-05,,\n";
+	struct tarn_read_report report;
+	struct tarn_error err = { 0 };
+	struct tarn_weather *w = read_text(text, NULL, &report, &err);
+
+	cr_assert(w != NULL, "%s", err.text);
+	cr_expect(tarn_weather_first(w) == tarn_day(2015, 1, 3));
+	cr_expect(tarn_weather_days(w) == 2 && report.trimmed == 3);
+	cr_expect(tarn_weather_column(w, TARN_RAIN)[0] == 1);
+	cr_expect(tarn_weather_column(w, TARN_TMIN)[1] == 2);
+	tarn_weather_free(w);
+}
+
 static void skip_back(struct tarn_csv_map *m) { m->skip_lines = -1; }
 static void no_delimiter(struct tarn_csv_map *m) { m->delimiter = '\0'; }
 static void quote(struct tarn_csv_map *m) { m->delimiter = '"'; }

@@ -200,6 +200,46 @@ Test(works, mouths_and_falls)
 		  err.text);
 	cr_expect(strstr(err.text, "lift only 1 m (3.28 ft)") != NULL, "%s",
 		  err.text);
+	/* a stream of which a half is not known adds nothing to that */
+	p.stream.slope = TARN_NAN;
+	p.stream.length_m = 3;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_EARG);
+	p.stream.slope = 0.02;
+	p.stream.manning = 0.035;
+	p.stream.length_m = TARN_NAN;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_EARG);
+	tarn_basin_free(b);
+}
+
+/* At half the flow that pump and pipes agree on: half of each flow and speed, a
+ * quarter of each loss. */
+Test(works, a_flow_that_is_given_scales_the_branches)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f, half;
+
+	plumb(&w);
+	w.run[1].valve_k = 3;
+	p.bed.area_m2 = 2;
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	p.pump.flow_m3s = f.flow_m3s / 2;
+	cr_assert(tarn_works_solve(&w, &p, &half, NULL) == TARN_OK);
+	cr_assert(f.run[1].valve_m > 0 && f.run[1].minor_m > 0);
+	for (int i = 1; i < w.runs; i++) {
+		const struct tarn_branch_flow *a = &f.run[i], *h = &half.run[i];
+
+		close_to("flow", h->flow_m3s, a->flow_m3s / 2, 1e-12);
+		close_to("speed", h->velocity_ms, a->velocity_ms / 2, 1e-12);
+		close_to("Re", h->reynolds, a->reynolds / 2, 1e-12);
+		close_to("loss", h->headloss_m, a->headloss_m / 4, 1e-12);
+		close_to("friction", h->friction_m, a->friction_m / 4, 1e-12);
+		close_to("minor", h->minor_m, a->minor_m / 4, 1e-12);
+		near("valve", h->valve_m, a->valve_m / 4, 1e-12);
+	}
 	tarn_basin_free(b);
 }
 
@@ -393,6 +433,9 @@ Test(storm, volumes_close)
 	near("clogged head by hand", s.clogged_head_m,
 	     pow(s.peak_m3s / (0.5 * 0.2 * 1.705), 2.0 / 3), 1e-9);
 	near("edge", s.edge_left_m, 1.2 - s.peak_level_m, 1e-12);
+	/* what leaves at the peak is what the clogged lip passes there */
+	close_to("peak out", s.peak_out_m3s, 0.5 * 0.2 * 1.705 *
+		 pow(s.head_m, 1.5), 2e-2);
 	w.overflow.lip_width_m = 1;
 	cr_assert(tarn_storm_solve(&w, &p, &wide, NULL) == TARN_OK);
 	cr_expect(wide.head_m < s.head_m);

@@ -19,7 +19,7 @@ const struct log_box *bind_check_log(lua_State *L, int arg);
 #define LEAK_T "tarn.leak"
 /*
  * A finished fit, and what it was made from: user values hold the pond, the
- * log, the buffer of the forcing and the report on evaporation.
+ * log and the forcing.
  */
 struct leak_box {
 	struct tarn_leak *leak;
@@ -28,7 +28,7 @@ struct leak_box {
 	const struct log_box *log;
 	struct tarn_leak_options options;
 };
-enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING, LEAK_REPORT };
+enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING };
 
 
 #endif

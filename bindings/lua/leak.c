@@ -14,23 +14,6 @@ static int l_free(lua_State *L)
 	return 0;
 }
 
-/* Weather as the ledger takes it, from a run of the pond over the days of the
- * log; leaves the buffer and the report on the stack. */
-static void take_forcing(lua_State *L, const struct tarn_ledger *ledger,
-			 struct tarn_forcing *f)
-{
-	size_t n;
-	const struct tarn_ledger_day *days = tarn_ledger_days(ledger, &n);
-	double *mm = lua_newuserdatauv(L, 3 * n * sizeof *mm, 0);
-
-	for (size_t i = 0; i < n; i++) {
-		mm[i] = days[i].rain_mm;
-		mm[n + i] = days[i].open_water_mm;
-		mm[2 * n + i] = days[i].grass_mm;
-	}
-	*f = (struct tarn_forcing){ days[0].day, n, mm, mm + n, mm + 2 * n };
-}
-
 /* first and last of the log within the weather, so that a gap in another
  * year does not matter; all of it where they do not meet. */
 static void push_run_options(lua_State *L, const struct tarn_weather *w,
@@ -50,10 +33,12 @@ static void push_run_options(lua_State *L, const struct tarn_weather *w,
 	lua_setfield(L, -2, "method");
 }
 
-static void run_pond(lua_State *L, int pond, int weather,
-		     const struct tarn_weather *w, const struct log_box *log)
+/* Pushes the weather as the ledger takes it, over the days of the log. */
+static void push_forcing(lua_State *L, int pond, int weather,
+			 const struct tarn_weather *w,
+			 const struct log_box *log)
 {
-	lua_getfield(L, pond, "run");
+	lua_pushcfunction(L, bind_pond_forcing);
 	lua_pushvalue(L, pond);
 	lua_pushvalue(L, weather);
 	push_run_options(L, w, log);
@@ -93,7 +78,7 @@ static int l_leak(lua_State *L)
 	weather = bind_check_weather(L, 3);
 	lua_getfield(L, 1, "log");		/* 4 */
 	log = bind_check_log(L, 4);
-	box = lua_newuserdatauv(L, sizeof *box, 4);	/* 5 */
+	box = lua_newuserdatauv(L, sizeof *box, 3);	/* 5 */
 	memset(box, 0, sizeof *box);
 	luaL_setmetatable(L, LEAK_T);
 	box->pond = &pond->made.pond;
@@ -103,13 +88,9 @@ static int l_leak(lua_State *L)
 	lua_setiuservalue(L, 5, LEAK_POND);
 	lua_pushvalue(L, 4);
 	lua_setiuservalue(L, 5, LEAK_LOG);
-	run_pond(L, 2, 3, weather, log);	/* 6: the ledger */
-	take_forcing(L, bind_check_ledger(L, 6), &box->forcing);
+	push_forcing(L, 2, 3, weather, log);
+	box->forcing = *(struct tarn_forcing *)lua_touserdata(L, 6);
 	lua_setiuservalue(L, 5, LEAK_FORCING);
-	lua_getfield(L, 6, "report");
-	lua_pushvalue(L, 6);
-	lua_call(L, 1, 1);
-	lua_setiuservalue(L, 5, LEAK_REPORT);
 	if (tarn_leak_fit(&box->leak, NULL, box->pond, &box->forcing,
 			  log->readings, log->count, &box->options, &err) !=
 	    TARN_OK)

@@ -161,7 +161,8 @@ static int l_holdout(lua_State *L)
 static int l_report(lua_State *L)
 {
 	check_leak(L);
-	lua_getiuservalue(L, 1, LEAK_REPORT);
+	lua_getiuservalue(L, 1, LEAK_FORCING);
+	lua_getiuservalue(L, -1, 1);
 	return 1;
 }
 

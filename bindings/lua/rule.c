@@ -66,20 +66,12 @@ static void fill_day(lua_State *L, const struct tarn_day_view *v,
 {
 	struct tarn_date date = tarn_date(v->day);
 
-	bind_set_day(L, "date", v->day);
+	bind_set_rows(L, &tarn_day_view_fields, v);
 	bind_set_int(L, "year", date.year);
 	bind_set_int(L, "month", date.month);
 	bind_set_int(L, "day", date.day);
 	bind_set_int(L, "weekday", tarn_week(v->day).weekday);
-	bind_set(L, "rain_mm", v->rain_mm);
-	bind_set(L, "open_water_mm", v->open_water_mm);
-	bind_set(L, "grass_mm", v->grass_mm);
-	bind_set(L, "level", v->level_m);
-	bind_set(L, "volume", v->pond_m3);
-	bind_set(L, "in_tank", v->tank_m3);
-	bind_set_flag(L, "running", v->running);
 	bind_set(L, "pump_hours", o->pump_hours);
-	bind_set_flag(L, "supply_open", v->supply_open);
 	lua_pushliteral(L, "topup");
 	lua_pushnil(L);
 	lua_rawset(L, -3);

@@ -25,7 +25,7 @@ for (const entry of readdirSync("scripts", { recursive: true })) {
 const SAMPLES = "weather-samples/";
 const described = (name) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, "samples.lua"), SAMPLES + name]).toString());
 const samples = { pond: described("courtyard-pond.lua"), map: described("seattle-map.lua") };
-for (const name of ["seattle_daily_2012_2015.csv", "courtyard-log.csv", "courtyard-study.lua"]) samples[name] = readFileSync(SAMPLES + name, "utf8");
+for (const name of ["seattle_daily_2012_2015.csv", "courtyard-log.csv", "courtyard-study.lua", "courtyard-measured.lua"]) samples[name] = readFileSync(SAMPLES + name, "utf8");
 
 // Inside a script element "</" would end it.
 const literal = (x) => JSON.stringify(x).replace(/<\//g, "<\\/");

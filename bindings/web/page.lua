@@ -20,7 +20,7 @@
       { kind = "block", at =, block = "figure", caption = }           its html follows
       { kind = "rest" }                                               figures come next
       { kind = "plot", at =, plot = }                                 its numbers, as JSON
-      { kind = "end", status =, files = { path, ... } }  or  { kind = "mistake", message =, status = }
+      { kind = "end", status =, files = { path, ... } }  or  { kind = "mistake", message =, status =, field = path or nothing }
 ]]
 local args = require "common.args"
 local html = require "common.html"
@@ -31,7 +31,7 @@ local plan = require "bed.plan"
 
 local page = {}
 
-local COMMANDS = { "topup", "bed", "sheet", "leak", "whatif" }
+local COMMANDS = { "topup", "bed", "sheet", "leak", "commission", "whatif" }
 local ANSWER = "the answer"
 
 -- ---- a page that tells each block --------------------------------------------
@@ -90,10 +90,14 @@ end
 
 -- Files that the question at hand has written.
 local written
-local write_file = tarn.write_file
+local write_file, write_files = tarn.write_file, tarn.write_files
 function tarn.write_file(path, ...)
   write_file(path, ...)
   table.insert(written, path)
+end
+function tarn.write_files(files)
+  write_files(files)
+  for _, file in ipairs(files) do table.insert(written, file[1]) end
 end
 
 -- The room in a yard takes long to find; most sliders leave it alone.
@@ -114,7 +118,7 @@ end
 
 function page.start(name, ...)
   local command = script(name)
-  written = json.list {}
+  written, inputs.at_fault = json.list {}, nil
   arg = { [0] = name, ... }
   running = coroutine.create(command)
 end
@@ -123,7 +127,7 @@ end
 -- a fault of its own.
 local function refusal(thread, why)
   local mistake = rawequal(debug.getregistry()["tarn.mistake"], why)
-  return { kind = "mistake", message = tostring(why), status = mistake and 2 or 1,
+  return { kind = "mistake", message = tostring(why), status = mistake and 2 or 1, field = inputs.at_fault,
     trace = not mistake and debug.traceback(thread) or nil }
 end
 

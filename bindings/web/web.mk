@@ -18,7 +18,7 @@ LUA_PARTS = lapi lauxlib lbaselib lcode lcorolib lctype ldblib ldebug ldo \
             lundump lutf8lib lvm lzio
 WEB_THEIRS = $(LUA_PARTS:%=$(WEB)/theirs/%.o) $(WEB)/theirs/libcsv.o
 WEB_FLAGS = --target=wasm32-wasi -O2 -msimd128 $(FLOAT) $(CPP) \
-            -Ibindings/web/standin -Ibindings/lua -isystem $(WEB_LUA)/src -isystem $(WEB_CSV)
+            -D_WASI_EMULATED_PROCESS_CLOCKS -Ibindings/web/standin -Ibindings/lua -isystem $(WEB_LUA)/src -isystem $(WEB_CSV)
 WEB_LINK  = --target=wasm32-wasi -mexec-model=reactor -Wl,--strip-all \
             -Wl,--export-table -Wl,--export=__stack_pointer -Wl,--export=malloc \
             -Wl,--export=free -Wl,-z,stack-size=1048576
@@ -60,6 +60,7 @@ $(WEB)/%.o: %.c | $(WEB)/source/ready
 	@mkdir -p $(@D)
 	$(SAY) compile $< for the web
 	$(Q)$(WEB_CC) $(STD) $(WARN) -Wno-shorten-64-to-32 \
+		-Wno-double-promotion \
 		$(WEB_FLAGS) $(HOT) -MMD -MP -c $< -o $@
 
 $(WEB)/lib/tarn/study/lanes.o $(WEB)/lib/tarn/study/lanes_fold.o: \
@@ -72,7 +73,7 @@ $(WEB)/theirs/%.o: bindings/web/standin/lua_try.h \
 	@mkdir -p $(@D)
 	$(SAY) compile $* for the web
 	$(Q)$(WEB_CC) -std=gnu99 $(WEB_FLAGS) -include lua_try.h \
-		-D_WASI_EMULATED_PROCESS_CLOCKS -DL_tmpnam=20 -w -c -o $@ \
+		-DL_tmpnam=20 -w -c -o $@ \
 		$$(ls $(WEB_LUA)/src/$*.c $(WEB_CSV)/$*.c 2> /dev/null)
 
 # The long-double forms of the C library's conversions round as the native

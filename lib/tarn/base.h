@@ -19,6 +19,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -568,6 +569,16 @@ TARN_API long tarn_day_parse(const char *text);
 
 /* Fills "YYYY-MM-DD"; "no date" if outside the range. */
 TARN_API void tarn_day_text(long day, char text[11]);
+
+/* ---- chance ------------------------------------------------------------ */
+
+/*
+ * Counter-based random numbers: word 'index' of stream 'stream' under a seed,
+ * the same on every machine and in any order, so that streams can be shared
+ * out.  Within a stream it is SplitMix64 (Steele, Lea & Flood 2014) started at
+ * seed + mix(stream); stream 0 starts at the seed itself.
+ */
+TARN_API uint64_t tarn_random(uint64_t seed, uint64_t stream, uint64_t index);
 
 #ifdef __cplusplus
 }

@@ -370,6 +370,7 @@ struct tarn_day_view {
 	int running;		/* at the end of the day before */
 	int supply_open;	/* the schedule allows top-up today */
 };
+TARN_API extern const struct tarn_fields tarn_day_view_fields;
 struct tarn_day_order {
 	double pump_hours;	/* 0 .. 24 */
 	double topup_m3;	/* NaN: by trigger and target; else this much,

@@ -258,7 +258,7 @@ TARN_API enum tarn_status tarn_records_check(const void *const *bytes,
 /* ---- designs ------------------------------------------------------------- */
 
 /*
- * All chance in this wing comes from tarn_random (bed.h): numbers by counting,
+ * All chance in this wing comes from tarn_random (base.h): numbers by counting,
  * the same for a seed on every machine and in any order.
  *
  * Designs fill 'x' column by column: x + d * rows is column d, ready to be a

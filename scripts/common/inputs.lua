@@ -74,7 +74,7 @@ local function line_of(source, name)
       found = found or line_at(source, from + at - 1)
     end
   end
-  if not found and not section then from = block(source, name, 1, #source) end
+  if not found and not section and not list then from = block(source, name, 1, #source) end
   return found or from and line_at(source, from)
 end
 
@@ -96,7 +96,7 @@ end
 -- The sentence of an error with its lengths also in that unit; and whether a
 -- unit was forgotten.
 local function with_units(source, why)
-  local x = why.mistake == "range" and why.unit == "m" and ("%.6g"):format(why.found)
+  local x = why.mistake == "range" and why.unit == "m" and why.found and ("%.6g"):format(why.found)
   if x and why.found > why.hi and source:find("=%s*" .. x:gsub("%p", "%%%0") .. "%s*[,;}\n]") then
     return ("%s (a bare number is in m: %s * inch, %s * ft, %s * cm?)"):format(why.text, x, x, x)
   end
@@ -113,6 +113,7 @@ function inputs.located(path, source, f, ...)
   if result[1] then return table.unpack(result, 2, result.n) end
   local why = type(result[2]) == "table" and result[2] or { text = tostring(result[2]) }
   local line = why.path and line_of(source, why.path)
+  inputs.at_fault = why.path        -- for a form, which marks it
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", with_units(source, why)))
 end
 

@@ -190,7 +190,8 @@ end
 -- ---- wings -----------------------------------------------------------------------------
 
 -- How high each wing is, from the line of docs/architecture.md "base < weather, flow < ...": an arrow between two
--- goes to a lower one.  A header of another name stands in the row of its wing: | `pond` | ... `season.h` | base |
+-- goes to a lower one.  A header of another name stands in the row of its wing: | `pond` | ... `season.h` | base |,
+-- and one of lib/tarn/formulas belongs to the wing whose header includes it.
 local function heights()
   local page = text_of "docs/architecture.md"
   local line = assert(page:match "\n +(base < [^\n]*)", "no line of wings in docs/architecture.md")
@@ -202,15 +203,16 @@ local function heights()
   for wing, row in page:gmatch "\n| `(%l+)` |([^\n]*)" do
     of[wing] = wing
     for name in row:gmatch "`([%l_]+)%.h`" do of[name] = wing end
+    for topic in text_of("lib/tarn/" .. wing .. ".h"):gmatch '#include "tarn/(formulas/[%w_]+)%.h"' do of[topic] = wing end
   end
   return out, of
 end
 
 local HEIGHT, WING = heights()
 
--- lib/tarn/WING.h, lib/tarn/WING/...
+-- lib/tarn/WING.h, lib/tarn/WING/..., lib/tarn/formulas/TOPIC.h
 local function wing_of(path)
-  local name = path:match "^lib/tarn/([%l_]+)"
+  local name = path:match "^lib/tarn/(formulas/[%w_]+)" or path:match "^lib/tarn/([%l_]+)"
   local wing = WING[name]
   if name and not HEIGHT[wing] then complain("%s is of no wing that docs/architecture.md names", path) end
   return wing

@@ -160,12 +160,24 @@ local function wings_of(page)
   return out
 end
 
+-- of["formulas/weir"] = "flow": topics belong to the wing whose header includes them.
+local function topics_of(wings)
+  local of = {}
+  for wing in pairs(wings) do
+    for topic in assert(read("lib/tarn/" .. wing .. ".h")):gmatch('#include "tarn/(formulas/[%w_]+)') do of[topic] = wing end
+  end
+  return of
+end
+
 local function check_wings(file)
   local wings = wings_of(assert(read(file)))
   assert(wings.base and wings.study, file .. ": the table of wings was not found")
+  local topics = topics_of(wings)
   for wing, said in pairs(wings) do
     local found, list = {}, io.popen(("cat lib/tarn/%s.h lib/tarn/%s/*"):format(wing, wing))
-    for name in list:read("a"):gmatch('#include "tarn/(%l+)') do found[name] = true end
+    for path in list:read("a"):gmatch('#include "tarn/([%w_/]+)') do
+      found[topics[path] or path:match("^%l+")] = true
+    end
     for name in pairs(wings) do
       if name ~= wing and name ~= "base" and (found[name] or false) ~= (said[name] or false) then
         complain(file, 1, "the wing %s %s %s", wing, found[name] and "includes" or "does not include", name)

@@ -39,8 +39,11 @@ local function entries_of(path)
       if comment:find("^/%* %-%-%-%-") then
         section, paragraph = "", ""
       elseif own_line then
-        intro = intro or (comment:find "SPDX" and nil or comment)
-        if section == "" then section = comment end
+        if not intro then
+          intro = comment
+        elseif section == "" then
+          section = comment
+        end
         paragraph = comment
       else -- beside a member or a declaration
         paragraph = paragraph .. comment
@@ -101,9 +104,23 @@ end
 
 -- ---- report ----------------------------------------------------------------------
 
+local headers = lines_of "ls lib/tarn/*.h lib/tarn/formulas/*.h"
+
+-- What a header says at its top is true of the topics that it includes.
+local umbrella = {}
+for _, path in ipairs(headers) do
+  for topic in text_of(path):gmatch '#include "(tarn/formulas/[%w_]+%.h)"' do
+    if not path:find "/formulas/" then umbrella["lib/" .. topic] = text_of(path) end
+  end
+end
+
 local entries = {}
-for _, path in ipairs(lines_of "ls lib/tarn/*.h") do
-  for _, entry in ipairs(entries_of(path)) do entries[#entries + 1] = entry end
+for _, path in ipairs(headers) do
+  assert(umbrella[path] or not path:find "/formulas/", path .. " is included by no header of a wing")
+  for _, entry in ipairs(entries_of(path)) do
+    entry.intro = entry.intro .. (umbrella[path] or "")
+    entries[#entries + 1] = entry
+  end
 end
 
 if arg[1] == "list" then

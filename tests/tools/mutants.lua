@@ -1,9 +1,11 @@
 -- SPDX-License-Identifier: MIT
--- mutants: changes one constant, sign or comparison of a formula at a time, builds
--- the tests with it and counts the changes that no test notices.
+-- mutants: changes one constant, sign, comparison, argument, member or statement of a
+-- formula at a time, builds the tests with it and counts the changes that no test
+-- notices.
 --
 --     lua5.4 tests/tools/mutants.lua COUNT [WING...]    from the project's folder
 --     lua5.4 tests/tools/mutants.lua FILE:LINE...       all changes of these lines
+--     lua5.4 tests/tools/mutants.lua list FILE...       the changes that a file offers
 --
 -- Which changes is the same in every run.  Survivors are listed with file and line;
 -- those that change nothing which anybody could see stand in EXPLAINED.
@@ -45,10 +47,55 @@ local function code_of(text)
   return (("\n" .. text):gsub("\n#[^\n]*", blank):sub(2))
 end
 
+-- Statements that are left out: an assignment to what was declared before, a
+-- call whose value nobody takes.  Declarations stay: nothing would build.
+local function drop_statements(code, add)
+  for _, pattern in ipairs { "\n\t+()[%w_.%[%]>*-]+ [-+*/|&]?= [^;{}]*;()", "\n\t+()[%w_]+%([^;{}]*%);()" } do
+    for from, to in code:gmatch(pattern) do
+      if not code:find("^return%f[%W]", from) then add(from, to - 1, ";") end
+    end
+  end
+end
+
+-- Two neighbours among the arguments of a call change places; where either order
+-- gives the same, nothing is to be seen.
+local EITHER = { fmin = true, fmax = true, hypot = true, near = true, step_least = true, step_most = true }
+local function swap_arguments(code, add)
+  local name = "[%a_][%w_.>-]*"
+  for from, a, between, b, to in code:gmatch("[(,]%s*()(" .. name .. ")(,%s+)(" .. name .. ")()%f[,)]") do
+    local f = code:sub(1, from - 1):match "([%w_]+)%([^()]*$"
+    -- rows of fields and messages are looked at by tests of their own
+    if a ~= b and f and not (EITHER[f] or f == "tarn_fail" or f:find "^%u") then add(from, to - 1, b .. between .. a) end
+  end
+end
+
+-- A member gives way to the next one of the same unit that the file knows.
+local function wrong_fields(code, add)
+  local kin, order = {}, {}
+  for member in code:gmatch "%f[%w_.>][.>]([%a_][%w_]*)%f[^%w_]" do
+    local unit = member:match "_(%w+)$"
+    if unit and not kin[member] then
+      kin[member], order[unit] = unit, order[unit] or {}
+      table.insert(order[unit], member)
+    end
+  end
+  for from, member, to in code:gmatch "[.>]()([%a_][%w_]*)()%f[^%w_(]" do
+    local list = order[kin[member] or false]
+    for i, other in ipairs(list or {}) do
+      if other == member and #list > 1 then add(from, to - 1, list[i % #list + 1]) end
+    end
+  end
+end
+
 local function changes_of(path)
   local text = text_of(path)
-  local code, out = code_of(text), {}
+  local code, out, rows = code_of(text), {}, {}
+  for first, row, last in code:gmatch "\n[\t ]+()%u[%u_]+(%b())()" do
+    if row:find "," then for at = first, last do rows[at] = true end end
+  end
   local function add(from, to, new)
+    -- rows of fields are in docs/build and in reports: `make documents` compares
+    if rows[from] then return end
     local line = select(2, text:sub(1, from):gsub("\n", "")) + 1
     out[#out + 1] = { path = path, line = line, old = text:sub(from, to), from = from, to = to, new = new }
   end
@@ -59,6 +106,10 @@ local function changes_of(path)
     local x = tonumber(number)
     add(from, to - 1, ("%.17g"):format(x == 0 and 0.01 or x * 1.01))
   end
+  drop_statements(code, add)
+  swap_arguments(code, add)
+  wrong_fields(code, add)
+  table.sort(out, function(a, b) return a.from < b.from end)
   return out
 end
 
@@ -79,18 +130,26 @@ local function reason_of(change)
   end
 end
 
+-- With "list" as the first argument: what would be tried, a line each.
+if arg[1] == "list" then
+  for i = 2, #arg do
+    for _, c in ipairs(changes_of(arg[i])) do print(("%s:%d: %q for %q"):format(c.path, c.line, c.new, c.old)) end
+  end
+  return
+end
+
 -- ---- one mutant, in a copy of the project ---------------------------------------
 
 -- The suites that look after a wing's formulas.
 local SUITES = {
-  base = "@(refusals|calendar|fields|units|status)/*",
+  base = "@(refusals|base_fields|calendar|design|fields|stats|units|status)/*",
   weather = "weather_*/*",
   flow = "@(refusals|infinities|water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
-  bed = "@(refusals|bed_chance|bed_gravel|bed_layers|bed_lo*|bed_settling|bed_size|bed_tr*|bed_wa*|bed_yard)/*",
+  bed = "@(refusals|bed_ch*|bed_gr*|bed_l*|bed_plan|bed_se*|bed_size|bed_t*|bed_wa*|bed_yard)/*",
   evaporation = "@(air|sun|heat|evaporation*)/*",
-  pond = "@(refusals|basin|runoff|schedule|pond|ledger)/*",
-  leak = "@(leak|gls|log|pair)/*",
-  works = "@(works*|chart|storm)/*",
+  pond = "@(refusals|basin|runoff|schedule|pond|ledger|season)/*",
+  leak = "@(leak|advice|gls|log|pair|infinities)/*",
+  works = "@(works*|chart|commission|storm)/*",
   takeoff = "takeoff/*",
   study = "@(refusals|study|study_tools|study_weather)/*",
 }
@@ -104,7 +163,7 @@ local function build_tests()
 end
 
 local function tests_pass(wing)
-  return run("TARN_BUILD=build timeout 120 build/run-tests --color=never --fail-fast --timeout 20 --filter '"
+  return run("TARN_BUILD=build timeout 300 build/run-tests --color=never --fail-fast --timeout 60 --filter '"
     .. SUITES[wing] .. "'")
 end
 

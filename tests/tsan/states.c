@@ -33,6 +33,7 @@ static int failures;
 /* 300 ponds; 'progress' is a global. */
 #define SAMPLES "weather-samples/"
 static const char study[] =
+	"threads = 2 "
 	"local pond = tarn.pond(tarn.description('" SAMPLES "courtyard-pond.lua'))"
 	"local weather = tarn.weather.read('" SAMPLES "seattle_daily_2012_2015"
 	".csv', tarn.description('" SAMPLES "seattle-map.lua')) "
@@ -58,7 +59,7 @@ static lua_State *state(lua_CFunction progress)
 
 static void run(lua_State *L)
 {
-	static const char text[] = "rows = study:run { threads = 2, "
+	static const char text[] = "rows = study:run { threads = threads, "
 				   "progress = progress }";
 
 	if (luaL_dostring(L, text) != LUA_OK) {
@@ -203,6 +204,7 @@ static void stopped(void)
 {
 	lua_State *L = state(stop_all);
 
+	luaL_dostring(L, "threads = 1");	/* which has more to do then */
 	run(L);
 	lua_getglobal(L, "rows");
 	lua_getfield(L, -1, "stopped");

@@ -3,7 +3,7 @@
 // what the page saves is what the program writes.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { LOG, MAP, POND, SEATTLE, STUDY, anew, check, done, download, folder, native, open, reported, say, turn } from "./harness.mjs";
+import { LOG, MAP, MEASURED, POND, SEATTLE, STUDY, anew, check, done, download, folder, native, open, reported, say, turn } from "./harness.mjs";
 
 // Blocks of a chapter as the page has them.
 const blocks = (page, chapter) => page.evaluate((name) => Array.from(document.querySelectorAll(`#${name}-answers .block`), (b) => b.html), chapter);
@@ -42,6 +42,8 @@ export async function answers() {
     same += await compare(page, "sheet", "sheet", POND, ...weather);
     await turn(page, "leak", true);
     same += await compare(page, "leak", "leak", POND, SEATTLE, LOG, ...weather.slice(1));
+    await turn(page, "commission", true);
+    same += await compare(page, "commission", "commission", POND, MEASURED, "--units", units);
     await turn(page, "whatif", true);
     same += await compare(page, "whatif", "whatif", POND, SEATTLE, STUDY, ...weather.slice(1));
     if (units === "us") await saved(page);

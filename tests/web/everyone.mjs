@@ -21,7 +21,7 @@ export async function everyone() {
   for (const [what, options] of [["desktop", {}], ["dark", { colorScheme: "dark" }], ["phone", { viewport: { width: 360, height: 740 }, isMobile: true, hasTouch: true }]]) {
     const page = await open(options);
     lesser += await audit(page, what + ", empty");
-    for (const tab of ["water", "bed", "sheet", "leak", "whatif", "about"]) {
+    for (const tab of ["water", "bed", "sheet", "leak", "commission", "whatif", "about"]) {
       if (tab === "about") await page.click("#tab-about");
       else await turn(page, tab, true);
       lesser += await audit(page, `${what}, ${tab}`);
@@ -51,7 +51,7 @@ export async function everyone() {
     }
     await page.context().close();
   }
-  say(`accessibility: nothing serious in 21 views; ${lesser} lesser findings (${Array.from(lesserNames).join(", ")})`);
+  say(`accessibility: nothing serious in 24 views; ${lesser} lesser findings (${Array.from(lesserNames).join(", ")})`);
 }
 
 export async function paper() {

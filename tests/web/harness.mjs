@@ -14,7 +14,7 @@ export const folder = mkdtempSync(join(tmpdir(), "tarn-web-"));
 const url = pathToFileURL(file).href;
 const S = "weather-samples/";
 export const POND = S + "courtyard-pond.lua", SEATTLE = S + "seattle_daily_2012_2015.csv", MAP = S + "seattle-map.lua", LOG = S + "courtyard-log.csv",
-  STUDY = S + "courtyard-study.lua";
+  STUDY = S + "courtyard-study.lua", MEASURED = S + "courtyard-measured.lua";
 
 export const result = { passed: 0, failures: [], measured: [], requests: [] };
 export const say = (line) => result.measured.push(line);
@@ -49,7 +49,7 @@ export async function anew(page, chapter, action) {
   await done(page, chapter);
 }
 
-const SAMPLES = { water: "weather", leak: "log", whatif: "study" };
+const SAMPLES = { water: "weather", leak: "log", commission: "measured", whatif: "study" };
 
 // Turns to a chapter; 'sample': takes its sample too.
 export async function turn(page, chapter, sample) {

@@ -9,6 +9,7 @@ const CHAPTERS = {
   bed: { command: "bed", takes: ["pond"], saves: { report: "html", csv: "csv", drawing: "svg" } },
   sheet: { command: "sheet", takes: ["pond", "weather?"], saves: { report: "html" } },
   leak: { command: "leak", takes: ["pond", "weather", "log"], saves: { report: "html", svg: "svg" } },
+  commission: { command: "commission", takes: ["pond", "measured"], saves: { report: "html" } },
   whatif: { command: "whatif", takes: ["pond", "weather", "study"], saves: { report: "html", csv: "csv" } },
 };
 
@@ -50,7 +51,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   }
 
   const WANTS = { weather: "Open a daily weather file, or take the sample.", log: "Open a log of the level, or take the sample.",
-    study: "Open a study file, or take the sample." };
+    study: "Open a study file, or take the sample.", measured: "Open a file of measurements, or take the sample." };
 
   function ask(name, rest) {
     const answers = app.answers[name], { args, wants } = lineOf(name), typed = pondForm.typed();
@@ -65,7 +66,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     program.ask(name, args, rest || 0, (item) => {
       answers.hear(item);
       if (item.kind === "block" && !app.timing.heard) app.timing.heard = performance.now() - from;
-      if (item.kind === "mistake") { show(name, item.message); app.refused = item.message; }
+      if (item.kind === "mistake") { show(name, item.message, item.field); app.refused = item.message; }
       if (item.kind === "end") { show(name, ""); app.refused = ""; }
       if (item.kind === "end" || item.kind === "mistake") {
         app.timing[name] = performance.now() - from;
@@ -76,11 +77,11 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   }
 
   // A refusal: in words over the answers, and at its field.
-  function show(name, message) {
+  function show(name, message, field) {
     $(name + "-error").textContent = message;
     $(name + "-error").hidden = !message;
     $(name + "-stale").hidden = !message || !app.answers[name].chapters.size;
-    if (name === chapter) pondForm.mark(message);
+    if (name === chapter) pondForm.mark(message, field);
     if (message && /\.csv/.test(message) && name === "water") $("reading").open = true;
   }
 
@@ -128,6 +129,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     weather: (file, bytes) => { columnForm.map = null; take("weather", file.name, bytes); },
     log: (file, bytes) => take("log", file.name, bytes),
     study: (file, bytes) => take("study", file.name, bytes),
+    measured: (file, bytes) => take("measured", file.name, bytes),
   };
 
   function openers() {
@@ -150,8 +152,8 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
 
   // A sample is one of the program's own files.
   function sample(kind) {
-    const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua" }[kind];
-    if (kind !== "weather" && !app.files.weather) sample("weather");
+    const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua", measured: "courtyard-measured.lua" }[kind];
+    if (CHAPTERS[chapter].takes.includes("weather") && kind !== "weather" && !app.files.weather) sample("weather");
     const text = SAMPLES[path];
     if (kind === "weather") columnForm.map = JSON.parse(JSON.stringify(SAMPLES.map));
     take(kind, path, text);

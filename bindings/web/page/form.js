@@ -239,12 +239,11 @@ class PondForm {
     return top ? [parts.shift(), ...main, ...rest, ...parts] : [...main, ...rest, ...parts];
   }
 
-  // Shows a refusal at the field that its message names, if the form has it.
-  mark(message) {
+  // Shows a refusal at its field, or at that of which this is a part.
+  mark(message, field) {
     for (const box of this.root.querySelectorAll(".field.bad:not(.typed)")) Line.mark(box, "");
-    if (!message) return;
-    const said = message.replace(/^[^ ]*: /, "").replace(/^unknown field '/, "");
-    const fits = Array.from(this.root.querySelectorAll(".field")).filter((box) => said.startsWith(box.dataset.path));
+    if (!message || !field) return;
+    const fits = Array.from(this.root.querySelectorAll(".field")).filter((box) => field.startsWith(box.dataset.path));
     const box = fits.sort((a, b) => b.dataset.path.length - a.dataset.path.length)[0];
     if (!box || box.classList.contains("typed")) return;
     Line.mark(box, message);

@@ -183,6 +183,30 @@ static enum tarn_status one_count(struct reading *r,
 	return s == TARN_OK ? read_plain(r, number, entry, full, v) : s;
 }
 
+/* Moves the last entry to its place by kind: a script's table has no order, and
+ * sums depend on it. */
+static void sort_last(const struct tarn_field *row, void *object, int last)
+{
+	size_t size = rows_entry_size(row);
+	char entry[64];
+	int at = last;
+
+	if (size > sizeof entry)
+		return;
+	memcpy(entry, rows_entry(row, object, last), size);
+	for (; at > 0; at--) {
+		const char *before = rows_entry(row, object, at - 1);
+		int a, b;
+
+		memcpy(&a, before + row->of->rows[0].offset, sizeof a);
+		memcpy(&b, entry + row->of->rows[0].offset, sizeof b);
+		if (a <= b)
+			break;
+		memcpy(rows_entry(row, object, at), before, size);
+	}
+	memcpy(rows_entry(row, object, at), entry, size);
+}
+
 /* fittings = { ["90 elbow threaded"] = 4, ["ball valve"] = 1 } */
 static enum tarn_status read_counts(struct reading *r,
 				    const struct tarn_field *row,
@@ -202,7 +226,7 @@ static enum tarn_status read_counts(struct reading *r,
 			return read_fail(r, TARN_MISTAKE_LENGTH, path, "takes "
 					 "at most %zu kinds", row->most);
 		s = one_count(r, row, rows_entry(row, object, count), path, e);
-		count++;
+		sort_last(row, object, count++);
 	}
 	if (s == TARN_OK)
 		rows_set_count(row, object, count);

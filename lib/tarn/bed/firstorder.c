@@ -2,6 +2,7 @@
 /* The formulas of first-order removal. */
 #include "tarn/bed.h"
 #include "constants.h"
+#include "firstorder.h"
 
 double tarn_treatment_remaining(double k_over_q, double tanks)
 {

@@ -3,6 +3,7 @@
 
 #include "rows.h"
 #include "constants.h"
+#include "gravel.h"
 
 #define ERGUN_MAX 2300.0	/* modified Reynolds number */
 

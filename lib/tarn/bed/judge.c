@@ -2,6 +2,8 @@
 #include "judge.h"
 #include "rows.h"
 #include "constants.h"
+#include "firstorder.h"
+#include "gravel.h"
 
 #define SEWAGE_MOST 0.2		/* m/d, what sewage beds are given at most */
 #define ALMOST (1 + 1e-9)	/* a bed sized for a target reaches it */

@@ -3,6 +3,7 @@
 
 #include "rows.h"
 #include "constants.h"
+#include "firstorder.h"
 
 static const char *const substances[] = {
 	"ammonia", "nitrate", "phosphorus", "bod", "solids", NULL

@@ -2,6 +2,7 @@
 /* The ways to an area, and the whole sizing. */
 #include "judge.h"
 #include "constants.h"
+#include "firstorder.h"
 
 #define PRACTICE TARN_EVIDENCE_PRACTICE
 #define MEMORY TARN_EVIDENCE_MEMORY

@@ -5,6 +5,7 @@
 #include "rows.h"
 #include "constants.h"
 #include "judge.h"
+#include "firstorder.h"
 
 #define TANKS_MAX 100000	/* that are reckoned one by one */
 

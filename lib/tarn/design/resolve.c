@@ -4,6 +4,7 @@
 
 #include "tarn/base/rows.h"
 #include "tarn/design/stages.h"
+#include "tarn/works/plumbing.h"
 
 /* ---- what was assumed ------------------------------------------------------------ */
 
@@ -138,30 +139,6 @@ static void use_works(const struct tarn_design *d, struct tarn_resolved *r)
 					       : "pipes, siphon and pools");
 }
 
-static enum tarn_status find_flow(const struct tarn_design *d,
-				  struct tarn_resolved *r,
-				  struct tarn_error *err)
-{
-	enum tarn_status status;
-
-	r->works = d->works;
-	r->works.curve_points = (size_t)d->curve_points;
-	for (int i = 0; i < d->curve_points; i++) {
-		r->works.curve_flow_m3s[i] = d->curve[i][0];
-		r->works.curve_head_m[i] = d->curve[i][1];
-	}
-	status = tarn_pond_check(&r->pond, err);
-	if (status == TARN_OK)
-		status = tarn_works_solve(&r->works, &r->pond, &r->flow, err);
-	if (status != TARN_OK)
-		return status;
-	use_works(d, r);
-	status = tarn_pond_check(&r->pond, err);
-	if (status == TARN_OK)
-		r->evaporation = design_evaporation(d, &r->pond);
-	return status;
-}
-
 struct tarn_evaporation_options
 design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 {
@@ -175,6 +152,38 @@ design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 	return o;
 }
 
+static void take_works(const struct tarn_design *d, struct tarn_works *works)
+{
+	*works = d->works;
+	works->curve_points = (size_t)d->curve_points;
+	for (int i = 0; i < d->curve_points; i++) {
+		works->curve_flow_m3s[i] = d->curve[i][0];
+		works->curve_head_m[i] = d->curve[i][1];
+	}
+}
+
+/* The flow, or only what it has in transit. */
+static enum tarn_status find_flow(const struct tarn_design *d,
+				  enum design_stage stage,
+				  struct tarn_resolved *r,
+				  struct tarn_error *err)
+{
+	enum tarn_status status = tarn_pond_check(&r->pond, err);
+
+	take_works(d, &r->works);
+	if (status == TARN_OK && stage >= DESIGN_WORKS)
+		status = tarn_works_solve(&r->works, &r->pond, &r->flow, err);
+	else if (status == TARN_OK)
+		status = works_again(&r->works, &r->pond, &r->flow, err);
+	if (status != TARN_OK)
+		return status;
+	use_works(d, r);
+	status = tarn_pond_check(&r->pond, err);
+	if (status == TARN_OK)
+		r->evaporation = design_evaporation(d, &r->pond);
+	return status;
+}
+
 /* ---- the whole ------------------------------------------------------------------------ */
 
 enum tarn_status design_resolve_from(const struct tarn_design *d,
@@ -186,7 +195,7 @@ enum tarn_status design_resolve_from(const struct tarn_design *d,
 
 	if (stage == DESIGN_BASIN)
 		status = find_basin(d, r, err);
-	if (status != TARN_OK || stage < DESIGN_WORKS)
+	if (status != TARN_OK || stage < DESIGN_TRANSIT)
 		return status;
 	r->pond = d->pond;
 	if (r->basin)
@@ -196,7 +205,7 @@ enum tarn_status design_resolve_from(const struct tarn_design *d,
 	if (status == TARN_OK)
 		status = find_layers(d, r, err);
 	if (status == TARN_OK)
-		status = find_flow(d, r, err);
+		status = find_flow(d, stage, r, err);
 	return status;
 }
 

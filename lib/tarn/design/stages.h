@@ -11,8 +11,9 @@
 enum design_stage {
 	DESIGN_PLAIN,		/* nothing: the number itself is used */
 	DESIGN_WEATHER,		/* evaporation */
-	DESIGN_WORKS,		/* flow, heads, water in transit */
-	DESIGN_BED,		/* area, layers */
+	DESIGN_TRANSIT,		/* bed's area and layers, heads of falls and
+				   stream, water in transit */
+	DESIGN_WORKS,		/* flow of the pump, by all pipes */
 	DESIGN_BASIN
 };
 

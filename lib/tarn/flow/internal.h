@@ -123,4 +123,69 @@ enum tarn_status flow_overflow_check(const struct tarn_overflow *o,
 void flow_overflow_at(const struct tarn_overflow *o, double level,
 		      struct tarn_overflow_flow *out);
 
+/* ---- channel ---------------------------------------------------------- */
+
+/* Area, wetted perimeter and surface width of a section at a depth. */
+struct tarn_section {
+	double area_m2, perimeter_m, top_width_m;
+};
+/* All NaN: not one section, or the depth is outside it. */
+struct tarn_section tarn_section_at(const struct tarn_channel *channel,
+				    double depth_m);
+
+/* Manning's mean velocity, all arguments > 0. */
+double tarn_manning_velocity_ms(double hydraulic_radius_m,
+				double slope, double manning);
+
+/* ---- falls ------------------------------------------------------------ */
+
+/*
+ * Free fall of a sheet that leaves the lip level: velocity sqrt(2 drop/g).
+ * No air drag, air behind the sheet.  A thin film clings to the stone and
+ * lands short of it; wind carries it further.  Both >= 0.
+ */
+double tarn_fall_throw_m(double velocity_ms, double drop_m);
+
+/* Look (enum tarn_look) by flow over width [m2/s]; -1 if it is negative or
+ * NaN. */
+int tarn_look(double flow_per_width_m2s);
+
+/* ---- top-up water ----------------------------------------------------- */
+
+/*
+ * Flow of a valve: kv [m3/h at 1 bar] sqrt(bar), cold water.  US Cv (US
+ * gal/min at 1 psi) * 0.865 = kv.  All >= 0, NaN otherwise.
+ */
+double tarn_valve_m3s(double kv, double pressure_kpa);
+double tarn_kv_from_cv(double cv);
+
+/*
+ * Share of a pond's water that came from the tap in its last 'events' top-ups
+ * of one size, mixed each time: 1 - (1 - volume/pond)^events.
+ *
+ *   volume_m3  of one event        0 .. pond_m3
+ *   pond_m3    volume when full    > 0
+ *   events     how many            >= 0
+ */
+double tarn_tap_share(double volume_m3, double pond_m3,
+		      double events);
+
+/*
+ * Neutraliser for a volume of tap water: ratio * chlorine * volume   [g].
+ *
+ *   ratio          mg per mg of chlorine (as Cl2), table TARN_NEUTRALISERS
+ *   chlorine_mg_l  total chlorine of the tap water
+ *   volume_m3      of tap water; all >= 0, NaN otherwise
+ *
+ * Read the label of the product and obey it; see the cautions in
+ * docs/methods/flow.md.  Chloramine leaves ammonia, below.
+ */
+double tarn_neutraliser_g(double ratio, double chlorine_mg_l,
+			  double volume_m3);
+
+/* Ammonia nitrogen that neutralised chloramine leaves: 14.007/70.906 mg N
+ * per mg of chloramine as Cl2, times concentration and volume, both >= 0   [g]. */
+double tarn_chloramine_nitrogen_g(double chloramine_mg_l,
+				  double volume_m3);
+
 #endif

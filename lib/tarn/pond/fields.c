@@ -92,6 +92,24 @@ static const struct tarn_field day_rows[] = {
 TARN_FIELDS(tarn_ledger_day_fields, "day", day_rows);
 #undef T
 
+#define T struct tarn_day_view
+static const struct tarn_field view_rows[] = {
+	TARN_OUT_DAY(T, day, "date", "of the day"),
+	TARN_OUT_NUMBER(T, rain_mm, "rain_mm", "mm", "of the weather"),
+	TARN_OUT_NUMBER(T, open_water_mm, "open_water_mm", "mm",
+			"rate of still open water"),
+	TARN_OUT_NUMBER(T, grass_mm, "grass_mm", "mm", "grass reference"),
+	TARN_OUT_NUMBER(T, level_m, "level", "m", "at its start"),
+	TARN_OUT_NUMBER(T, pond_m3, "volume", "m3", "at its start"),
+	TARN_OUT_NUMBER(T, tank_m3, "in_tank", "m3", "at its start"),
+	TARN_OUT_SWITCH(T, running, "running",
+			"the pump ran at the end of the day before"),
+	TARN_OUT_SWITCH(T, supply_open, "supply_open",
+			"the schedule allows top-up today"),
+};
+TARN_FIELDS(tarn_day_view_fields, "day", view_rows);
+#undef T
+
 #define T struct tarn_period
 static const struct tarn_field period_rows[] = {
 	TARN_OUT_DAY(T, first_day, "first", "that the ledger covers"),

@@ -84,7 +84,8 @@ enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
 			   const struct variant_target *targets, unsigned base,
 			   size_t number, struct tarn_error *err);
 
-/* A number as a column changes it. */
+/* ---- a number as a column changes it (change.c) --------------------------- */
+
 double variant_changed(double x, enum tarn_study_change change, double by);
 
 /* Refuses a factor or a sum for a number that is not given. */

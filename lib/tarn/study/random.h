@@ -2,7 +2,7 @@
 #ifndef TARN_STUDY_RANDOM_H
 #define TARN_STUDY_RANDOM_H
 
-#include "tarn/bed.h"
+#include "tarn/base.h"
 
 /* A number in (0, 1), neither end: 52 bits and a half. */
 static inline double random_share(uint64_t seed, uint64_t stream,

@@ -124,18 +124,6 @@ enum tarn_status variant_target(struct variant_target *out,
 
 /* ---- one variant ---------------------------------------------------------- */
 
-double variant_changed(double x, enum tarn_study_change change, double by)
-{
-	switch (change) {
-	case TARN_TIMES:
-		return x * by;
-	case TARN_PLUS:
-		return x + by;
-	default:
-		return by;
-	}
-}
-
 static void apply(struct variant *v, const struct variant_target *t,
 		  const struct tarn_study_column *column, double by)
 {
@@ -179,18 +167,6 @@ static void start_from(struct variant *v, const struct tarn_study *study,
 		if (targets[i].field)
 			reset(v, &targets[i]);
 	v->delta = tarn_study_delta_default();
-}
-
-/* It would be lost in silence. */
-enum tarn_status variant_check_given(double x,
-				     const struct tarn_study_column *column,
-				     struct tarn_error *err)
-{
-	if (column->change == TARN_SET || !isnan(x))
-		return TARN_OK;
-	return tarn_fail(err, TARN_EARG, column->field, "is not given in the "
-			 "pond, so it cannot be changed by a factor or a sum: "
-			 "set it");
 }
 
 static enum tarn_status check_base(const struct variant *v,

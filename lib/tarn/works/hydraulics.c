@@ -166,6 +166,19 @@ static void sum_transit(const struct tarn_works *w, const struct tarn_pond *p,
 		out->stream_given = -1;
 }
 
+static void clear_transit(struct tarn_works_flow *out)
+{
+	out->bed_head_m = TARN_NAN;
+	out->bed_m3s = out->falls_m3s = out->pond_m3s = TARN_NAN;
+	memset(&out->stream, 0, sizeof out->stream);
+	out->stream.area_m2 = out->stream.depth_m = TARN_NAN;
+	memset(out->fall, 0, sizeof out->fall);
+	for (int i = 0; i < TARN_FALLS_MAX; i++)
+		out->fall[i].flow_m3s = TARN_NAN;
+	out->pipes_m3 = out->siphon_m3 = out->pools_m3 = 0;
+	out->bed_m3 = out->stream_m3 = out->drain_m3 = 0;
+}
+
 static void clear_result(struct tarn_works_flow *out)
 {
 	const struct tarn_branch_flow no_branch = {
@@ -176,13 +189,46 @@ static void clear_result(struct tarn_works_flow *out)
 	memset(out, 0, sizeof *out);
 	out->flow_m3s = out->solved_m3s = out->low_m3s = TARN_NAN;
 	out->head_m = out->share_of_label = TARN_NAN;
-	out->continuity = out->energy = out->bed_head_m = TARN_NAN;
-	out->bed_m3s = out->falls_m3s = out->pond_m3s = TARN_NAN;
-	out->stream.area_m2 = out->stream.depth_m = TARN_NAN;
+	out->continuity = out->energy = TARN_NAN;
 	for (int i = 0; i < TARN_RUNS_MAX; i++)
 		out->run[i] = no_branch;
-	for (int i = 0; i < TARN_FALLS_MAX; i++)
-		out->fall[i].flow_m3s = TARN_NAN;
+	clear_transit(out);
+}
+
+static enum tarn_status follow(const struct tarn_works *w,
+			       const struct tarn_pond *p,
+			       struct tarn_works_flow *out,
+			       struct tarn_error *err)
+{
+	enum tarn_status status;
+
+	clear_transit(out);
+	works_share_out(w, p, out);
+	status = solve_falls(w, out, err);
+	if (status == TARN_OK)
+		status = solve_stream(p, out, err);
+	if (status == TARN_OK)
+		sum_transit(w, p, out);
+	return status;
+}
+
+static enum tarn_status check_all(const struct tarn_works *w,
+				  const struct tarn_pond *p,
+				  struct tarn_error *err)
+{
+	enum tarn_status status = tarn_works_check(w, p, err);
+
+	return status == TARN_OK ? check_drops(w, p, err) : status;
+}
+
+enum tarn_status works_again(const struct tarn_works *w,
+			     const struct tarn_pond *p,
+			     struct tarn_works_flow *out,
+			     struct tarn_error *err)
+{
+	enum tarn_status status = check_all(w, p, err);
+
+	return status == TARN_OK ? follow(w, p, out, err) : status;
 }
 
 enum tarn_status tarn_works_solve(const struct tarn_works *w,
@@ -191,24 +237,18 @@ enum tarn_status tarn_works_solve(const struct tarn_works *w,
 				  struct tarn_error *err)
 {
 	struct tarn_works_flow r;
-	enum tarn_status status = tarn_works_check(w, p, err);
+	enum tarn_status status = check_all(w, p, err);
 
 	clear_result(&r);
 	if (status == TARN_OK)
-		status = check_drops(w, p, err);
-	if (status == TARN_OK)
 		status = works_pump(w, p, &r, err);
 	if (status == TARN_OK) {
-		works_share_out(w, p, &r);
-		status = solve_falls(w, &r, err);
+		works_take_flow(w, p, &r);
+		status = follow(w, p, &r, err);
 	}
 	if (status == TARN_OK)
-		status = solve_stream(p, &r, err);
-	if (status != TARN_OK)
-		return status;
-	sum_transit(w, p, &r);
-	*out = r;
-	return TARN_OK;
+		*out = r;
+	return status;
 }
 
 void tarn_works_fill(const struct tarn_works_flow *f, struct tarn_pond *p)

@@ -223,13 +223,21 @@ static void scale_runs(const struct tarn_works *w, double share,
 	}
 }
 
+void works_take_flow(const struct tarn_works *w, const struct tarn_pond *p,
+		     struct tarn_works_flow *out)
+{
+	out->from_curve = isnan(p->pump.flow_m3s) && !isnan(out->solved_m3s);
+	out->flow_m3s = out->from_curve ? out->solved_m3s : p->pump.flow_m3s;
+	if (!out->from_curve && !isnan(out->flow_m3s) &&
+	    !isnan(out->solved_m3s))
+		scale_runs(w, out->flow_m3s / out->solved_m3s, out);
+}
+
 void works_share_out(const struct tarn_works *w, const struct tarn_pond *p,
 		     struct tarn_works_flow *out)
 {
 	double *to[3] = { &out->bed_m3s, &out->falls_m3s, &out->pond_m3s };
 
-	out->from_curve = isnan(p->pump.flow_m3s) && !isnan(out->solved_m3s);
-	out->flow_m3s = out->from_curve ? out->solved_m3s : p->pump.flow_m3s;
 	if (isnan(out->flow_m3s))
 		return;
 	*to[0] = *to[1] = *to[2] = 0;
@@ -237,8 +245,6 @@ void works_share_out(const struct tarn_works *w, const struct tarn_pond *p,
 		*to[p->bed.area_m2 > 0 ? 0 : 1] = out->flow_m3s;
 		return;
 	}
-	if (!out->from_curve)
-		scale_runs(w, out->flow_m3s / out->solved_m3s, out);
 	for (int i = 0; i < w->runs; i++)
 		if (w->run[i].to != TARN_TO_MANIFOLD)
 			*to[w->run[i].to] += out->run[i].flow_m3s;

@@ -1,0 +1,66 @@
+-- SPDX-License-Identifier: MIT
+-- The page's way into the program (bindings/web/page.lua), without a browser: its
+-- blocks are those of the report, its files are told, a refusal names its field.
+package.path = "scripts/?.lua;bindings/web/?.lua;" .. package.path
+local page = require "page"
+
+local POND, SEATTLE, MAP = "weather-samples/courtyard-pond.lua", "weather-samples/seattle_daily_2012_2015.csv", "weather-samples/seattle-map.lua"
+
+local function read(path)
+  local file = assert(io.open(path))
+  local text = file:read "a"
+  file:close()
+  return text
+end
+
+-- A text of an item of JSON, its quotes and escapes away.
+local function field(item, name)
+  local text = item:match('"' .. name .. '":"(.-)"[,}]')
+  return text and text:gsub("\\u00(%x%x)", function(hex) return string.char(tonumber(hex, 16)) end) or nil
+end
+
+-- All items of a question, in order.
+local function ask(...)
+  local items = {}
+  page.start(...)
+  for item in page.step do items[#items + 1] = item end
+  return items
+end
+
+local report = os.tmpname()
+local items = ask("topup", POND, SEATTLE, "--map", MAP, "--report", report)
+local last, html, blocks = items[#items], read(report), 0
+os.remove(report)
+assert(last:find '"kind":"end"' and last:find(report, 1, true), "the last item tells the file: " .. last)
+for _, item in ipairs(items) do
+  local text = item:find '"block":"[^f]' and field(item, "html")
+  if text then
+    assert(html:find(text, 1, true), "not in the report: " .. text)
+    blocks = blocks + 1
+  end
+end
+assert(blocks > 15, blocks .. " blocks")
+assert(items[1]:find '"kind":"title"' and field(items[2], "html"):find "top%-up water", "the answer comes first")
+
+-- a newer question ends an older one
+page.start("bed", POND)
+page.step()
+local bed = ask("bed", POND)
+assert(#bed > 30 and bed[#bed]:find '"status":0', bed[#bed])
+
+-- refusals
+local bad = ask("bed", "tests/bad/ponds/negative-depth.lua")
+assert(#bad == 1 and bad[1]:find '"kind":"mistake"' and bad[1]:find '"status":2' and field(bad[1], "field") == "basin.depth", bad[1])
+local none = ask("topup", POND, "no-such.csv")
+assert(#none == 1 and field(none[1], "message"):find "no%-such%.csv" and not field(none[1], "field"), none[1])
+
+-- what the form asks
+local form = page.form()
+for _, section in ipairs(tarn.pond_fields()) do
+  for _, row in ipairs(section) do assert(form:find('"name":"' .. row.name .. '"', 1, true), row.name) end
+end
+for _, option in ipairs { "all-weeks", "off-hours", "materials", "wind-height" } do
+  assert(form:find('"name":"' .. option .. '"', 1, true), option)
+end
+assert(page.description(POND):find '"description":{' and page.description(SEATTLE):find '"mistake":"')
+print "ok"
