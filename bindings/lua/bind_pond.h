@@ -38,6 +38,11 @@ struct tarn_ledger **bind_new_ledger(lua_State *L,
 /* The weather of a ledger, worked out once: a struct tarn_forcing and its
  * columns in one userdata. */
 #define FORCING_T "tarn.forcing"
+struct forcing_box {
+	struct tarn_forcing forcing;
+	struct tarn_study_sky sky;	/* what it was worked out from, which
+					   user value 2 keeps */
+};
 /* pond:forcing(weather, options) */
 int bind_pond_forcing(lua_State *L);
 

@@ -10,6 +10,8 @@
 struct plan {
 	const struct tarn_pond *pond;
 	const struct tarn_weather *weather;
+	const struct tarn_weather *cut;	/* the days asked for; on the stack */
+	int method;		/* of the run; TARN_METHODS: none named */
 	struct tarn_evaporation_options evaporation;
 	struct tarn_evaporation_report report;
 	struct tarn_forcing forcing;
@@ -35,20 +37,16 @@ static long read_day(lua_State *L, int arg, const char *name, long otherwise)
 static void read_evaporation(lua_State *L, struct plan *plan)
 {
 	struct tarn_evaporation_options *o = &plan->evaporation;
-	struct tarn_pond_facts facts;
 	const struct tarn_fields method = {
 		"", tarn_fields_find(&tarn_evaporation_fields, "method"), 1
 	};
 
-	*o = tarn_evaporation_options_default();
-	tarn_pond_facts(plan->pond, &facts, NULL);
-	o->area_m2 = facts.lip_area_m2;
-	o->depth_m = facts.lip_volume_m3 / facts.lip_area_m2;
-	lua_getiuservalue(L, 1, 2);
-	if (lua_getfield(L, -1, "evaporation") == LUA_TTABLE)
-		bind_fields(L, -1, &tarn_evaporation_fields, o, NULL);
-	lua_pop(L, 2);
+	*o = bind_check_pond(L, 1)->made.evaporation;
+	plan->method = TARN_METHODS;
 	bind_read(L, 3, &method, o);
+	if (lua_getfield(L, 3, "method") != LUA_TNIL)
+		plan->method = o->method;
+	lua_pop(L, 1);
 }
 
 /* The days asked for, of a weather with rain. */
@@ -83,6 +81,7 @@ static void make_forcing(lua_State *L, struct plan *plan)
 
 	bind_must(L, tarn_evaporation_run(w, &plan->evaporation, open, grass,
 					  NULL, &plan->report, &err), &err);
+	plan->cut = w;
 	plan->forcing.first_day = tarn_weather_first(w);
 	plan->forcing.days = days;
 	plan->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
@@ -133,15 +132,18 @@ static int l_methods(lua_State *L)
 int bind_pond_forcing(lua_State *L)
 {
 	struct plan plan;
+	struct forcing_box *box;
 	struct tarn_forcing *f;
 	double *column;
 	size_t days;
 
 	make_plan(L, &plan);
 	days = plan.forcing.days;
-	f = lua_newuserdatauv(L, sizeof *f + 3 * days * sizeof *column, 1);
+	box = lua_newuserdatauv(L, sizeof *box + 3 * days * sizeof *column, 2);
 	luaL_setmetatable(L, FORCING_T);
-	column = (double *)(f + 1);
+	f = &box->forcing;
+	box->sky = (struct tarn_study_sky){ plan.cut, plan.method };
+	column = (double *)(void *)(box + 1);
 	*f = plan.forcing;
 	memcpy(column, f->rain_mm, days * sizeof *column);
 	memcpy(column + days, f->open_water_mm, days * sizeof *column);
@@ -151,6 +153,8 @@ int bind_pond_forcing(lua_State *L)
 	f->grass_mm = column + 2 * days;
 	bind_push_report(L, &plan.report);
 	lua_setiuservalue(L, -2, 1);
+	lua_pushvalue(L, plan.cut == plan.weather ? 2 : 4);
+	lua_setiuservalue(L, -2, 2);
 	return 1;
 }
 

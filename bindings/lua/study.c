@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include <string.h>
+
 #include "bind_pond.h"
 #include "bind_study.h"
 #include "bind_weather.h"
@@ -91,6 +93,7 @@ static void read_weathers(lua_State *L, int at, struct tarn_study *study)
 {
 	size_t n;
 	struct tarn_forcing *weathers;
+	struct tarn_study_sky *skies;
 	int pond, list;
 
 	push_first_pond(L);
@@ -99,17 +102,24 @@ static void read_weathers(lua_State *L, int at, struct tarn_study *study)
 	list = lua_gettop(L);
 	weathers = lua_newuserdatauv(L, n * sizeof *weathers, 0);
 	keep(L, at);
+	skies = lua_newuserdatauv(L, n * sizeof *skies, 0);
+	keep(L, at);
 	for (size_t i = 0; i < n; i++) {
+		const struct forcing_box *box;
+
 		lua_rawgeti(L, list, (lua_Integer)i + 1);
 		if (!luaL_testudata(L, -1, FORCING_T)) {
 			bind_check_weather(L, -1);
 			work_out_weather(L, pond);
 		}
-		weathers[i] = *(struct tarn_forcing *)lua_touserdata(L, -1);
+		box = lua_touserdata(L, -1);
+		weathers[i] = box->forcing;
+		skies[i] = box->sky;
 		keep(L, at);
 	}
 	study->weathers = weathers;
 	study->weather_count = n;
+	study->skies = skies;
 	lua_settop(L, pond - 1);
 }
 
@@ -293,6 +303,55 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
+/* ---- what a column is in ------------------------------------------------------- */
+
+struct asked {
+	char path[96];
+	const struct tarn_field *row;
+};
+
+static void find_row(void *context, const char *path,
+		     const struct tarn_field *row)
+{
+	struct asked *a = context;
+
+	if (strcmp(a->path, path) == 0)
+		a->row = row;
+}
+
+/* Any entry of a list stands for its first; a month or number for all. */
+static void without_numbers(const char *path, char out[96])
+{
+	size_t n = 0;
+
+	for (; *path && n < 92; path++) {
+		out[n++] = *path;
+		if (*path != '[')
+			continue;
+		path += strspn(path + 1, "0123456789");
+		out[n++] = '1';
+	}
+	out[n] = '\0';
+	while (n > 3 && strcmp(out + n - 3, "[1]") == 0)
+		out[n -= 3] = '\0';
+	while (n > 0 && out[n - 1] >= '0' && out[n - 1] <= '9')
+		n--;
+	if (n > 0 && out[n - 1] == '.')
+		out[n - 1] = '\0';
+}
+
+/* study.unit("bed.layers[2].thickness") -> "m", or nil */
+static int l_unit(lua_State *L)
+{
+	struct asked a = { "", NULL };
+
+	without_numbers(luaL_checkstring(L, 1), a.path);
+	tarn_fields_walk(&tarn_design_fields, find_row, &a);
+	if (a.row)
+		lua_pushstring(L, a.row->unit);
+	return a.row != NULL;
+}
+
 /* study.quantities() -> list of {name =, unit =, meaning =} */
 static int l_quantities(lua_State *L)
 {
@@ -317,6 +376,7 @@ void bind_study(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
 		{ "interrupted", bind_study_interrupted },
+		{ "unit", l_unit },
 		{ NULL, NULL }
 	};
 

@@ -15,18 +15,13 @@ local function change(x, base)
   return ("%+.0f %%"):format(100 * (x / base - 1))
 end
 
--- Units of the fields that inputs name, "bed.area"; of the ledger's own, too.
-local UNITS = { start_level = "m" }
-for _, section in ipairs(tarn.pond_fields()) do
-  for _, row in ipairs(section) do
-    UNITS[(section.section ~= "" and section.section .. "." or "") .. row.name] = row.unit
-  end
-end
+-- Unit of the field that an input names, "bed.area"; of the ledger's own, too.
+local function unit_of(field) return field == "start_level" and "m" or tarn.study.unit(field) end
 
 local function label(input, view)
   local name = input.name or input.field
   if input.times then return ("%s x %.4g to %.4g"):format(name, input.times[1], input.times[2]) end
-  return name .. " " .. view:described(UNITS[input.field], input.low, input.high)
+  return name .. " " .. view:described(unit_of(input.field), input.low, input.high)
 end
 
 -- ---- the answer ----

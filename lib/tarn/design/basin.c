@@ -53,13 +53,39 @@ static int is_given(const struct tarn_basin_wish *w)
 	       !isnan(s->depth_m);
 }
 
+/* A size of the shape beside a table or outlines, which go alone. */
+static const char *beside(const struct tarn_shelved *s)
+{
+	return !isnan(s->length_m) ? "basin.length"
+	     : !isnan(s->width_m) ? "basin.width"
+	     : !isnan(s->depth_m) ? "basin.depth"
+	     : !isnan(s->area_factor) ? "basin.area_factor"
+	     : !isnan(s->metered_m3) ? "basin.metered"
+	     : s->side_slope > 0 ? "basin.side_slope"
+	     : s->shelves > 0 ? "basin.shelves" : NULL;
+}
+
+static enum tarn_status check_alone(const struct tarn_basin_wish *w,
+				    struct tarn_error *err)
+{
+	const char *other = w->rows && w->contours ? "basin.contours"
+						   : beside(&w->shape);
+
+	if (!other)
+		return TARN_OK;
+	rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
+	return tarn_fail(err, TARN_EARG, other, "is given beside %s: keep the "
+			 "one or the other", w->rows ? "table" : "contours");
+}
+
 enum tarn_status tarn_basin_wished(const struct tarn_basin_wish *w,
 				   const struct tarn_alloc *alloc,
 				   struct tarn_basin **out,
 				   struct tarn_error *err)
 {
 	if (w->rows > 0 || w->contours > 0)
-		return by_table(w, alloc, out, err);
+		return check_alone(w, err) != TARN_OK ? TARN_EARG :
+		       by_table(w, alloc, out, err);
 	if (is_given(w))
 		return tarn_basin_shelved(out, alloc, &w->shape, err);
 	rows_note(err, TARN_MISTAKE_MISSING, NULL);

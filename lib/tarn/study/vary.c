@@ -34,6 +34,12 @@ enum tarn_status vary_target(struct variant_target *out,
 	out->stage = design_stage_of(path);
 	out->shapes = out->stage == DESIGN_BASIN || strcmp(path, "lip") == 0;
 	out->alone = out->stage == DESIGN_BASIN || begins(path, "withdrawals");
+	for (size_t i = 0; out->stage == DESIGN_BASIN && i < study->pond_count;
+	     i++)
+		if (study->designs[i]->pond.basin)
+			return tarn_fail(err, TARN_EARG, path, "is of a basin "
+					 "that was made before: describe it "
+					 "by its sizes");
 	if (out->stage == DESIGN_WEATHER && !study->skies)
 		return tarn_fail(err, TARN_EARG, path, "changes evaporation, "
 				 "which this study was given worked out");
