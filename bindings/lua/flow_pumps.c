@@ -35,15 +35,6 @@ static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump)
 	bind_must(L, tarn_pump_curve_check(pump, &err), &err);
 }
 
-/* The pump on top, which is moved to the list that keeps its memory. */
-static void take_pump(lua_State *L, struct tarn_pump_curve *pump, int keep)
-{
-	bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, NULL);
-	read_pump(L, -1, pump);
-	lua_rawseti(L, keep, (lua_Integer)lua_rawlen(L, keep) + 1);
-	lua_pop(L, 1);
-}
-
 /* The branch at 'arg': its own fields, and one pipe's beside them or a list
  * of pipes. */
 static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
@@ -73,28 +64,13 @@ static void read_branch(lua_State *L, int arg, struct tarn_branch *branch,
 	}
 }
 
-static const char *branch_name(lua_State *L, int arg, int keep)
-{
-	const char *name = NULL;
-
-	if (lua_getfield(L, arg, "name") != LUA_TNIL) {
-		if (lua_type(L, -1) != LUA_TSTRING)
-			bind_error(L, "branch.name must be a text");
-		name = lua_tostring(L, -1);
-		lua_pushvalue(L, -1);	/* the list keeps the text alive */
-		lua_rawseti(L, keep, (lua_Integer)lua_rawlen(L, keep) + 1);
-	}
-	lua_pop(L, 1);
-	return name;
-}
-
 static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 			  int keep)
 {
 	static const struct tarn_fields *const sections[] = {
 		&tarn_branch_fields, &tarn_pipe_fields, NULL
 	};
-	static const char *const more[] = { "name", "pipes", NULL };
+	static const char *const more[] = { "pipes", NULL };
 	size_t count = flow_list(L, 1, "network", "branches");
 	struct tarn_branch *branches = flow_keep(L, keep, count *
 						 sizeof *branches);
@@ -106,7 +82,6 @@ static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
 		known(L, at, sections, more);
 		read_branch(L, at, &branches[i], temp, keep);
-		branches[i].name = branch_name(L, at, keep);
 		lua_pop(L, 1);
 	}
 	lua_pop(L, 1);
@@ -114,29 +89,28 @@ static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 	net->branch_count = count;
 }
 
-/* 'pump' (one) or 'pumps' (a list); neither is left to the library. */
+static const struct tarn_field pumps_rows[] = {
+	TARN_IN_LIST(struct tarn_network, pumps, pump_count, "pumps",
+		     tarn_pump_curve_fields, 0, TARN_PUMPS_MAX, "side by side"),
+};
+static TARN_FIELDS(pumps_fields, "network", pumps_rows);
+
+/* 'pump' (one) or 'pumps' (a list); neither is left to the library.  Pushes
+ * what has the memory of their curves. */
 static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
 {
-	size_t count = flow_list(L, 1, "network", "pumps");
-	int one = lua_getfield(L, 1, "pump") != LUA_TNIL;
-	struct tarn_pump_curve *pumps;
+	bind_borrow(L, 1, &pumps_fields, net);
+	if (lua_getfield(L, 1, "pump") != LUA_TNIL) {
+		struct tarn_pump_curve *pump = flow_keep(L, keep, sizeof *pump);
 
-	if (one && count > 0)
-		bind_error(L, "network.pumps is given beside pump: give one "
-			   "of them");
-	pumps = flow_keep(L, keep, (count + 1) * sizeof *pumps);
-	if (one)
-		take_pump(L, pumps, keep);
-	else
-		lua_pop(L, 1);
-	lua_getfield(L, 1, "pumps");
-	for (size_t i = 0; i < count; i++) {
-		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		take_pump(L, &pumps[i], keep);
+		if (net->pump_count > 0)
+			bind_error(L, "network.pumps is given beside pump: "
+				   "give one of them");
+		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, NULL);
+		read_pump(L, -1, pump);
+		net->pumps = pump;
+		net->pump_count = 1;
 	}
-	lua_pop(L, 1);
-	net->pumps = pumps;
-	net->pump_count = one ? 1 : count;
 }
 
 /* Reads the network at 1; 2 is the table that keeps memory. */

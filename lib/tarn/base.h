@@ -368,8 +368,8 @@ struct tarn_fields {
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }
 
-/* Lists that the struct borrows: 'member' points to the first entry, 'count_'
- * is a size_t.  COLUMNS are pairs in two arrays. */
+/* Lists and texts that the struct borrows.  Of a list 'member' points to the
+ * first entry, and 'count_' is a size_t.  COLUMNS are pairs in two arrays. */
 #define TARN_BORROWED_(T, member, count_, name_, kind_, unit_, low, high, text) \
 	.name = name_, .kind = kind_, .offset = offsetof(T, member),         \
 	.count_offset = offsetof(T, count_), .owned = TARN_BORROWED,         \
@@ -393,6 +393,9 @@ struct tarn_fields {
 	{ TARN_BORROWED_(T, first, count_, name_, TARN_FIELD_PAIRS, unit_,   \
 			 -HUGE_VAL, HUGE_VAL, text),                         \
 	  .second_offset = offsetof(T, second), .most = 1000000 }
+
+#define TARN_IN_STRING(T, member, name_, text)                               \
+	TARN_OUT_STRING(T, member, name_, text)
 
 /* Defines the tarn_fields of an array of rows. */
 #define TARN_FIELDS(variable, section, rows)                                 \

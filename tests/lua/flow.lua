@@ -217,7 +217,7 @@ refused("needs a pump", flow.network, { branches = {
   { resistance = 1 } } })
 refused("network.branches must be a list", flow.network,
         { pump = plant.pump, branches = 7 })
-refused("branch.name must be a text", flow.network, {
+refused("branch.name must be a text, got", flow.network, {
   pump = plant.pump, branches = { { name = 5, resistance = 1 } } })
 
 -- weir ---------------------------------------------------------------------

@@ -244,6 +244,18 @@ static enum tarn_status plain_text(struct reading *r,
 	return TARN_OK;
 }
 
+/* A text that the object borrows. */
+static enum tarn_status plain_string(struct reading *r, char *to,
+				     const char *path,
+				     const struct tarn_value *v)
+{
+	if (v->kind != TARN_VALUE_TEXT)
+		return read_fail(r, TARN_MISTAKE_TYPE, path,
+				 "must be a text, got %s", read_kind(v));
+	memcpy(to, &v->text, sizeof v->text);
+	return TARN_OK;
+}
+
 static enum tarn_status plain_day(struct reading *r, char *to,
 				  const char *path, const struct tarn_value *v)
 {
@@ -310,6 +322,8 @@ enum tarn_status read_plain(struct reading *r, const struct tarn_field *row,
 		return plain_day(r, to, path, v);
 	case TARN_FIELD_TEXT:
 		return plain_text(r, row, to, path, v);
+	case TARN_FIELD_STRING:
+		return plain_string(r, to, path, v);
 	case TARN_FIELD_DATE:
 		return plain_date(r, row, object, path, v);
 	default:
