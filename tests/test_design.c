@@ -520,7 +520,12 @@ Test(design, basins_by_table_and_by_shape)
 	cr_assert(TARN_OK == tarn_basin_wished(&w, NULL, &basin, NULL));
 	cr_expect_float_eq(tarn_basin_volume(basin, 1), 12, 1e-9);
 	tarn_basin_free(basin);
-	w.row = table;		/* goes before the shape */
+	w.row = table;		/* goes alone */
+	w.rows = 2;
+	cr_expect(tarn_basin_wished(&w, NULL, &basin, &(struct tarn_error){ 0 })
+		  == TARN_EARG);
+	tarn_fields_default(&tarn_basin_wish_fields, &w);
+	w.row = table;
 	w.rows = 2;
 	cr_assert(TARN_OK == tarn_basin_wished(&w, NULL, &basin, NULL));
 	cr_expect_float_eq(tarn_basin_area(basin, 1), 6, 1e-9);

@@ -74,7 +74,7 @@ local function line_of(source, name)
       found = found or line_at(source, from + at - 1)
     end
   end
-  if not found and not section then from = block(source, name, 1, #source) end
+  if not found and not section and not list then from = block(source, name, 1, #source) end
   return found or from and line_at(source, from)
 end
 
@@ -96,7 +96,7 @@ end
 -- The sentence of an error with its lengths also in that unit; and whether a
 -- unit was forgotten.
 local function with_units(source, why)
-  local x = why.mistake == "range" and why.unit == "m" and ("%.6g"):format(why.found)
+  local x = why.mistake == "range" and why.unit == "m" and why.found and ("%.6g"):format(why.found)
   if x and why.found > why.hi and source:find("=%s*" .. x:gsub("%p", "%%%0") .. "%s*[,;}\n]") then
     return ("%s (a bare number is in m: %s * inch, %s * ft, %s * cm?)"):format(why.text, x, x, x)
   end

@@ -88,7 +88,9 @@ static const char *nearest_word(const struct tarn_field *row, const char *text)
 	int least = 0;
 
 	for (size_t i = 0; (word = tarn_field_word(row, i)); i++) {
-		int far = tarn_name_distance(text, word);
+		/* one that begins so is nearer than any by its letters */
+		int far = text[0] && strncmp(word, text, strlen(text)) == 0
+			? 0 : tarn_name_distance(text, word);
 
 		if (!best || far < least) {
 			best = word;

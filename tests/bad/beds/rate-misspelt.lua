@@ -1,4 +1,4 @@
--- expect: treatment.rate 'hf-amonia-2009' is not in tarn.bed.rates(): did you mean 'hf-ammonia-2009'?
+-- expect: treatment.rate 'hf-amonia-2009' is none of its names: did you mean 'hf-ammonia-2009'?
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
   lip = 0.9,

@@ -1,2 +1,2 @@
--- expect: basin is missing
+-- expect: basin must be a table of fields, got string
 return { basin = "\0\0os" }
