@@ -72,9 +72,18 @@ $B/sources: FORCE | $(READY)
 	@echo $(LIB_SRC) $(BIND_SRC) $(TEST_SRC) | cmp -s - $@ || \
 		echo $(LIB_SRC) $(BIND_SRC) $(TEST_SRC) > $@
 
-$B/libtarn.a: $(LIB_OBJ) $B/sources
+# All objects, for what is linked here; tests look into some wings.
+$B/parts.a: $(LIB_OBJ) $B/sources
 	$(SAY) archive $@
 	$(Q)rm -f $@ && ar rcs $@ $(LIB_OBJ)
+
+# The archive for others: one object, whose hidden names are local to it, so
+# that no name of a program can meet one of the library's own.
+$B/libtarn.a: $(LIB_OBJ) $B/sources
+	$(SAY) archive $@
+	$(Q)$(LD) -r -o $B/libtarn.o $(LIB_OBJ)
+	$(Q)objcopy --localize-hidden $B/libtarn.o
+	$(Q)rm -f $@ && ar rcs $@ $B/libtarn.o
 
 $B/libtarn.so: $(LIB_OBJ) $B/sources
 	$(SAY) link $@
@@ -86,11 +95,11 @@ $B/bindings/%.o: bindings/%.c | $(READY)
 	$(SAY) compile $<
 	$(Q)$(COMPILE) $(LUA_CPP) -fPIC -fvisibility=hidden -c $< -o $@
 
-$B/tarn.so: $(BIND_OBJ) $B/libtarn.a
+$B/tarn.so: $(BIND_OBJ) $B/parts.a
 	$(SAY) link $@
 	$(Q)$(CC) -shared $(CFLAGS) $(HARDEN_LD) -o $@ $^ -lcsv -lm -pthread
 
-$B/tarn: $(RUNNER_OBJ) $(BIND_OBJ) $B/libtarn.a
+$B/tarn: $(RUNNER_OBJ) $(BIND_OBJ) $B/parts.a
 	$(SAY) link $@
 	$(Q)$(CC) $(CFLAGS) $(HARDEN_LD) -pie -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
 
@@ -108,7 +117,7 @@ $B/tests/%.o: tests/%.c | $(READY_TESTS)
 	$(SAY) compile $<
 	$(Q)$(COMPILE) $(LUA_CPP) -c $< -o $@
 
-$B/run-tests: $(TEST_OBJ) $B/libtarn.a
+$B/run-tests: $(TEST_OBJ) $B/parts.a
 	$(SAY) link $@
 	$(Q)$(CC) $(CFLAGS) -o $@ $^ -lcriterion $(LUA_LIB) -lcsv -lm -pthread
 
@@ -143,7 +152,7 @@ check: | $(READY)
 
 # Threads of a study, and Lua states in threads: programs of their own, since the
 # thread sanitizer does not go with Criterion.
-$B/states: tests/tsan/states.c $(BIND_OBJ) $B/libtarn.a
+$B/states: tests/tsan/states.c $(BIND_OBJ) $B/parts.a
 	$(SAY) link $@
 	$(Q)$(CC) $(STD) $(CFLAGS) $(LUA_CPP) -o $@ $^ $(LUA_LIB) -lcsv -lm -pthread
 
@@ -157,8 +166,9 @@ tsan: | $(READY)
 	$B/tsan
 
 # every symbol that leaves the library carries its prefix
-exports: $B/libtarn.so
+exports: $B/libtarn.so $B/libtarn.a
 	@! nm -D --defined-only $< | awk 'NF == 3 {print $$3}' | grep -vE '^(tarn_|__odr_asan)'
+	@! nm -g --defined-only $B/libtarn.a | awk 'NF == 3 {print $$3}' | grep -vE '^(tarn_|__odr_asan)'
 
 # ---- the main job on real weather -------------------------------------------
 DEMO = weather-samples/courtyard-pond.lua \
@@ -169,11 +179,11 @@ demo: all
 	@echo; echo 'With pictures: add --report FILE.html (to zoom in them: make report-assets); in a browser: make web'
 
 # ---- speed, as ratios in one run ----------------------------------------------
-$B/bench: tests/bench/bench.c $B/libtarn.a | $(READY)
+$B/bench: tests/bench/bench.c $B/parts.a | $(READY)
 	$(COMPILE) -o $@ $^ -lcsv -lm -pthread
 
 # The study beside plain C, Lua, and NumPy where it is installed.
-$B/bench-study: tests/bench/study.c tests/bench/roots.c $B/libtarn.a | $(READY)
+$B/bench-study: tests/bench/study.c tests/bench/roots.c $B/parts.a | $(READY)
 	$(SAY) compile $@
 	$(Q)$(COMPILE) -O3 -o $@ $^ -lcsv -lm -pthread
 
@@ -183,9 +193,9 @@ bench: $B/bench $B/bench-study
 
 # ---- tables of the documents ----------------------------------------------------
 # how often the leak fit's intervals hold the truth: docs/methods/leak.md
-$B/leak_coverage: tests/bench/leak_coverage.c tests/leak_sim.h $B/libtarn.a \
+$B/leak_coverage: tests/bench/leak_coverage.c tests/leak_sim.h $B/parts.a \
                   | $(READY)
-	$(COMPILE) -o $@ $< $B/libtarn.a -lcsv -lm -pthread
+	$(COMPILE) -o $@ $< $B/parts.a -lcsv -lm -pthread
 
 leak-coverage: $B/leak_coverage
 	$B/leak_coverage

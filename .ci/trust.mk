@@ -15,7 +15,7 @@ trust: replay headers abi hardened structure same installed missing $B/faults $B
 FUZZ_SRC = $(filter-out %/replay.c %/file.c,$(wildcard tests/fuzz/*.c))
 FUZZ     = $(FUZZ_SRC:tests/fuzz/%.c=%)
 FUZZ_OBJ = $(FUZZ_SRC:%.c=$B/%.o) $B/tests/fuzz/replay.o $B/tests/fuzz/file.o
-FUZZ_LIB = $B/tests/fuzz/file.o $(BIND_OBJ) $B/libtarn.a
+FUZZ_LIB = $B/tests/fuzz/file.o $(BIND_OBJ) $B/parts.a
 FUZZ_LINK = -Wl,--wrap=fopen $(LUA_LIB) -lcsv -lm
 SEEDS    = $B/seeds
 SECONDS  = 60
@@ -110,7 +110,7 @@ $B/faults-runner.o: bindings/lua/runner.c | $(READY)
 	$(Q)$(COMPILE) $(LUA_CPP) -Dmain=tarn_main -Wno-missing-prototypes \
 		-c $< -o $@
 
-$B/faults: $B/tests/faults/faults.o $B/faults-runner.o $(BIND_OBJ) $B/libtarn.a
+$B/faults: $B/tests/faults/faults.o $B/faults-runner.o $(BIND_OBJ) $B/parts.a
 	$(SAY) link $@
 	$(Q)$(CC) $(CFLAGS) $(WRAPPED:%=-Wl$(comma)--wrap=%) -o $@ $^ \
 		$(LUA_STATIC) -lcsv -lm -ldl

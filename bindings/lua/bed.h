@@ -14,9 +14,6 @@ void bed_water(lua_State *L, const char *section, double *density,
 /* The published rate named by field 'rate' of the table at 'arg', or NULL. */
 const struct tarn_rate *bed_rate(lua_State *L, int arg);
 
-/* Layers of the list on top, as a userdata left in its place. */
-struct tarn_layer *bed_layers(lua_State *L, size_t *count);
-
 /* Results as tables: a sizing, a fit, a stack of layers. */
 void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r);
 void bed_push_fit(lua_State *L, const struct tarn_fit *fit);

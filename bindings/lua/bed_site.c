@@ -42,27 +42,6 @@ const struct tarn_rate *bed_rate(lua_State *L, int arg)
 
 /* ---- layers ---- */
 
-struct tarn_layer *bed_layers(lua_State *L, size_t *count)
-{
-	struct tarn_layer *layers;
-
-	if (lua_type(L, -1) != LUA_TTABLE || lua_rawlen(L, -1) == 0 ||
-	    lua_rawlen(L, -1) > TARN_LAYERS_MAX)
-		bind_error(L, "layers must be a list of up to %d layers, "
-			   "from the bottom", TARN_LAYERS_MAX);
-	*count = (size_t)lua_rawlen(L, -1);
-	layers = lua_newuserdatauv(L, *count * sizeof *layers, 0);
-	for (size_t i = 0; i < *count; i++) {
-		layers[i] = tarn_layer_default();
-		lua_rawgeti(L, -2, (lua_Integer)i + 1);
-		bind_take(L, &tarn_layer_fields,
-			  lua_pushfstring(L, "layer %d", (int)i + 1),
-			  &layers[i]);
-	}
-	lua_remove(L, -2);
-	return layers;
-}
-
 void bed_push_stone(lua_State *L, const struct tarn_layers *in,
 		    const struct tarn_layer_result each[],
 		    const struct tarn_layers_result *total)
@@ -90,15 +69,13 @@ static void layers_water(lua_State *L, void *in)
  * with .layers */
 static int l_layers(lua_State *L)
 {
-	static const char *const also[] = { "layers", "temp", NULL };
+	static const char *const also[] = { "temp", NULL };
 	struct tarn_layers in = tarn_layers_default();
 	struct tarn_layers_result total;
 	struct tarn_layer_result *each;
 	struct tarn_error err = { 0 };
 
 	bind_options(L, &tarn_layers_fields, &in, also, layers_water);
-	lua_getfield(L, 1, "layers");
-	in.layer = bed_layers(L, &in.count);
 	each = lua_newuserdatauv(L, in.count * sizeof *each, 0);
 	bind_must(L, tarn_layers(&in, each, &total, &err), &err);
 	bed_push_stone(L, &in, each, &total);

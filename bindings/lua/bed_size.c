@@ -17,14 +17,12 @@ static void use_rate(lua_State *L, void *in)
 	tarn_sizing_use(s, rate);
 }
 
-/* Layers, if there are, stay on the stack as long as the struct is used. */
+/* Pushes what has the memory of its layers. */
 static struct tarn_sizing read_sizing(lua_State *L, const char *const also[])
 {
 	struct tarn_sizing s = tarn_sizing_default();
 
 	bind_options(L, &tarn_sizing_fields, &s, also, use_rate);
-	if (lua_getfield(L, 1, "layers") != LUA_TNIL)
-		s.layer = bed_layers(L, &s.layer_count);
 	return s;
 }
 
@@ -75,7 +73,7 @@ void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r)
 /* size{flow =, loading =, ...} -> the bed, with methods and what governs */
 static int l_size(lua_State *L)
 {
-	static const char *const also[] = { "rate", "layers", NULL };
+	static const char *const also[] = { "rate", NULL };
 	struct tarn_sizing s = read_sizing(L, also);
 	struct tarn_sizing_result r;
 	struct tarn_error err = { 0 };
@@ -85,32 +83,12 @@ static int l_size(lua_State *L)
 	return 1;
 }
 
-/* Numbers of list 'name' of the table at 1, as a userdata left on top. */
-static double *read_axis(lua_State *L, const char *name, size_t *count)
-{
-	double *to;
-
-	if (lua_getfield(L, 1, name) != LUA_TTABLE || lua_rawlen(L, -1) == 0)
-		bind_error(L, "%s must be a list of numbers", name);
-	*count = (size_t)lua_rawlen(L, -1);
-	if (*count > 10000)
-		bind_error(L, "%s must have at most 10000 entries", name);
-	to = lua_newuserdatauv(L, *count * sizeof *to, 0);
-	for (size_t i = 0; i < *count; i++) {
-		lua_geti(L, -2, (lua_Integer)i + 1);
-		to[i] = bind_number(L, -1, name, 0, 1e7);
-		lua_pop(L, 1);
-	}
-	lua_remove(L, -2);
-	return to;
-}
-
 /* tradeoff{areas = {...}, depths = {...}, flows = {...}, ...} -> list of
  * cells, flow fastest */
 static int l_tradeoff(lua_State *L)
 {
 	static const char *const also[] = {
-		"rate", "layers", "areas", "depths", "flows", NULL
+		"rate", "areas", "depths", "flows", NULL
 	};
 	struct tarn_sizing s = read_sizing(L, also);
 	struct tarn_tradeoff axes;
@@ -118,9 +96,7 @@ static int l_tradeoff(lua_State *L)
 	struct tarn_error err = { 0 };
 	size_t count;
 
-	axes.area_m2 = read_axis(L, "areas", &axes.areas);
-	axes.depth_m = read_axis(L, "depths", &axes.depths);
-	axes.flow_m3s = read_axis(L, "flows", &axes.flows);
+	bind_borrow(L, 1, &tarn_tradeoff_fields, &axes);
 	count = axes.areas * axes.depths * axes.flows;
 	if (count > 1000000)
 		return bind_error(L, "a trade-off has at most 1000000 cells, "
@@ -135,7 +111,7 @@ static int l_tradeoff(lua_State *L)
 static int l_chance(lua_State *L)
 {
 	static const char *const bed[] = { "bed", NULL };
-	static const char *const also[] = { "rate", "layers", NULL };
+	static const char *const also[] = { "rate", NULL };
 	struct tarn_chance chance = tarn_chance_default();
 	struct tarn_chance_result r;
 	struct tarn_sizing s;

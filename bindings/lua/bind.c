@@ -283,57 +283,6 @@ int bind_switch(lua_State *L, int arg, const char *name, int otherwise)
 	return on;
 }
 
-static void read_choice(lua_State *L, const struct tarn_field *row,
-			const char *name, int *out)
-{
-	const char *text = lua_type(L, -1) == LUA_TSTRING
-		? lua_tostring(L, -1) : NULL;
-	luaL_Buffer b;
-
-	for (int i = 0; text && row->choices[i]; i++)
-		if (strcmp(row->choices[i], text) == 0) {
-			*out = i;
-			return;
-		}
-	if (text && tarn_name_now(name, text))
-		bind_error(L, "%s \"%s\" is called \"%s\" now", name, text,
-			   tarn_name_now(name, text));
-	luaL_tolstring(L, -1, NULL);
-	luaL_buffinit(L, &b);
-	for (int i = 0; row->choices[i]; i++) {
-		luaL_addstring(&b, i ? ", \"" : "\"");
-		luaL_addstring(&b, row->choices[i]);
-		luaL_addstring(&b, "\"");
-	}
-	luaL_pushresult(&b);
-	bind_error(L, "%s must be one of %s, got %s", name,
-		   lua_tostring(L, -1), lua_tostring(L, -2));
-}
-
-static void read_months(lua_State *L, const struct tarn_field *row,
-			const char *name, double out[12])
-{
-	int at = lua_absindex(L, -1);
-
-	if (lua_type(L, at) == LUA_TNUMBER) {
-		double x = bind_number(L, at, name, row->lo, row->hi);
-
-		for (int i = 0; i < 12; i++)
-			out[i] = x;
-		return;
-	}
-	if (lua_type(L, at) != LUA_TTABLE || lua_rawlen(L, at) != 12)
-		bind_error(L, "%s must be one number or a list of 12, January "
-			   "first", name);
-	for (int i = 0; i < 12; i++) {
-		lua_geti(L, at, i + 1);
-		lua_pushfstring(L, "%s[%d]", name, i + 1);
-		out[i] = bind_number(L, -2, lua_tostring(L, -1), row->lo,
-				     row->hi);
-		lua_pop(L, 2);
-	}
-}
-
 int bind_whole(lua_State *L, int arg, const char *what, int lo, int hi)
 {
 	int ok;
@@ -356,109 +305,6 @@ void bind_copy(lua_State *L, int arg, const char *what, char *to, size_t size)
 	memcpy(to, s, n + 1);
 }
 
-static void read_field(lua_State *L, const struct tarn_fields *fields,
-		       const struct tarn_field *row, void *object)
-{
-	char *to = (char *)object + row->offset;
-	const char *name = bind_full_name(L, fields->section, row->name);
-
-	lua_insert(L, -2);
-	switch (row->kind) {
-	case TARN_FIELD_NUMBER: {
-		const char *what = lua_pushfstring(
-			L, row->unit[0] ? "%s [%s]" : "%s", name, row->unit);
-		double x = bind_number(L, -2, what, row->lo, row->hi);
-
-		memcpy(to, &x, sizeof x);
-		lua_pop(L, 1);
-		break;
-	}
-	case TARN_FIELD_MONTHS: {
-		double x[12];
-
-		read_months(L, row, name, x);
-		memcpy(to, x, sizeof x);
-		break;
-	}
-	case TARN_FIELD_CHOICE: {
-		int choice = 0;
-
-		read_choice(L, row, name, &choice);
-		memcpy(to, &choice, sizeof choice);
-		break;
-	}
-	case TARN_FIELD_SWITCH: {
-		int on = lua_toboolean(L, -1);
-
-		if (!lua_isboolean(L, -1))
-			bind_error(L, "%s must be true or false", name);
-		memcpy(to, &on, sizeof on);
-		break;
-	}
-	case TARN_FIELD_WHOLE: {
-		int whole = bind_whole(L, -1, name, (int)row->lo,
-				       (int)row->hi);
-
-		memcpy(to, &whole, sizeof whole);
-		break;
-	}
-	case TARN_FIELD_DAY: {
-		long day = bind_day(L, -1, name);
-
-		memcpy(to, &day, sizeof day);
-		break;
-	}
-	case TARN_FIELD_FLAG: {
-		unsigned bits;
-
-		if (!lua_isboolean(L, -1))
-			bind_error(L, "%s must be true or false", name);
-		memcpy(&bits, to, sizeof bits);
-		bits &= ~(unsigned)row->size;
-		if (lua_toboolean(L, -1))
-			bits |= (unsigned)row->size;
-		memcpy(to, &bits, sizeof bits);
-		break;
-	}
-	case TARN_FIELD_TEXT:
-		bind_copy(L, -1, name, to, row->size);
-		break;
-	case TARN_FIELD_RECORD: {
-		struct tarn_fields of = *row->of;
-
-		of.section = name;
-		bind_fields(L, -1, &of, to, NULL);
-		break;
-	}
-	default:
-		bind_error(L, "%s cannot be read", name);
-	}
-	lua_remove(L, -2);
-}
-
-void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
-	       void *object)
-{
-	struct tarn_error err = { 0 };
-
-	arg = lua_absindex(L, arg);
-	for (size_t i = 0; i < fields->count; i++) {
-		const struct tarn_field *row = &fields->rows[i];
-
-		if (lua_getfield(L, arg, row->name) != LUA_TNIL)
-			read_field(L, fields, row, object);
-		lua_pop(L, 1);
-	}
-	bind_must(L, tarn_fields_check(fields, object, &err), &err);
-}
-
-void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
-		 void *object, const char *const also[])
-{
-	bind_known(L, lua_absindex(L, arg), fields, also);
-	bind_read(L, arg, fields, object);
-}
-
 size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
 		 size_t hi)
 {
@@ -479,36 +325,6 @@ size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,
 		bind_error(L, "%s must be a list of %d to %d entries, got %d",
 			   what, (int)lo, (int)hi, (int)count);
 	return count;
-}
-
-/* Whether each character shows as itself. */
-static int printable(const char *text, size_t bytes)
-{
-	char shown[16];
-	size_t length, used;
-
-	for (size_t i = 0; i < bytes; i += used) {
-		used = bind_show(text + i, bytes - i, 0, shown, &length);
-		if (length != used)
-			return 0;
-	}
-	return 1;
-}
-
-const char *bind_text(lua_State *L, int arg, const char *section,
-		      const char *name, size_t most)
-{
-	int type = lua_getfield(L, arg, name);
-	size_t bytes = 0;
-	const char *text = type == LUA_TSTRING
-		? lua_tolstring(L, -1, &bytes) : NULL;
-
-	if (type != LUA_TNIL &&
-	    (!text || bytes > most || !printable(text, bytes)))
-		bind_error(L, "%s must be a text of at most %d printable bytes",
-			   bind_full_name(L, section, name), (int)most);
-	lua_pop(L, 1);
-	return text;
 }
 
 long bind_day(lua_State *L, int arg, const char *what)

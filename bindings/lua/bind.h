@@ -68,6 +68,11 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object);
 
+/* As bind_read, and pushes what has the memory of the lists that the object
+ * borrows: it must stay on the stack as long as they are used. */
+void bind_borrow(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object);
+
 /* Values that Lua frees, pushed; frees and pops them before that. */
 struct tarn_values *bind_new_values(lua_State *L);
 void bind_free_values(lua_State *L);
@@ -125,11 +130,6 @@ size_t bind_show(const char *text, size_t bytes, int lines, char out[16],
 
 /* Prints a text so. */
 void bind_print(FILE *to, const char *text, size_t bytes, int lines);
-
-/* Field of the table at 'arg' as a short text for reports, or NULL: UTF-8,
- * each character shows as itself, at most 'most' bytes. */
-const char *bind_text(lua_State *L, int arg, const char *section,
-		      const char *name, size_t most);
 
 /*
  * A list of numbers at 'arg' as a new array of doubles, pushed as a userdata;

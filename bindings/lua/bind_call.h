@@ -99,7 +99,8 @@ struct bind_solver {
 void bind_add_solvers(lua_State *L, const struct bind_solver rows[]);
 
 /* Reads the options at 1 into 'in', which has its defaults: first 'prepare',
- * then the rows, so that what is said wins. */
+ * then the rows, so that what is said wins.  Pushes one value: see
+ * bind_borrow. */
 void bind_options(lua_State *L, const struct tarn_fields *fields, void *in,
 		  const char *const also[],
 		  void (*prepare)(lua_State *L, void *in));

@@ -14,15 +14,6 @@ void *flow_keep(lua_State *L, int keep, size_t bytes);
 size_t flow_list(lua_State *L, int arg, const char *section,
 		 const char *name);
 
-/* Pairs of a list { {a, b}, {a, b}, ... } into two arrays: of a field of the
- * table at 'arg', or, without a section, the list itself. */
-struct flow_pairs {
-	double *first, *second;
-	size_t count;
-};
-struct flow_pairs flow_read_pairs(lua_State *L, int arg, const char *section,
-				  const char *name, int keep);
-
 /* The list of pipes in field 'name'; 'temp_c' where a pipe gives none. */
 struct tarn_pipe *flow_read_pipes(lua_State *L, int arg, const char *name,
 				  size_t *count, double temp_c, int keep);

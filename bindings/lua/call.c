@@ -112,11 +112,10 @@ void bind_options(lua_State *L, const struct tarn_fields *fields, void *in,
 		  const char *const also[],
 		  void (*prepare)(lua_State *L, void *in))
 {
-	if (prepare) {
-		bind_known(L, 1, fields, also);
+	bind_known(L, 1, fields, also);
+	if (prepare)
 		prepare(L, in);
-	}
-	bind_fields(L, 1, fields, in, also);
+	bind_borrow(L, 1, fields, in);
 }
 
 /* Pushes a number of a result. */

@@ -25,19 +25,23 @@ static void known(lua_State *L, int arg,
 	bind_known(L, arg, sections[0], names);
 }
 
-static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump,
-		      int keep)
+/* The pump at 'arg'; pushes what has the memory of its curve. */
+static void read_pump(lua_State *L, int arg, struct tarn_pump_curve *pump)
 {
 	struct tarn_error err = { 0 };
-	struct flow_pairs curve;
 
 	*pump = tarn_pump_curve_default();
-	bind_read(L, arg, &tarn_pump_curve_fields, pump);
-	curve = flow_read_pairs(L, arg, "pump", "curve", keep);
-	pump->flow_m3s = curve.first;
-	pump->head_m = curve.second;
-	pump->points = curve.count;
+	bind_borrow(L, arg, &tarn_pump_curve_fields, pump);
 	bind_must(L, tarn_pump_curve_check(pump, &err), &err);
+}
+
+/* The pump on top, which is moved to the list that keeps its memory. */
+static void take_pump(lua_State *L, struct tarn_pump_curve *pump, int keep)
+{
+	bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, NULL);
+	read_pump(L, -1, pump);
+	lua_rawseti(L, keep, (lua_Integer)lua_rawlen(L, keep) + 1);
+	lua_pop(L, 1);
 }
 
 /* The branch at 'arg': its own fields, and one pipe's beside them or a list
@@ -113,7 +117,6 @@ static void read_branches(lua_State *L, struct tarn_network *net, double temp,
 /* 'pump' (one) or 'pumps' (a list); neither is left to the library. */
 static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
 {
-	static const char *const also[] = { "curve", NULL };
 	size_t count = flow_list(L, 1, "network", "pumps");
 	int one = lua_getfield(L, 1, "pump") != LUA_TNIL;
 	struct tarn_pump_curve *pumps;
@@ -122,17 +125,14 @@ static void read_pumps(lua_State *L, struct tarn_network *net, int keep)
 		bind_error(L, "network.pumps is given beside pump: give one "
 			   "of them");
 	pumps = flow_keep(L, keep, (count + 1) * sizeof *pumps);
-	if (one) {
-		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, also);
-		read_pump(L, lua_gettop(L), pumps, keep);
-	}
-	lua_pop(L, 1);
+	if (one)
+		take_pump(L, pumps, keep);
+	else
+		lua_pop(L, 1);
 	lua_getfield(L, 1, "pumps");
 	for (size_t i = 0; i < count; i++) {
 		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		bind_known(L, lua_gettop(L), &tarn_pump_curve_fields, also);
-		read_pump(L, lua_gettop(L), &pumps[i], keep);
-		lua_pop(L, 1);
+		take_pump(L, &pumps[i], keep);
 	}
 	lua_pop(L, 1);
 	net->pumps = pumps;
@@ -274,7 +274,7 @@ static int l_pump(lua_State *L)
 		&tarn_pump_curve_fields, &tarn_branch_fields,
 		&tarn_pipe_fields, &tarn_running_cost_fields, NULL
 	};
-	static const char *const more[] = { "curve", "pipes", NULL };
+	static const char *const more[] = { "pipes", NULL };
 	struct tarn_running_cost cost = tarn_running_cost_default();
 	struct tarn_branch system;
 	struct tarn_pump_curve pump;
@@ -283,7 +283,7 @@ static int l_pump(lua_State *L)
 	lua_newtable(L);	/* 2: keeps memory */
 	known(L, 1, sections, more);
 	bind_read(L, 1, &tarn_running_cost_fields, &cost);
-	read_pump(L, 1, &pump, 2);
+	read_pump(L, 1, &pump);
 	if (isnan(cost.flow_m3s))
 		read_branch(L, 1, &system, cost.temp_c, 2);
 	push_duty(L, &pump, &system, &cost);
@@ -294,16 +294,17 @@ static int l_pump(lua_State *L)
 /* pump_fit{ {flow, head}, ... } -> { max_head=, drop= } */
 static int l_pump_fit(lua_State *L)
 {
+	struct tarn_pump_curve points = tarn_pump_curve_default();
 	struct tarn_error err = { 0 };
-	struct flow_pairs points;
 	double head, drop;
 
 	lua_settop(L, 1);
-	lua_newtable(L);	/* 2: keeps memory */
-	points = flow_read_pairs(L, 1, NULL, "pump_fit.points",
-				 2);
-	bind_must(L, tarn_pump_curve_fit(points.first, points.second,
-					 points.count, &head, &drop, &err),
+	lua_createtable(L, 0, 1);
+	lua_insert(L, 1);
+	lua_setfield(L, 1, "curve");
+	bind_borrow(L, 1, &tarn_pump_curve_fields, &points);
+	bind_must(L, tarn_pump_curve_fit(points.flow_m3s, points.head_m,
+					 points.points, &head, &drop, &err),
 		  &err);
 	lua_createtable(L, 0, 2);
 	bind_set(L, "max_head", head);

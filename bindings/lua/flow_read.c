@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Lists of pairs and of pipes. */
+/* Lists of pipes. */
 #include <math.h>
 
 #include "bind_flow.h"
@@ -33,51 +33,6 @@ size_t flow_list(lua_State *L, int arg, const char *section,
 
 	lua_pop(L, 1);
 	return count;
-}
-
-enum { PAIRS_MAX = 1000000 };
-
-/* Item 'at' of the list on top, a number of any size but NaN. */
-static double list_number(lua_State *L, const char *name, int at)
-{
-	double x;
-
-	lua_rawgeti(L, -1, at);
-	if (lua_type(L, -1) != LUA_TNUMBER)
-		bind_error(L, "%s[%d] must be a number, got %s", name, at,
-			   luaL_typename(L, -1));
-	x = lua_tonumber(L, -1);
-	lua_pop(L, 1);
-	return x;
-}
-
-struct flow_pairs flow_read_pairs(lua_State *L, int arg, const char *section,
-				  const char *name, int keep)
-{
-	struct flow_pairs p;
-
-	if (section) {
-		p.count = push_list(L, arg, section, name);
-		name = bind_full_name(L, section, name);
-		lua_insert(L, -2);
-	} else {
-		p.count = bind_list(L, arg, name, 0, PAIRS_MAX);
-		lua_pushnil(L);
-		lua_pushvalue(L, arg);
-	}
-	p.first = flow_keep(L, keep, 2 * p.count * sizeof *p.first);
-	p.second = p.first + p.count;
-	for (size_t i = 0; i < p.count; i++) {
-		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		if (lua_type(L, -1) != LUA_TTABLE || lua_rawlen(L, -1) != 2)
-			bind_error(L, "%s[%d] must be a pair {a, b}", name,
-				   (int)i + 1);
-		p.first[i] = list_number(L, name, 1);
-		p.second[i] = list_number(L, name, 2);
-		lua_pop(L, 1);
-	}
-	lua_pop(L, 2);
-	return p;
 }
 
 struct tarn_pipe *flow_read_pipes(lua_State *L, int arg, const char *name,

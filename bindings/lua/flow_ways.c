@@ -8,6 +8,7 @@
 #define SOLVERS(X)                                                            \
 	X(pipe, tarn_pipe, tarn_pipe_solve, tarn_pipe_flow, NULL)             \
 	X(weir, tarn_weir, tarn_weir_solve, tarn_weir_flow, NULL)             \
+	X(channel, tarn_channel, tarn_channel_solve, tarn_channel_flow, NULL) \
 	X(orifice, tarn_orifice, tarn_orifice_solve, tarn_orifice_flow, NULL) \
 	X(transit, tarn_transit, tarn_transit_solve, tarn_transit_flow, NULL) \
 	X(intake, tarn_intake, tarn_intake_solve, tarn_intake_flow, NULL)     \
@@ -17,33 +18,6 @@
 	  tarn_running_cost_flow, NULL)
 
 BIND_SOLVERS(solvers, SOLVERS)
-
-static int l_channel(lua_State *L)
-{
-	static const char *const also[] = { "points", NULL };
-	struct tarn_channel channel = tarn_channel_default();
-	struct tarn_channel_flow out;
-	struct tarn_error err = { 0 };
-	struct flow_pairs pairs;
-
-	lua_settop(L, 1);
-	lua_newtable(L);	/* 2: keeps memory */
-	bind_fields(L, 1, &tarn_channel_fields, &channel, also);
-	pairs = flow_read_pairs(L, 1, "channel", "points", 2);
-	if (pairs.count > 0) {
-		struct tarn_point *points = flow_keep(L, 2, pairs.count *
-						      sizeof *points);
-
-		for (size_t i = 0; i < pairs.count; i++)
-			points[i] = (struct tarn_point){ pairs.first[i],
-							 pairs.second[i] };
-		channel.points = points;
-		channel.point_count = pairs.count;
-	}
-	bind_must(L, tarn_channel_solve(&channel, &out, &err), &err);
-	bind_push(L, &tarn_channel_flow_fields, &out);
-	return 1;
-}
 
 /* ---- overflow, storm -------------------------------------------------- */
 
@@ -115,42 +89,28 @@ static int l_overflow(lua_State *L)
 
 static int l_route(lua_State *L)
 {
-	static const char *const also[] = { "storage", "inflow", "overflow",
-					    "rating", NULL };
+	static const char *const also[] = { "overflow", NULL };
 	struct tarn_routing in = tarn_routing_default();
 	struct tarn_overflow overflow = tarn_overflow_default();
 	struct tarn_routing_flow out;
 	struct tarn_error err = { 0 };
-	struct flow_pairs storage, rating;
 	double *level, *gone;
-	size_t n;
 
 	lua_settop(L, 1);
 	lua_newtable(L);	/* 2: keeps memory */
-	bind_fields(L, 1, &tarn_routing_fields, &in, also);
-	storage = flow_read_pairs(L, 1, "routing", "storage", 2);
-	rating = flow_read_pairs(L, 1, "routing", "rating", 2);
-	lua_getfield(L, 1, "inflow");
-	in.inflow_m3s = bind_doubles(L, -1, "routing.inflow", &n);
-	in.inflow_count = n;
-	in.level_m = storage.first;
-	in.area_m2 = storage.second;
-	in.level_count = storage.count;
-	in.rating_level_m = rating.first;
-	in.rating_m3s = rating.second;
-	in.rating_count = rating.count;
+	bind_options(L, &tarn_routing_fields, &in, also, NULL);
 	if (lua_getfield(L, 1, "overflow") != LUA_TNIL) {
 		bind_fields(L, lua_gettop(L), &tarn_overflow_fields, &overflow,
 			    NULL);
 		in.overflow = &overflow;
 	}
-	level = flow_keep(L, 2, n * sizeof *level);
-	gone = flow_keep(L, 2, n * sizeof *gone);
+	level = flow_keep(L, 2, in.inflow_count * sizeof *level);
+	gone = flow_keep(L, 2, in.inflow_count * sizeof *gone);
 	bind_must(L, tarn_routing_solve(&in, level, gone, &out, &err), &err);
 	bind_push(L, &tarn_routing_flow_fields, &out);
-	bind_push_numbers(L, level, n);
+	bind_push_numbers(L, level, in.inflow_count);
 	lua_setfield(L, -2, "levels");
-	bind_push_numbers(L, gone, n);
+	bind_push_numbers(L, gone, in.inflow_count);
 	lua_setfield(L, -2, "outflows");
 	return 1;
 }
@@ -218,7 +178,6 @@ static const struct bind_plain plain[] = {
 void flow_add_water_ways(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
-		{ "channel", l_channel },
 		{ "peak", l_peak },
 		{ "overflow", l_overflow },
 		{ "route", l_route },

@@ -145,6 +145,8 @@ void bind_free_values(lua_State *L)
 	lua_pop(L, 1);
 }
 
+/* ---- reading by rows --------------------------------------------------------- */
+
 void bind_take(lua_State *L, const struct tarn_fields *fields,
 	       const char *section, void *object)
 {
@@ -156,4 +158,54 @@ void bind_take(lua_State *L, const struct tarn_fields *fields,
 		  &err);
 	bind_free_values(L);
 	lua_pop(L, 2);
+}
+
+/* Room among the values for lists that an object borrows. */
+static void *borrow(void *values, void *block, size_t bytes)
+{
+	(void)block;	/* is left to the end */
+	return bytes > 0 ? tarn_values_room(values, bytes) : NULL;
+}
+
+/* Reads what the table at 'arg' has of the rows. */
+static void read_rows(lua_State *L, int arg, const struct tarn_fields *fields,
+		      void *object, struct tarn_values *values)
+{
+	const struct tarn_alloc room = { borrow, values };
+	struct tarn_value *table = add(L, values, NULL, NULL);
+	struct tarn_error err = { 0 };
+
+	table->kind = TARN_VALUE_TABLE;
+	for (size_t i = 0; i < fields->count; i++) {
+		const char *name = fields->rows[i].name;
+
+		if (lua_getfield(L, arg, name) == LUA_TNIL)
+			lua_pop(L, 1);
+		else
+			take(L, values, add(L, values, table, name), 1);
+	}
+	bind_must(L, tarn_fields_read(fields, object, fields->section, table,
+				      &room, &err), &err);
+}
+
+void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
+	       void *object)
+{
+	arg = lua_absindex(L, arg);
+	read_rows(L, arg, fields, object, bind_new_values(L));
+	bind_free_values(L);
+}
+
+void bind_borrow(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object)
+{
+	arg = lua_absindex(L, arg);
+	read_rows(L, arg, fields, object, bind_new_values(L));
+}
+
+void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
+		 void *object, const char *const also[])
+{
+	bind_known(L, lua_absindex(L, arg), fields, also);
+	bind_read(L, arg, fields, object);
 }

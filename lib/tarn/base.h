@@ -198,7 +198,11 @@ struct tarn_field {
 					   given, 0: none */
 	size_t least, most;		/* entries of these */
 	int owned;			/* 1: NUMBERS, PAIRS, LIST in memory of
-					   the object's own: a pointer to it */
+					   the object's own: a pointer to it;
+					   TARN_BORROWED: a pointer to memory
+					   of the reader's, and a size_t count */
+	size_t second_offset;		/* PAIRS, borrowed: the array of second
+					   numbers; 0: both are in one */
 	int alone;			/* 1: instead of all else in its
 					   section */
 	const char *(*word)(size_t i);	/* choices of a long table; NULL past
@@ -207,6 +211,7 @@ struct tarn_field {
 };
 
 #define TARN_NO_COUNT ((size_t)-1)
+#define TARN_BORROWED 2
 
 struct tarn_fields {
 	const char *section;		/* "bed", "pipe"; prefix in messages */
@@ -357,6 +362,32 @@ struct tarn_fields {
 	  .least = fewest,                                                   \
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }
+
+/* Lists that the struct borrows: 'member' points to the first entry, 'count_'
+ * is a size_t.  COLUMNS are pairs in two arrays. */
+#define TARN_BORROWED_(T, member, count_, name_, kind_, unit_, low, high, text) \
+	.name = name_, .kind = kind_, .offset = offsetof(T, member),         \
+	.count_offset = offsetof(T, count_), .owned = TARN_BORROWED,         \
+	.unit = unit_, .lo = low, .hi = high, .meaning = text
+#define TARN_IN_LIST(T, member, count_, name_, rows_of, fewest, highest, text) \
+	{ TARN_BORROWED_(T, member, count_, name_, TARN_FIELD_LIST, "-", 0,  \
+			 0, text),                                           \
+	  .of = &rows_of, .size = sizeof *((T *)0)->member,                  \
+	  .least = fewest, .most = highest }
+#define TARN_IN_NUMBERS(T, member, count_, name_, unit_, low, high, text)    \
+	{ TARN_BORROWED_(T, member, count_, name_, TARN_FIELD_NUMBERS,       \
+			 unit_, low, high, text), .most = 1000000 }
+#define TARN_IN_AXIS(T, member, count_, name_, unit_, low, high, highest, text) \
+	{ TARN_BORROWED_(T, member, count_, name_, TARN_FIELD_NUMBERS,       \
+			 unit_, low, high, text),                            \
+	  .required = 1, .least = 1, .most = highest }
+#define TARN_IN_POINTS(T, member, count_, name_, unit_, text)                \
+	{ TARN_BORROWED_(T, member, count_, name_, TARN_FIELD_PAIRS, unit_,  \
+			 -HUGE_VAL, HUGE_VAL, text), .most = 1000000 }
+#define TARN_IN_COLUMNS(T, first, second, count_, name_, unit_, text)        \
+	{ TARN_BORROWED_(T, first, count_, name_, TARN_FIELD_PAIRS, unit_,   \
+			 -HUGE_VAL, HUGE_VAL, text),                         \
+	  .second_offset = offsetof(T, second), .most = 1000000 }
 
 /* Defines the tarn_fields of an array of rows. */
 #define TARN_FIELDS(variable, section, rows)                                 \

@@ -82,8 +82,6 @@ struct tarn_costs {	/* section "costs", in the currency */
 	char currency[13];
 };
 
-#define TARN_LAYERS_MAX 100
-
 /* What a description says, and only that.  Made by tarn_design_new. */
 struct tarn_design {
 	char name[101], plants[401], schema[401];

@@ -179,7 +179,7 @@ near(stack.layers[4].wet, 0.20, 1e-12)
 assert(stack.flags.clean_out and not stack.flags.no_chamber)
 refuses(function() bed.layers { area = 1, layers = { { thickness = 1, diameter = 0.1 } } } end,
 	"layer 1.porosity", "is missing")
-refuses(function() bed.layers { area = 1, layers = {} } end, "from the bottom")
+refuses(function() bed.layers { area = 1, layers = {} } end, "layers must be a list of 1 to 100")
 refuses(function() bed.layers { area = 1, layers = { { thicknes = 1 } } } end,
 	"did you mean 'thickness'")
 

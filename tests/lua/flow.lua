@@ -161,7 +161,7 @@ local fit = flow.pump_fit { { 0, 81 * u.ft }, { 5000 * u.gpm, 60 * u.ft },
                             { 7850 * u.gpm, 20 * u.ft } }
 near(fit.max_head / u.ft, 82.5, 0.06)            -- Maurer 7.2
 near(fit.drop * u.cfs * u.cfs / u.ft, 0.201, 0.0006)
-refused("points must be a list", flow.pump_fit, 1)
+refused("pump.curve must be a list", flow.pump_fit, 1)
 local a = flow.affinity { flow = 400 * u.gpm, head = 126 * u.ft,
                           power = 17.5 * u.hp, speed = 1700 / 3500 }
 near(a.flow / u.gpm, 194.2857, 0.01)             -- Crane 7.33
@@ -266,7 +266,7 @@ near(c.critical_depth / u.ft, 2.154, 0.002)
 assert(not c.depth and not c.state)
 refused("drain away", flow.channel,
         { flow = 1, width = 1, manning = 0.03, slope = -0.01 })
-refused("channel.points[1] must be a number", flow.channel,
+refused("channel.points[1] must be a pair of numbers", flow.channel,
         { flow = 1, manning = 0.03, slope = 0.01,
           points = { { "a", 1 }, { 1, 0 }, { 2, 1 } } })
 local t = flow.transit { surfaces = 0.2, streams = 0.1, pipes = 0.03,
@@ -301,7 +301,7 @@ near(route.peak_level, 0.337258, 1e-5)           -- scipy
 near(route.inflow - route.outflow - route.stored, 0, 1e-12)
 assert(#route.levels == 11 and #route.outflows == 11)
 assert(route.peak_outflow < route.peak_inflow)
-refused("routing.inflow[2] must be a number", flow.route, {
+refused("routing.inflow[2] [m3/s] must be a number", flow.route, {
   storage = { { 0, 1 }, { 1, 1 } }, step = 1, start_level = 0,
   inflow = { 0, "x" } })
 refused("unknown field 'overflow.lip_with'", flow.route, {

@@ -42,8 +42,8 @@ refuses {
   { "path must be a string, got table", weather.read, {} },
   { "weather must come from", pond.run, pond, 7 },
   { "tmin must be a list of numbers", weather.table, with("tmin", "cold") },
-  { "name must be a string, got number", weather.table, with("name", 7) },
-  { "name must be shorter than", weather.table, with("name", ("n"):rep(500)) },
+  { "name must be a text of at most 63", weather.table, with("name", 7) },
+  { "name must be a text of at most 63", weather.table, with("name", ("n"):rep(500)) },
   { "no weather column is called 'snowfall_mm': they are tmin", three_days.fill, three_days, { columns = { "snowfall_mm" } } },
   { "columns must be a list of names", three_days.fill, three_days, { columns = "tmin" } },
   { "columns must be a list of names", three_days.fill, three_days, { columns = { 7 } } },
@@ -52,7 +52,7 @@ refuses {
   { "columns must have names of columns as its keys", map { columns = { "rain" } } },
   { "no weather column is called 'rian': did you mean 'rain'?", map { units = { rian = "mm" } } },
   { "units must be shorter than", map { units = ("x"):rep(300) } },
-  { "layout must be a string, got boolean", map { layout = true } },
+  { "layout must be a text of at most 15", map { layout = true } },
   { "skip must be a whole number", map { skip = -1 } },
   { "missing must be a string or a list", map { missing = 7 } },
   { "missing can hold", map { missing = { "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n", "o", "p", "q" } } },
@@ -200,7 +200,7 @@ end
 refuses {
   { "gravel.depth is missing", bed.headloss, { velocity = 0.001, diameter = 0.01, porosity = 0.4 } },
   { "sieves must be a list", bed.sieve, {} },
-  { "areas must have at most 10000", bed.tradeoff, { areas = (function()
+  { "areas must be a list of 1 to 10000", bed.tradeoff, { areas = (function()
     local t = {}
     for i = 1, 10001 do t[i] = i end
     return t

@@ -14,9 +14,6 @@ static enum tarn_status fail_field(struct tarn_error *err,
 
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
-	if (row->kind == TARN_FIELD_DAY)
-		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
-				 "YYYY-MM-DD (%s)", row->meaning);
 	if (isnan(value))
 		return rows_fail_missing(row, name, err);
 	rows_note_range(err, TARN_MISTAKE_RANGE, row, value);
@@ -112,6 +109,9 @@ static void default_list(const struct tarn_field *row, void *object)
 	rows_set_count(row, object, 0);
 	if (row->owned)
 		memcpy((char *)object + row->offset, &none, sizeof none);
+	if (row->second_offset)
+		memcpy((char *)object + row->second_offset, &none,
+		       sizeof none);
 }
 
 static int count_names(const char *const names[])

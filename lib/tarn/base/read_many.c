@@ -78,7 +78,7 @@ static enum tarn_status one_number(struct reading *r,
 	char unit[40];
 
 	*to = TARN_NAN;
-	if (v->kind == TARN_VALUE_SWITCH && !(v->number > 0))
+	if (v->kind == TARN_VALUE_SWITCH && !(v->number > 0) && !row->required)
 		return TARN_OK;
 	snprintf(unit, sizeof unit, "[%s]", row->unit);
 	return read_number(r, row, path, unit, v, to);
@@ -96,6 +96,40 @@ static enum tarn_status one_pair(struct reading *r, const char *path,
 	to[0] = a->number;
 	to[1] = b->number;
 	return TARN_OK;
+}
+
+/* Pairs into two arrays, which the object borrows. */
+static enum tarn_status read_columns(struct reading *r,
+				     const struct tarn_field *row,
+				     void *object, const char *path,
+				     const struct tarn_value *v)
+{
+	int count = 0, i = 0;
+	double *first, *second;
+	enum tarn_status s = read_count(r, row, path, v, &count);
+
+	if (s != TARN_OK || count == 0)
+		return s;
+	first = tarn_resize(r->alloc, NULL,
+			    2 * (size_t)count * sizeof *first);
+	if (!first)
+		return tarn_fail(r->err, TARN_ENOMEM, NULL, "out of memory");
+	second = first + count;
+	memcpy((char *)object + row->offset, &first, sizeof first);
+	memcpy((char *)object + row->second_offset, &second, sizeof second);
+	for (const struct tarn_value *e = v->first; e && s == TARN_OK;
+	     e = e->next, i++) {
+		char name[ROWS_PATH];
+		double pair[2] = { 0, 0 };
+
+		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
+		s = one_pair(r, name, e, pair);
+		first[i] = pair[0];
+		second[i] = pair[1];
+	}
+	if (s == TARN_OK)
+		rows_set_count(row, object, count);
+	return s;
 }
 
 static enum tarn_status read_numbers(struct reading *r,
@@ -245,6 +279,8 @@ enum tarn_status read_many(struct reading *r, const struct tarn_field *row,
 	case TARN_FIELD_COUNTS:
 		return read_counts(r, row, object, path, v);
 	default:
+		if (row->second_offset)
+			return read_columns(r, row, object, path, v);
 		return read_numbers(r, row, object, path, v);
 	}
 }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -73,7 +74,7 @@ static enum tarn_status plain_number(struct reading *r,
 	double x = 0;
 	enum tarn_status status;
 
-	snprintf(unit, sizeof unit, "[%s]", row->unit);
+	snprintf(unit, sizeof unit, row->unit[0] ? "[%s]" : "%s", row->unit);
 	status = read_number(r, row, path, unit, v, &x);
 	if (status == TARN_OK)
 		memcpy(to, &x, sizeof x);
@@ -162,6 +163,43 @@ static enum tarn_status plain_switch(struct reading *r, char *to,
 	return TARN_OK;
 }
 
+static enum tarn_status plain_flag(struct reading *r,
+				   const struct tarn_field *row, char *to,
+				   const char *path,
+				   const struct tarn_value *v)
+{
+	unsigned bits;
+	int on = 0;
+	enum tarn_status status = plain_switch(r, (char *)&on, path, v);
+
+	memcpy(&bits, to, sizeof bits);
+	bits &= ~(unsigned)row->size;
+	if (on)
+		bits |= (unsigned)row->size;
+	memcpy(to, &bits, sizeof bits);
+	return status;
+}
+
+static enum tarn_status plain_whole(struct reading *r,
+				    const struct tarn_field *row, char *to,
+				    const char *path,
+				    const struct tarn_value *v)
+{
+	int whole;
+
+	if (v->kind != TARN_VALUE_NUMBER || !(v->number >= row->lo) ||
+	    !(v->number <= row->hi) || v->number != floor(v->number)) {
+		rows_note_range(r->err, TARN_MISTAKE_RANGE, row,
+				v->kind == TARN_VALUE_NUMBER ? v->number
+							     : TARN_NAN);
+		return tarn_fail(r->err, TARN_EARG, path, "must be a whole "
+				 "number from %.0f to %.0f", row->lo, row->hi);
+	}
+	whole = (int)v->number;
+	memcpy(to, &whole, sizeof whole);
+	return TARN_OK;
+}
+
 /* ---- texts -------------------------------------------------------------------- */
 
 /* Well-formed UTF-8 (RFC 3629), shortest forms only, no control characters. */
@@ -206,6 +244,21 @@ static enum tarn_status plain_text(struct reading *r,
 	return TARN_OK;
 }
 
+static enum tarn_status plain_day(struct reading *r, char *to,
+				  const char *path, const struct tarn_value *v)
+{
+	long day = v->kind == TARN_VALUE_TEXT ? tarn_day_parse(v->text)
+					      : TARN_NO_DAY;
+	char shown[40];
+
+	if (day == TARN_NO_DAY)
+		return read_fail(r, TARN_MISTAKE_TYPE, path, "must be a date "
+				 "\"YYYY-MM-DD\" from 1800 to 2200, got %s",
+				 read_show(v, shown));
+	memcpy(to, &day, sizeof day);
+	return TARN_OK;
+}
+
 /* "2015-07-01" is a day; "07-01" is that day of every year. */
 static enum tarn_status plain_date(struct reading *r,
 				   const struct tarn_field *row, void *object,
@@ -246,6 +299,12 @@ enum tarn_status read_plain(struct reading *r, const struct tarn_field *row,
 		return plain_choice(r, row, to, path, v);
 	case TARN_FIELD_SWITCH:
 		return plain_switch(r, to, path, v);
+	case TARN_FIELD_FLAG:
+		return plain_flag(r, row, to, path, v);
+	case TARN_FIELD_WHOLE:
+		return plain_whole(r, row, to, path, v);
+	case TARN_FIELD_DAY:
+		return plain_day(r, to, path, v);
 	case TARN_FIELD_TEXT:
 		return plain_text(r, row, to, path, v);
 	case TARN_FIELD_DATE:

@@ -15,6 +15,13 @@ int rows_count(const struct tarn_field *row, const void *object)
 
 	if (row->count_offset == TARN_NO_COUNT)
 		return (int)row->most;
+	if (row->owned == TARN_BORROWED) {
+		size_t borrowed;
+
+		memcpy(&borrowed, (const char *)object + row->count_offset,
+		       sizeof borrowed);
+		return (int)borrowed;
+	}
 	memcpy(&count, (const char *)object + row->count_offset, sizeof count);
 	return count;
 }
@@ -30,7 +37,14 @@ void rows_set_given(const struct tarn_field *record, void *object)
 
 void rows_set_count(const struct tarn_field *row, void *object, int count)
 {
-	memcpy((char *)object + row->count_offset, &count, sizeof count);
+	const size_t borrowed = (size_t)count;
+
+	if (row->owned == TARN_BORROWED)
+		memcpy((char *)object + row->count_offset, &borrowed,
+		       sizeof borrowed);
+	else
+		memcpy((char *)object + row->count_offset, &count,
+		       sizeof count);
 }
 
 void *rows_array(const struct tarn_field *row, const void *object)
@@ -99,7 +113,7 @@ void tarn_fields_release(const struct tarn_fields *fields, void *object,
 				tarn_fields_release(row->of,
 						    rows_entry(row, object, k),
 						    alloc);
-		if (!row->owned)
+		if (row->owned != 1)
 			continue;
 		tarn_resize(alloc, rows_array(row, object), 0);
 		set_array(row, object, NULL);
@@ -152,7 +166,7 @@ static enum tarn_status copy_rows(const struct tarn_fields *fields,
 			s = copy_rows(row->of,
 				      (const char *)from + row->offset,
 				      (char *)to + row->offset, alloc, err);
-		else if (row->owned)
+		else if (row->owned == 1)
 			s = copy_owned(row, from, to, alloc, err);
 		if (s != TARN_OK)
 			status = s;	/* go on: no pointer of 'from' stays */
@@ -251,6 +265,9 @@ enum tarn_status rows_fail_missing(const struct tarn_field *row,
 	int has_unit = strcmp(row->unit, "-") != 0;
 
 	rows_note_range(err, TARN_MISTAKE_MISSING, row, TARN_NAN);
+	if (row->kind == TARN_FIELD_DAY)
+		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
+				 "YYYY-MM-DD (%s)", row->meaning);
 	if (row->kind != TARN_FIELD_NUMBER && row->kind != TARN_FIELD_MONTHS)
 		return tarn_fail(err, TARN_EARG, name, "is missing: %s",
 				 row->meaning);

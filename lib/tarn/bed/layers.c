@@ -37,6 +37,8 @@ static const struct tarn_field stack_rows[] = {
 		      1.0016e-3, "viscosity of the water"),
 	TARN_IN_VALUE(LAYERS, clogging, "clogging", "-", 1, 1e4, 1,
 		      "head loss is so many times the clean one"),
+	TARN_IN_LIST(LAYERS, layer, count, "layers", tarn_layer_fields, 1,
+		     TARN_LAYERS_MAX, "from the bottom"),
 };
 
 TARN_FIELDS(tarn_layers_fields, "layers", stack_rows);

@@ -101,6 +101,8 @@ static const struct tarn_field rows[] = {
 		      "water over the lip at this flow"),
 	TARN_IN_NUMBER(IN, freeboard_m, "freeboard", "m", -1, 10, TARN_NAN,
 		       "top of the gravel over the lip"),
+	TARN_IN_LIST(IN, layer, layer_count, "layers", tarn_layer_fields, 1,
+		     TARN_LAYERS_MAX, "from the bottom"),
 };
 
 TARN_FIELDS(tarn_sizing_fields, "size", rows);

@@ -1,6 +1,17 @@
 /* SPDX-License-Identifier: MIT */
 #include "judge.h"
 
+#define AXES struct tarn_tradeoff
+static const struct tarn_field axes_rows[] = {
+	TARN_IN_AXIS(AXES, area_m2, areas, "areas", "m2", 0, 1e7, 10000,
+		     "areas to try"),
+	TARN_IN_AXIS(AXES, depth_m, depths, "depths", "m", 0, 1e7, 10000,
+		     "depths to try"),
+	TARN_IN_AXIS(AXES, flow_m3s, flows, "flows", "m3/s", 0, 1e7, 10000,
+		     "flows to try"),
+};
+TARN_FIELDS(tarn_tradeoff_fields, "tradeoff", axes_rows);
+
 static enum tarn_status check_axis(const char *name, const double values[],
 				   size_t count, struct tarn_error *err)
 {

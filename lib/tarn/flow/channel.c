@@ -16,6 +16,9 @@ static const struct tarn_field rows[] = {
 		      "sides, level run per rise"),
 	TARN_IN_NUMBER(IN, diameter_m, "diameter", "m", 1e-3, 20, TARN_NAN,
 		       "round pipe, partly full"),
+	TARN_IN_POINTS(IN, points, point_count, "points", "m",
+		       "section as surveyed: { across, height } from one bank "
+		       "to the other"),
 };
 TARN_FIELDS(tarn_channel_fields, "channel", rows);
 TARN_DEFAULT(IN, tarn_channel_default, tarn_channel_fields)

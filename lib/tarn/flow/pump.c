@@ -11,6 +11,8 @@ static const struct tarn_field rows[] = {
 		      "speed as a share of the curve's"),
 	TARN_IN_VALUE(IN, count, "count", "-", 1, 100, 1,
 		      "equal pumps in parallel"),
+	TARN_IN_COLUMNS(IN, flow_m3s, head_m, points, "curve", "m3/s, m",
+			"{ flow, head }, the flow rising and the head falling"),
 };
 TARN_FIELDS(tarn_pump_curve_fields, "pump", rows);
 TARN_DEFAULT(IN, tarn_pump_curve_default, tarn_pump_curve_fields)

@@ -8,6 +8,12 @@ static const struct tarn_field rows[] = {
 		      "parts that a step is solved in"),
 	TARN_IN_REQUIRED(IN, start_level_m, "start_level", "m", -1000, 1e4,
 			 "level at the start"),
+	TARN_IN_NUMBERS(IN, inflow_m3s, inflow_count, "inflow", "m3/s",
+			-HUGE_VAL, HUGE_VAL, "one a step, from the start on"),
+	TARN_IN_COLUMNS(IN, level_m, area_m2, level_count, "storage", "m, m2",
+			"{ level, area of the water }, rising"),
+	TARN_IN_COLUMNS(IN, rating_level_m, rating_m3s, rating_count, "rating",
+			"m, m3/s", "{ level, outflow }, rising"),
 };
 TARN_FIELDS(tarn_routing_fields, "routing", rows);
 TARN_DEFAULT(IN, tarn_routing_default, tarn_routing_fields)

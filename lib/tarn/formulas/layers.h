@@ -28,6 +28,8 @@ struct tarn_layer {
 TARN_API extern const struct tarn_fields tarn_layer_fields;
 TARN_API struct tarn_layer tarn_layer_default(void);	/* sphericity 1 */
 
+#define TARN_LAYERS_MAX 100
+
 struct tarn_layers {
 	const struct tarn_layer *layer;		/* borrowed, bottom first */
 	size_t count;

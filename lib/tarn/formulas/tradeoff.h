@@ -22,6 +22,7 @@ struct tarn_tradeoff {
 	const double *area_m2, *depth_m, *flow_m3s;	/* borrowed */
 	size_t areas, depths, flows;
 };
+TARN_API extern const struct tarn_fields tarn_tradeoff_fields;
 
 TARN_API enum tarn_status tarn_tradeoff(const struct tarn_sizing *base,
 					const struct tarn_tradeoff *axes,
