@@ -40,16 +40,15 @@ static inline lua_State *fuzz_state(const char *program)
 /* Whether the error on top is the user's to mend, said in one line. */
 static inline int fuzz_mistake(lua_State *L)
 {
-	const char *text = lua_tostring(L, -1);
-	int mistake;
+	const char *text = luaL_tolstring(L, -1, NULL);
+	int mistake, said = text[0] && !strchr(text, '\n');
 
 	lua_getfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
-	mistake = lua_rawequal(L, -1, -2);
-	lua_pop(L, 1);
-	if (!mistake)
-		fprintf(stderr, "no mistake of the user's: %s\n",
-			text ? text : lua_typename(L, lua_type(L, -1)));
-	return mistake && text && text[0];
+	mistake = lua_rawequal(L, -1, -3);
+	if (!mistake || !said)
+		fprintf(stderr, "no mistake of the user's: %s\n", text);
+	lua_pop(L, 2);
+	return mistake && said;
 }
 
 /* Calls the function at 'at' with the arguments on top of it. */
