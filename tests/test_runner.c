@@ -13,6 +13,8 @@ Test(runner, explains_itself)
 	static const struct row rows[] = {
 		{ "$TARN", 0, "topup" },
 		{ "$TARN --help", 0, "Installed scripts" },
+		{ "$TARN --help", 0, "topup       weekly top-up water" },
+		{ "$TARN --help | grep -c ' MIT$'", 1, "0" },
 		{ "$TARN --version", 0, "tarn 0." },
 		{ "$TARN topup --help", 0, "--start-level" },
 		{ "echo 'print(#arg .. \" arguments\")' | $TARN /dev/stdin a b",

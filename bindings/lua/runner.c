@@ -83,20 +83,23 @@ static void push_scripts_folder(lua_State *L)
 /* First line of a script, which says what it is for: "-- name: purpose". */
 static void show_purpose(lua_State *L, const char *folder, const char *name)
 {
+	int bytes = (int)strlen(name) - 4;
+	const char *begin = lua_pushfstring(L, "-- %s", name);
+	size_t length = (size_t)bytes + 3;
 	char line[200] = "";
 	FILE *f = fopen(lua_pushfstring(L, "%s/%s", folder, name), "r");
-	char *purpose = NULL;
+	int found = 0;
 
-	if (f) {
-		if (fgets(line, sizeof line, f))
-			purpose = strstr(line, ": ");
+	for (int i = 0; f && !found && i < 3; i++)	/* below the licence */
+		found = fgets(line, sizeof line, f) &&
+			strncmp(line, begin, length) == 0 &&
+			strncmp(line + length, ": ", 2) == 0;
+	if (f)
 		fclose(f);
-	}
-	lua_pop(L, 1);
-	if (!purpose)
-		return;
-	purpose[strcspn(purpose, "\n")] = '\0';
-	printf("  %-11.*s %s\n", (int)(strlen(name) - 4), name, purpose + 2);
+	lua_pop(L, 2);
+	line[strcspn(line, "\n")] = '\0';
+	if (found)
+		printf("  %-11.*s %s\n", bytes, name, line + length + 2);
 }
 
 static int by_name(const struct dirent **a, const struct dirent **b)

@@ -12,6 +12,8 @@ static const char *const checks[] = {
 	"loading", "area", "ammonia", "outlet", "flow", "oxygen", "bod",
 	"solids", "section", "head", "lip", "room", NULL
 };
+_Static_assert(sizeof checks / sizeof checks[0] == TARN_CHECKS + 1,
+	       "each check has a name");
 static const char *const verdicts[] = { "holds", "doubt", "forbids", NULL };
 
 /* ---- parts ----------------------------------------------------------------- */
