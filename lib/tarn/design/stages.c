@@ -32,12 +32,12 @@ enum design_stage design_stage_of(const char *path)
 {
 	for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
 		size_t n = strlen(stages[i].name);
-		char end = stages[i].name[n - 1], next = path[n];
+		char end = stages[i].name[n - 1];
 
 		if (strncmp(path, stages[i].name, n) != 0)
 			continue;
-		if (end == '.' || end == '[' || next == '\0' || next == '.' ||
-		    next == '[')
+		if (end == '.' || end == '[' || path[n] == '\0' ||
+		    path[n] == '.' || path[n] == '[')
 			return stages[i].stage;
 	}
 	return DESIGN_PLAIN;
