@@ -141,7 +141,7 @@ check: | $(READY)
 		-fsanitize=address,undefined -fno-sanitize-recover=undefined'
 	@if ls $(SAN)-log/san* > /dev/null 2>&1; then \
 		cat $(SAN)-log/san*; exit 1; fi
-	$(MAKE) all
+	$(MAKE) all $B/run-tests
 	valgrind --quiet --error-exitcode=9 --leak-check=full \
 		$B/tarn topup $(DEMO) > /dev/null
 	valgrind --quiet --error-exitcode=9 --leak-check=full \
