@@ -4,7 +4,7 @@
 #include "tarn/study.h"
 #include "tarn/study/random.h"
 
-/* Generating days; parameters come from fit.c. */
+/* Generating days; their parameters come from parameters.c. */
 
 #define TWO_PI 6.283185307179586
 #define SPIN_UP 60		/* days before the first, to forget the start */
