@@ -87,8 +87,17 @@ static void push_where(lua_State *L, const struct tarn_error *err,
 static void set_data(lua_State *L, const struct tarn_error *err)
 {
 	static const char *const mistakes[] = {
-		"other", "missing", "range", "type", "unknown", "renamed",
-		"choice", "length", "conflict", "unit", "syntax"
+		[TARN_MISTAKE_OTHER] = "other",
+		[TARN_MISTAKE_MISSING] = "missing",
+		[TARN_MISTAKE_RANGE] = "range",
+		[TARN_MISTAKE_TYPE] = "type",
+		[TARN_MISTAKE_UNKNOWN] = "unknown",
+		[TARN_MISTAKE_RENAMED] = "renamed",
+		[TARN_MISTAKE_CHOICE] = "choice",
+		[TARN_MISTAKE_LENGTH] = "length",
+		[TARN_MISTAKE_CONFLICT] = "conflict",
+		[TARN_MISTAKE_UNIT] = "unit",
+		[TARN_MISTAKE_SYNTAX] = "syntax"
 	};
 
 	bind_set_text(L, "mistake", mistakes[err->mistake]);
@@ -281,28 +290,6 @@ int bind_switch(lua_State *L, int arg, const char *name, int otherwise)
 		bind_error(L, "%s must be true or false", name);
 	lua_pop(L, 1);
 	return on;
-}
-
-int bind_whole(lua_State *L, int arg, const char *what, int lo, int hi)
-{
-	int ok;
-	lua_Integer n = lua_tointegerx(L, arg, &ok);
-
-	if (lua_type(L, arg) != LUA_TNUMBER || !ok || n < lo || n > hi)
-		bind_error(L, "%s must be a whole number from %d to %d", what,
-			   lo, hi);
-	return (int)n;
-}
-
-void bind_copy(lua_State *L, int arg, const char *what, char *to, size_t size)
-{
-	size_t n;
-	const char *s = bind_string(L, arg, what, &n);
-
-	if (n >= size || strlen(s) != n)
-		bind_error(L, "%s must be shorter than %d characters", what,
-			   (int)size);
-	memcpy(to, s, n + 1);
 }
 
 size_t bind_list(lua_State *L, int arg, const char *what, size_t lo,

@@ -57,15 +57,9 @@ void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[]);
 double bind_number(lua_State *L, int arg, const char *what, double lo,
 		   double hi);
 
-/* Argument 'arg' as a whole number from lo to hi. */
-int bind_whole(lua_State *L, int arg, const char *what, int lo, int hi);
-
 /* The string at 'arg', its length in *n unless that is NULL; raises if it is
  * none. */
 const char *bind_string(lua_State *L, int arg, const char *what, size_t *n);
-
-/* The string at 'arg', copied: raises if it is none or does not fit. */
-void bind_copy(lua_State *L, int arg, const char *what, char *to, size_t size);
 
 /*
  * Reads the table at 'arg' into an object by its described fields.  An

@@ -85,7 +85,7 @@ static void take(lua_State *L, struct tarn_values *values,
 		take_entries(L, values, v, depth + 1);
 		break;
 	case LUA_TUSERDATA:
-		if (luaL_testudata(L, -1, BASIN_T)) {	/* as it was told */
+		if (luaL_testudata(L, -1, BASIN_T)) {	/* as described */
 			lua_getiuservalue(L, -1, 1);
 			take(L, values, v, depth);
 			break;

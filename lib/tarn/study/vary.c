@@ -251,7 +251,7 @@ static enum tarn_status put(struct variant *v, const struct tarn_study *study,
 	struct tarn_place at = v->place[i];
 	const struct tarn_place *base = &v->place[study->column_count + i];
 	int months = at.row->kind == TARN_FIELD_MONTHS;
-	int last = months && at.index < 0 ? 11 : months ? at.index : at.index;
+	int last = months && at.index < 0 ? 11 : at.index;
 	enum tarn_status status = TARN_OK;
 
 	for (int m = months && at.index < 0 ? 0 : last;
