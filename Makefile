@@ -165,8 +165,11 @@ tsan: | $(READY)
 		tests/tsan/states.c $(LIB_SRC) $(BIND_SRC) $(LUA_LIB) -lcsv -lm -pthread
 	$B/tsan
 
-# every symbol that leaves the library carries its prefix
-exports: $B/libtarn.so $B/libtarn.a
+# Every symbol that leaves the library starts with tarn_, every other that files of it share with tn_.
+exports: $B/libtarn.so $B/libtarn.a $B/parts.a
+	@nm -D --defined-only $B/libtarn.so | awk 'NF == 3 {print $$3}' > $B/exported
+	@! nm -g --defined-only $B/parts.a | awk 'NF == 3 {print $$3}' | \
+		grep -vxFf $B/exported | grep -vE '^(tn_|__)'
 	@! nm -D --defined-only $< | awk 'NF == 3 {print $$3}' | grep -vE '^(tarn_|__odr_asan)'
 	@! nm -g --defined-only $B/libtarn.a | awk 'NF == 3 {print $$3}' | grep -vE '^(tarn_|__odr_asan)'
 

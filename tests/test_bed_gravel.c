@@ -272,8 +272,8 @@ Test(bed_gravel, which_law_holds)
 	cr_expect(h.flags & TARN_BED_BEYOND_ERGUN);
 	tarn_gravel_headloss(&g, 0, 1, &h, NULL);
 	cr_expect(h.clean_m == 0 && h.quadratic_share == 0);
-	cr_expect(tarn_flow_regime_of(1425, 0.38) == TARN_FLOW_INERTIAL);
-	cr_expect(tarn_flow_regime_of(1427, 0.38) == TARN_FLOW_BEYOND);
+	cr_expect(tn_flow_regime_of(1425, 0.38) == TARN_FLOW_INERTIAL);
+	cr_expect(tn_flow_regime_of(1427, 0.38) == TARN_FLOW_BEYOND);
 	for (int i = 0; i <= TARN_FLOW_BEYOND; i++)
 		cr_expect(strlen(tarn_flow_regime_name(
 			(enum tarn_flow_regime)i)) > 5);
@@ -310,11 +310,11 @@ Test(bed_gravel, lateral_rise_is_the_sum_of_gradients)
 		sum += tarn_resistance_gradient(r, q / DAY * x / depth) *
 		       length / steps;
 	}
-	cr_expect(near(tarn_lateral_rise(r, q, length, depth), sum, 1e-8));
+	cr_expect(near(tn_lateral_rise(r, q, length, depth), sum, 1e-8));
 	cr_expect(sum > 0.1, "a fast garden bed of pea gravel floods: %g m",
 		  sum);
-	cr_expect(isnan(tarn_lateral_rise(r, q, length, 0)));
-	cr_expect(isnan(tarn_lateral_rise(r, -1, length, 1)));
+	cr_expect(isnan(tn_lateral_rise(r, q, length, 0)));
+	cr_expect(isnan(tn_lateral_rise(r, -1, length, 1)));
 }
 
 Test(bed_gravel, graded_stone)

@@ -97,7 +97,7 @@ static double per_day_at(const char *name, double temp_c)
 {
 	const struct tarn_rate *r = tarn_rate_find(name);
 
-	return tarn_rate_at(r->k_per_day, r->theta, temp_c);
+	return tn_rate_at(r->k_per_day, r->theta, temp_c);
 }
 
 Test(bed_treatment, from_memory)
@@ -116,7 +116,7 @@ Test(bed_treatment, from_memory)
 			{ "K08", area_of(t).area_m2 / 400, 1.31, 0.005, un },
 			{ "K09", tarn_darcy_section(32 / DAY, 2e-3 * DAY,
 						    0.01), 18.52, 0.005, un },
-			{ "K11", tarn_areal_rate(tarn_rate_at(1.1, 1.06, 10),
+			{ "K11", tarn_areal_rate(tn_rate_at(1.1, 1.06, 10),
 						 0.4, 0.4) / 365, 0.0983,
 			  0.0001, un },
 			{ "K12", tarn_reed_bod_rate(0.42), 1.84, 0.005, epa },
@@ -142,7 +142,7 @@ Test(bed_treatment, from_memory)
 /* q (1 - exp(-k/q)) over its limit k, at q/k */
 static double share_of_limit(double q_over_k)
 {
-	return q_over_k * (1 - tarn_treatment_remaining(1 / q_over_k,
+	return q_over_k * (1 - tn_treatment_remaining(1 / q_over_k,
 							 HUGE_VAL));
 }
 
@@ -170,7 +170,7 @@ Test(bed_treatment, regression)
 			{ "K01", area_of(of(500, 150, 30, 5, 36.5)).area_m2,
 			  5000 * log(5.8), 1e-6, "Q/k ln(1/ratio)" },
 			{ "K17", reed_area(), 743.6, 0.5, "Reed's equation" },
-			{ "K25", tarn_treatment_remaining(37 / 18.25, 1e6),
+			{ "K25", tn_treatment_remaining(37 / 18.25, 1e6),
 			  0.13168, 0.0001, "limit exp(-k/q)" },
 			{ "K26", area_of(p3).area_m2, 226.45, 0.01,
 			  "Kadlec & Wallace 2009 inverted" },
@@ -275,22 +275,22 @@ Test(bed_treatment, rain_alone_can_do_it)
 
 Test(bed_treatment, tanks_from_one_to_plug_flow)
 {
-	double x = 37 / 18.25, last = tarn_treatment_remaining(x, 1);
+	double x = 37 / 18.25, last = tn_treatment_remaining(x, 1);
 
 	cr_expect(near(last, 1 / (1 + x), 1e-15), "one mixed tank");
 	for (double p = 1.5; p < 1e9; p *= 3) {
-		double r = tarn_treatment_remaining(x, p);
+		double r = tn_treatment_remaining(x, p);
 
 		cr_expect(r < last, "more tanks remove more");
 		last = r;
 	}
 	cr_expect(near(last, exp(-x), 1e-8));
-	cr_expect(near(tarn_treatment_remaining(x, 1e15), exp(-x), 1e-14));
-	cr_expect(near(tarn_treatment_remaining(x, HUGE_VAL), exp(-x), 1e-15));
-	cr_expect(near(tarn_treatment_effort(exp(-x), 1e15), x, 1e-14));
+	cr_expect(near(tn_treatment_remaining(x, 1e15), exp(-x), 1e-14));
+	cr_expect(near(tn_treatment_remaining(x, HUGE_VAL), exp(-x), 1e-15));
+	cr_expect(near(tn_treatment_effort(exp(-x), 1e15), x, 1e-14));
 	for (double p = 1; p < 100; p *= 1.7)
-		cr_expect(near(tarn_treatment_effort(
-			tarn_treatment_remaining(x, p), p), x, 1e-14));
+		cr_expect(near(tn_treatment_effort(
+			tn_treatment_remaining(x, p), p), x, 1e-14));
 }
 
 Test(bed_treatment, general_form_tends_to_the_closed_one)
@@ -353,13 +353,13 @@ Test(bed_treatment, mass_is_conserved)
 
 Test(bed_treatment, temperature)
 {
-	cr_expect(tarn_rate_at(30, 1.05, 20) == 30);
-	cr_expect(near(tarn_rate_at(30, 1.05, 10), 30 / pow(1.05, 10), 1e-15));
-	cr_expect(tarn_rate_at(30, 0.96, 10) > 30, "theta under 1 is real");
-	cr_expect(isnan(tarn_rate_at(30, 1.05, -0.1)), "ice");
-	cr_expect(isnan(tarn_rate_at(30, 1.05, 40.1)));
-	cr_expect(isnan(tarn_rate_at(-1, 1.05, 20)));
-	cr_expect(isnan(tarn_rate_at(30, 0, 20)));
+	cr_expect(tn_rate_at(30, 1.05, 20) == 30);
+	cr_expect(near(tn_rate_at(30, 1.05, 10), 30 / pow(1.05, 10), 1e-15));
+	cr_expect(tn_rate_at(30, 0.96, 10) > 30, "theta under 1 is real");
+	cr_expect(isnan(tn_rate_at(30, 1.05, -0.1)), "ice");
+	cr_expect(isnan(tn_rate_at(30, 1.05, 40.1)));
+	cr_expect(isnan(tn_rate_at(-1, 1.05, 20)));
+	cr_expect(isnan(tn_rate_at(30, 0, 20)));
 }
 
 Test(bed_treatment, flags)
@@ -389,13 +389,13 @@ Test(bed_treatment, flags)
 
 Test(bed_treatment, refused_formulas)
 {
-	cr_expect(isnan(tarn_treatment_remaining(-1, 3)));
-	cr_expect(isnan(tarn_treatment_remaining(1, 0.9)));
-	cr_expect(isnan(tarn_treatment_remaining(TARN_NAN, 3)));
-	cr_expect(isnan(tarn_treatment_effort(0, 3)));
-	cr_expect(isnan(tarn_treatment_effort(1.1, 3)));
-	cr_expect(isnan(tarn_treatment_effort(0.5, 0)));
-	cr_expect(tarn_treatment_effort(1, 3) == 0);
+	cr_expect(isnan(tn_treatment_remaining(-1, 3)));
+	cr_expect(isnan(tn_treatment_remaining(1, 0.9)));
+	cr_expect(isnan(tn_treatment_remaining(TARN_NAN, 3)));
+	cr_expect(isnan(tn_treatment_effort(0, 3)));
+	cr_expect(isnan(tn_treatment_effort(1.1, 3)));
+	cr_expect(isnan(tn_treatment_effort(0.5, 0)));
+	cr_expect(tn_treatment_effort(1, 3) == 0);
 	cr_expect(isnan(tarn_areal_rate(1, 0, 0.4)));
 	cr_expect(isnan(tarn_areal_rate(1, 1, 0)));
 	cr_expect(isnan(tarn_areal_rate(-1, 1, 0.4)));

@@ -89,11 +89,11 @@ Test(channel, other_published)
 	recalled("Cengel & Cimbala, ex. 13-2", "1 deg, m3/s",
 		 solve(&c).flow_m3s, 1.1, 0.05);
 	near("fluids 1.0.22, Manning, m/s",
-	     tarn_manning_velocity_ms(0.2859, 0.005236, 0.03),
+	     tn_manning_velocity_ms(0.2859, 0.005236, 0.03),
 	     1.0467781958118971, 1e-14);
-	cr_expect(isnan(tarn_manning_velocity_ms(0, 0.1, 0.03)));
-	cr_expect(isnan(tarn_manning_velocity_ms(1, -0.1, 0.03)));
-	cr_expect(isnan(tarn_manning_velocity_ms(1, 0.1, 0)));
+	cr_expect(isnan(tn_manning_velocity_ms(0, 0.1, 0.03)));
+	cr_expect(isnan(tn_manning_velocity_ms(1, -0.1, 0.03)));
+	cr_expect(isnan(tn_manning_velocity_ms(1, 0.1, 0)));
 }
 
 /* scipy 1.10.1 optimize.brentq on the same equations. */
@@ -212,7 +212,7 @@ Test(channel, bench)
 
 		c.points = two;
 		c.point_count = 5;
-		s = tarn_section_at(&c, 0.25);
+		s = tn_section_at(&c, 0.25);
 		close_to("two pools", s.area_m2, 2 * 0.25 * 0.75 / 2, 1e-14);
 		close_to("width", s.top_width_m, 1.5, 1e-14);
 	}
@@ -253,13 +253,13 @@ Test(channel, laws)
 		c.depth_m = 0.05;
 		close_to("half full", solve(&c).hydraulic_radius_m, 0.025,
 			 1e-14);
-		cr_expect(tarn_section_at(&c, 0).area_m2 == 0);
-		close_to("full", tarn_section_at(&c, 0.1).area_m2,
+		cr_expect(tn_section_at(&c, 0).area_m2 == 0);
+		close_to("full", tn_section_at(&c, 0.1).area_m2,
 			 PI / 4 * 0.01, 1e-14);
-		cr_expect(isnan(tarn_section_at(&c, 0.11).area_m2));
-		cr_expect(isnan(tarn_section_at(&c, -0.01).area_m2));
+		cr_expect(isnan(tn_section_at(&c, 0.11).area_m2));
+		cr_expect(isnan(tn_section_at(&c, -0.01).area_m2));
 		c.width_m = 1;
-		cr_expect(isnan(tarn_section_at(&c, 0.05).area_m2));
+		cr_expect(isnan(tn_section_at(&c, 0.05).area_m2));
 	}
 }
 

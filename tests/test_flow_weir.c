@@ -420,13 +420,13 @@ Test(weir, look_and_throw)
 	struct tarn_weir w = crest(1, 0.05);
 	struct tarn_weir_flow out;
 
-	cr_expect(tarn_look(50 * gph_inch) == TARN_LOOK_FILM);
-	cr_expect(tarn_look(100 * gph_inch) == TARN_LOOK_SHEET);
-	cr_expect(tarn_look(200 * gph_inch) == TARN_LOOK_HEAVY);
-	cr_expect(tarn_look(-1) == -1 && tarn_look(TARN_NAN) == -1);
-	near("fall", tarn_fall_throw_m(2, TARN_GRAVITY / 2), 2, 1e-15);
-	cr_expect(isnan(tarn_fall_throw_m(-1, 1)));
-	cr_expect(isnan(tarn_fall_throw_m(1, -1)));
+	cr_expect(tn_fall_look(50 * gph_inch) == TARN_LOOK_FILM);
+	cr_expect(tn_fall_look(100 * gph_inch) == TARN_LOOK_SHEET);
+	cr_expect(tn_fall_look(200 * gph_inch) == TARN_LOOK_HEAVY);
+	cr_expect(tn_fall_look(-1) == -1 && tn_fall_look(TARN_NAN) == -1);
+	near("fall", tn_fall_throw_m(2, TARN_GRAVITY / 2), 2, 1e-15);
+	cr_expect(isnan(tn_fall_throw_m(-1, 1)));
+	cr_expect(isnan(tn_fall_throw_m(1, -1)));
 	w.kind = TARN_WEIR_BROAD;
 	cr_expect(isnan(solve(&w).throw_m));
 	w.drop_m = 0.9;

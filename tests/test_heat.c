@@ -29,7 +29,7 @@ static struct chain chain(double tmin, double tmax, double rh_min,
 
 	k.h = (struct tarn_heat){
 		.shortwave_mj = 0.92 * solar,
-		.longwave_mj = tarn_heat_sky(tarn_heat_cloud(solar / clear), t),
+		.longwave_mj = tn_heat_sky(tn_heat_cloud(solar / clear), t),
 		.air_c = t,
 		.vapour_kpa = tarn_air_vapour_rh_range(tmin, tmax, rh_min,
 						       rh_max),
@@ -38,11 +38,11 @@ static struct chain chain(double tmin, double tmax, double rh_min,
 		.transfer_mj_kpa = transfer_mj,
 	};
 	k.bulb = tarn_air_wet_bulb(t, k.h.vapour_kpa);
-	k.tau = tarn_heat_time_constant(depth, tarn_heat_conductance(&k.h,
-								     k.bulb));
-	k.goal = tarn_heat_published_equilibrium(&k.h);
-	k.water = tarn_heat_after_day(k.goal, start, k.tau);
-	k.stored = tarn_heat_stored(depth, k.water - start);
+	k.tau = tn_heat_time_constant(depth, tn_heat_conductance(&k.h,
+								 k.bulb));
+	k.goal = tn_heat_published_equilibrium(&k.h);
+	k.water = tn_heat_after_day(k.goal, start, k.tau);
+	k.stored = tn_heat_stored(depth, k.water - start);
 	/* S11 counts from 273.15, 0.01 below FAO-56 */
 	k.emitted = 0.97 * tarn_sun_emission(k.water - 0.01);
 	k.net = k.h.shortwave_mj + k.h.longwave_mj - k.emitted;
@@ -75,15 +75,15 @@ Test(heat, mcjannet_alice_springs_second_hand)
 			  (k.h.psychrometric_kpa_c * transfer),
 		  340.1621, 0.0340 },
 		{ "short", k.h.shortwave_mj, 15.81848, 0.00159 },
-		{ "cloud", tarn_heat_cloud(17.194 / 17.9716), 0.08653416,
+		{ "cloud", tn_heat_cloud(17.194 / 17.9716), 0.08653416,
 		  1.87e-5 },
 		{ "sky", k.h.longwave_mj, 25.26406, 0.0025 },
 		{ "net at the wet bulb",
-		  (k.goal - k.bulb) * tarn_heat_conductance(&k.h, k.bulb),
+		  (k.goal - k.bulb) * tn_heat_conductance(&k.h, k.bulb),
 		  11.09601, 0.0011 },
 		{ "emission at the wet bulb",
 		  emitted - (k.goal - k.bulb) *
-			  tarn_heat_conductance(&k.h, k.bulb),
+			  tn_heat_conductance(&k.h, k.bulb),
 		  29.98653, 0.0030 },
 		{ "time constant", k.tau, 39.18152, 0.0039 },
 		{ "equilibrium", k.goal, 17.0289, 0.0017 },
@@ -147,8 +147,8 @@ static size_t fallon(struct tarn_heat day[365], double area_m2)
 		cr_assert(tarn_conditions_of(&d, &c, NULL) == TARN_OK);
 		day[i] = (struct tarn_heat){
 			.shortwave_mj = 0.92 * c.solar_mj,
-			.longwave_mj = tarn_heat_sky(
-				tarn_heat_cloud(c.clearness), c.tmean_c),
+			.longwave_mj = tn_heat_sky(
+				tn_heat_cloud(c.clearness), c.tmean_c),
 			.air_c = c.tmean_c,
 			.vapour_kpa = c.vapour_kpa,
 			.psychrometric_kpa_c = c.psychrometric_kpa_c,
@@ -166,17 +166,17 @@ static double full_balance(const struct tarn_heat *h, double depth,
 			   double *water)
 {
 	const int steps = 400;
-	double capacity = tarn_heat_stored(depth, 1), sum = 0;
+	double capacity = tn_heat_stored(depth, 1), sum = 0;
 
 	for (int i = 0; i < steps; i++) {
 		double from = *water, to = from;
-		double gain = tarn_heat_gain(h, from);
+		double gain = tn_heat_gain(h, from);
 
 		for (int k = 0; k < 4; k++) {
-			double mean = (gain + tarn_heat_gain(h, to)) / 2;
+			double mean = (gain + tn_heat_gain(h, to)) / 2;
 			double off = to - from - mean / (capacity * steps);
 
-			to -= off / (1 + tarn_heat_conductance(h, to) /
+			to -= off / (1 + tn_heat_conductance(h, to) /
 					 (2 * capacity * steps));
 		}
 		sum += h->transfer_mj_kpa *
@@ -203,7 +203,7 @@ Test(heat, steps_against_the_full_balance)
 			struct tarn_heat_day out;
 			double e = full_balance(&day[i], depth[k], &truth);
 
-			tarn_heat_day(&day[i], depth[k], model, &out);
+			tn_heat_day(&day[i], depth[k], model, &out);
 			model = out.water_c;
 			sum += out.evaporation_mm;
 			want += e;
@@ -238,7 +238,7 @@ Test(heat, no_depth)
 	double leaves, penman;
 
 	for (double depth = 0; depth < 1e-6; depth += 1e-7) {
-		tarn_heat_day(&summer, depth, 10, &out);
+		tn_heat_day(&summer, depth, 10, &out);
 		cr_expect(fabs(out.stored_mj) < 1e-3);
 		cr_expect(fabs(out.water_c - out.equilibrium_c) < 1e-9);
 		cr_expect(fabs(out.mean_c - out.equilibrium_c) < 1e-3);
@@ -260,18 +260,18 @@ Test(heat, great_depth)
 	double last = HUGE_VAL;
 
 	for (double depth = 0.1; depth <= 100; depth *= 2) {
-		tarn_heat_day(&summer, depth, 10, &out);
+		tn_heat_day(&summer, depth, 10, &out);
 		cr_expect(out.water_c - 10 < last && out.water_c > 10);
 		last = out.water_c - 10;
 	}
 	/* a day's gain in 50 m of water, 209 MJ for a degree */
 	cr_expect(out.water_c - 10 < 0.2 && out.mean_c - 10 < 0.1, "%g %g",
 		  out.water_c, out.mean_c);
-	cr_expect(fabs(out.stored_mj / tarn_heat_gain(&summer, 10) - 1) < 0.05,
-		  "%g", out.stored_mj / tarn_heat_gain(&summer, 10));
-	cr_expect(tarn_heat_after_day(30, 10, HUGE_VAL) == 10);
-	cr_expect(fabs(tarn_heat_after_day(30, 10, 1e12) - 10) < 1e-10);
-	cr_expect(fabs(tarn_heat_mean_of_day(30, 10, 1e9) - 10) < 1e-6);
+	cr_expect(fabs(out.stored_mj / tn_heat_gain(&summer, 10) - 1) < 0.05,
+		  "%g", out.stored_mj / tn_heat_gain(&summer, 10));
+	cr_expect(tn_heat_after_day(30, 10, HUGE_VAL) == 10);
+	cr_expect(fabs(tn_heat_after_day(30, 10, 1e12) - 10) < 1e-10);
+	cr_expect(fabs(tn_heat_mean_of_day(30, 10, 1e9) - 10) < 1e-6);
 }
 
 /*
@@ -292,7 +292,7 @@ Test(heat, energy_closes)
 
 		day[i] = (struct tarn_heat){
 			.shortwave_mj = 0.92 * (14 + 9 * season),
-			.longwave_mj = tarn_heat_sky(0.4, t),
+			.longwave_mj = tn_heat_sky(0.4, t),
 			.air_c = t,
 			.vapour_kpa = 0.65 * tarn_air_saturation(t),
 			.psychrometric_kpa_c = 0.066,
@@ -300,10 +300,10 @@ Test(heat, energy_closes)
 		};
 	}
 	for (int i = 0; i < 365; i++, water = out.water_c)
-		tarn_heat_day(&day[i], depth, water, &out);
+		tn_heat_day(&day[i], depth, water, &out);
 	first = water;
 	for (int i = 0; i < 365; i++, water = out.water_c) {
-		tarn_heat_day(&day[i], depth, water, &out);
+		tn_heat_day(&day[i], depth, water, &out);
 		cr_assert(!out.ice);
 		stored += out.stored_mj;
 		net += out.net_mj;
@@ -311,7 +311,7 @@ Test(heat, energy_closes)
 		air += day[i].transfer_mj_kpa * day[i].psychrometric_kpa_c *
 		       (out.mean_c - day[i].air_c);
 	}
-	cr_expect(fabs(stored - tarn_heat_stored(depth, water - first)) < 1e-9);
+	cr_expect(fabs(stored - tn_heat_stored(depth, water - first)) < 1e-9);
 	cr_expect(fabs(water - first) < 1e-3, "the year repeats");
 	cr_expect(fabs(net - stored - vapour - air) < 0.002 * net,
 		  "net %g = stored %g + vapour %g + air %g", net, stored,
@@ -321,19 +321,19 @@ Test(heat, energy_closes)
 /* Halves of a day do what the day does, and the mean lies between. */
 Test(heat, exponential)
 {
-	double half = tarn_heat_after_day(25, 15, 2 * 2.3);
+	double half = tn_heat_after_day(25, 15, 2 * 2.3);
 
-	cr_expect(fabs(tarn_heat_after_day(25, half, 2 * 2.3) -
-		       tarn_heat_after_day(25, 15, 2.3)) < 1e-12);
-	cr_expect(tarn_heat_after_day(25, 15, 0) == 25);
-	cr_expect(tarn_heat_mean_of_day(25, 15, 0) == 25);
-	cr_expect(tarn_heat_mean_of_day(25, 15, 2.3) > 15 &&
-		  tarn_heat_mean_of_day(25, 15, 2.3) <
-			  tarn_heat_after_day(25, 15, 2.3));
+	cr_expect(fabs(tn_heat_after_day(25, half, 2 * 2.3) -
+		       tn_heat_after_day(25, 15, 2.3)) < 1e-12);
+	cr_expect(tn_heat_after_day(25, 15, 0) == 25);
+	cr_expect(tn_heat_mean_of_day(25, 15, 0) == 25);
+	cr_expect(tn_heat_mean_of_day(25, 15, 2.3) > 15 &&
+		  tn_heat_mean_of_day(25, 15, 2.3) <
+			  tn_heat_after_day(25, 15, 2.3));
 	/* what the mean loses to equilibrium is what is stored */
-	cr_expect(fabs((25 - tarn_heat_mean_of_day(25, 15, 2.3)) / 2.3 -
-		       (tarn_heat_after_day(25, 15, 2.3) - 15)) < 1e-12);
-	cr_expect(fabs(tarn_heat_stored(2, 3) - 2 * tarn_heat_stored(1, 3)) <
+	cr_expect(fabs((25 - tn_heat_mean_of_day(25, 15, 2.3)) / 2.3 -
+		       (tn_heat_after_day(25, 15, 2.3) - 15)) < 1e-12);
+	cr_expect(fabs(tn_heat_stored(2, 3) - 2 * tn_heat_stored(1, 3)) <
 		  1e-12);
 }
 
@@ -347,18 +347,18 @@ Test(heat, equilibrium)
 			for (double u = 0; u <= 12; u += 4)
 				for (double sun = 0; sun <= 30; sun += 10) {
 		struct tarn_heat h = {
-			sun, tarn_heat_sky(0.3, t), t,
+			sun, tn_heat_sky(0.3, t), t,
 			rh * tarn_air_saturation(t), 0.066,
 			TARN_LATENT_HEAT * tarn_wind_function(
 				TARN_WIND_MCJANNET, u, 20)
 		};
-		double root = tarn_heat_equilibrium(&h);
+		double root = tn_heat_equilibrium(&h);
 
-		worst = fmax(worst, fabs(tarn_heat_gain(&h, root) /
-					 tarn_heat_conductance(&h, root)));
+		worst = fmax(worst, fabs(tn_heat_gain(&h, root) /
+					 tn_heat_conductance(&h, root)));
 		if (rh > 0)
 			published = fmax(published,
-				tarn_heat_published_equilibrium(&h) - root);
+				tn_heat_published_equilibrium(&h) - root);
 	}
 	cr_expect(worst < 1e-5, "%g C", worst);
 	cr_expect(published > 5, "the first step alone is %g C off", published);
@@ -372,34 +372,34 @@ Test(heat, ice)
 	frost.shortwave_mj = 2;
 	frost.air_c = -8;
 	frost.vapour_kpa = 0.25;
-	frost.longwave_mj = tarn_heat_sky(0.2, -8);
-	tarn_heat_day(&frost, 5, 4, &out);
+	frost.longwave_mj = tn_heat_sky(0.2, -8);
+	tn_heat_day(&frost, 5, 4, &out);
 	cr_expect(!out.ice && out.water_c < 4 && out.evaporation_mm > 0);
-	tarn_heat_day(&frost, 1, 0.5, &out);
+	tn_heat_day(&frost, 1, 0.5, &out);
 	cr_expect(out.ice && out.water_c == 0 && out.mean_c == 0);
 	cr_expect(out.evaporation_mm == 0);
-	cr_expect(fabs(out.stored_mj + tarn_heat_stored(1, 0.5)) < 1e-12);
+	cr_expect(fabs(out.stored_mj + tn_heat_stored(1, 0.5)) < 1e-12);
 	/* it thaws as soon as the balance turns */
-	tarn_heat_day(&summer, 1, out.water_c, &out);
+	tn_heat_day(&summer, 1, out.water_c, &out);
 	cr_expect(!out.ice && out.water_c > 0);
 }
 
 Test(heat, laws_and_ranges)
 {
 	for (double t = -20; t < 45; t += 5)
-		cr_expect(tarn_heat_gain(&summer, t + 5) <
-			  tarn_heat_gain(&summer, t));
+		cr_expect(tn_heat_gain(&summer, t + 5) <
+			  tn_heat_gain(&summer, t));
 	/* a clear sky sends less, and never more than a black body */
-	cr_expect(tarn_heat_sky(0, 15) < tarn_heat_sky(0.5, 15));
-	cr_expect(tarn_heat_sky(1, 15) <= tarn_sun_emission(15));
-	cr_expect(tarn_heat_cloud(0) == 1 && tarn_heat_cloud(1) == 0);
-	cr_expect(fabs(tarn_heat_cloud(0.9) - 0.2) < 1e-12);
-	EXPECT_NAN(tarn_heat_cloud(-0.1));
-	EXPECT_NAN(tarn_heat_cloud(1.1));
-	EXPECT_NAN(tarn_heat_sky(1.1, 10));
-	EXPECT_NAN(tarn_heat_sky(0.5, 71));
-	EXPECT_NAN(tarn_heat_time_constant(-1, 3));
-	EXPECT_NAN(tarn_heat_time_constant(101, 3));
-	EXPECT_NAN(tarn_heat_time_constant(1, 0));
-	EXPECT_OK(tarn_heat_time_constant(100, 3));
+	cr_expect(tn_heat_sky(0, 15) < tn_heat_sky(0.5, 15));
+	cr_expect(tn_heat_sky(1, 15) <= tarn_sun_emission(15));
+	cr_expect(tn_heat_cloud(0) == 1 && tn_heat_cloud(1) == 0);
+	cr_expect(fabs(tn_heat_cloud(0.9) - 0.2) < 1e-12);
+	EXPECT_NAN(tn_heat_cloud(-0.1));
+	EXPECT_NAN(tn_heat_cloud(1.1));
+	EXPECT_NAN(tn_heat_sky(1.1, 10));
+	EXPECT_NAN(tn_heat_sky(0.5, 71));
+	EXPECT_NAN(tn_heat_time_constant(-1, 3));
+	EXPECT_NAN(tn_heat_time_constant(101, 3));
+	EXPECT_NAN(tn_heat_time_constant(1, 0));
+	EXPECT_OK(tn_heat_time_constant(100, 3));
 }

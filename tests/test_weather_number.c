@@ -36,7 +36,7 @@ static void random_decimal(char *out, int digits, int exponents)
 static int agrees(const char *text)
 {
 	double want = strtod(text, NULL), got = 0;
-	enum number_result result = tarn_number(tarn_text(text), &got);
+	enum number_result result = tn_number(tn_text(text), &got);
 
 	if (isinf(want))
 		return result == NUMBER_HUGE;
@@ -77,7 +77,7 @@ Test(weather_number, seventeen_digits_come_back)
 		if (isnan(x) || isinf(x))
 			continue;
 		snprintf(text, sizeof text, "%.17g", x);
-		if (tarn_number(tarn_text(text), &got) != NUMBER_OK ||
+		if (tn_number(tn_text(text), &got) != NUMBER_OK ||
 		    memcmp(&got, &x, sizeof x) != 0)
 			bad++;
 	}
@@ -117,11 +117,11 @@ Test(weather_number, refused)
 	sixty_one[61] = '\0';
 
 	for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
-		cr_expect(tarn_number(tarn_text(texts[i]), &x) == NUMBER_NONE,
+		cr_expect(tn_number(tn_text(texts[i]), &x) == NUMBER_NONE,
 			  "'%s'", texts[i]);
-	cr_expect(tarn_number(tarn_text(sixty_one), &x) == NUMBER_NONE);
+	cr_expect(tn_number(tn_text(sixty_one), &x) == NUMBER_NONE);
 	/* a NUL is no end */
-	cr_expect(tarn_number((struct text){ "1\0002", 3 }, &x) ==
+	cr_expect(tn_number((struct text){ "1\0002", 3 }, &x) ==
 		  NUMBER_NONE);
 }
 
@@ -266,8 +266,8 @@ Test(weather_dates, formats)
 
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct stamp t;
-		int ok = tarn_date_read(tarn_text(rows[i].text),
-					rows[i].format, &t) == DATE_OK;
+		int ok = tn_date_read(tn_text(rows[i].text),
+				      rows[i].format, &t) == DATE_OK;
 
 		cr_expect(ok == (rows[i].want != NULL), "%s as %s",
 			  rows[i].text, rows[i].format);
@@ -276,7 +276,7 @@ Test(weather_dates, formats)
 					  t.hour == rows[i].hour &&
 					  t.minute == rows[i].minute,
 				  "%s as %s", rows[i].text, rows[i].format);
-		cr_expect(tarn_date_format_ok(rows[i].format), "%s",
+		cr_expect(tn_date_format_ok(rows[i].format), "%s",
 			  rows[i].format);
 	}
 }
@@ -290,7 +290,7 @@ Test(weather_dates, formats_refused)
 	};
 
 	for (size_t i = 0; i < sizeof formats / sizeof formats[0]; i++)
-		cr_expect(!tarn_date_format_ok(formats[i]), "'%s'",
+		cr_expect(!tn_date_format_ok(formats[i]), "'%s'",
 			  formats[i]);
 }
 
@@ -300,12 +300,12 @@ Test(weather_text, words_and_cuts)
 {
 	char out[6];
 
-	cr_expect(tarn_text_listed(tarn_text("b"), " a  b c"));
-	cr_expect(!tarn_text_listed(tarn_text("ab"), "a b abc"));
-	cr_expect(!tarn_text_listed(tarn_text(""), "a b"));
-	cr_expect_str_eq(tarn_text_show(out, sizeof out, tarn_text("a\tb")),
+	cr_expect(tn_text_listed(tn_text("b"), " a  b c"));
+	cr_expect(!tn_text_listed(tn_text("ab"), "a b abc"));
+	cr_expect(!tn_text_listed(tn_text(""), "a b"));
+	cr_expect_str_eq(tn_text_show(out, sizeof out, tn_text("a\tb")),
 			 "a?b");
 	/* no half of a UTF-8 character */
-	cr_expect_str_eq(tarn_text_show(out, sizeof out,
-					tarn_text("abcd\xc2\xb0")), "abcd");
+	cr_expect_str_eq(tn_text_show(out, sizeof out,
+				      tn_text("abcd\xc2\xb0")), "abcd");
 }

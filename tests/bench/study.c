@@ -135,7 +135,7 @@ static struct plain plain_of(const struct bench *b, size_t i)
 	p.lip_m = b->lip[i];
 	p.bed.area_m2 = b->bed[i];
 	p.seepage.rate_mm_d = b->seepage[i];
-	if (step_prepare(&s, &p, NULL) != TARN_OK)
+	if (tn_step_prepare(&s, &p, NULL) != TARN_OK)
 		abort();
 	return (struct plain){
 		s.season[0].room_m3, s.season[0].rain_m3_mm,

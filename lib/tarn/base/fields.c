@@ -15,8 +15,8 @@ static enum tarn_status fail_field(struct tarn_error *err,
 	snprintf(name, sizeof name, "%s%s%s", fields->section,
 		 fields->section[0] ? "." : "", row->name);
 	if (isnan(value))
-		return rows_fail_missing(row, name, err);
-	rows_note_range(err, TARN_MISTAKE_RANGE, row, value);
+		return tn_rows_fail_missing(row, name, err);
+	tn_rows_note_range(err, TARN_MISTAKE_RANGE, row, value);
 	return tarn_fail(err, TARN_EARG, name, "must be %g to %g%s%s, got %g",
 			 row->lo, row->hi, has_unit ? " " : "",
 			 has_unit ? row->unit : "", value);
@@ -106,7 +106,7 @@ static void default_list(const struct tarn_field *row, void *object)
 {
 	void *none = NULL;
 
-	rows_set_count(row, object, 0);
+	tn_rows_set_count(row, object, 0);
 	if (row->owned)
 		memcpy((char *)object + row->offset, &none, sizeof none);
 	if (row->second_offset)
@@ -150,7 +150,7 @@ static void default_row(const struct tarn_field *row, void *object)
 		memcpy(at, &count, sizeof count);
 		break;
 	case TARN_FIELD_DATE:
-		rows_set_count(row, object, 0);
+		tn_rows_set_count(row, object, 0);
 		memcpy(at, &no_day, sizeof no_day);
 		break;
 	case TARN_FIELD_DAY:

@@ -209,7 +209,7 @@ static const char *number_end(struct parse *p)
 }
 
 /* The text stays with the value, as it was written. */
-static int read_number(struct parse *p, struct tarn_value *v)
+static int take_number(struct parse *p, struct tarn_value *v)
 {
 	const char *end = number_end(p);
 	char text[64], *point, *copy;
@@ -322,7 +322,7 @@ static int read_other(struct parse *p, struct tarn_value *v)
 	if (read_word(p, "null"))
 		return fail(p, "null is no value: leave the field out");
 	v->kind = TARN_VALUE_NUMBER;
-	return read_number(p, v);
+	return take_number(p, v);
 }
 
 static int read_content(struct parse *p, struct tarn_value *v)

@@ -62,17 +62,17 @@ static int found(struct tarn_place *out, const struct tarn_field *row,
 static int has_entry(const struct search *s, const struct tarn_field *row,
 		     void *object, int i)
 {
-	int count = rows_count(row, object);
+	int count = tn_rows_count(row, object);
 
 	if (i >= 0 && i < count)
 		return 1;
 	if (!s->grow || i != count || (size_t)i >= row->most ||
-	    rows_make_room(row, object, i + 1, s->alloc, NULL) != TARN_OK)
+	    tn_rows_make_room(row, object, i + 1, s->alloc, NULL) != TARN_OK)
 		return 0;
-	rows_set_count(row, object, i + 1);
-	memset(rows_entry(row, object, i), 0, rows_entry_size(row));
+	tn_rows_set_count(row, object, i + 1);
+	memset(tn_rows_entry(row, object, i), 0, tn_rows_entry_size(row));
 	if (row->of)
-		tarn_fields_default(row->of, rows_entry(row, object, i));
+		tarn_fields_default(row->of, tn_rows_entry(row, object, i));
 	return 1;
 }
 
@@ -108,10 +108,10 @@ static int in_counts(const struct search *s, const struct tarn_field *row,
 {
 	const struct tarn_field *kind = &row->of->rows[0];
 	int wanted = *rest == '.' ? word_number(kind, rest + 1) : -1;
-	int count = rows_count(row, object);
+	int count = tn_rows_count(row, object);
 
 	for (int i = 0; wanted >= 0 && i <= count; i++) {
-		char *entry = rows_entry(row, object, i);
+		char *entry = tn_rows_entry(row, object, i);
 		int k;
 
 		if (!has_entry(s, row, object, i))
@@ -131,13 +131,13 @@ static int find(const struct search *s, const struct tarn_fields *fields,
 static int in_list(const struct search *s, const struct tarn_field *row,
 		   void *object, const char *rest)
 {
-	int count = rows_count(row, object), i = take_index(rest, &rest);
+	int count = tn_rows_count(row, object), i = take_index(rest, &rest);
 
 	if (*rest != '.' || !has_entry(s, row, object, i))
 		return 0;
-	if (find(s, row->of, rows_entry(row, object, i), rest + 1))
+	if (find(s, row->of, tn_rows_entry(row, object, i), rest + 1))
 		return 1;
-	rows_set_count(row, object, count);
+	tn_rows_set_count(row, object, count);
 	return 0;
 }
 
@@ -152,7 +152,7 @@ static int in_row(const struct search *s, const struct tarn_field *row,
 					  row->offset, rest + 1))
 			return 0;
 		if (s->grow)
-			rows_set_given(row, object);
+			tn_rows_set_given(row, object);
 		return 1;
 	case TARN_FIELD_LIST:
 		return in_list(s, row, object, rest);
@@ -181,7 +181,7 @@ static int find(const struct search *s, const struct tarn_fields *fields,
 	for (size_t i = 0; i < fields->count; i++) {
 		const struct tarn_field *row = &fields->rows[i];
 
-		if (rows_is_part(row)) {
+		if (tn_rows_is_part(row)) {
 			if (find(s, row->of, (char *)object + row->offset,
 				 path))
 				return 1;
@@ -203,7 +203,7 @@ static void walk(const struct tarn_fields *fields, const char *prefix,
 		const struct tarn_field *row = &fields->rows[i];
 		char path[ROWS_PATH];
 
-		if (rows_is_part(row)) {
+		if (tn_rows_is_part(row)) {
 			walk(row->of, prefix, visit, context);
 			continue;
 		}
@@ -252,7 +252,7 @@ static enum tarn_status no_field(const struct tarn_fields *fields,
 	tarn_fields_walk(fields, compare, &n);
 	if (strcmp(n.best, path) == 0)
 		n.best[0] = '\0';
-	rows_note(err, TARN_MISTAKE_UNKNOWN, n.best);
+	tn_rows_note(err, TARN_MISTAKE_UNKNOWN, n.best);
 	return tarn_fail(err, TARN_EARG, path, "is no field of a pond%s%s%s",
 			 n.best[0] ? "; did you mean '" : "", n.best,
 			 n.best[0] ? "'?" : "");
@@ -269,9 +269,12 @@ enum tarn_status tarn_fields_place(const struct tarn_fields *fields,
 					      : no_field(fields, path, err);
 }
 
-enum tarn_status rows_place_new(const struct tarn_fields *fields, void *object,
-				const char *path, const struct tarn_alloc *alloc,
-				struct tarn_place *out, struct tarn_error *err)
+enum tarn_status tn_rows_place_new(const struct tarn_fields *fields,
+				   void *object,
+				   const char *path,
+				   const struct tarn_alloc *alloc,
+				   struct tarn_place *out,
+				   struct tarn_error *err)
 {
 	const struct search s = { 1, alloc, out };
 
@@ -292,7 +295,7 @@ static double *numbers_of(const struct tarn_place *p, int *count)
 		break;
 	case TARN_FIELD_NUMBERS:
 	case TARN_FIELD_PAIRS:
-		at = rows_array(p->row, p->object);
+		at = tn_rows_array(p->row, p->object);
 		break;
 	case TARN_FIELD_NUMBER:
 		break;

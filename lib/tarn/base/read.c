@@ -26,7 +26,7 @@ static void add_part(struct section *s, const struct tarn_fields *fields,
 	if (s->parts < PARTS)
 		s->part[s->parts++] = (struct part){ fields, object };
 	for (size_t i = 0; i < fields->count; i++)
-		if (rows_is_part(&fields->rows[i]))
+		if (tn_rows_is_part(&fields->rows[i]))
 			add_part(s, fields->rows[i].of, (char *)object +
 				 fields->rows[i].offset);
 }
@@ -84,8 +84,8 @@ static enum tarn_status fail_unknown(struct reading *r,
 	char path[ROWS_PATH];
 
 	full_path(s, name, path);
-	rows_note(r->err, now ? TARN_MISTAKE_RENAMED : TARN_MISTAKE_UNKNOWN,
-		  near);
+	tn_rows_note(r->err, now ? TARN_MISTAKE_RENAMED : TARN_MISTAKE_UNKNOWN,
+		     near);
 	if (now)
 		return tarn_fail(r->err, TARN_EARG, path, "is called '%s' now",
 				 now);
@@ -99,14 +99,14 @@ static enum tarn_status check_names(struct reading *r,
 				    const struct tarn_value *table)
 {
 	if (table->kind != TARN_VALUE_TABLE)
-		return read_fail(r, TARN_MISTAKE_TYPE, s->path,
-				 "must be a table of fields, got %s",
-				 read_kind(table));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, s->path,
+				    "must be a table of fields, got %s",
+				    tn_read_kind(table));
 	for (const struct tarn_value *e = table->first; e; e = e->next) {
 		if (!e->name)
-			return read_fail(r, TARN_MISTAKE_TYPE, s->path,
-					 "has an entry without a name "
-					 "(expected name = value)");
+			return tn_read_fail(r, TARN_MISTAKE_TYPE, s->path,
+					    "has an entry without a name "
+					    "(expected name = value)");
 		if (!knows(s, e->name))
 			return fail_unknown(r, s, e->name);
 	}
@@ -138,9 +138,9 @@ static enum tarn_status check_alone(struct reading *r,
 
 		full_path(s, e->name, path);
 		if (strcmp(e->name, alone->name) != 0)
-			return read_fail(r, TARN_MISTAKE_CONFLICT, path,
-					 "is given beside %s: keep the one or "
-					 "the other", alone->name);
+			return tn_read_fail(r, TARN_MISTAKE_CONFLICT, path,
+					    "is given beside %s: keep the one or "
+					    "the other", alone->name);
 	}
 	return TARN_OK;
 }
@@ -170,7 +170,7 @@ static enum tarn_status read_record(struct reading *r,
 				continue;
 			add_part(&s, also->of, around->part[i].object +
 				 also->offset);
-			rows_set_given(also, around->part[i].object);
+			tn_rows_set_given(also, around->part[i].object);
 		}
 	return read_section(r, &s, v);
 }
@@ -180,31 +180,32 @@ static enum tarn_status read_list(struct reading *r,
 				  const char *path, const struct tarn_value *v)
 {
 	int count = 0, i = 0;
-	enum tarn_status status = read_count(r, row, path, v, &count);
+	enum tarn_status status = tn_read_count(r, row, path, v, &count);
 	const struct tarn_value *e = v->first;
 
 	if (status == TARN_OK)
-		status = rows_make_room(row, object, count, r->alloc, r->err);
+		status = tn_rows_make_room(row, object, count, r->alloc,
+					   r->err);
 	if (status != TARN_OK)
 		return status;
 	for (; e && status == TARN_OK; e = e->next, i++) {
-		char name[ROWS_PATH], *entry = rows_entry(row, object, i);
+		char name[ROWS_PATH], *entry = tn_rows_entry(row, object, i);
 		struct section s = { name, { { NULL, NULL } }, 0 };
 
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
-		memset(entry, 0, rows_entry_size(row));
+		memset(entry, 0, tn_rows_entry_size(row));
 		tarn_fields_default(row->of, entry);
-		rows_set_count(row, object, i + 1);
+		tn_rows_set_count(row, object, i + 1);
 		add_part(&s, row->of, entry);
 		status = read_section(r, &s, e);
 	}
-	rows_set_count(row, object, i);
+	tn_rows_set_count(row, object, i);
 	return status;
 }
 
-enum tarn_status read_row(struct reading *r, const struct tarn_field *row,
-			  void *object, const char *path,
-			  const struct tarn_value *v)
+enum tarn_status tn_read_row(struct reading *r, const struct tarn_field *row,
+			     void *object, const char *path,
+			     const struct tarn_value *v)
 {
 	switch (row->kind) {
 	case TARN_FIELD_LIST:
@@ -214,9 +215,9 @@ enum tarn_status read_row(struct reading *r, const struct tarn_field *row,
 	case TARN_FIELD_COUNTS:
 	case TARN_FIELD_NUMBERS:
 	case TARN_FIELD_PAIRS:
-		return read_many(r, row, object, path, v);
+		return tn_read_many(r, row, object, path, v);
 	default:
-		return read_plain(r, row, object, path, v);
+		return tn_read_plain(r, row, object, path, v);
 	}
 }
 
@@ -249,7 +250,8 @@ static enum tarn_status read_given(struct reading *r, const struct section *s,
 			full_path(s, row->name, path);
 			status = row->kind == TARN_FIELD_RECORD
 				? read_record(r, s, row, path, v)
-				: read_row(r, row, s->part[i].object, path, v);
+				: tn_read_row(r, row, s->part[i].object, path,
+					      v);
 			if (status != TARN_OK)
 				return status;
 		}
@@ -271,7 +273,7 @@ static enum tarn_status check_missing(struct reading *r,
 			     !tarn_field_empty(row, s->part[i].object)))
 				continue;
 			full_path(s, row->name, path);
-			return rows_fail_missing(row, path, r->err);
+			return tn_rows_fail_missing(row, path, r->err);
 		}
 	return TARN_OK;
 }
@@ -315,15 +317,15 @@ enum tarn_status tarn_fields_set(const struct tarn_fields *fields,
 {
 	struct reading r = { alloc, err };
 	struct tarn_place at;
-	enum tarn_status status = rows_place_new(fields, object, path, alloc,
-						 &at, err);
+	enum tarn_status status = tn_rows_place_new(fields, object, path, alloc,
+						    &at, err);
 	double x;
 
 	if (status != TARN_OK)
 		return status;
 	if (at.index < 0)
-		return read_row(&r, at.row, at.object, path, value);
-	status = read_number(&r, at.row, path, "", value, &x);
+		return tn_read_row(&r, at.row, at.object, path, value);
+	status = tn_read_number(&r, at.row, path, "", value, &x);
 	if (status == TARN_OK)
 		tarn_place_put(&at, x);
 	return status;

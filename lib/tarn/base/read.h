@@ -12,39 +12,39 @@ struct reading {
 };
 
 /* Fails the field at 'path'; as tarn_fail. */
-enum tarn_status read_fail(struct reading *r, enum tarn_mistake mistake,
-			   const char *path, const char *format, ...)
+enum tarn_status tn_read_fail(struct reading *r, enum tarn_mistake mistake,
+			      const char *path, const char *format, ...)
 	TARN_PRINTF(4, 5);
 
 /* A number in [lo, hi]; 'unit' as it stands in messages, " [m]" or "". */
-enum tarn_status read_number(struct reading *r, const struct tarn_field *row,
-			     const char *path, const char *unit,
-			     const struct tarn_value *value, double *out);
+enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,
+				const char *path, const char *unit,
+				const struct tarn_value *value, double *out);
 
 /* How many entries the list has, and whether it may have so many. */
-enum tarn_status read_count(struct reading *r, const struct tarn_field *row,
-			    const char *path, const struct tarn_value *value,
-			    int *count);
+enum tarn_status tn_read_count(struct reading *r, const struct tarn_field *row,
+			       const char *path, const struct tarn_value *value,
+			       int *count);
 
 /* What is no table: numbers, words, texts, dates, switches. */
-enum tarn_status read_plain(struct reading *r, const struct tarn_field *row,
-			    void *object, const char *path,
-			    const struct tarn_value *value);
+enum tarn_status tn_read_plain(struct reading *r, const struct tarn_field *row,
+			       void *object, const char *path,
+			       const struct tarn_value *value);
 
 /* MONTHS, NUMBERS, PAIRS, NAMES, COUNTS. */
-enum tarn_status read_many(struct reading *r, const struct tarn_field *row,
-			   void *object, const char *path,
-			   const struct tarn_value *value);
+enum tarn_status tn_read_many(struct reading *r, const struct tarn_field *row,
+			      void *object, const char *path,
+			      const struct tarn_value *value);
 
 /* Any row. */
-enum tarn_status read_row(struct reading *r, const struct tarn_field *row,
-			  void *object, const char *path,
-			  const struct tarn_value *value);
+enum tarn_status tn_read_row(struct reading *r, const struct tarn_field *row,
+			     void *object, const char *path,
+			     const struct tarn_value *value);
 
 /* "number", "text", "table" ... */
-const char *read_kind(const struct tarn_value *value);
+const char *tn_read_kind(const struct tarn_value *value);
 
 /* The value for a message: its text, its number, or its kind. */
-const char *read_show(const struct tarn_value *value, char text[40]);
+const char *tn_read_show(const struct tarn_value *value, char text[40]);
 
 #endif

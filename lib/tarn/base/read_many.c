@@ -4,24 +4,25 @@
 
 #include "tarn/base/read.h"
 
-enum tarn_status read_count(struct reading *r, const struct tarn_field *row,
-			    const char *path, const struct tarn_value *v,
-			    int *count)
+enum tarn_status tn_read_count(struct reading *r, const struct tarn_field *row,
+			       const char *path, const struct tarn_value *v,
+			       int *count)
 {
 	const struct tarn_value *e = v->first;
 
 	if (v->kind != TARN_VALUE_TABLE)
-		return read_fail(r, TARN_MISTAKE_TYPE, path,
-				 "must be a list, got %s", read_kind(v));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be a list, got %s", tn_read_kind(v));
 	while (e && !e->name)
 		e = e->next;
 	if (e)
-		return read_fail(r, TARN_MISTAKE_TYPE, path, "must be a list, "
-				 "each entry in braces of its own; '%s' stands "
-				 "between them", e->name);
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be a list, "
+				    "each entry in braces of its own; '%s' stands "
+				    "between them", e->name);
 	if (v->listed < row->least || v->listed > row->most) {
-		rows_note_range(r->err, TARN_MISTAKE_LENGTH, row,
-				(double)v->listed);
+		tn_rows_note_range(r->err, TARN_MISTAKE_LENGTH, row,
+				   (double)v->listed);
 		if (r->err && r->err->code == TARN_OK) {
 			r->err->lo = (double)row->least;
 			r->err->hi = (double)row->most;
@@ -43,7 +44,7 @@ static enum tarn_status read_months(struct reading *r,
 	int i = 0;
 
 	if (v->kind == TARN_VALUE_NUMBER) {
-		enum tarn_status s = read_number(r, row, path, "", v, &x[0]);
+		enum tarn_status s = tn_read_number(r, row, path, "", v, &x[0]);
 
 		for (i = 1; i < 12; i++)
 			x[i] = x[0];
@@ -52,8 +53,8 @@ static enum tarn_status read_months(struct reading *r,
 		return s;
 	}
 	if (v->kind != TARN_VALUE_TABLE || v->listed != 12)
-		return read_fail(r, TARN_MISTAKE_LENGTH, path, "must be one "
-				 "number or a list of 12, January first");
+		return tn_read_fail(r, TARN_MISTAKE_LENGTH, path, "must be one "
+				    "number or a list of 12, January first");
 	for (const struct tarn_value *e = v->first; e; e = e->next) {
 		char name[ROWS_PATH];
 		enum tarn_status s;
@@ -61,7 +62,7 @@ static enum tarn_status read_months(struct reading *r,
 		if (e->name)
 			continue;
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
-		s = read_number(r, row, name, "", e, &x[i++]);
+		s = tn_read_number(r, row, name, "", e, &x[i++]);
 		if (s != TARN_OK)
 			return s;
 	}
@@ -81,7 +82,7 @@ static enum tarn_status one_number(struct reading *r,
 	if (v->kind == TARN_VALUE_SWITCH && !(v->number > 0) && !row->required)
 		return TARN_OK;
 	snprintf(unit, sizeof unit, "[%s]", row->unit);
-	return read_number(r, row, path, unit, v, to);
+	return tn_read_number(r, row, path, unit, v, to);
 }
 
 static enum tarn_status one_pair(struct reading *r, const char *path,
@@ -91,8 +92,8 @@ static enum tarn_status one_pair(struct reading *r, const char *path,
 
 	if (v->kind != TARN_VALUE_TABLE || v->listed != 2 || !b || b->next ||
 	    a->kind != TARN_VALUE_NUMBER || b->kind != TARN_VALUE_NUMBER)
-		return read_fail(r, TARN_MISTAKE_TYPE, path,
-				 "must be a pair of numbers");
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be a pair of numbers");
 	to[0] = a->number;
 	to[1] = b->number;
 	return TARN_OK;
@@ -106,7 +107,7 @@ static enum tarn_status read_columns(struct reading *r,
 {
 	int count = 0, i = 0;
 	double *first, *second;
-	enum tarn_status s = read_count(r, row, path, v, &count);
+	enum tarn_status s = tn_read_count(r, row, path, v, &count);
 
 	if (s != TARN_OK || count == 0)
 		return s;
@@ -128,7 +129,7 @@ static enum tarn_status read_columns(struct reading *r,
 		second[i] = pair[1];
 	}
 	if (s == TARN_OK)
-		rows_set_count(row, object, count);
+		tn_rows_set_count(row, object, count);
 	return s;
 }
 
@@ -138,13 +139,13 @@ static enum tarn_status read_numbers(struct reading *r,
 				     const struct tarn_value *v)
 {
 	int count = 0, i = 0;
-	enum tarn_status s = read_count(r, row, path, v, &count);
+	enum tarn_status s = tn_read_count(r, row, path, v, &count);
 
 	if (s == TARN_OK)
-		s = rows_make_room(row, object, count, r->alloc, r->err);
+		s = tn_rows_make_room(row, object, count, r->alloc, r->err);
 	for (const struct tarn_value *e = v->first; e && s == TARN_OK;
 	     e = e->next, i++) {
-		double *to = (double *)(void *)rows_entry(row, object, i);
+		double *to = (double *)(void *)tn_rows_entry(row, object, i);
 		char name[ROWS_PATH];
 
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
@@ -153,7 +154,7 @@ static enum tarn_status read_numbers(struct reading *r,
 			: one_number(r, row, name, e, to);
 	}
 	if (s == TARN_OK)
-		rows_set_count(row, object, count);
+		tn_rows_set_count(row, object, count);
 	return s;
 }
 
@@ -175,10 +176,12 @@ static enum tarn_status one_name(struct reading *r,
 	    v->number <= (double)count)
 		bit = (int)v->number;
 	if (bit == 0)
-		return read_fail(r, TARN_MISTAKE_CHOICE, path, "'%s' is none "
-				 "of \"%s\" .. \"%s\" or 1 .. %zu",
-				 read_show(v, shown), tarn_field_word(row, 0),
-				 tarn_field_word(row, count - 1), count);
+		return tn_read_fail(r, TARN_MISTAKE_CHOICE, path,
+				    "'%s' is none "
+				    "of \"%s\" .. \"%s\" or 1 .. %zu",
+				    tn_read_show(v, shown), tarn_field_word(row,
+									    0),
+				    tarn_field_word(row, count - 1), count);
 	*bits |= 1u << bit;
 	return TARN_OK;
 }
@@ -190,7 +193,7 @@ static enum tarn_status read_names(struct reading *r,
 {
 	unsigned bits = 0;
 	int count;
-	enum tarn_status s = read_count(r, row, path, v, &count);
+	enum tarn_status s = tn_read_count(r, row, path, v, &count);
 
 	for (const struct tarn_value *e = v->first; e && s == TARN_OK;
 	     e = e->next)
@@ -211,34 +214,34 @@ static enum tarn_status one_count(struct reading *r,
 					 .text = v->name,
 					 .bytes = strlen(v->name) };
 	char full[ROWS_PATH];
-	enum tarn_status s = read_plain(r, kind, entry, path, &name);
+	enum tarn_status s = tn_read_plain(r, kind, entry, path, &name);
 
 	snprintf(full, sizeof full, "%s.%s", path, v->name);
-	return s == TARN_OK ? read_plain(r, number, entry, full, v) : s;
+	return s == TARN_OK ? tn_read_plain(r, number, entry, full, v) : s;
 }
 
 /* Moves the last entry to its place by kind: a script's table has no order, and
  * sums depend on it. */
 static void sort_last(const struct tarn_field *row, void *object, int last)
 {
-	size_t size = rows_entry_size(row);
+	size_t size = tn_rows_entry_size(row);
 	char entry[64];
 	int at = last;
 
 	if (size > sizeof entry)
 		return;
-	memcpy(entry, rows_entry(row, object, last), size);
+	memcpy(entry, tn_rows_entry(row, object, last), size);
 	for (; at > 0; at--) {
-		const char *before = rows_entry(row, object, at - 1);
+		const char *before = tn_rows_entry(row, object, at - 1);
 		int a, b;
 
 		memcpy(&a, before + row->of->rows[0].offset, sizeof a);
 		memcpy(&b, entry + row->of->rows[0].offset, sizeof b);
 		if (a <= b)
 			break;
-		memcpy(rows_entry(row, object, at), before, size);
+		memcpy(tn_rows_entry(row, object, at), before, size);
 	}
-	memcpy(rows_entry(row, object, at), entry, size);
+	memcpy(tn_rows_entry(row, object, at), entry, size);
 }
 
 /* fittings = { ["90 elbow threaded"] = 4, ["ball valve"] = 1 } */
@@ -251,25 +254,28 @@ static enum tarn_status read_counts(struct reading *r,
 	enum tarn_status s = TARN_OK;
 
 	if (v->kind != TARN_VALUE_TABLE || v->listed > 0)
-		return read_fail(r, TARN_MISTAKE_TYPE, path, "must be a table "
-				 "of numbers by name, such as { [\"%s\"] = 4 }",
-				 tarn_field_word(&row->of->rows[0], 0));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be a table "
+				    "of numbers by name, such as { [\"%s\"] = 4 }",
+				    tarn_field_word(&row->of->rows[0], 0));
 	for (const struct tarn_value *e = v->first; e && s == TARN_OK;
 	     e = e->next) {
 		if ((size_t)count == row->most)
-			return read_fail(r, TARN_MISTAKE_LENGTH, path, "takes "
-					 "at most %zu kinds", row->most);
-		s = one_count(r, row, rows_entry(row, object, count), path, e);
+			return tn_read_fail(r, TARN_MISTAKE_LENGTH, path,
+					    "takes "
+					    "at most %zu kinds", row->most);
+		s = one_count(r, row, tn_rows_entry(row, object, count), path,
+			      e);
 		sort_last(row, object, count++);
 	}
 	if (s == TARN_OK)
-		rows_set_count(row, object, count);
+		tn_rows_set_count(row, object, count);
 	return s;
 }
 
-enum tarn_status read_many(struct reading *r, const struct tarn_field *row,
-			   void *object, const char *path,
-			   const struct tarn_value *v)
+enum tarn_status tn_read_many(struct reading *r, const struct tarn_field *row,
+			      void *object, const char *path,
+			      const struct tarn_value *v)
 {
 	switch (row->kind) {
 	case TARN_FIELD_MONTHS:

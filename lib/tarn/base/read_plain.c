@@ -6,8 +6,8 @@
 
 #include "tarn/base/read.h"
 
-enum tarn_status read_fail(struct reading *r, enum tarn_mistake mistake,
-			   const char *path, const char *format, ...)
+enum tarn_status tn_read_fail(struct reading *r, enum tarn_mistake mistake,
+			      const char *path, const char *format, ...)
 {
 	char text[sizeof r->err->text];
 	va_list args;
@@ -15,11 +15,11 @@ enum tarn_status read_fail(struct reading *r, enum tarn_mistake mistake,
 	va_start(args, format);
 	vsnprintf(text, sizeof text, format, args);
 	va_end(args);
-	rows_note(r->err, mistake, NULL);
+	tn_rows_note(r->err, mistake, NULL);
 	return tarn_fail(r->err, TARN_EARG, path, "%s", text);
 }
 
-const char *read_kind(const struct tarn_value *v)
+const char *tn_read_kind(const struct tarn_value *v)
 {
 	static const char *const kinds[] = {
 		"number", "string", "boolean", "table"
@@ -28,35 +28,37 @@ const char *read_kind(const struct tarn_value *v)
 	return v->kind == TARN_VALUE_OTHER ? v->text : kinds[v->kind];
 }
 
-const char *read_show(const struct tarn_value *v, char text[40])
+const char *tn_read_show(const struct tarn_value *v, char text[40])
 {
 	if (v->kind == TARN_VALUE_TEXT)
 		return v->text;
 	if (v->kind == TARN_VALUE_SWITCH)
 		return v->number > 0 ? "true" : "false";
 	if (v->kind != TARN_VALUE_NUMBER)
-		return read_kind(v);
+		return tn_read_kind(v);
 	snprintf(text, 40, "%.14g", v->number);
 	return text;
 }
 
 /* ---- numbers -------------------------------------------------------------- */
 
-enum tarn_status read_number(struct reading *r, const struct tarn_field *row,
-			     const char *path, const char *unit,
-			     const struct tarn_value *v, double *out)
+enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,
+				const char *path, const char *unit,
+				const struct tarn_value *v, double *out)
 {
 	const char *gap = unit[0] ? " " : "";
 
 	if (v->kind == TARN_VALUE_TEXT)
-		return read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
-				 "number, got the text \"%s\": a unit is a "
-				 "factor, as in 16 * ft", unit, gap, v->text);
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
+				    "number, got the text \"%s\": a unit is a "
+				    "factor, as in 16 * ft", unit, gap,
+				    v->text);
 	if (v->kind != TARN_VALUE_NUMBER)
-		return read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
-				 "number, got %s", unit, gap, read_kind(v));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
+				    "number, got %s", unit, gap,
+				    tn_read_kind(v));
 	if (!(v->number >= row->lo && v->number <= row->hi)) {
-		rows_note_range(r->err, TARN_MISTAKE_RANGE, row, v->number);
+		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row, v->number);
 		return tarn_fail(r->err, TARN_EARG, path, "%s%smust be %.6g to "
 				 "%.6g, got %.6g", unit, gap, row->lo, row->hi,
 				 v->number);
@@ -75,7 +77,7 @@ static enum tarn_status plain_number(struct reading *r,
 	enum tarn_status status;
 
 	snprintf(unit, sizeof unit, row->unit[0] ? "[%s]" : "%s", row->unit);
-	status = read_number(r, row, path, unit, v, &x);
+	status = tn_read_number(r, row, path, unit, v, &x);
 	if (status == TARN_OK)
 		memcpy(to, &x, sizeof x);
 	return status;
@@ -122,17 +124,17 @@ static enum tarn_status no_word(struct reading *r,
 	char words[160], shown[40];
 
 	if (now)
-		return read_fail(r, TARN_MISTAKE_CHOICE, path, "\"%s\" is "
-				 "called \"%s\" now", v->text, now);
-	near = nearest_word(row, read_show(v, shown));
-	rows_note(r->err, TARN_MISTAKE_CHOICE, near);
+		return tn_read_fail(r, TARN_MISTAKE_CHOICE, path, "\"%s\" is "
+				    "called \"%s\" now", v->text, now);
+	near = nearest_word(row, tn_read_show(v, shown));
+	tn_rows_note(r->err, TARN_MISTAKE_CHOICE, near);
 	if (row->word)
 		return tarn_fail(r->err, TARN_EARG, path, "'%s' is none of its "
 				 "names: did you mean '%s'?",
-				 read_show(v, shown), near);
+				 tn_read_show(v, shown), near);
 	list_words(row, words, sizeof words);
 	return tarn_fail(r->err, TARN_EARG, path, "must be one of %s, got %s",
-			 words, read_show(v, shown));
+			 words, tn_read_show(v, shown));
 }
 
 static enum tarn_status plain_choice(struct reading *r,
@@ -157,8 +159,8 @@ static enum tarn_status plain_switch(struct reading *r, char *to,
 	int on = v->number > 0;
 
 	if (v->kind != TARN_VALUE_SWITCH)
-		return read_fail(r, TARN_MISTAKE_TYPE, path,
-				 "must be true or false");
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be true or false");
 	memcpy(to, &on, sizeof on);
 	return TARN_OK;
 }
@@ -189,8 +191,8 @@ static enum tarn_status plain_whole(struct reading *r,
 
 	if (v->kind != TARN_VALUE_NUMBER || !(v->number >= row->lo) ||
 	    !(v->number <= row->hi) || v->number != floor(v->number)) {
-		rows_note_range(r->err, TARN_MISTAKE_RANGE, row,
-				v->kind == TARN_VALUE_NUMBER ? v->number
+		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row,
+				   v->kind == TARN_VALUE_NUMBER ? v->number
 							     : TARN_NAN);
 		return tarn_fail(r->err, TARN_EARG, path, "must be a whole "
 				 "number from %.0f to %.0f", row->lo, row->hi);
@@ -237,9 +239,10 @@ static enum tarn_status plain_text(struct reading *r,
 {
 	if (v->kind != TARN_VALUE_TEXT || v->bytes >= row->size ||
 	    !printable(v->text, v->bytes))
-		return read_fail(r, TARN_MISTAKE_LENGTH, path, "must be a text "
-				 "of at most %zu printable bytes",
-				 row->size - 1);
+		return tn_read_fail(r, TARN_MISTAKE_LENGTH, path,
+				    "must be a text "
+				    "of at most %zu printable bytes",
+				    row->size - 1);
 	memcpy(to, v->text, v->bytes + 1);
 	return TARN_OK;
 }
@@ -250,8 +253,8 @@ static enum tarn_status plain_string(struct reading *r, char *to,
 				     const struct tarn_value *v)
 {
 	if (v->kind != TARN_VALUE_TEXT)
-		return read_fail(r, TARN_MISTAKE_TYPE, path,
-				 "must be a text, got %s", read_kind(v));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be a text, got %s", tn_read_kind(v));
 	memcpy(to, &v->text, sizeof v->text);
 	return TARN_OK;
 }
@@ -264,9 +267,10 @@ static enum tarn_status plain_day(struct reading *r, char *to,
 	char shown[40];
 
 	if (day == TARN_NO_DAY)
-		return read_fail(r, TARN_MISTAKE_TYPE, path, "must be a date "
-				 "\"YYYY-MM-DD\" from 1800 to 2200, got %s",
-				 read_show(v, shown));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
+				    "must be a date "
+				    "\"YYYY-MM-DD\" from 1800 to 2200, got %s",
+				    tn_read_show(v, shown));
 	memcpy(to, &day, sizeof day);
 	return TARN_OK;
 }
@@ -290,17 +294,17 @@ static enum tarn_status plain_date(struct reading *r,
 		mmdd = date.month * 100 + date.day;
 	}
 	if (day == TARN_NO_DAY && mmdd == 0)
-		return read_fail(r, TARN_MISTAKE_TYPE, path, "must be "
-				 "\"YYYY-MM-DD\", or \"MM-DD\" for every year, "
-				 "got %s", read_show(v, shown));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "must be "
+				    "\"YYYY-MM-DD\", or \"MM-DD\" for every year, "
+				    "got %s", tn_read_show(v, shown));
 	memcpy((char *)object + row->offset, &day, sizeof day);
-	rows_set_count(row, object, mmdd);
+	tn_rows_set_count(row, object, mmdd);
 	return TARN_OK;
 }
 
-enum tarn_status read_plain(struct reading *r, const struct tarn_field *row,
-			    void *object, const char *path,
-			    const struct tarn_value *v)
+enum tarn_status tn_read_plain(struct reading *r, const struct tarn_field *row,
+			       void *object, const char *path,
+			       const struct tarn_value *v)
 {
 	char *to = (char *)object + row->offset;
 
@@ -327,7 +331,7 @@ enum tarn_status read_plain(struct reading *r, const struct tarn_field *row,
 	case TARN_FIELD_DATE:
 		return plain_date(r, row, object, path, v);
 	default:
-		return read_fail(r, TARN_MISTAKE_OTHER, path,
-				 "cannot be read");
+		return tn_read_fail(r, TARN_MISTAKE_OTHER, path,
+				    "cannot be read");
 	}
 }

@@ -4,12 +4,12 @@
 
 #include "tarn/base/rows.h"
 
-int rows_is_part(const struct tarn_field *row)
+int tn_rows_is_part(const struct tarn_field *row)
 {
 	return row->kind == TARN_FIELD_RECORD && row->name[0] == '\0';
 }
 
-int rows_count(const struct tarn_field *row, const void *object)
+int tn_rows_count(const struct tarn_field *row, const void *object)
 {
 	int count;
 
@@ -26,7 +26,7 @@ int rows_count(const struct tarn_field *row, const void *object)
 	return count;
 }
 
-void rows_set_given(const struct tarn_field *record, void *object)
+void tn_rows_set_given(const struct tarn_field *record, void *object)
 {
 	const int given = 1;
 
@@ -35,7 +35,7 @@ void rows_set_given(const struct tarn_field *record, void *object)
 		       sizeof given);
 }
 
-void rows_set_count(const struct tarn_field *row, void *object, int count)
+void tn_rows_set_count(const struct tarn_field *row, void *object, int count)
 {
 	const size_t borrowed = (size_t)count;
 
@@ -47,7 +47,7 @@ void rows_set_count(const struct tarn_field *row, void *object, int count)
 		       sizeof count);
 }
 
-void *rows_array(const struct tarn_field *row, const void *object)
+void *tn_rows_array(const struct tarn_field *row, const void *object)
 {
 	char *at = (char *)object + row->offset;
 	void *array;
@@ -58,7 +58,7 @@ void *rows_array(const struct tarn_field *row, const void *object)
 	return array;
 }
 
-size_t rows_entry_size(const struct tarn_field *row)
+size_t tn_rows_entry_size(const struct tarn_field *row)
 {
 	switch (row->kind) {
 	case TARN_FIELD_NUMBERS:
@@ -70,10 +70,10 @@ size_t rows_entry_size(const struct tarn_field *row)
 	}
 }
 
-char *rows_entry(const struct tarn_field *row, const void *object, int i)
+char *tn_rows_entry(const struct tarn_field *row, const void *object, int i)
 {
-	return (char *)rows_array(row, object) +
-	       (size_t)i * rows_entry_size(row);
+	return (char *)tn_rows_array(row, object) +
+	       (size_t)i * tn_rows_entry_size(row);
 }
 
 static void set_array(const struct tarn_field *row, void *object, void *array)
@@ -81,16 +81,16 @@ static void set_array(const struct tarn_field *row, void *object, void *array)
 	memcpy((char *)object + row->offset, &array, sizeof array);
 }
 
-enum tarn_status rows_make_room(const struct tarn_field *row, void *object,
-				int count, const struct tarn_alloc *alloc,
-				struct tarn_error *err)
+enum tarn_status tn_rows_make_room(const struct tarn_field *row, void *object,
+				   int count, const struct tarn_alloc *alloc,
+				   struct tarn_error *err)
 {
 	void *array;
 
 	if (!row->owned || count == 0)
 		return TARN_OK;
-	array = tarn_resize(alloc, rows_array(row, object),
-			    (size_t)count * rows_entry_size(row));
+	array = tarn_resize(alloc, tn_rows_array(row, object),
+			    (size_t)count * tn_rows_entry_size(row));
 	if (!array)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	set_array(row, object, array);
@@ -109,15 +109,16 @@ void tarn_fields_release(const struct tarn_fields *fields, void *object,
 			tarn_fields_release(row->of, (char *)object +
 					    row->offset, alloc);
 		if (row->kind == TARN_FIELD_LIST)
-			for (int k = 0; k < rows_count(row, object); k++)
+			for (int k = 0; k < tn_rows_count(row, object); k++)
 				tarn_fields_release(row->of,
-						    rows_entry(row, object, k),
+						    tn_rows_entry(row, object,
+								  k),
 						    alloc);
 		if (row->owned != 1)
 			continue;
-		tarn_resize(alloc, rows_array(row, object), 0);
+		tarn_resize(alloc, tn_rows_array(row, object), 0);
 		set_array(row, object, NULL);
-		rows_set_count(row, object, 0);
+		tn_rows_set_count(row, object, 0);
 	}
 }
 
@@ -126,26 +127,26 @@ static enum tarn_status copy_owned(const struct tarn_field *row,
 				   const struct tarn_alloc *alloc,
 				   struct tarn_error *err)
 {
-	int count = rows_count(row, from);
+	int count = tn_rows_count(row, from);
 	enum tarn_status status;
 
 	set_array(row, to, NULL);
-	rows_set_count(row, to, 0);
-	status = rows_make_room(row, to, count, alloc, err);
+	tn_rows_set_count(row, to, 0);
+	status = tn_rows_make_room(row, to, count, alloc, err);
 	if (status != TARN_OK || count == 0)
 		return status;
-	memcpy(rows_array(row, to), rows_array(row, from),
-	       (size_t)count * rows_entry_size(row));
+	memcpy(tn_rows_array(row, to), tn_rows_array(row, from),
+	       (size_t)count * tn_rows_entry_size(row));
 	/* entries that own memory are copied in turn, counted as they are */
 	for (int k = 0; k < count; k++) {
 		if (row->kind == TARN_FIELD_LIST)
 			status = tarn_fields_copy(row->of,
-						  rows_entry(row, from, k),
-						  rows_entry(row, to, k), alloc,
-						  err);
+						  tn_rows_entry(row, from, k),
+						  tn_rows_entry(row, to, k),
+						  alloc, err);
 		if (status != TARN_OK)
 			return status;
-		rows_set_count(row, to, k + 1);
+		tn_rows_set_count(row, to, k + 1);
 	}
 	return status;
 }
@@ -223,12 +224,12 @@ int tarn_field_empty(const struct tarn_field *row, const void *object)
 		memcpy(&day, at, sizeof day);
 		return day == TARN_NO_DAY &&
 		       (row->kind == TARN_FIELD_DAY ||
-			rows_count(row, object) == 0);
+			tn_rows_count(row, object) == 0);
 	case TARN_FIELD_NUMBERS:
 	case TARN_FIELD_PAIRS:
 	case TARN_FIELD_LIST:
 	case TARN_FIELD_COUNTS:
-		return rows_count(row, object) == 0;
+		return tn_rows_count(row, object) == 0;
 	default:
 		return 0;
 	}
@@ -236,8 +237,8 @@ int tarn_field_empty(const struct tarn_field *row, const void *object)
 
 /* ---- mistakes ------------------------------------------------------------------ */
 
-void rows_note(struct tarn_error *err, enum tarn_mistake mistake,
-	       const char *near)
+void tn_rows_note(struct tarn_error *err, enum tarn_mistake mistake,
+		  const char *near)
 {
 	if (!err || err->code != TARN_OK)
 		return;
@@ -247,24 +248,24 @@ void rows_note(struct tarn_error *err, enum tarn_mistake mistake,
 	snprintf(err->near, sizeof err->near, "%s", near ? near : "");
 }
 
-void rows_note_range(struct tarn_error *err, enum tarn_mistake mistake,
-		     const struct tarn_field *row, double found)
+void tn_rows_note_range(struct tarn_error *err, enum tarn_mistake mistake,
+			const struct tarn_field *row, double found)
 {
 	if (!err || err->code != TARN_OK)
 		return;
-	rows_note(err, mistake, NULL);
+	tn_rows_note(err, mistake, NULL);
 	err->found = found;
 	err->lo = row->lo;
 	err->hi = row->hi;
 	snprintf(err->unit, sizeof err->unit, "%s", row->unit);
 }
 
-enum tarn_status rows_fail_missing(const struct tarn_field *row,
-				   const char *name, struct tarn_error *err)
+enum tarn_status tn_rows_fail_missing(const struct tarn_field *row,
+				      const char *name, struct tarn_error *err)
 {
 	int has_unit = strcmp(row->unit, "-") != 0;
 
-	rows_note_range(err, TARN_MISTAKE_MISSING, row, TARN_NAN);
+	tn_rows_note_range(err, TARN_MISTAKE_MISSING, row, TARN_NAN);
 	if (row->kind == TARN_FIELD_DAY)
 		return tarn_fail(err, TARN_EARG, name, "is missing: give it as "
 				 "YYYY-MM-DD (%s)", row->meaning);

@@ -11,7 +11,7 @@ static int ascending(const void *a, const void *b)
 	return (x > y) - (x < y);
 }
 
-size_t stats_sort(double *x, size_t count)
+size_t tn_stats_sort(double *x, size_t count)
 {
 	size_t n = 0;
 
@@ -26,7 +26,7 @@ size_t stats_sort(double *x, size_t count)
 	return n;
 }
 
-double stats_mean(const double *x, size_t count, size_t stride)
+double tn_stats_mean(const double *x, size_t count, size_t stride)
 {
 	double sum = 0;
 	size_t n = 0;
@@ -39,8 +39,8 @@ double stats_mean(const double *x, size_t count, size_t stride)
 	return n > 0 ? sum / (double)n : TARN_NAN;
 }
 
-double stats_percentile(const double *x, size_t count, size_t stride,
-			double share)
+double tn_stats_percentile(const double *x, size_t count, size_t stride,
+			   double share)
 {
 	double at = share * (double)(count - 1);
 	size_t i = (size_t)at;
@@ -50,7 +50,7 @@ double stats_percentile(const double *x, size_t count, size_t stride,
 	       (at - (double)i) * (x[next * stride] - x[i * stride]);
 }
 
-size_t stats_reached(const double *weight, size_t count, double share)
+size_t tn_stats_reached(const double *weight, size_t count, double share)
 {
 	double sum = 0;
 
@@ -64,31 +64,31 @@ size_t stats_reached(const double *weight, size_t count, double share)
 
 double tarn_mean(const double *x, size_t count)
 {
-	return stats_mean(x, count, 1);
+	return tn_stats_mean(x, count, 1);
 }
 
 double tarn_percentile(double *x, size_t count, double share)
 {
-	size_t n = stats_sort(x, count);
+	size_t n = tn_stats_sort(x, count);
 
 	if (n == 0 || !(share >= 0 && share <= 1))
 		return TARN_NAN;
-	return stats_percentile(x, n, 1, share);
+	return tn_stats_percentile(x, n, 1, share);
 }
 
 struct tarn_spread tarn_spread(double *x, size_t count)
 {
 	double mean = tarn_mean(x, count);	/* in the order given */
-	size_t n = stats_sort(x, count);
+	size_t n = tn_stats_sort(x, count);
 
 	if (n == 0)
 		return (struct tarn_spread){ 0, TARN_NAN, TARN_NAN, TARN_NAN,
 					     TARN_NAN, TARN_NAN, TARN_NAN };
 	return (struct tarn_spread){
 		.count = n, .mean = mean, .least = x[0], .most = x[n - 1],
-		.p10 = stats_percentile(x, n, 1, 0.1),
-		.p50 = stats_percentile(x, n, 1, 0.5),
-		.p90 = stats_percentile(x, n, 1, 0.9),
+		.p10 = tn_stats_percentile(x, n, 1, 0.1),
+		.p50 = tn_stats_percentile(x, n, 1, 0.5),
+		.p90 = tn_stats_percentile(x, n, 1, 0.9),
 	};
 }
 

@@ -103,12 +103,12 @@ static void draw(const struct tarn_sizing *base,
 static void percentiles(double values[], size_t count,
 			double out[TARN_PERCENTILES])
 {
-	size_t n = stats_sort(values, count);
+	size_t n = tn_stats_sort(values, count);
 
 	for (int p = 0; p < TARN_PERCENTILES; p++)
 		out[p] = n == 0 ? TARN_NAN
-			: stats_percentile(values, n, 1,
-					   tarn_percentiles[p] / 100);
+			: tn_stats_percentile(values, n, 1,
+					      tarn_percentiles[p] / 100);
 }
 
 /* Memory of a run: one column for each result, and the layers of one bed. */
@@ -130,9 +130,9 @@ static size_t run(const struct tarn_sizing *base,
 
 		draw(base, chance, i, to->layer, &s);
 		/* every layer was checked with the base */
-		(void)tarn_stone_of(&s, &stone, NULL);
-		tarn_bed_judge(&s, &stone, isnan(s.depth_m) ? 1 :
-			       s.depth_m / stone.depth_m, &c);
+		(void)tn_stone_of(&s, &stone, NULL);
+		tn_bed_judge(&s, &stone, isnan(s.depth_m) ? 1 :
+			     s.depth_m / stone.depth_m, &c);
 		to->pond[i] = c.pond_mgl;
 		to->outlet[i] = c.outlet_mgl;
 		to->residence[i] = c.residence_s;
@@ -151,7 +151,7 @@ static enum tarn_status prepare(const struct tarn_sizing *base,
 	struct stone stone;
 
 	if (st == TARN_OK)
-		st = tarn_sizing_prepare(base, s, err);
+		st = tn_sizing_prepare(base, s, err);
 	if (st != TARN_OK)
 		return st;
 	if (isnan(s->area_m2) || isnan(s->flow_m3s))
@@ -162,7 +162,7 @@ static enum tarn_status prepare(const struct tarn_sizing *base,
 	    chance->seed != floor(chance->seed))
 		return tarn_fail(err, TARN_EARG, "chance.samples", "and seed "
 				 "must be whole numbers");
-	return tarn_stone_of(s, &stone, err);
+	return tn_stone_of(s, &stone, err);
 }
 
 enum tarn_status tarn_chance(const struct tarn_sizing *base,

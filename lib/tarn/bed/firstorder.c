@@ -4,7 +4,7 @@
 #include "constants.h"
 #include "firstorder.h"
 
-double tarn_treatment_remaining(double k_over_q, double tanks)
+double tn_treatment_remaining(double k_over_q, double tanks)
 {
 	if (!(k_over_q >= 0) || !(tanks >= 1))
 		return TARN_NAN;
@@ -14,7 +14,7 @@ double tarn_treatment_remaining(double k_over_q, double tanks)
 	return exp(-tanks * log1p(k_over_q / tanks));
 }
 
-double tarn_treatment_effort(double remaining, double tanks)
+double tn_treatment_effort(double remaining, double tanks)
 {
 	if (!(remaining > 0 && remaining <= 1) || !(tanks >= 1))
 		return TARN_NAN;
@@ -23,7 +23,7 @@ double tarn_treatment_effort(double remaining, double tanks)
 	return tanks * expm1(-log(remaining) / tanks);
 }
 
-double tarn_rate_at(double k20, double theta, double temp_c)
+double tn_rate_at(double k20, double theta, double temp_c)
 {
 	if (!(k20 >= 0) || !(theta > 0) || !(temp_c >= 0 && temp_c <= 40))
 		return TARN_NAN;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/bed/rows.h"
 
-const struct tarn_flag tarn_bed_flag_rows[] = {
+const struct tarn_flag tn_bed_flag_rows[] = {
 	{ TARN_BED_EXTRAPOLATED, "extrapolated",
 	  "the loading is outside the range in which the removal rate was "
 	  "measured: the removal is a guess" },
@@ -59,6 +59,6 @@ const struct tarn_flag tarn_bed_flag_rows[] = {
 
 const struct tarn_flag *tarn_bed_flags(size_t *count)
 {
-	*count = sizeof tarn_bed_flag_rows / sizeof tarn_bed_flag_rows[0] - 1;
-	return tarn_bed_flag_rows;
+	*count = sizeof tn_bed_flag_rows / sizeof tn_bed_flag_rows[0] - 1;
+	return tn_bed_flag_rows;
 }

@@ -26,7 +26,7 @@ static const struct tarn_field rows[] = {
 TARN_FIELDS(tarn_gravel_fields, "gravel", rows);
 TARN_DEFAULT(IN, tarn_gravel_default, tarn_gravel_fields)
 
-const char *const tarn_flow_regimes[] = {
+const char *const tn_flow_regimes[] = {
 	"linear", "transition", "inertial", "beyond Ergun", NULL
 };
 
@@ -43,7 +43,7 @@ static const struct tarn_field headloss_rows[] = {
 			"part of the gradient that Darcy leaves out"),
 	TARN_OUT_NUMBER(OUT, pore_velocity_ms, "pore_velocity", "m/s",
 			"speed in the voids"),
-	TARN_OUT_CHOICE(OUT, regime, "regime", tarn_flow_regimes,
+	TARN_OUT_CHOICE(OUT, regime, "regime", tn_flow_regimes,
 			"kind of flow"),
 	BED_FLAG_ROWS(OUT),
 };
@@ -164,11 +164,11 @@ double tarn_pore_velocity(double velocity_ms, double porosity)
 
 const char *tarn_flow_regime_name(enum tarn_flow_regime r)
 {
-	return (unsigned)r <= TARN_FLOW_BEYOND ? tarn_flow_regimes[r]
+	return (unsigned)r <= TARN_FLOW_BEYOND ? tn_flow_regimes[r]
 					       : "unknown";
 }
 
-enum tarn_flow_regime tarn_flow_regime_of(double reynolds, double porosity)
+enum tarn_flow_regime tn_flow_regime_of(double reynolds, double porosity)
 {
 	if (reynolds / (1 - porosity) > ERGUN_MAX)
 		return TARN_FLOW_BEYOND;
@@ -204,7 +204,7 @@ enum tarn_status tarn_gravel_headloss(const struct tarn_gravel *g,
 	h.quadratic_share = r.quadratic * velocity_ms /
 			    (r.linear + r.quadratic * velocity_ms);
 	h.pore_velocity_ms = velocity_ms / g->porosity;
-	h.regime = tarn_flow_regime_of(h.reynolds, g->porosity);
+	h.regime = tn_flow_regime_of(h.reynolds, g->porosity);
 	if (h.regime != TARN_FLOW_LINEAR)
 		h.flags |= TARN_BED_NO_DARCY;
 	if (h.regime == TARN_FLOW_BEYOND)
@@ -230,8 +230,8 @@ double tarn_darcy_length(double conductivity_m_d, double depth_m,
 	return sqrt(conductivity_m_d * depth_m * drop_m / loading_m_d);
 }
 
-double tarn_lateral_rise(struct tarn_resistance r, double loading_m_d,
-			 double length_m, double depth_m)
+double tn_lateral_rise(struct tarn_resistance r, double loading_m_d,
+		       double length_m, double depth_m)
 {
 	double q = loading_m_d / DAY, l = length_m, y = depth_m;
 

@@ -8,8 +8,8 @@
 #include "tarn/bed.h"
 
 /* Regime at a particle Reynolds number; Re_m is Re / (1 - n). */
-enum tarn_flow_regime tarn_flow_regime_of(double reynolds,
-					  double porosity);
+enum tarn_flow_regime tn_flow_regime_of(double reynolds,
+					double porosity);
 
 /*
  * Rise of water [m] at the far side of an upflow bed over that at its outlet:
@@ -21,7 +21,7 @@ enum tarn_flow_regime tarn_flow_regime_of(double reynolds,
  *
  *   length_m  way of the water to the lip     depth_m  wet gravel it takes
  */
-double tarn_lateral_rise(struct tarn_resistance r, double loading_m_d,
-			 double length_m, double depth_m);
+double tn_lateral_rise(struct tarn_resistance r, double loading_m_d,
+		       double length_m, double depth_m);
 
 #endif

@@ -67,7 +67,7 @@ static const struct tarn_field check_rows[] = {
 			"solids on its plan area"),
 	TARN_OUT_NUMBER(OUT, section_bod_g_m2, "section_bod_g_m2", "g/m2/d",
 			"BOD on its cross-section"),
-	TARN_OUT_CHOICE(OUT, flow_regime, "flow_regime", tarn_flow_regimes,
+	TARN_OUT_CHOICE(OUT, flow_regime, "flow_regime", tn_flow_regimes,
 			"kind of flow in the largest stone"),
 	BED_FLAG_ROWS(OUT),
 };
@@ -92,7 +92,7 @@ static void shape(const struct tarn_sizing *in, struct tarn_bed_check *c)
 /* Factor to the nearest range of loadings for pond-like water. */
 static double pond_factor(double loading_m_d)
 {
-	const struct tarn_loading_range *r = bed_nearest_range(loading_m_d);
+	const struct tarn_loading_range *r = tn_bed_nearest_range(loading_m_d);
 
 	return tarn_loading_factor(loading_m_d, r->lo_m_d, r->hi_m_d);
 }
@@ -141,8 +141,8 @@ static void flow_law(const struct tarn_sizing *in, const struct stone *stone,
 		      in->viscosity_pas;
 	if (isnan(c->reynolds))
 		return;
-	c->flow_regime = (int)tarn_flow_regime_of(c->reynolds,
-						  stone->largest_voids);
+	c->flow_regime = (int)tn_flow_regime_of(c->reynolds,
+						stone->largest_voids);
 	if (c->flow_regime != TARN_FLOW_LINEAR)
 		c->flags |= TARN_BED_NO_DARCY;
 	if (c->flow_regime == TARN_FLOW_BEYOND)
@@ -168,9 +168,9 @@ static void hydraulics(const struct tarn_sizing *in,
 	c->clogged_m = c->clean_m * in->clogging;
 	c->rise_m = in->direction == TARN_BED_HORIZONTAL
 		? c->clogged_m
-		: in->clogging * tarn_lateral_rise(stone->top, c->loading_m_d,
-						   c->length_m,
-						   stone->top_m * scale);
+		: in->clogging * tn_lateral_rise(stone->top, c->loading_m_d,
+						 c->length_m,
+						 stone->top_m * scale);
 	c->head_needed_m = c->clogged_m + in->outlet_head_m;
 	if (c->head_needed_m > in->head_m)
 		c->flags |= TARN_BED_HEAD_SHORT;
@@ -184,9 +184,9 @@ static void treatment(const struct tarn_sizing *in, struct tarn_bed_check *c)
 
 	if (isnan(in->k_m_yr))
 		return;
-	c->k_m_d = tarn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
-	remaining = tarn_treatment_remaining(c->k_m_d / c->loading_m_d,
-					     in->tanks);
+	c->k_m_d = tn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
+	remaining = tn_treatment_remaining(c->k_m_d / c->loading_m_d,
+					   in->tanks);
 	clearance = in->flow_m3s * DAY * (1 - remaining);
 	if (clearance > 0)
 		c->pond_mgl = in->background_mgl + in->ammonia_g / clearance;
@@ -243,8 +243,8 @@ static void burden(const struct tarn_sizing *in, struct tarn_bed_check *c)
 		c->flags |= TARN_BED_SECTION_OVERLOAD;
 }
 
-void tarn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
-		    double scale, struct tarn_bed_check *out)
+void tn_bed_judge(const struct tarn_sizing *in, const struct stone *stone,
+		  double scale, struct tarn_bed_check *out)
 {
 	struct tarn_bed_check c = {
 		.area_m2 = in->area_m2, .flow_m3s = in->flow_m3s,

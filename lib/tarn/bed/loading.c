@@ -250,7 +250,7 @@ enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
 	return TARN_OK;
 }
 
-const struct tarn_loading_range *bed_nearest_range(double loading_m_d)
+const struct tarn_loading_range *tn_bed_nearest_range(double loading_m_d)
 {
 	static const enum tarn_bed_use ponds[] = {
 		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,

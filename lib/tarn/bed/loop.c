@@ -89,9 +89,9 @@ static struct balance balance_of(const struct tarn_loop *loop, int i)
 	const struct tarn_loop_substance *s = &loop->substance[i];
 	double flow = loop->flow_m3s * DAY;
 	double fresh = loop->exchange_m3s * DAY;
-	double k = tarn_rate_at(s->k_m_yr, s->theta, loop->temp_c) / YEAR;
-	double left = tarn_treatment_remaining(k * loop->area_m2 / flow,
-					       s->tanks);
+	double k = tn_rate_at(s->k_m_yr, s->theta, loop->temp_c) / YEAR;
+	double left = tn_treatment_remaining(k * loop->area_m2 / flow,
+					     s->tanks);
 	struct balance b;
 
 	b.clearance = flow * (1 - left);

@@ -63,17 +63,17 @@ static double by_pond_target(const struct tarn_sizing *s)
 {
 	double spare = s->pond_target_mgl - s->background_mgl;
 	double share = s->ammonia_g / spare / (s->flow_m3s * DAY);
-	double k = tarn_rate_at(s->k_m_yr, s->theta, s->temp_c) / YEAR;
+	double k = tn_rate_at(s->k_m_yr, s->theta, s->temp_c) / YEAR;
 
 	if (!(share < 1) || !(k > 0))
 		return TARN_NAN;
-	return tarn_treatment_effort(1 - share, s->tanks) * s->flow_m3s * DAY /
+	return tn_treatment_effort(1 - share, s->tanks) * s->flow_m3s * DAY /
 	       k;
 }
 
 static double by_pass(const struct tarn_sizing *s)
 {
-	double k = tarn_rate_at(s->k_m_yr, s->theta, s->temp_c) / YEAR;
+	double k = tn_rate_at(s->k_m_yr, s->theta, s->temp_c) / YEAR;
 	double remaining = (s->target_mgl - s->background_mgl) /
 			   (s->inlet_mgl - s->background_mgl);
 
@@ -81,7 +81,7 @@ static double by_pass(const struct tarn_sizing *s)
 		return 0;
 	if (!(k > 0))
 		return TARN_NAN;
-	return tarn_treatment_effort(remaining, s->tanks) * s->flow_m3s * DAY /
+	return tn_treatment_effort(remaining, s->tanks) * s->flow_m3s * DAY /
 	       k;
 }
 
@@ -165,13 +165,13 @@ enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 	struct stone stone;
 	unsigned flags = 0;
 	double scale = 1;
-	enum tarn_status st = tarn_sizing_prepare(in, &s, err);
+	enum tarn_status st = tn_sizing_prepare(in, &s, err);
 
 	if (st == TARN_OK && isnan(s.flow_m3s))
 		st = tarn_fail(err, TARN_EARG, "size.flow", "is missing: give "
 			       "it in m3/s, or turnover with pond_volume");
 	if (st == TARN_OK)
-		st = tarn_stone_of(&s, &stone, err);
+		st = tn_stone_of(&s, &stone, err);
 	if (st == TARN_OK && !isnan(s.depth_m))
 		scale = s.depth_m / stone.depth_m;	/* 1 for one stone */
 	if (st == TARN_OK)
@@ -186,7 +186,7 @@ enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 		s.area_m2 = r.needed_m2;
 	if (isnan(s.area_m2))
 		return nothing_to_size_by(&s, r.least_flow_m3s, err);
-	tarn_bed_judge(&s, &stone, scale, &r.bed);
+	tn_bed_judge(&s, &stone, scale, &r.bed);
 	if (s.area_m2 < r.needed_m2 * (1 - 1e-9))
 		flags |= TARN_BED_TOO_SMALL;
 	r.bed.flags |= flags;

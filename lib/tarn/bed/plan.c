@@ -32,7 +32,7 @@ static enum tarn_status take_head(const struct tarn_bed_question *q,
 {
 	p->head_from = !isnan(q->head_m) ? TARN_HEAD_DESCRIBED
 		: q->head_at ? TARN_HEAD_SOLVED : -1;
-	return plan_head(q, p->flow_m3s, &p->head_m, err);
+	return tn_plan_head(q, p->flow_m3s, &p->head_m, err);
 }
 
 /* Results that have no value unless a part gives them one. */
@@ -55,18 +55,18 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 	enum tarn_status st = check(q, &own);
 
 	if (st == TARN_OK)
-		st = plan_demand(q, &p, &own);
+		st = tn_plan_demand(q, &p, &own);
 	if (st == TARN_OK)
 		st = take_head(q, &p, &own);
 	if (st == TARN_OK)
-		st = plan_stone(q, &p, &own);
+		st = tn_plan_stone(q, &p, &own);
 	if (st == TARN_OK)
-		st = plan_ask(q, &p, &own);
+		st = tn_plan_ask(q, &p, &own);
 	if (st == TARN_OK)
-		st = plan_size(q, &p, &own);
+		st = tn_plan_size(q, &p, &own);
 	if (st != TARN_OK)
-		return plan_fail(&own, err);
-	plan_checks(q, &p);
+		return tn_plan_fail(&own, err);
+	tn_plan_checks(q, &p);
 	*out = p;
 	return TARN_OK;
 }

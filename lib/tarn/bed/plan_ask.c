@@ -10,8 +10,8 @@ static void put(double *to, double given)
 		*to = given;
 }
 
-void plan_rate(struct tarn_sizing *s, const struct tarn_rate *rate,
-	       const struct tarn_bed_wish *w)
+void tn_plan_rate(struct tarn_sizing *s, const struct tarn_rate *rate,
+		  const struct tarn_bed_wish *w)
 {
 	put(&s->background_mgl, w->background_mgl);
 	if (rate)
@@ -24,8 +24,9 @@ void plan_rate(struct tarn_sizing *s, const struct tarn_rate *rate,
 	put(&s->k_high_m_d, w->k_high_m_d);
 }
 
-enum tarn_status plan_head(const struct tarn_bed_question *q, double flow_m3s,
-			   double *head_m, struct tarn_error *err)
+enum tarn_status tn_plan_head(const struct tarn_bed_question *q,
+			      double flow_m3s,
+			      double *head_m, struct tarn_error *err)
 {
 	*head_m = q->head_m;
 	if (!isnan(q->head_m) || !q->head_at)
@@ -118,8 +119,8 @@ static void place_rate(const struct tarn_bed_question *q,
 	put(&p->k_high_m_d, q->wish->k_high_m_d);
 }
 
-enum tarn_status plan_ask(const struct tarn_bed_question *q,
-			  struct tarn_bed_plan *p, struct tarn_error *err)
+enum tarn_status tn_plan_ask(const struct tarn_bed_question *q,
+			     struct tarn_bed_plan *p, struct tarn_error *err)
 {
 	const struct tarn_bed_wish *w = q->wish;
 	struct tarn_sizing s = tarn_sizing_default();
@@ -130,13 +131,13 @@ enum tarn_status plan_ask(const struct tarn_bed_question *q,
 	p->spare_m = isnan(w->spare_head_m) ? w->drop_m : w->spare_head_m;
 	ask_load(q, p, &s);
 	ask_stone(q, p, &s);
-	plan_rate(&s, q->rate, w);
+	tn_plan_rate(&s, q->rate, w);
 	p->ask = s;
 	place_rate(q, p);
 	return TARN_OK;
 }
 
-struct tarn_sizing plan_sizing(const struct tarn_bed_plan *p, double area_m2)
+struct tarn_sizing tn_plan_sizing(const struct tarn_bed_plan *p, double area_m2)
 {
 	struct tarn_sizing s = p->ask;
 
@@ -148,8 +149,8 @@ struct tarn_sizing plan_sizing(const struct tarn_bed_plan *p, double area_m2)
 	return s;
 }
 
-double plan_width(const struct tarn_bed_question *q,
-		  const struct tarn_bed_plan *p, double area_m2)
+double tn_plan_width(const struct tarn_bed_question *q,
+		     const struct tarn_bed_plan *p, double area_m2)
 {
 	const struct tarn_bed_wish *w = q->wish;
 	double width_m = sqrt(p->ratio * area_m2);

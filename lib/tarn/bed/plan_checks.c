@@ -109,7 +109,7 @@ static void check_loading(const struct tarn_bed_question *q,
 {
 	const struct tarn_bed_check *bed = &p->sized.bed;
 	const struct tarn_loading_range *range =
-		bed_nearest_range(bed->loading_m_d);
+		tn_bed_nearest_range(bed->loading_m_d);
 	size_t count;
 	const struct tarn_loading_regime *regime =
 		tarn_loading_regimes(&count) + q->wish->regime - 1;
@@ -200,7 +200,7 @@ static void find_governing(struct tarn_bed_plan *p)
 	p->governing = least->id;
 }
 
-void plan_checks(const struct tarn_bed_question *q, struct tarn_bed_plan *p)
+void tn_plan_checks(const struct tarn_bed_question *q, struct tarn_bed_plan *p)
 {
 	const struct tarn_bed_check *bed = &p->sized.bed;
 

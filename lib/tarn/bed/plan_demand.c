@@ -107,8 +107,8 @@ static enum tarn_status take_flow(const struct tarn_bed_question *q,
 	return TARN_OK;
 }
 
-enum tarn_status plan_demand(const struct tarn_bed_question *q,
-			     struct tarn_bed_plan *p, struct tarn_error *err)
+enum tarn_status tn_plan_demand(const struct tarn_bed_question *q,
+				struct tarn_bed_plan *p, struct tarn_error *err)
 {
 	enum tarn_status st = load(q, p, err);
 

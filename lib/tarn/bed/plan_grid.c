@@ -2,14 +2,14 @@
 /* Beds about the one of a plan, and its chances. */
 #include "plan.h"
 
-void plan_spread(double out[], double low, double high, int count)
+void tn_plan_spread(double out[], double low, double high, int count)
 {
 	for (int i = 0; i < count; i++)
 		out[i] = low + (high - low) * i / (count - 1);
 }
 
-void plan_steps(double out[], double middle, const double factors[],
-		int count)
+void tn_plan_steps(double out[], double middle, const double factors[],
+		   int count)
 {
 	for (int i = 0; i < count; i++)
 		out[i] = middle * factors[i];
@@ -32,23 +32,23 @@ struct tarn_bed_axes tarn_bed_axes(const struct tarn_bed_plan *plan,
 	a.flow_m3s[0] = plan->flow_m3s;
 	switch (grid) {
 	case TARN_GRID_SIZES:
-		plan_steps(a.area_m2, area_m2, sizes, a.areas = 4);
-		plan_steps(a.depth_m, plan->depth_m, sizes, a.depths = 2);
+		tn_plan_steps(a.area_m2, area_m2, sizes, a.areas = 4);
+		tn_plan_steps(a.depth_m, plan->depth_m, sizes, a.depths = 2);
 		return a;
 	case TARN_GRID_FLOWS:
-		plan_steps(a.flow_m3s, plan->flow_m3s, flows, a.flows = 2);
+		tn_plan_steps(a.flow_m3s, plan->flow_m3s, flows, a.flows = 2);
 		return a;
 	case TARN_GRID_MAP:
-		plan_spread(a.area_m2, most_m2 / 40, most_m2, a.areas = 40);
-		plan_spread(a.depth_m, 0.3 * plan->depth_m,
-			    1.5 * plan->depth_m, a.depths = 25);
+		tn_plan_spread(a.area_m2, most_m2 / 40, most_m2, a.areas = 40);
+		tn_plan_spread(a.depth_m, 0.3 * plan->depth_m,
+			       1.5 * plan->depth_m, a.depths = 25);
 		return a;
 	case TARN_GRID_FULL:
-		plan_spread(a.area_m2, 0.2 * area_m2, 4 * area_m2,
-			    a.areas = 20);
-		plan_steps(a.depth_m, plan->depth_m, depths, a.depths = 5);
-		plan_spread(a.flow_m3s, 0.2 * plan->flow_m3s,
-			    2 * plan->flow_m3s, a.flows = 10);
+		tn_plan_spread(a.area_m2, 0.2 * area_m2, 4 * area_m2,
+			       a.areas = 20);
+		tn_plan_steps(a.depth_m, plan->depth_m, depths, a.depths = 5);
+		tn_plan_spread(a.flow_m3s, 0.2 * plan->flow_m3s,
+			       2 * plan->flow_m3s, a.flows = 10);
 		return a;
 	}
 	return (struct tarn_bed_axes){ 0 };
@@ -96,21 +96,21 @@ enum tarn_status tarn_bed_cells(const struct tarn_bed_question *q,
 	enum tarn_status st = check_axes(axes, &own);
 
 	for (int f = 0; st == TARN_OK && f < axes->flows; f++) {
-		struct tarn_sizing s = plan_sizing(plan, TARN_NAN);
+		struct tarn_sizing s = tn_plan_sizing(plan, TARN_NAN);
 		double head_m;
 
-		st = plan_head(q, axes->flow_m3s[f], &head_m, &own);
+		st = tn_plan_head(q, axes->flow_m3s[f], &head_m, &own);
 		if (!isnan(head_m))
 			s.outlet_head_m = head_m;
 		for (int a = 0; st == TARN_OK && a < axes->areas; a++) {
-			s.width_m = plan_width(q, plan, axes->area_m2[a]);
+			s.width_m = tn_plan_width(q, plan, axes->area_m2[a]);
 			st = column(&s, axes, axes->area_m2[a],
 				    axes->flow_m3s[f],
 				    out + a * axes->depths * axes->flows + f,
 				    &own);
 		}
 	}
-	return st == TARN_OK ? st : plan_fail(&own, err);
+	return st == TARN_OK ? st : tn_plan_fail(&own, err);
 }
 
 enum tarn_status tarn_bed_chance(const struct tarn_bed_plan *plan,
@@ -119,11 +119,11 @@ enum tarn_status tarn_bed_chance(const struct tarn_bed_plan *plan,
 				 struct tarn_chance_result *out,
 				 struct tarn_error *err)
 {
-	struct tarn_sizing s = plan_sizing(plan, plan->sized.bed.area_m2);
+	struct tarn_sizing s = tn_plan_sizing(plan, plan->sized.bed.area_m2);
 	struct tarn_error own = { 0 };
 
 	s.width_m = plan->width_m;
 	if (tarn_chance(&s, chance, alloc, out, &own) != TARN_OK)
-		return plan_fail(&own, err);
+		return tn_plan_fail(&own, err);
 	return TARN_OK;
 }

@@ -17,7 +17,7 @@ static enum tarn_status judge(const struct tarn_bed_plan *p,
 			      struct tarn_bed_rated *r,
 			      struct tarn_error *err)
 {
-	struct tarn_sizing s = plan_sizing(p, p->sized.bed.area_m2);
+	struct tarn_sizing s = tn_plan_sizing(p, p->sized.bed.area_m2);
 	struct tarn_sizing none = tarn_sizing_default();
 	struct tarn_sizing_result out;
 	enum tarn_status st;
@@ -28,7 +28,7 @@ static enum tarn_status judge(const struct tarn_bed_plan *p,
 	s.background_mgl = none.background_mgl;
 	s.k_low_m_d = none.k_low_m_d;
 	s.k_high_m_d = none.k_high_m_d;
-	plan_rate(&s, rate, w);
+	tn_plan_rate(&s, rate, w);
 	st = tarn_sizing(&s, &out, err);
 	if (st != TARN_OK)
 		return st;
@@ -129,5 +129,5 @@ enum tarn_status tarn_bed_rates(const struct tarn_bed_question *q,
 		st = add_rates(q->wish, plan, out, count, &own);
 	if (st == TARN_OK)
 		st = add_trials(q->wish, plan, out, count, &own);
-	return st == TARN_OK ? st : plan_fail(&own, err);
+	return st == TARN_OK ? st : tn_plan_fail(&own, err);
 }

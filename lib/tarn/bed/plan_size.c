@@ -27,7 +27,7 @@ static enum tarn_status described(const struct tarn_bed_question *q,
 				  struct tarn_bed_plan *p,
 				  struct tarn_error *err)
 {
-	struct tarn_sizing s = plan_sizing(p, q->bed_m2);
+	struct tarn_sizing s = tn_plan_sizing(p, q->bed_m2);
 	int lies = lies_in_room(q, p);
 	enum tarn_status st;
 
@@ -92,8 +92,8 @@ static enum tarn_status try_area(const struct tarn_bed_question *q,
 	struct tarn_bed_check cells[TRIES_DEPTH * TRIES_FLOW];
 	enum tarn_status st;
 
-	plan_steps(axes.depth_m, p->depth_m, depths, TRIES_DEPTH);
-	plan_steps(axes.flow_m3s, p->flow_m3s, flows, TRIES_FLOW);
+	tn_plan_steps(axes.depth_m, p->depth_m, depths, TRIES_DEPTH);
+	tn_plan_steps(axes.flow_m3s, p->flow_m3s, flows, TRIES_FLOW);
 	st = tarn_bed_cells(q, p, &axes, cells, err);
 	*why = 0;
 	for (int i = 0; st == TARN_OK && i < TRIES_DEPTH * TRIES_FLOW; i++) {
@@ -115,7 +115,7 @@ static enum tarn_status check_feasible(const struct tarn_bed_question *q,
 	unsigned all = 0, why = 0;
 	char reasons[160];
 
-	plan_spread(area_m2, most_m2 / TRIES_AREA, most_m2, TRIES_AREA);
+	tn_plan_spread(area_m2, most_m2 / TRIES_AREA, most_m2, TRIES_AREA);
 	for (int i = 0; i < TRIES_AREA; i++) {
 		enum tarn_status st = try_area(q, p, area_m2[i], &why, err);
 
@@ -136,7 +136,7 @@ static enum tarn_status choose(const struct tarn_bed_question *q,
 			       struct tarn_error *err)
 {
 	static const double ratios[] = { 2, 3, 4, 6 };
-	struct tarn_sizing s = plan_sizing(p, TARN_NAN);
+	struct tarn_sizing s = tn_plan_sizing(p, TARN_NAN);
 	enum tarn_status st = tarn_sizing(&s, &p->sized, err);
 	double needed_m2, most_m2;
 
@@ -150,7 +150,7 @@ static enum tarn_status choose(const struct tarn_bed_question *q,
 	for (size_t i = 0; i < sizeof ratios / sizeof ratios[0]; i++) {
 		/* a short way to the lip keeps the gravel dry */
 		p->ratio = ratios[i];
-		s.width_m = plan_width(q, p, s.area_m2);
+		s.width_m = tn_plan_width(q, p, s.area_m2);
 		st = tarn_sizing(&s, &p->sized, err);
 		if (st != TARN_OK)
 			return st;
@@ -175,8 +175,8 @@ static void settle(const struct tarn_bed_question *q, struct tarn_bed_plan *p)
 	p->phosphorus_mgl_d = p->waste.phosphorus_g / q->volume_m3;
 }
 
-enum tarn_status plan_size(const struct tarn_bed_question *q,
-			   struct tarn_bed_plan *p, struct tarn_error *err)
+enum tarn_status tn_plan_size(const struct tarn_bed_question *q,
+			      struct tarn_bed_plan *p, struct tarn_error *err)
 {
 	const struct tarn_bed_wish *w = q->wish;
 	enum tarn_status st;

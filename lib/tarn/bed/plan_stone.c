@@ -26,8 +26,8 @@ static void wet_part(const struct tarn_bed_question *q,
 	memmove(p->wet, p->wet + n, p->wets * sizeof p->wet[0]);
 }
 
-enum tarn_status plan_stone(const struct tarn_bed_question *q,
-			    struct tarn_bed_plan *p, struct tarn_error *err)
+enum tarn_status tn_plan_stone(const struct tarn_bed_question *q,
+			       struct tarn_bed_plan *p, struct tarn_error *err)
 {
 	const double cover_m = q->wish->cover_m;
 
@@ -77,6 +77,6 @@ enum tarn_status tarn_bed_stone(const struct tarn_bed_question *q,
 	in.viscosity_pas = q->viscosity_pas;
 	in.clogging = q->wish->clogging;
 	if (tarn_layers(&in, each, total, &own) != TARN_OK)
-		return plan_fail(&own, err);
+		return tn_plan_fail(&own, err);
 	return TARN_OK;
 }

@@ -33,7 +33,7 @@ static const struct {
 	{ "waste.", "fish.", NULL },
 };
 
-enum tarn_status plan_fail(struct tarn_error *from, struct tarn_error *err)
+enum tarn_status tn_plan_fail(struct tarn_error *from, struct tarn_error *err)
 {
 	char name[sizeof from->field];
 

@@ -27,7 +27,7 @@ static double allowed(const struct search *s, double width, double height)
 
 static double area_over(const struct search *s, double x1, double x2)
 {
-	struct stretch free = tarn_outline_stretch(&s->turned, x1, x2);
+	struct stretch free = tn_outline_stretch(&s->turned, x1, x2);
 
 	return (x2 - x1) * allowed(s, x2 - x1, free.y_hi - free.y_lo);
 }
@@ -117,7 +117,7 @@ static struct search try_angle(const struct search *s, double angle)
 	struct search one = *s;
 
 	one.angle = angle;
-	tarn_outline_turn(s->yard, angle, &one.turned);
+	tn_outline_turn(s->yard, angle, &one.turned);
 	coarse(&one);
 	return one;
 }
@@ -176,8 +176,8 @@ static struct search find(const struct search *start)
 	return best;
 }
 
-int tarn_outline_largest(const struct outline *o, double longest,
-			 double widest, struct rectangle *out)
+int tn_outline_largest(const struct outline *o, double longest,
+		       double widest, struct rectangle *out)
 {
 	struct search s = { .yard = o, .longest = longest, .widest = widest };
 	struct stretch free;
@@ -186,7 +186,7 @@ int tarn_outline_largest(const struct outline *o, double longest,
 	s = find(&s);
 	if (!(s.area > 0))
 		return 0;
-	free = tarn_outline_stretch(&s.turned, s.x1, s.x2);
+	free = tn_outline_stretch(&s.turned, s.x1, s.x2);
 	height = allowed(&s, s.x2 - s.x1, free.y_hi - free.y_lo);
 	out->angle = s.angle;
 	out->x1 = s.x1;

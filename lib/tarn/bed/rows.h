@@ -7,14 +7,14 @@
 #include "tarn/bed.h"
 
 /* Names of enum tarn_flow_regime, NULL-terminated. */
-extern const char *const tarn_flow_regimes[];
+extern const char *const tn_flow_regimes[];
 
 /* All flags, in the order of their bits, up to a name NULL. */
-extern const struct tarn_flag tarn_bed_flag_rows[];
+extern const struct tarn_flag tn_bed_flag_rows[];
 
 /* The flags of a result, and whether one of them is a refusal. */
 #define BED_FLAG_ROWS(T)                                                     \
-	TARN_OUT_FLAGS(T, flags, "flags", tarn_bed_flag_rows,                \
+	TARN_OUT_FLAGS(T, flags, "flags", tn_bed_flag_rows,                \
 		       "doubts and refusals, each with a sentence"),         \
 	TARN_OUT_FLAG(T, flags, "refused", TARN_BED_REFUSALS,                 \
 		     "it cannot be built or does not do its job")

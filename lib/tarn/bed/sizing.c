@@ -178,12 +178,12 @@ static enum tarn_status check_sense(const struct tarn_sizing *s,
 				 "impossible: no bed of any size gets below "
 				 "the background of %g mg/L", wanted,
 				 s->background_mgl);
-	return bed_loadings_check("size", s->k_low_m_d, s->k_high_m_d, err);
+	return tn_bed_loadings_check("size", s->k_low_m_d, s->k_high_m_d, err);
 }
 
-enum tarn_status tarn_sizing_prepare(const struct tarn_sizing *in,
-				     struct tarn_sizing *out,
-				     struct tarn_error *err)
+enum tarn_status tn_sizing_prepare(const struct tarn_sizing *in,
+				   struct tarn_sizing *out,
+				   struct tarn_error *err)
 {
 	enum tarn_status st = tarn_fields_check(&tarn_sizing_fields, in, err);
 

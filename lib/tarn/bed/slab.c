@@ -3,8 +3,8 @@
 
 #define TOUCH 1e-12		/* of the yard's size: touching is no overlap */
 
-void tarn_outline_turn(const struct outline *from, double angle,
-		       struct outline *to)
+void tn_outline_turn(const struct outline *from, double angle,
+		     struct outline *to)
 {
 	double c = cos(angle), s = sin(angle), y_lo = HUGE_VAL, y_hi = -y_lo;
 
@@ -22,7 +22,7 @@ void tarn_outline_turn(const struct outline *from, double angle,
 	to->size = fmax(to->x_hi - to->x_lo, y_hi - y_lo);
 }
 
-int tarn_outline_holds(const struct outline *o, double x, double y)
+int tn_outline_holds(const struct outline *o, double x, double y)
 {
 	int inside = 0;
 
@@ -110,8 +110,8 @@ static size_t forbidden(const struct outline *o, double x1, double x2,
 	return count;
 }
 
-struct stretch tarn_outline_stretch(const struct outline *o, double x1,
-				    double x2)
+struct stretch tn_outline_stretch(const struct outline *o, double x1,
+				  double x2)
 {
 	struct stretch list[TARN_YARD_CORNERS], best = { 0, 0 };
 	double touch = TOUCH * o->size, reach = HUGE_VAL;
@@ -124,7 +124,7 @@ struct stretch tarn_outline_stretch(const struct outline *o, double x1,
 		double gap = list[i].y_lo - reach;
 
 		if (gap > best.y_hi - best.y_lo &&
-		    tarn_outline_holds(o, (x1 + x2) / 2, reach + gap / 2)) {
+		    tn_outline_holds(o, (x1 + x2) / 2, reach + gap / 2)) {
 			best.y_lo = reach;
 			best.y_hi = list[i].y_lo;
 		}

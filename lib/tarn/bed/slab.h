@@ -20,15 +20,15 @@ struct stretch {
 	double y_lo, y_hi;
 };
 
-void tarn_outline_turn(const struct outline *from, double angle,
-		       struct outline *to);
+void tn_outline_turn(const struct outline *from, double angle,
+		     struct outline *to);
 
 /* Is the point inside the outline (its sides, not their distances)? */
-int tarn_outline_holds(const struct outline *o, double x, double y);
+int tn_outline_holds(const struct outline *o, double x, double y);
 
 /* Tallest free stretch over x1..x2; both ends 0 if there is none. */
-struct stretch tarn_outline_stretch(const struct outline *o, double x1,
-				    double x2);
+struct stretch tn_outline_stretch(const struct outline *o, double x1,
+				  double x2);
 
 /* A rectangle in a yard that was turned by 'angle'. */
 struct rectangle {
@@ -36,7 +36,7 @@ struct rectangle {
 };
 
 /* Largest rectangle, its sides within the limits; 0 if there is no room. */
-int tarn_outline_largest(const struct outline *o, double longest,
-			 double widest, struct rectangle *out);
+int tn_outline_largest(const struct outline *o, double longest,
+		       double widest, struct rectangle *out);
 
 #endif

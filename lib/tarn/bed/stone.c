@@ -44,8 +44,8 @@ static void pile(const struct tarn_sizing *in, const struct tarn_layer *layer,
 	}
 }
 
-enum tarn_status tarn_stone_of(const struct tarn_sizing *in,
-			       struct stone *out, struct tarn_error *err)
+enum tarn_status tn_stone_of(const struct tarn_sizing *in,
+			     struct stone *out, struct tarn_error *err)
 {
 	struct tarn_layers stack = tarn_layers_default();
 	struct tarn_layers_result sum;

@@ -45,9 +45,9 @@ enum tarn_status tarn_tradeoff(const struct tarn_sizing *base,
 	if (st != TARN_OK)
 		return st;
 	start.depth_m = axes->depth_m[0];	/* any: it is scaled below */
-	st = tarn_sizing_prepare(&start, &s, err);
+	st = tn_sizing_prepare(&start, &s, err);
 	if (st == TARN_OK)
-		st = tarn_stone_of(&s, &stone, err);
+		st = tn_stone_of(&s, &stone, err);
 	if (st != TARN_OK)
 		return st;
 	for (size_t a = 0; a < axes->areas; a++)
@@ -55,8 +55,8 @@ enum tarn_status tarn_tradeoff(const struct tarn_sizing *base,
 			for (size_t f = 0; f < axes->flows; f++) {
 				s.area_m2 = axes->area_m2[a];
 				s.flow_m3s = axes->flow_m3s[f];
-				tarn_bed_judge(&s, &stone, axes->depth_m[d] /
-					       stone.depth_m, out++);
+				tn_bed_judge(&s, &stone, axes->depth_m[d] /
+					     stone.depth_m, out++);
 			}
 	return TARN_OK;
 }

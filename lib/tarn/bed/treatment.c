@@ -96,8 +96,8 @@ static enum tarn_status areal_rate(const struct tarn_treatment *t, double *k,
 	return TARN_OK;
 }
 
-enum tarn_status bed_loadings_check(const char *section, double low_m_d,
-				    double high_m_d, struct tarn_error *err)
+enum tarn_status tn_bed_loadings_check(const char *section, double low_m_d,
+				       double high_m_d, struct tarn_error *err)
 {
 	char field[32];
 
@@ -124,14 +124,14 @@ static enum tarn_status make_terms(const struct tarn_treatment *t,
 	double k = 0;
 
 	if (st == TARN_OK)
-		st = bed_loadings_check("treatment", t->k_low_m_d,
-					t->k_high_m_d, err);
+		st = tn_bed_loadings_check("treatment", t->k_low_m_d,
+					   t->k_high_m_d, err);
 	if (st == TARN_OK)
 		st = areal_rate(t, &k, err);
 	if (st != TARN_OK)
 		return st;
 	out->flow = t->flow_m3s * DAY;
-	out->k = tarn_rate_at(k, t->theta, t->temp_c) / YEAR;
+	out->k = tn_rate_at(k, t->theta, t->temp_c) / YEAR;
 	out->alpha = (t->rain_mm_d - t->et_mm_d) / 1000;
 	out->source = out->k * t->background_mgl +
 		      t->rain_mm_d / 1000 * t->rain_mgl;
@@ -182,7 +182,7 @@ static double outlet(const struct tarn_treatment *t, const struct terms *m,
 	if (m->alpha != 0 || m->k == 0)
 		return plug_flow(m, area, t->inlet_mgl);
 	least = m->source / m->k;
-	remaining = tarn_treatment_remaining(m->k * area / m->flow, t->tanks);
+	remaining = tn_treatment_remaining(m->k * area / m->flow, t->tanks);
 	return least + (t->inlet_mgl - least) * remaining;
 }
 
@@ -294,7 +294,7 @@ static enum tarn_status find_area(const struct tarn_treatment *t,
 		return search_area(t, m, area, err);
 	ratio = (t->target_mgl - least) / (t->inlet_mgl - least);
 	if (m->alpha == 0)
-		*area = tarn_treatment_effort(ratio, t->tanks) * m->flow /
+		*area = tn_treatment_effort(ratio, t->tanks) * m->flow /
 			m->k;
 	else
 		*area = m->flow * expm1(-log(ratio) * m->alpha / sum) /

@@ -129,7 +129,7 @@ static struct outline outline_of(const struct tarn_yard *yard)
 		o.y[i] = c->y_m;
 		o.keep[i] = fmax(wall, isnan(c->setback_m) ? 0 : c->setback_m);
 	}
-	tarn_outline_turn(&o, 0, &turned);	/* sets the extents */
+	tn_outline_turn(&o, 0, &turned);	/* sets the extents */
 	return turned;
 }
 
@@ -165,10 +165,10 @@ enum tarn_status tarn_yard_fit(const struct tarn_yard *yard,
 	st = check_shape(&o, err);
 	if (st != TARN_OK)
 		return st;
-	if (!tarn_outline_largest(&o, fmax(yard->max_length_m,
-					   yard->max_width_m),
-				  fmin(yard->max_length_m, yard->max_width_m),
-				  &r))
+	if (!tn_outline_largest(&o, fmax(yard->max_length_m,
+					 yard->max_width_m),
+				fmin(yard->max_length_m, yard->max_width_m),
+				&r))
 		return tarn_fail(err, TARN_EARG, "yard", "has no room left: "
 				 "setbacks and footings take all of its %g m2",
 				 enclosed(&o));

@@ -73,7 +73,7 @@ static enum tarn_status check_alone(const struct tarn_basin_wish *w,
 
 	if (!other)
 		return TARN_OK;
-	rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
+	tn_rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
 	return tarn_fail(err, TARN_EARG, other, "is given beside %s: keep the "
 			 "one or the other", w->rows ? "table" : "contours");
 }
@@ -88,7 +88,7 @@ enum tarn_status tarn_basin_wished(const struct tarn_basin_wish *w,
 		       by_table(w, alloc, out, err);
 	if (is_given(w))
 		return tarn_basin_shelved(out, alloc, &w->shape, err);
-	rows_note(err, TARN_MISTAKE_MISSING, NULL);
+	tn_rows_note(err, TARN_MISTAKE_MISSING, NULL);
 	return tarn_fail(err, TARN_EARG, "basin", "is missing: give its shape "
 			 "and sizes, { table = ... } or { contours = ... }");
 }

@@ -4,7 +4,7 @@
 #include "tarn/base/rows.h"
 #include "tarn/design/stages.h"
 
-int design_is_number(const struct tarn_place *p)
+int tn_design_is_number(const struct tarn_place *p)
 {
 	switch (p->row->kind) {
 	case TARN_FIELD_NUMBER:
@@ -30,7 +30,7 @@ static enum tarn_status check_spans(const char *section, const char *name,
 		if (!mixed && (s->first_mmdd || s->first_day <= s->last_day))
 			continue;
 		snprintf(path, sizeof path, "%s.%s[%d]", section, name, i + 1);
-		rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
+		tn_rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
 		return tarn_fail(err, TARN_EARG, path, mixed
 				 ? "mixes a date of one year with one of every "
 				   "year" : "ends before it begins");
@@ -49,8 +49,8 @@ static enum tarn_status check_schedule(const char *section,
 					       s->off_count, err) : status;
 }
 
-enum tarn_status design_check_schedules(const struct tarn_design *d,
-					struct tarn_error *err)
+enum tarn_status tn_design_check_schedules(const struct tarn_design *d,
+					   struct tarn_error *err)
 {
 	enum tarn_status status = check_schedule("supply",
 						 &d->pond.supply.when, err);

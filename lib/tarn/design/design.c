@@ -92,8 +92,8 @@ enum tarn_status tarn_design_get(const struct tarn_design *d,
 
 	if (status != TARN_OK)
 		return status;
-	if (!design_is_number(&at)) {
-		rows_note(err, TARN_MISTAKE_TYPE, NULL);
+	if (!tn_design_is_number(&at)) {
+		tn_rows_note(err, TARN_MISTAKE_TYPE, NULL);
 		return tarn_fail(err, TARN_EARG, path, "is no number");
 	}
 	*out = tarn_place_get(&at);
@@ -118,7 +118,7 @@ static const char *text_at(const struct tarn_place *at, char room[32])
 		return word ? word : "";
 	case TARN_FIELD_DATE:
 		memcpy(&day, from, sizeof day);
-		i = rows_count(at->row, at->object);
+		i = tn_rows_count(at->row, at->object);
 		snprintf(room, 32, i ? "%02d-%02d" : "", i / 100, i % 100);
 		if (day != TARN_NO_DAY)
 			tarn_day_text(day, room);
@@ -141,7 +141,7 @@ enum tarn_status tarn_design_get_text(const struct tarn_design *d,
 		return status;
 	found = text_at(&at, room);
 	if (!found) {
-		rows_note(err, TARN_MISTAKE_TYPE, NULL);
+		tn_rows_note(err, TARN_MISTAKE_TYPE, NULL);
 		return tarn_fail(err, TARN_EARG, path,
 				 "is no text, word or switch");
 	}
@@ -165,7 +165,7 @@ enum tarn_status tarn_design_read(struct tarn_design **out,
 	status = tarn_fields_read(&tarn_design_fields, d, "", table, alloc,
 				  err);
 	if (status == TARN_OK)
-		status = design_check_schedules(d, err);
+		status = tn_design_check_schedules(d, err);
 	if (status == TARN_OK)
 		*out = d;
 	else

@@ -48,7 +48,7 @@ static enum tarn_status find_area(const struct tarn_design *d,
 	if (isnan(area_m2))
 		return TARN_OK;
 	if (d->pond.bed.area_m2 > 0) {
-		rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
+		tn_rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
 		return tarn_fail(err, TARN_EARG, "bed.area", "is given beside "
 				 "length and width: keep the one or the other");
 	}
@@ -90,7 +90,7 @@ static enum tarn_status find_layers(const struct tarn_design *d,
 	if (!r->layered)
 		return TARN_OK;
 	if (!isnan(bed->depth_m) || !isnan(bed->porosity)) {
-		rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
+		tn_rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
 		return tarn_fail(err, TARN_EARG, isnan(bed->depth_m)
 				 ? "bed.porosity" : "bed.depth", "is given "
 				 "beside bed.layers: leave it out, the layers "
@@ -103,7 +103,7 @@ static enum tarn_status find_layers(const struct tarn_design *d,
 	if (status != TARN_OK)
 		return status;
 	if (d->wish.cover_m >= r->layers.depth_m) {
-		rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
+		tn_rows_note(err, TARN_MISTAKE_CONFLICT, NULL);
 		return tarn_fail(err, TARN_EARG, "bed.cover", "of %.14g m "
 				 "leaves no water in layers of %.14g m",
 				 d->wish.cover_m, r->layers.depth_m);
@@ -140,7 +140,7 @@ static void use_works(const struct tarn_design *d, struct tarn_resolved *r)
 }
 
 struct tarn_evaporation_options
-design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
+tn_design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 {
 	struct tarn_evaporation_options o = d->evaporation;
 	double area_m2 = tarn_basin_area(p->basin, p->lip_m);
@@ -174,22 +174,22 @@ static enum tarn_status find_flow(const struct tarn_design *d,
 	if (status == TARN_OK && stage >= DESIGN_WORKS)
 		status = tarn_works_solve(&r->works, &r->pond, &r->flow, err);
 	else if (status == TARN_OK)
-		status = works_again(&r->works, &r->pond, &r->flow, err);
+		status = tn_works_again(&r->works, &r->pond, &r->flow, err);
 	if (status != TARN_OK)
 		return status;
 	use_works(d, r);
 	status = tarn_pond_check(&r->pond, err);
 	if (status == TARN_OK)
-		r->evaporation = design_evaporation(d, &r->pond);
+		r->evaporation = tn_design_evaporation(d, &r->pond);
 	return status;
 }
 
 /* ---- the whole ------------------------------------------------------------------------ */
 
-enum tarn_status design_resolve_from(const struct tarn_design *d,
-				     enum design_stage stage,
-				     struct tarn_resolved *r,
-				     struct tarn_error *err)
+enum tarn_status tn_design_resolve_from(const struct tarn_design *d,
+					enum design_stage stage,
+					struct tarn_resolved *r,
+					struct tarn_error *err)
 {
 	enum tarn_status status = TARN_OK;
 
@@ -216,12 +216,12 @@ enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 	struct tarn_resolved r = { .alloc = given->alloc };
 	struct tarn_yard yard;
 	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
-	enum tarn_status status = design_check_schedules(given, err);
+	enum tarn_status status = tn_design_check_schedules(given, err);
 
 	if (status == TARN_OK && given->has_yard)
 		status = tarn_yard_wished(&given->yard, &yard, corner, err);
 	if (status == TARN_OK)
-		status = design_resolve_from(given, DESIGN_BASIN, &r, err);
+		status = tn_design_resolve_from(given, DESIGN_BASIN, &r, err);
 	if (status == TARN_OK)
 		*out = r;
 	else

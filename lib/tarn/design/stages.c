@@ -28,7 +28,7 @@ static const struct {
 	{ "evaporation.", DESIGN_WEATHER },
 };
 
-enum design_stage design_stage_of(const char *path)
+enum design_stage tn_design_stage_of(const char *path)
 {
 	for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
 		size_t n = strlen(stages[i].name);

@@ -18,27 +18,27 @@ enum design_stage {
 };
 
 /* First stage that a change of the field at the path touches. */
-enum design_stage design_stage_of(const char *path);
+enum design_stage tn_design_stage_of(const char *path);
 
 /* Works out again what follows from 'given', from a stage on; 'out' was
  * resolved before from a design that differs in these stages only, and is
  * unusable after a failure until resolved from the basin on. */
-enum tarn_status design_resolve_from(const struct tarn_design *given,
-				     enum design_stage stage,
-				     struct tarn_resolved *out,
-				     struct tarn_error *err);
+enum tarn_status tn_design_resolve_from(const struct tarn_design *given,
+					enum design_stage stage,
+					struct tarn_resolved *out,
+					struct tarn_error *err);
 
 /* The description's options, with the area and mean depth of the pond at its
  * lip where it gives none. */
 struct tarn_evaporation_options
-design_evaporation(const struct tarn_design *given,
-		   const struct tarn_pond *pond);
+tn_design_evaporation(const struct tarn_design *given,
+		      const struct tarn_pond *pond);
 
 /* Whether a place holds numbers: one, or by month, list or pair. */
-int design_is_number(const struct tarn_place *place);
+int tn_design_is_number(const struct tarn_place *place);
 
 /* Spans: both ends of one sort, in their order. */
-enum tarn_status design_check_schedules(const struct tarn_design *given,
-					struct tarn_error *err);
+enum tarn_status tn_design_check_schedules(const struct tarn_design *given,
+					   struct tarn_error *err);
 
 #endif

@@ -4,8 +4,8 @@
 
 /* The weather's site where the options leave it open. */
 struct tarn_evaporation_options
-tarn_evaporation_resolve(const struct tarn_evaporation_options *o,
-			 const struct tarn_weather *w)
+tn_evaporation_resolve(const struct tarn_evaporation_options *o,
+		       const struct tarn_weather *w)
 {
 	const struct tarn_site *site = tarn_weather_site_of(w);
 	struct tarn_evaporation_options all = *o;
@@ -68,11 +68,11 @@ static enum tarn_status need_order(const struct tarn_weather *w,
 	return TARN_OK;
 }
 
-enum tarn_status tarn_method_check(const struct tarn_weather *w,
-				   const struct tarn_evaporation_options *o,
-				   enum tarn_method m, struct tarn_error *err)
+enum tarn_status tn_method_check(const struct tarn_weather *w,
+				 const struct tarn_evaporation_options *o,
+				 enum tarn_method m, struct tarn_error *err)
 {
-	unsigned needs = tarn_method_needs(m);
+	unsigned needs = tn_method_needs(m);
 	enum tarn_status s = TARN_OK;
 
 	if (needs & NEEDS_AIR)
@@ -125,8 +125,8 @@ static int sees_sky_or_humidity(const struct tarn_weather *w)
 
 /* Figures that somebody gave are better than ours from temperatures alone.
  * Where nothing is possible Penman's complaint is the most useful. */
-enum tarn_method tarn_method_choose(const struct tarn_weather *w,
-				    const struct tarn_evaporation_options *o)
+enum tarn_method tn_method_choose(const struct tarn_weather *w,
+				  const struct tarn_evaporation_options *o)
 {
 	static const enum tarn_method rich[] = {
 		TARN_PENMAN_1956, TARN_GIVEN, TARN_GIVEN_REFERENCE,
@@ -139,7 +139,7 @@ enum tarn_method tarn_method_choose(const struct tarn_weather *w,
 	const enum tarn_method *order = sees_sky_or_humidity(w) ? rich : poor;
 
 	for (int i = 0; i < 4; i++)
-		if (tarn_method_check(w, o, order[i], NULL) == TARN_OK)
+		if (tn_method_check(w, o, order[i], NULL) == TARN_OK)
 			return order[i];
 	return TARN_PENMAN_1956;
 }
@@ -148,12 +148,12 @@ int tarn_evaporation_possible(const struct tarn_weather *w,
 			      const struct tarn_evaporation_options *o,
 			      enum tarn_method m)
 {
-	struct tarn_evaporation_options all = tarn_evaporation_resolve(o, w);
+	struct tarn_evaporation_options all = tn_evaporation_resolve(o, w);
 
 	if ((unsigned)m >= TARN_METHODS ||
 	    tarn_fields_check(&tarn_evaporation_fields, o, NULL) != TARN_OK)
 		return 0;
 	if (m == TARN_METHOD_AUTO)
-		m = tarn_method_choose(w, &all);
-	return tarn_method_check(w, &all, m, NULL) == TARN_OK;
+		m = tn_method_choose(w, &all);
+	return tn_method_check(w, &all, m, NULL) == TARN_OK;
 }

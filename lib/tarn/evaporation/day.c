@@ -66,15 +66,15 @@ enum tarn_status tarn_conditions_of(const struct tarn_evaporation_day *d,
 	if (d->tmin_c > d->tmax_c)
 		return tarn_fail(err, TARN_EARG, "day.tmin", "%g is above "
 				 "tmax %g", d->tmin_c, d->tmax_c);
-	tarn_place_at(&p, d->elevation_m);
-	tarn_place_conditions(&p, &sun, d, out);
+	tn_place_at(&p, d->elevation_m);
+	tn_place_conditions(&p, &sun, d, out);
 	return TARN_OK;
 }
 
 /* ---- methods that need no more than a day ------------------------------- */
 
-double tarn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
-			 unsigned *rules)
+double tn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
+		       unsigned *rules)
 {
 	double grass_mm;
 
@@ -87,10 +87,10 @@ double tarn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
 	return grass_mm;
 }
 
-double tarn_method_open_water(enum tarn_method m,
-			      const struct tarn_evaporation_options *o,
-			      const struct tarn_conditions *c, double grass_mm,
-			      double stored_mj, double water_c)
+double tn_method_open_water(enum tarn_method m,
+			    const struct tarn_evaporation_options *o,
+			    const struct tarn_conditions *c, double grass_mm,
+			    double stored_mj, double water_c)
 {
 	double energy = tarn_net_radiation(c, o->albedo) - stored_mj;
 	double u = c->wind_2m_ms;
@@ -131,7 +131,7 @@ enum tarn_status tarn_evaporation_of_day(const struct tarn_evaporation_day *d,
 					 struct tarn_error *err)
 {
 	const unsigned allowed = NEEDS_AIR | NEEDS_SUN | NEEDS_AREA;
-	unsigned needs = tarn_method_needs(m);
+	unsigned needs = tn_method_needs(m);
 	struct tarn_evaporation_options o = tarn_evaporation_options_default();
 	struct tarn_conditions c;
 	enum tarn_status status = tarn_conditions_of(d, &c, err);
@@ -150,10 +150,10 @@ enum tarn_status tarn_evaporation_of_day(const struct tarn_evaporation_day *d,
 		return missing("day.area", m, err);
 	o.albedo = or_else(d->albedo, o.albedo);
 	o.area_m2 = d->area_m2;
-	grass = tarn_method_grass(m, &c, &c.rules);
-	open = tarn_method_open_water(m, &o, &c, grass,
-				      or_else(d->heat_storage_mj, 0),
-				      d->water_c);
+	grass = tn_method_grass(m, &c, &c.rules);
+	open = tn_method_open_water(m, &o, &c, grass,
+				    or_else(d->heat_storage_mj, 0),
+				    d->water_c);
 	if (open_water_mm)
 		*open_water_mm = open;
 	if (grass_mm)

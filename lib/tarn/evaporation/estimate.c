@@ -2,7 +2,7 @@
 #include "internal.h"
 #include "formulas.h"
 
-void tarn_place_at(struct place *p, double elevation_m)
+void tn_place_at(struct place *p, double elevation_m)
 {
 	double z = elevation_m;
 
@@ -98,9 +98,9 @@ static void radiation(const struct place *p, const struct sun *sun,
 					  c->clearness);
 }
 
-void tarn_place_conditions(const struct place *p, const struct sun *sun,
-			   const struct tarn_evaporation_day *d,
-			   struct tarn_conditions *c)
+void tn_place_conditions(const struct place *p, const struct sun *sun,
+			 const struct tarn_evaporation_day *d,
+			 struct tarn_conditions *c)
 {
 	double e_min = raw_saturation(d->tmin_c);
 	double e_max = raw_saturation(d->tmax_c);

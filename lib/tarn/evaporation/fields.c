@@ -50,7 +50,7 @@ TARN_FIELDS(tarn_rule_info_fields, "rule", rule_rows);
 
 #define T struct tarn_evaporation_report
 static const struct tarn_field report_rows[] = {
-	TARN_OUT_CHOICE(T, method, "method", tarn_method_names,
+	TARN_OUT_CHOICE(T, method, "method", tn_method_names,
 			"that was used"),
 	TARN_OUT_COUNT(T, days, "days", "-", "of the run"),
 	TARN_OUT_NUMBER(T, dew_mm, "dew_mm", "mm", "set to zero"),

@@ -26,7 +26,7 @@ static double emission_slope(double t_c)
 	return 4 * SIGMA * k * k * k;
 }
 
-double tarn_heat_cloud(double clearness)
+double tn_heat_cloud(double clearness)
 {
 	if (outside(clearness, 0, 1))
 		return TARN_NAN;
@@ -35,7 +35,7 @@ double tarn_heat_cloud(double clearness)
 	return fmin(1, 1.1 - clearness);
 }
 
-double tarn_heat_sky(double cloud, double air_c)
+double tn_heat_sky(double cloud, double air_c)
 {
 	double clear;
 
@@ -45,7 +45,7 @@ double tarn_heat_sky(double cloud, double air_c)
 	return (cloud + (1 - cloud) * clear) * emission(air_c);
 }
 
-double tarn_heat_gain(const struct tarn_heat *h, double water_c)
+double tn_heat_gain(const struct tarn_heat *h, double water_c)
 {
 	return h->shortwave_mj + h->longwave_mj - emission(water_c) -
 	       h->transfer_mj_kpa *
@@ -53,7 +53,7 @@ double tarn_heat_gain(const struct tarn_heat *h, double water_c)
 			h->psychrometric_kpa_c * (water_c - h->air_c));
 }
 
-double tarn_heat_conductance(const struct tarn_heat *h, double water_c)
+double tn_heat_conductance(const struct tarn_heat *h, double water_c)
 {
 	double slope = raw_slope(raw_saturation(water_c), water_c);
 
@@ -64,13 +64,13 @@ double tarn_heat_conductance(const struct tarn_heat *h, double water_c)
 /* At the wet bulb evaporation takes what the air gives, and radiation alone
  * is left to move the temperature; its emission is taken along a line from
  * that of the air, S11.32. */
-double tarn_heat_published_equilibrium(const struct tarn_heat *h)
+double tn_heat_published_equilibrium(const struct tarn_heat *h)
 {
 	double bulb = tarn_air_wet_bulb(h->air_c, h->vapour_kpa);
 	double net = h->shortwave_mj + h->longwave_mj - emission(h->air_c) -
 		     emission_slope(h->air_c) * (bulb - h->air_c);
 
-	return bulb + net / tarn_heat_conductance(h, bulb);
+	return bulb + net / tn_heat_conductance(h, bulb);
 }
 
 /*
@@ -78,20 +78,20 @@ double tarn_heat_published_equilibrium(const struct tarn_heat *h)
  * so that from the first step on they come down to the root from above and
  * cannot miss it; the error of a step is squared by the next.
  */
-double tarn_heat_equilibrium(const struct tarn_heat *h)
+double tn_heat_equilibrium(const struct tarn_heat *h)
 {
 	/* air without any vapour has no wet bulb to start from */
-	double t = or_else(tarn_heat_published_equilibrium(h), h->air_c);
+	double t = or_else(tn_heat_published_equilibrium(h), h->air_c);
 	double step = 1;
 
 	for (int i = 0; i < 20 && fabs(step) > 1e-3; i++) {
-		step = tarn_heat_gain(h, t) / tarn_heat_conductance(h, t);
+		step = tn_heat_gain(h, t) / tn_heat_conductance(h, t);
 		t += step;
 	}
 	return t;
 }
 
-double tarn_heat_time_constant(double depth_m, double conductance)
+double tn_heat_time_constant(double depth_m, double conductance)
 {
 	if (outside(depth_m, 0, 100) || !(conductance > 0))
 		return TARN_NAN;
@@ -105,20 +105,20 @@ static double part_gone(double time_constant_d)
 	return -expm1(-1 / time_constant_d);
 }
 
-double tarn_heat_after_day(double equilibrium_c, double water_c,
-			   double time_constant_d)
+double tn_heat_after_day(double equilibrium_c, double water_c,
+			 double time_constant_d)
 {
 	return water_c + (equilibrium_c - water_c) * part_gone(time_constant_d);
 }
 
-double tarn_heat_mean_of_day(double equilibrium_c, double water_c,
-			     double time_constant_d)
+double tn_heat_mean_of_day(double equilibrium_c, double water_c,
+			   double time_constant_d)
 {
 	return equilibrium_c + (water_c - equilibrium_c) * time_constant_d *
 				       part_gone(time_constant_d);
 }
 
-double tarn_heat_stored(double depth_m, double difference_c)
+double tn_heat_stored(double depth_m, double difference_c)
 {
 	return WATER_HEAT * depth_m * difference_c;
 }
@@ -142,22 +142,22 @@ static double evaporation(const struct tarn_heat *h, double energy_mj,
 				       h->transfer_mj_kpa / TARN_LATENT_HEAT);
 }
 
-void tarn_heat_day(const struct tarn_heat *h, double depth_m, double water_c,
-		   struct tarn_heat_day *out)
+void tn_heat_day(const struct tarn_heat *h, double depth_m, double water_c,
+		 struct tarn_heat_day *out)
 {
-	double goal = tarn_heat_equilibrium(h);
+	double goal = tn_heat_equilibrium(h);
 	/* halfway: the conductance grows with temperature, and the water is
 	 * on its way from one to the other */
-	double conductance = tarn_heat_conductance(h, (goal + water_c) / 2);
-	double tau = tarn_heat_time_constant(depth_m, conductance);
-	double end = tarn_heat_after_day(goal, water_c, tau);
+	double conductance = tn_heat_conductance(h, (goal + water_c) / 2);
+	double tau = tn_heat_time_constant(depth_m, conductance);
+	double end = tn_heat_after_day(goal, water_c, tau);
 
 	out->equilibrium_c = goal;
 	out->time_constant_d = tau;
 	out->ice = end < 0;
 	out->water_c = out->ice ? 0 : end;
-	out->mean_c = out->ice ? 0 : tarn_heat_mean_of_day(goal, water_c, tau);
-	out->stored_mj = tarn_heat_stored(depth_m, out->water_c - water_c);
+	out->mean_c = out->ice ? 0 : tn_heat_mean_of_day(goal, water_c, tau);
+	out->stored_mj = tn_heat_stored(depth_m, out->water_c - water_c);
 	out->net_mj = h->shortwave_mj + h->longwave_mj - emission(out->mean_c);
 	out->evaporation_mm =
 		out->ice ? 0 : evaporation(h, out->net_mj - out->stored_mj,

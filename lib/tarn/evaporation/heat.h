@@ -25,49 +25,49 @@ struct tarn_heat {
 };
 
 /* Share of cloud from clearness 0 .. 1, S3.17-18, at most 1 [-]. */
-double tarn_heat_cloud(double clearness);
+double tn_heat_cloud(double clearness);
 
 /* Longwave radiation of the sky, by cloud 0 .. 1 and air temperature
  * -90 .. 70 [deg C], S11 [MJ m-2 d-1]. */
-double tarn_heat_sky(double cloud, double air_c);
+double tn_heat_sky(double cloud, double air_c);
 
 /* Heat that water at any temperature gains from all sides, any number
  * [MJ m-2 d-1]:
  * shortwave + longwave - emission - f (es(water) - ea) - g f (water - air). */
-double tarn_heat_gain(const struct tarn_heat *h, double water_c);
+double tn_heat_gain(const struct tarn_heat *h, double water_c);
 
 /* How much less it gains for each degree warmer, at any number
  * [MJ m-2 d-1 C-1]: 4 s T^3 +
  * f (slope + g), the lower half of S11.29. */
-double tarn_heat_conductance(const struct tarn_heat *h,
-			     double water_c);
+double tn_heat_conductance(const struct tarn_heat *h,
+			   double water_c);
 
 /* Equilibrium temperature as published, S11.30: one straight line from the
  * wet bulb.  Too high: by 0.2 C on average over years at De Bilt, by 10 C and
  * more on single days in hot dry air.  NaN where the wet bulb is [deg C]. */
-double tarn_heat_published_equilibrium(const struct tarn_heat *h);
+double tn_heat_published_equilibrium(const struct tarn_heat *h);
 
-/* The same, brought to the root of tarn_heat_gain by further steps, from any
+/* The same, brought to the root of tn_heat_gain by further steps, from any
  * value: without a wet bulb it starts at the air [deg C].  Source: S11.30. */
-double tarn_heat_equilibrium(const struct tarn_heat *h);
+double tn_heat_equilibrium(const struct tarn_heat *h);
 
 /* Days in which all but 1/e of a difference is gone, S11.29:
  * 997.9 x 0.00419 depth / conductance [d]; depth 0 .. 100, conductance > 0,
  * else NaN. */
-double tarn_heat_time_constant(double depth_m, double conductance);
+double tn_heat_time_constant(double depth_m, double conductance);
 
 /* Temperature after a day, S11.28 (exact for steady weather), of any
  * number [deg C]. */
-double tarn_heat_after_day(double equilibrium_c, double water_c,
-			   double time_constant_d);
+double tn_heat_after_day(double equilibrium_c, double water_c,
+			 double time_constant_d);
 
 /* Mean of that day: the integral of the same exponential, of any number
  * [deg C]; derived from S11.28. */
-double tarn_heat_mean_of_day(double equilibrium_c, double water_c,
-			     double time_constant_d);
+double tn_heat_mean_of_day(double equilibrium_c, double water_c,
+			   double time_constant_d);
 
 /* Heat that warms the water by a difference, S11.33, any number [MJ m-2]. */
-double tarn_heat_stored(double depth_m, double difference_c);
+double tn_heat_stored(double depth_m, double difference_c);
 
 /*
  * One day of a pond.
@@ -91,7 +91,7 @@ struct tarn_heat_day {
 	double evaporation_mm;		/* negative: dew */
 	int ice;
 };
-void tarn_heat_day(const struct tarn_heat *h, double depth_m,
-		   double water_c, struct tarn_heat_day *out);
+void tn_heat_day(const struct tarn_heat *h, double depth_m,
+		 double water_c, struct tarn_heat_day *out);
 
 #endif

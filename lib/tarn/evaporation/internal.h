@@ -26,12 +26,12 @@ struct sun {
 };
 
 /* Elevation may be NaN: sea level, noted in 'rules'. */
-void tarn_place_at(struct place *p, double elevation_m);
+void tn_place_at(struct place *p, double elevation_m);
 
 /* Reads weather from 'day', but neither latitude nor elevation. */
-void tarn_place_conditions(const struct place *p, const struct sun *sun,
-			   const struct tarn_evaporation_day *day,
-			   struct tarn_conditions *out);
+void tn_place_conditions(const struct place *p, const struct sun *sun,
+			 const struct tarn_evaporation_day *day,
+			 struct tarn_conditions *out);
 
 /* ---- methods (day.c, names.c, choose.c) ---------------------------------- */
 
@@ -42,34 +42,34 @@ enum {
 	NEEDS_AREA = 4, NEEDS_DEPTH = 8,	/* of the pond */
 	NEEDS_PAN = 16, NEEDS_REFERENCE = 32, NEEDS_OPEN_WATER = 64
 };
-unsigned tarn_method_needs(enum tarn_method m);
+unsigned tn_method_needs(enum tarn_method m);
 
 /* NULL-terminated, for a described field. */
-extern const char *const tarn_method_names[TARN_METHODS + 1];
+extern const char *const tn_method_names[TARN_METHODS + 1];
 
 /* The options with the weather's site where they leave it open: 'resolved'. */
 struct tarn_evaporation_options
-tarn_evaporation_resolve(const struct tarn_evaporation_options *o,
-			 const struct tarn_weather *w);
+tn_evaporation_resolve(const struct tarn_evaporation_options *o,
+		       const struct tarn_weather *w);
 
 /* Is all there that a method needs?  Options are resolved. */
-enum tarn_status tarn_method_check(const struct tarn_weather *w,
-				   const struct tarn_evaporation_options *o,
-				   enum tarn_method m, struct tarn_error *err);
+enum tarn_status tn_method_check(const struct tarn_weather *w,
+				 const struct tarn_evaporation_options *o,
+				 enum tarn_method m, struct tarn_error *err);
 
 /* What 'auto' stands for.  Options are resolved. */
-enum tarn_method tarn_method_choose(const struct tarn_weather *w,
-				    const struct tarn_evaporation_options *o);
+enum tarn_method tn_method_choose(const struct tarn_weather *w,
+				  const struct tarn_evaporation_options *o);
 
 /* Grass reference that goes with a method; NaN where the sun is not known. */
-double tarn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
-			 unsigned *rules);
+double tn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
+		       unsigned *rules);
 
 /* Open water by the methods that need no more than a day; NaN by others.
  * water_c may be NaN. */
-double tarn_method_open_water(enum tarn_method m,
-			      const struct tarn_evaporation_options *o,
-			      const struct tarn_conditions *c, double grass_mm,
-			      double stored_mj, double water_c);
+double tn_method_open_water(enum tarn_method m,
+			    const struct tarn_evaporation_options *o,
+			    const struct tarn_conditions *c, double grass_mm,
+			    double stored_mj, double water_c);
 
 #endif

@@ -3,7 +3,7 @@
 
 #include "internal.h"
 
-const char *const tarn_method_names[] = {
+const char *const tn_method_names[] = {
 	[TARN_METHOD_AUTO] = "auto",
 	[TARN_PENMAN_1956] = "penman_1956",
 	[TARN_PENMAN_1948] = "penman_1948",
@@ -51,14 +51,14 @@ static int known(enum tarn_method m)
 	return (unsigned)m < TARN_METHODS;
 }
 
-unsigned tarn_method_needs(enum tarn_method m)
+unsigned tn_method_needs(enum tarn_method m)
 {
 	return known(m) ? methods[m].needs : 0;
 }
 
 const char *tarn_method_name(enum tarn_method m)
 {
-	return known(m) ? tarn_method_names[m] : "unknown";
+	return known(m) ? tn_method_names[m] : "unknown";
 }
 
 const char *tarn_method_title(enum tarn_method m)
@@ -70,7 +70,7 @@ enum tarn_method tarn_method_find(const char *name)
 {
 	int m = 0;
 
-	while (m < TARN_METHODS && strcmp(tarn_method_names[m], name) != 0)
+	while (m < TARN_METHODS && strcmp(tn_method_names[m], name) != 0)
 		m++;
 	return (enum tarn_method)m;
 }

@@ -3,7 +3,7 @@
 
 #define T struct tarn_evaporation_options
 static const struct tarn_field rows[] = {
-	TARN_IN_CHOICE(T, method, "method", tarn_method_names, TARN_METHOD_AUTO,
+	TARN_IN_CHOICE(T, method, "method", tn_method_names, TARN_METHOD_AUTO,
 		       "how evaporation is found"),
 	TARN_IN_SWITCH(T, coastal, "coastal", 0,
 		       "sea near by: more sun for a range of temperature"),

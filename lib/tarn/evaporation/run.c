@@ -87,8 +87,8 @@ static double heat_day(struct run *r, const struct tarn_conditions *c,
 {
 	struct tarn_heat h = {
 		.shortwave_mj = (1 - r->o.albedo) * c->solar_mj,
-		.longwave_mj = tarn_heat_sky(tarn_heat_cloud(c->clearness),
-					     c->tmean_c),
+		.longwave_mj = tn_heat_sky(tn_heat_cloud(c->clearness),
+					   c->tmean_c),
 		.air_c = c->tmean_c,
 		.vapour_kpa = c->vapour_kpa,
 		.psychrometric_kpa_c = c->psychrometric_kpa_c,
@@ -98,8 +98,8 @@ static double heat_day(struct run *r, const struct tarn_conditions *c,
 	struct tarn_heat_day day;
 
 	if (isnan(r->water_c))
-		r->water_c = fmax(0, tarn_heat_equilibrium(&h));
-	tarn_heat_day(&h, r->o.depth_m, r->water_c, &day);
+		r->water_c = fmax(0, tn_heat_equilibrium(&h));
+	tn_heat_day(&h, r->o.depth_m, r->water_c, &day);
 	if (day.ice)
 		*rules |= BIT(TARN_RULE_ICE);
 	r->water_c = day.water_c;
@@ -127,8 +127,8 @@ static double open_water_at(struct run *r, size_t i,
 	case TARN_GIVEN:
 		return value(r, TARN_OPEN_WATER, i);
 	default:
-		return tarn_method_open_water(r->method, &r->o, c,
-					      out->grass_mm, 0, TARN_NAN);
+		return tn_method_open_water(r->method, &r->o, c,
+					    out->grass_mm, 0, TARN_NAN);
 	}
 }
 
@@ -138,7 +138,7 @@ static double open_water_at(struct run *r, size_t i,
  */
 static void evaluate(struct run *r, size_t i, struct result *out)
 {
-	int from_air = tarn_method_needs(r->method) & NEEDS_AIR;
+	int from_air = tn_method_needs(r->method) & NEEDS_AIR;
 	struct tarn_conditions c = { .rules = 0 };
 
 	out->rules = 0;
@@ -147,10 +147,10 @@ static void evaluate(struct run *r, size_t i, struct result *out)
 	if (from_air || isnan(out->grass_mm)) {
 		struct tarn_evaporation_day d = day_at(r, i);
 
-		tarn_place_conditions(&r->place, sun_today(r), &d, &c);
+		tn_place_conditions(&r->place, sun_today(r), &d, &c);
 		c.solar_mj *= r->o.shade;
 		c.top_mj *= r->o.shade;	/* Hargreaves-Samani's sun */
-		out->grass_mm = tarn_method_grass(r->method, &c, &c.rules);
+		out->grass_mm = tn_method_grass(r->method, &c, &c.rules);
 		if (from_air || !isnan(out->grass_mm))
 			out->rules = c.rules;
 	}
@@ -184,10 +184,10 @@ static enum tarn_status prepare(struct run *r, const struct tarn_weather *w,
 
 	if (s != TARN_OK)
 		return s;
-	r->o = tarn_evaporation_resolve(o, w);
+	r->o = tn_evaporation_resolve(o, w);
 	r->method = o->method == TARN_METHOD_AUTO
-		? tarn_method_choose(w, &r->o) : (enum tarn_method)o->method;
-	s = tarn_method_check(w, &r->o, r->method, err);
+		? tn_method_choose(w, &r->o) : (enum tarn_method)o->method;
+	s = tn_method_check(w, &r->o, r->method, err);
 	if (s != TARN_OK)
 		return s;
 	for (int c = 0; c < TARN_COLUMNS; c++)
@@ -203,7 +203,7 @@ static enum tarn_status prepare(struct run *r, const struct tarn_weather *w,
 		.range_factor = o->coastal ? COASTAL : INLAND,
 		.dryness_c = o->dryness_c,
 	};
-	tarn_place_at(&r->place, r->o.elevation_m);
+	tn_place_at(&r->place, r->o.elevation_m);
 	if (isnan(r->o.wind_height_m) && r->column[TARN_WIND])
 		r->place.rules |= BIT(TARN_RULE_WIND_HEIGHT);
 	height = or_else(r->o.wind_height_m, GAUGE_HEIGHT);

@@ -53,25 +53,25 @@ static double orifice_area(const struct tarn_branch *b)
 	       b->orifice_diameter_m;
 }
 
-void flow_branch_report(const struct tarn_branch *b, double flow,
+void tn_flow_branch_report(const struct tarn_branch *b, double flow,
 			  struct tarn_branch_flow *out)
 {
 	*out = (struct tarn_branch_flow){ .flow_m3s = flow,
 		.velocity_ms = TARN_NAN, .reynolds = TARN_NAN,
 		.regime = -1, .orifice_velocity_ms = TARN_NAN };
 	for (size_t i = 0; i < b->pipe_count; i++) {
-		struct flow_run run = flow_run_make(&b->pipes[i],
-						    b->pipes[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&b->pipes[i],
+						       b->pipes[i].diameter_m);
 		double v = flow / run.area;
 
-		out->friction_m += flow_run_friction(&run, flow);
-		out->minor_m += flow_run_minor(&run, flow);
+		out->friction_m += tn_flow_run_friction(&run, flow);
+		out->minor_m += tn_flow_run_minor(&run, flow);
 		if (i == 0)
 			out->valve_m = b->valve_k * v * v / (2 * TARN_GRAVITY);
 		if (!(v <= out->velocity_ms)) {
 			struct tarn_pipe_flow p;
 
-			flow_run_report(&run, flow, &p);
+			tn_flow_run_report(&run, flow, &p);
 			out->velocity_ms = v;
 			out->reynolds = p.reynolds;
 			out->regime = p.regime;
@@ -88,19 +88,20 @@ void flow_branch_report(const struct tarn_branch *b, double flow,
 			  out->orifice_m + out->resistance_m;
 }
 
-double flow_branch_loss(double flow, const void *context)
+double tn_flow_branch_loss(double flow, const void *context)
 {
 	struct tarn_branch_flow out;
 
-	flow_branch_report(context, flow, &out);
+	tn_flow_branch_report(context, flow, &out);
 	return out.headloss_m;
 }
 
-double flow_branch_flow(const struct tarn_branch *b, double manifold)
+double tn_flow_branch_flow(const struct tarn_branch *b, double manifold)
 {
 	double head = manifold - b->lift_m;
 
-	if (!(head > flow_branch_loss(FLOW_Q_MIN, b)))
+	if (!(head > tn_flow_branch_loss(FLOW_Q_MIN, b)))
 		return 0;
-	return flow_inverse(flow_branch_loss, b, head, FLOW_Q_MIN, FLOW_Q_MAX);
+	return tn_flow_inverse(tn_flow_branch_loss, b, head, FLOW_Q_MIN,
+			       FLOW_Q_MAX);
 }

@@ -49,8 +49,8 @@ static const struct tarn_field result_rows[] = {
 };
 TARN_FIELDS(tarn_channel_flow_fields, "channel", result_rows);
 
-double tarn_manning_velocity_ms(double hydraulic_radius_m, double slope,
-				double manning)
+double tn_manning_velocity_ms(double hydraulic_radius_m, double slope,
+			      double manning)
 {
 	if (!(hydraulic_radius_m > 0 && slope > 0 && manning > 0))
 		return TARN_NAN;
@@ -77,7 +77,7 @@ static enum tarn_status check_points(const struct tarn_channel *c,
 					 "number %zu: x must not fall, got %g "
 					 "after %g", i + 1, p->x_m, p[-1].x_m);
 	}
-	if (!(flow_section_depth(c) > 0))
+	if (!(tn_flow_section_depth(c) > 0))
 		return tarn_fail(err, TARN_EARG, "channel.points", "hold no "
 				 "water: the first and the last must be banks");
 	return TARN_OK;
@@ -88,11 +88,12 @@ static enum tarn_status check_section(const struct tarn_channel *c,
 {
 	const double other[] = { c->diameter_m, c->points ? 1 : TARN_NAN };
 
-	if (flow_given(other, 2) == 0 && c->width_m == 0 && c->side_slope == 0)
+	if (tn_flow_given(other, 2) == 0 && c->width_m == 0 &&
+	    c->side_slope == 0)
 		return tarn_fail(err, TARN_EARG, "channel.width", "is zero "
 				 "and so is side_slope");
-	if (flow_given(other, 2) == 2 ||
-	    (flow_given(other, 2) == 1 &&
+	if (tn_flow_given(other, 2) == 2 ||
+	    (tn_flow_given(other, 2) == 1 &&
 	     (!isnan(c->width_m) || c->side_slope != 0)))
 		return tarn_fail(err, TARN_EARG, "channel", "has more than one "
 				 "section: give width (with side_slope), "
@@ -121,9 +122,9 @@ static enum tarn_status check_unknown(const struct tarn_channel *c,
 		return TARN_OK;
 	}
 	if (is_trapezoid(c))
-		return flow_need(three, 3, 2, "channel", "flow, depth and "
-				 "width", err);
-	return flow_need(two, 2, 1, "channel", "flow and depth", err);
+		return tn_flow_need(three, 3, 2, "channel", "flow, depth and "
+				    "width", err);
+	return tn_flow_need(two, 2, 1, "channel", "flow and depth", err);
 }
 
 static enum tarn_status check(const struct tarn_channel *c,
@@ -142,10 +143,10 @@ static enum tarn_status check(const struct tarn_channel *c,
 	if (check_section(c, err) != TARN_OK ||
 	    check_unknown(c, err) != TARN_OK)
 		return TARN_EARG;
-	if (c->depth_m > flow_section_depth(c))
+	if (c->depth_m > tn_flow_section_depth(c))
 		return tarn_fail(err, TARN_EARG, "channel.depth", "%g m is "
 				 "over the banks, which hold %g m", c->depth_m,
-				 flow_section_depth(c));
+				 tn_flow_section_depth(c));
 	if (c->flow_m3s == 0 || c->depth_m == 0)
 		return tarn_fail(err, TARN_EARG, "channel", "flow and depth "
 				 "must be above zero");
@@ -157,18 +158,18 @@ static enum tarn_status check(const struct tarn_channel *c,
 static double normal_flow(double depth, const void *context)
 {
 	const struct tarn_channel *c = context;
-	struct tarn_section s = tarn_section_at(c, depth);
+	struct tarn_section s = tn_section_at(c, depth);
 
 	if (!(s.area_m2 > 0))
 		return 0;
-	return s.area_m2 * tarn_manning_velocity_ms(s.area_m2 / s.perimeter_m,
-						    c->slope, c->manning);
+	return s.area_m2 * tn_manning_velocity_ms(s.area_m2 / s.perimeter_m,
+						  c->slope, c->manning);
 }
 
 /* The flow for which a depth is critical. */
 static double critical_flow(double depth, const void *context)
 {
-	struct tarn_section s = tarn_section_at(context, depth);
+	struct tarn_section s = tn_section_at(context, depth);
 
 	if (!(s.area_m2 > 0))
 		return 0;
@@ -198,7 +199,7 @@ static double lowest_depth(flow_function *f, const struct tarn_channel *c,
 		double above = top * i / steps;
 
 		if (f(above, c) >= flow)
-			return flow_inverse(f, c, flow, below, above);
+			return tn_flow_inverse(f, c, flow, below, above);
 		below = above;
 	}
 	return TARN_NAN;
@@ -209,7 +210,7 @@ static double lowest_depth(flow_function *f, const struct tarn_channel *c,
 
 static double find_depth(const struct tarn_channel *c, struct tarn_error *err)
 {
-	double top = flow_section_depth(c), depth;
+	double top = tn_flow_section_depth(c), depth;
 
 	if (!isnan(c->diameter_m))
 		top *= FULLEST;
@@ -223,7 +224,8 @@ static double find_depth(const struct tarn_channel *c, struct tarn_error *err)
 
 static double find_width(const struct tarn_channel *c, struct tarn_error *err)
 {
-	double width = flow_inverse(flow_by_width, c, c->flow_m3s, 1e-6, 1e5);
+	double width = tn_flow_inverse(flow_by_width, c, c->flow_m3s, 1e-6,
+				       1e5);
 
 	if (isnan(width))
 		tarn_fail(err, TARN_EARG, "channel.width", "no width carries "
@@ -235,12 +237,12 @@ static double find_width(const struct tarn_channel *c, struct tarn_error *err)
 static void report_critical(const struct tarn_channel *c, double flow,
 			    struct tarn_channel_flow *out)
 {
-	double top = flow_section_depth(c);
+	double top = tn_flow_section_depth(c);
 	double depth = lowest_depth(critical_flow, c, flow, top);
-	struct tarn_section s = tarn_section_at(c, depth);
+	struct tarn_section s = tn_section_at(c, depth);
 	double unit = s.area_m2 *
-		tarn_manning_velocity_ms(s.area_m2 / s.perimeter_m, 1,
-					 c->manning);
+		tn_manning_velocity_ms(s.area_m2 / s.perimeter_m, 1,
+				       c->manning);
 
 	out->critical_depth_m = depth;
 	out->critical_slope = flow / unit * (flow / unit);
@@ -249,7 +251,7 @@ static void report_critical(const struct tarn_channel *c, double flow,
 static void report(const struct tarn_channel *c, double flow, double depth,
 		   struct tarn_channel_flow *out)
 {
-	struct tarn_section s = tarn_section_at(c, depth);
+	struct tarn_section s = tn_section_at(c, depth);
 	double v = flow / s.area_m2;
 
 	out->flow_m3s = flow;

@@ -27,7 +27,7 @@ static double slope_of(double (*loss)(double, const void *),
 
 static double trunk(double flow, const void *net)
 {
-	return flow_trunk_loss(net, flow);
+	return tn_flow_trunk_loss(net, flow);
 }
 
 static double sum_branches(const struct tarn_network *net,
@@ -46,7 +46,7 @@ static double measure(const struct tarn_network *net, double scale,
 		      struct tarn_network_flow *t)
 {
 	double taken = sum_branches(net, branches), given = 0, worst = 0;
-	double manifold = t->head_m - flow_trunk_loss(net, taken);
+	double manifold = t->head_m - tn_flow_trunk_loss(net, taken);
 
 	for (size_t k = 0; k < net->pump_count; k++) {
 		double flow = t->pump_m3s[k];
@@ -62,7 +62,7 @@ static double measure(const struct tarn_network *net, double scale,
 
 		if (flow > 0)
 			worst = fmax(worst, fabs(manifold - b->lift_m -
-						 flow_branch_loss(flow, b)));
+						 tn_flow_branch_loss(flow, b)));
 	}
 	t->continuity = fabs(taken - given) / taken;
 	t->energy = worst / scale;
@@ -84,7 +84,7 @@ static struct row pump_row(const struct tarn_pump_curve *p, double flow,
 			   double head)
 {
 	/* a level curve (at no flow, at an end) counts as nearly level */
-	double slope = fmin(flow_pump_slope(p, flow), -1e-9);
+	double slope = fmin(tn_flow_pump_slope(p, flow), -1e-9);
 
 	return (struct row){ head - tarn_pump_head_m(p, flow), slope };
 }
@@ -93,8 +93,8 @@ static struct row branch_row(const struct tarn_branch *b, double flow,
 			     double manifold)
 {
 	return (struct row){
-		manifold - b->lift_m - flow_branch_loss(flow, b),
-		slope_of(flow_branch_loss, b, flow),
+		manifold - b->lift_m - tn_flow_branch_loss(flow, b),
+		slope_of(tn_flow_branch_loss, b, flow),
 	};
 }
 
@@ -110,7 +110,7 @@ static void step(const struct tarn_network *net,
 		 struct tarn_network_flow *t)
 {
 	double q = sum_branches(net, branches), given = 0;
-	double manifold = t->head_m - flow_trunk_loss(net, q);
+	double manifold = t->head_m - tn_flow_trunk_loss(net, q);
 	double trunk_slope = slope_of(trunk, net, q);
 	double a = 0, b = 0, c = 0, d = 0, w, dh, dq;
 
@@ -157,9 +157,9 @@ static void step(const struct tarn_network *net,
 	t->head_m += dh;
 }
 
-void flow_network_close(const struct tarn_network *net, double scale,
-			struct tarn_branch_flow *branches,
-			struct tarn_network_flow *t)
+void tn_flow_network_close(const struct tarn_network *net, double scale,
+			   struct tarn_branch_flow *branches,
+			   struct tarn_network_flow *t)
 {
 	const double rounding = 1e-15;
 	double open = measure(net, scale, branches, t);

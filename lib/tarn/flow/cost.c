@@ -84,8 +84,8 @@ tarn_running_cost_solve(const struct tarn_running_cost *cost,
 
 	if (tarn_fields_check(&tarn_running_cost_fields, cost, err) != TARN_OK)
 		return TARN_EARG;
-	if (flow_need(ways, 3, 1, "running_cost", "watts; amps with volts; "
-		      "flow with head and efficiency", err) != TARN_OK)
+	if (tn_flow_need(ways, 3, 1, "running_cost", "watts; amps with volts; "
+			 "flow with head and efficiency", err) != TARN_OK)
 		return TARN_EARG;
 	power = !isnan(ways[0]) ? ways[0] : !isnan(ways[1]) ? ways[1] : ways[2];
 	out->power_w = power;

@@ -24,8 +24,8 @@ static int starts_at_zero(const struct tarn_pump_curve *p)
 
 /* A pump whose curve starts at no flow gives none above its first head; one
  * whose curve starts later is not known there. */
-struct flow_span flow_group_span(const struct tarn_pump_curve *pumps,
-				 size_t count)
+struct flow_span tn_flow_group_span(const struct tarn_pump_curve *pumps,
+				    size_t count)
 {
 	struct flow_span s = { 0, 0 };
 	double limit = HUGE_VAL;
@@ -42,8 +42,8 @@ struct flow_span flow_group_span(const struct tarn_pump_curve *pumps,
 	return s;
 }
 
-double flow_group_flow(const struct tarn_pump_curve *pumps, size_t count,
-		       double head)
+double tn_flow_group_flow(const struct tarn_pump_curve *pumps, size_t count,
+			  double head)
 {
 	double sum = 0;
 
@@ -63,21 +63,21 @@ static double excess(double head, const void *context)
 {
 	const struct group *g = context;
 
-	return flow_group_flow(g->pumps, g->count, head) - g->flow;
+	return tn_flow_group_flow(g->pumps, g->count, head) - g->flow;
 }
 
-double flow_group_head(const struct tarn_pump_curve *pumps, size_t count,
-		       double flow)
+double tn_flow_group_head(const struct tarn_pump_curve *pumps, size_t count,
+			  double flow)
 {
 	const struct group g = { pumps, count, flow };
-	struct flow_span s = flow_group_span(pumps, count);
+	struct flow_span s = tn_flow_group_span(pumps, count);
 
 	if (count == 0 || !(s.lo < s.hi))
 		return TARN_NAN;
-	return flow_root(excess, &g, s.lo, s.hi);
+	return tn_flow_root(excess, &g, s.lo, s.hi);
 }
 
-double flow_group_label(const struct tarn_pump_curve *pumps, size_t count)
+double tn_flow_group_label(const struct tarn_pump_curve *pumps, size_t count)
 {
 	double sum = 0;
 

@@ -75,7 +75,7 @@ enum tarn_status tarn_jet_solve(const struct tarn_jet *jet,
 	double v = jet->velocity_ms, ideal;
 
 	if (tarn_fields_check(&tarn_jet_fields, jet, err) != TARN_OK ||
-	    flow_need(three, 3, 1, "jet", "flow, velocity and head", err) !=
+	    tn_flow_need(three, 3, 1, "jet", "flow, velocity and head", err) !=
 		    TARN_OK)
 		return TARN_EARG;
 	if (!isnan(jet->flow_m3s))

@@ -61,7 +61,7 @@ static enum tarn_status check_parts(const struct tarn_network *net,
 		if (tarn_pump_curve_check(&net->pumps[i], err) != TARN_OK)
 			return TARN_EARG;
 	for (size_t i = 0; i < net->trunk_count; i++)
-		if (flow_part_check(&net->trunk[i], err) != TARN_OK)
+		if (tn_flow_part_check(&net->trunk[i], err) != TARN_OK)
 			return TARN_EARG;
 	for (size_t i = 0; i < net->branch_count; i++) {
 		const struct tarn_branch *b = &net->branches[i];
@@ -69,7 +69,7 @@ static enum tarn_status check_parts(const struct tarn_network *net,
 		if (tarn_fields_check(&tarn_branch_fields, b, err) != TARN_OK)
 			return TARN_EARG;
 		for (size_t k = 0; k < b->pipe_count; k++)
-			if (flow_part_check(&b->pipes[k], err) != TARN_OK)
+			if (tn_flow_part_check(&b->pipes[k], err) != TARN_OK)
 				return TARN_EARG;
 		if (b->valve_k > 0 && b->pipe_count == 0)
 			return fail_branch(net, i, "has a valve_k but no pipe "
@@ -97,13 +97,13 @@ static double branches_flow(const struct tarn_network *net, double manifold)
 	double sum = 0;
 
 	for (size_t i = 0; i < net->branch_count; i++)
-		sum += flow_branch_flow(&net->branches[i], manifold);
+		sum += tn_flow_branch_flow(&net->branches[i], manifold);
 	return sum;
 }
 
 static double pumps_flow(const struct tarn_network *net, double head)
 {
-	return flow_group_flow(net->pumps, net->pump_count, head);
+	return tn_flow_group_flow(net->pumps, net->pump_count, head);
 }
 
 /* What the branches take less what the pumps give, at a head of the pumps;
@@ -113,7 +113,7 @@ static double excess(double head, const void *context)
 	const struct tarn_network *net = context;
 	double flow = pumps_flow(net, head);
 
-	return branches_flow(net, head - flow_trunk_loss(net, flow)) - flow;
+	return branches_flow(net, head - tn_flow_trunk_loss(net, flow)) - flow;
 }
 
 static void fail_lift(const struct tarn_network *net, double head,
@@ -135,7 +135,7 @@ static void fail_lift(const struct tarn_network *net, double head,
 /* Head of the pumps at which the flows match; NaN with the reason noted. */
 static double find_head(const struct tarn_network *net, struct tarn_error *err)
 {
-	struct flow_span s = flow_group_span(net->pumps, net->pump_count);
+	struct flow_span s = tn_flow_group_span(net->pumps, net->pump_count);
 	double at_lo, at_hi;
 
 	if (!(s.lo < s.hi)) {
@@ -157,7 +157,7 @@ static double find_head(const struct tarn_network *net, struct tarn_error *err)
 			  "%.3g m; give more points, or more resistance",
 			  pumps_flow(net, s.lo), s.lo);
 	else
-		return flow_root(excess, net, s.lo, s.hi);
+		return tn_flow_root(excess, net, s.lo, s.hi);
 	return TARN_NAN;
 }
 
@@ -173,11 +173,11 @@ static void fill_total(const struct tarn_network *net,
 		t->dry_branches += branches[i].dry;
 	}
 	t->flow_m3s = flow;
-	t->trunk_m = flow_trunk_loss(net, flow);
+	t->trunk_m = tn_flow_trunk_loss(net, flow);
 	t->manifold_m = t->head_m - t->trunk_m;
 	t->trunk_velocity_ms = trunk_velocity(net, flow);
 	t->water_w = tarn_pump_water_w(flow, t->head_m, 1000);
-	t->label_flow_m3s = flow_group_label(net->pumps, net->pump_count);
+	t->label_flow_m3s = tn_flow_group_label(net->pumps, net->pump_count);
 	t->share_of_label = flow / t->label_flow_m3s;
 }
 
@@ -191,7 +191,7 @@ static enum tarn_status check_network(const struct tarn_network *net,
 				 "to %d, got %zu", TARN_PUMPS_MAX,
 				 net->pump_count);
 	for (size_t i = 0; i < net->branch_count; i++)
-		if (!(flow_branch_loss(1, &net->branches[i]) > 0))
+		if (!(tn_flow_branch_loss(1, &net->branches[i]) > 0))
 			return fail_branch(net, i, "has no resistance: give "
 					   "it a pipe, an orifice or a "
 					   "resistance", err);
@@ -212,18 +212,19 @@ enum tarn_status tarn_network_solve(const struct tarn_network *net,
 	if (isnan(t.head_m))
 		return TARN_EARG;
 	for (size_t k = 0; k < net->pump_count; k++)
-		t.pump_m3s[k] = flow_group_flow(&net->pumps[k], 1, t.head_m);
-	manifold = t.head_m - flow_trunk_loss(net, pumps_flow(net, t.head_m));
+		t.pump_m3s[k] = tn_flow_group_flow(&net->pumps[k], 1, t.head_m);
+	manifold = t.head_m - tn_flow_trunk_loss(net, pumps_flow(net,
+								 t.head_m));
 	for (size_t i = 0; i < net->branch_count; i++)
-		branches[i].flow_m3s = flow_branch_flow(&net->branches[i],
-							manifold);
-	flow_network_close(net, flow_group_span(net->pumps,
-						net->pump_count).hi,
-			   branches, &t);
+		branches[i].flow_m3s = tn_flow_branch_flow(&net->branches[i],
+							   manifold);
+	tn_flow_network_close(net, tn_flow_group_span(net->pumps,
+						      net->pump_count).hi,
+			      branches, &t);
 	for (size_t i = 0; i < net->branch_count; i++) {
 		double flow = branches[i].flow_m3s;
 
-		flow_branch_report(&net->branches[i], flow, &branches[i]);
+		tn_flow_branch_report(&net->branches[i], flow, &branches[i]);
 		branches[i].dry = flow == 0;
 	}
 	fill_total(net, branches, &t);
@@ -251,7 +252,7 @@ enum tarn_status tarn_network_balance(const struct tarn_network *net,
 		const struct tarn_branch *b = &net->branches[i];
 		double need;
 
-		flow_branch_report(b, b->target_m3s, &branches[i]);
+		tn_flow_branch_report(b, b->target_m3s, &branches[i]);
 		flow += b->target_m3s;
 		need = b->lift_m + branches[i].headloss_m;
 		if (need > manifold) {
@@ -273,8 +274,9 @@ enum tarn_status tarn_network_balance(const struct tarn_network *net,
 	}
 	out->flow_m3s = flow;
 	out->manifold_m = manifold;
-	out->head_m = manifold + flow_trunk_loss(net, flow);
-	out->pump_head_m = flow_group_head(net->pumps, net->pump_count, flow);
+	out->head_m = manifold + tn_flow_trunk_loss(net, flow);
+	out->pump_head_m = tn_flow_group_head(net->pumps, net->pump_count,
+					      flow);
 	out->surplus_m = out->pump_head_m - out->head_m;
 	return TARN_OK;
 }

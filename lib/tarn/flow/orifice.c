@@ -61,11 +61,12 @@ enum tarn_status tarn_orifice_solve(const struct tarn_orifice *orifice,
 
 	if (tarn_fields_check(&tarn_orifice_fields, orifice, err) != TARN_OK)
 		return TARN_EARG;
-	if (flow_given(size, 2) == 2)
+	if (tn_flow_given(size, 2) == 2)
 		return tarn_fail(err, TARN_EARG, "orifice.area", "is given "
 				 "beside diameter: give one of them");
-	if (flow_need(three, 3, 2, "orifice", "flow, head and size (diameter "
-		      "or area)", err) != TARN_OK)
+	if (tn_flow_need(three, 3, 2, "orifice",
+			 "flow, head and size (diameter "
+			 "or area)", err) != TARN_OK)
 		return TARN_EARG;
 	if (isnan(area) && !(head > 0 && flow > 0))
 		return tarn_fail(err, TARN_EARG, "orifice", "flow and head "

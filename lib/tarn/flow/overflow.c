@@ -115,8 +115,8 @@ static double drain_flow(const struct tarn_overflow *o, double head)
 	pipe.length_m = o->drain_length_m;
 	pipe.roughness_m = o->drain_roughness_m;
 	pipe.minor_k = o->drain_minor_k;
-	run = flow_run_make(&pipe, o->standpipe_diameter_m);
-	return flow_run_flow(&run, head + o->drain_fall_m);
+	run = tn_flow_run_make(&pipe, o->standpipe_diameter_m);
+	return tn_flow_run_flow(&run, head + o->drain_fall_m);
 }
 
 static void standpipe(const struct tarn_overflow *o, double head,
@@ -158,7 +158,7 @@ static void standpipe(const struct tarn_overflow *o, double head,
  * one and a half velocity heads, of A/2T each. */
 static double inlet_head(const struct tarn_channel *pipe, double depth)
 {
-	struct tarn_section s = tarn_section_at(pipe, depth);
+	struct tarn_section s = tn_section_at(pipe, depth);
 
 	return depth + 1.5 * s.area_m2 / (2 * s.top_width_m);
 }
@@ -183,11 +183,11 @@ static double inlet_flow(double diameter, double head)
 
 	in.pipe.diameter_m = diameter;
 	/* the head grows without bound as the pipe fills */
-	depth = flow_root(inlet_excess, &in, 1e-9 * diameter,
-			  diameter * (1 - 1e-9));
+	depth = tn_flow_root(inlet_excess, &in, 1e-9 * diameter,
+			     diameter * (1 - 1e-9));
 	if (isnan(depth))
 		return head < diameter ? 0 : HUGE_VAL;
-	s = tarn_section_at(&in.pipe, depth);
+	s = tn_section_at(&in.pipe, depth);
 	return s.area_m2 * sqrt(TARN_GRAVITY * s.area_m2 / s.top_width_m);
 }
 
@@ -227,8 +227,8 @@ static double lowest_opening(const struct tarn_overflow *o)
 	return lowest;
 }
 
-void flow_overflow_at(const struct tarn_overflow *o, double level,
-		      struct tarn_overflow_flow *out)
+void tn_flow_overflow_at(const struct tarn_overflow *o, double level,
+			 struct tarn_overflow_flow *out)
 {
 	const double none = TARN_NAN;
 	double lip = level - o->lip_level_m;
@@ -250,8 +250,8 @@ void flow_overflow_at(const struct tarn_overflow *o, double level,
 			fmax(out->side_m3s, 0);
 }
 
-enum tarn_status flow_overflow_check(const struct tarn_overflow *o,
-				     struct tarn_error *err)
+enum tarn_status tn_flow_overflow_check(const struct tarn_overflow *o,
+					struct tarn_error *err)
 {
 	if (tarn_fields_check(&tarn_overflow_fields, o, err) != TARN_OK)
 		return TARN_EARG;
@@ -275,7 +275,7 @@ static double flow_at_head(double head, const void *context)
 	const struct tarn_overflow *o = context;
 	struct tarn_overflow_flow out;
 
-	flow_overflow_at(o, lowest_opening(o) + head, &out);
+	tn_flow_overflow_at(o, lowest_opening(o) + head, &out);
 	return out.flow_m3s;
 }
 
@@ -286,13 +286,14 @@ enum tarn_status tarn_overflow_solve(const struct tarn_overflow *overflow,
 	const double two[] = { overflow->flow_m3s, overflow->level_m };
 	double level = overflow->level_m, head = 0;
 
-	if (flow_overflow_check(overflow, err) != TARN_OK ||
-	    flow_need(two, 2, 1, "overflow", "flow and level", err) != TARN_OK)
+	if (tn_flow_overflow_check(overflow, err) != TARN_OK ||
+	    tn_flow_need(two, 2, 1, "overflow", "flow and level",
+			 err) != TARN_OK)
 		return TARN_EARG;
 	if (isnan(level)) {
 		if (overflow->flow_m3s > 0)
-			head = flow_inverse(flow_at_head, overflow,
-					    overflow->flow_m3s, 1e-9, 10);
+			head = tn_flow_inverse(flow_at_head, overflow,
+					       overflow->flow_m3s, 1e-9, 10);
 		if (isnan(head))
 			return tarn_fail(err, TARN_EARG, "overflow.flow", "%g "
 					 "m3/s does not pass under a head of "
@@ -301,6 +302,6 @@ enum tarn_status tarn_overflow_solve(const struct tarn_overflow *overflow,
 					 overflow->flow_m3s);
 		level = lowest_opening(overflow) + head;
 	}
-	flow_overflow_at(overflow, level, out);
+	tn_flow_overflow_at(overflow, level, out);
 	return TARN_OK;
 }

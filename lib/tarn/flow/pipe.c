@@ -49,7 +49,7 @@ static const struct tarn_field flow_rows[] = {
 };
 TARN_FIELDS(tarn_pipe_flow_fields, "pipe", flow_rows);
 
-struct flow_run flow_run_make(const struct tarn_pipe *pipe, double diameter)
+struct flow_run tn_flow_run_make(const struct tarn_pipe *pipe, double diameter)
 {
 	return (struct flow_run){
 		.length = pipe->length_m,
@@ -72,7 +72,7 @@ static double velocity_head(const struct flow_run *run, double flow)
 	return v * v / (2 * TARN_GRAVITY);
 }
 
-double flow_run_friction(const struct flow_run *run, double flow)
+double tn_flow_run_friction(const struct flow_run *run, double flow)
 {
 	double f = run->factor;
 
@@ -91,26 +91,26 @@ double flow_run_friction(const struct flow_run *run, double flow)
 	return f * run->length / run->diameter * velocity_head(run, flow);
 }
 
-double flow_run_minor(const struct flow_run *run, double flow)
+double tn_flow_run_minor(const struct flow_run *run, double flow)
 {
 	return run->minor_k * velocity_head(run, flow);
 }
 
-double flow_run_loss(const struct flow_run *run, double flow)
+double tn_flow_run_loss(const struct flow_run *run, double flow)
 {
-	return flow_run_friction(run, flow) + flow_run_minor(run, flow);
+	return tn_flow_run_friction(run, flow) + tn_flow_run_minor(run, flow);
 }
 
-void flow_run_report(const struct flow_run *run, double flow,
-		     struct tarn_pipe_flow *out)
+void tn_flow_run_report(const struct flow_run *run, double flow,
+			struct tarn_pipe_flow *out)
 {
 	double per_f = velocity_head(run, flow) * run->length / run->diameter;
 
 	out->flow_m3s = flow;
 	out->diameter_m = run->diameter;
 	out->velocity_ms = flow / run->area;
-	out->friction_m = flow_run_friction(run, flow);
-	out->minor_m = flow_run_minor(run, flow);
+	out->friction_m = tn_flow_run_friction(run, flow);
+	out->minor_m = tn_flow_run_minor(run, flow);
 	out->headloss_m = out->friction_m + out->minor_m;
 	out->reynolds = out->velocity_ms * run->diameter / run->nu;
 	if (!isnan(run->factor))
@@ -137,8 +137,8 @@ static enum tarn_status check_common(const struct tarn_pipe *pipe,
 	enum tarn_status st = tarn_fields_check(&tarn_pipe_fields, pipe, err);
 
 	if (st == TARN_OK)
-		st = flow_need(friction, 3, 1, "pipe", "roughness, "
-			       "hazen_williams and friction_factor", err);
+		st = tn_flow_need(friction, 3, 1, "pipe", "roughness, "
+				  "hazen_williams and friction_factor", err);
 	return st;
 }
 
@@ -152,8 +152,8 @@ static enum tarn_status check_roughness(const struct flow_run *run,
 			 run->roughness, run->diameter, TARN_ROUGHNESS_MAX);
 }
 
-enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
-				 struct tarn_error *err)
+enum tarn_status tn_flow_part_check(const struct tarn_pipe *pipe,
+				    struct tarn_error *err)
 {
 	const double own[] = { pipe->flow_m3s, pipe->headloss_m };
 	struct flow_run run;
@@ -163,11 +163,11 @@ enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
 	if (isnan(pipe->diameter_m))
 		return tarn_fail(err, TARN_EARG, "pipe.diameter",
 				 "is missing: give the inside diameter in m");
-	if (flow_given(own, 2) > 0)
+	if (tn_flow_given(own, 2) > 0)
 		return tarn_fail(err, TARN_EARG, "pipe", "is part of a whole: "
 				 "give flow or headloss of the whole, not of "
 				 "the pipe");
-	run = flow_run_make(pipe, pipe->diameter_m);
+	run = tn_flow_run_make(pipe, pipe->diameter_m);
 	return check_roughness(&run, err);
 }
 
@@ -175,24 +175,24 @@ enum tarn_status flow_part_check(const struct tarn_pipe *pipe,
 
 static double loss_at_flow(double flow, const void *context)
 {
-	return flow_run_loss(context, flow);
+	return tn_flow_run_loss(context, flow);
 }
 
-/* Rises with the diameter, as flow_inverse wants it. */
+/* Rises with the diameter, as tn_flow_inverse wants it. */
 static double inverse_loss_at_diameter(double diameter, const void *context)
 {
 	const struct tarn_pipe *pipe = context;
-	struct flow_run run = flow_run_make(pipe, diameter);
+	struct flow_run run = tn_flow_run_make(pipe, diameter);
 
-	return 1 / flow_run_loss(&run, pipe->flow_m3s);
+	return 1 / tn_flow_run_loss(&run, pipe->flow_m3s);
 }
 
 static double solve_diameter(const struct tarn_pipe *pipe,
 			     struct tarn_error *err)
 {
-	double diameter = flow_inverse(inverse_loss_at_diameter, pipe,
-				       1 / pipe->headloss_m, DIAMETER_MIN,
-				       DIAMETER_MAX);
+	double diameter = tn_flow_inverse(inverse_loss_at_diameter, pipe,
+					  1 / pipe->headloss_m, DIAMETER_MIN,
+					  DIAMETER_MAX);
 
 	if (isnan(diameter))
 		tarn_fail(err, TARN_EARG, "pipe.diameter", "no inside diameter "
@@ -202,18 +202,18 @@ static double solve_diameter(const struct tarn_pipe *pipe,
 	return diameter;
 }
 
-double flow_run_flow(const struct flow_run *run, double headloss)
+double tn_flow_run_flow(const struct flow_run *run, double headloss)
 {
-	if (headloss <= flow_run_loss(run, FLOW_Q_MIN))
+	if (headloss <= tn_flow_run_loss(run, FLOW_Q_MIN))
 		return 0;
-	return flow_inverse(loss_at_flow, run, headloss, FLOW_Q_MIN,
-			    FLOW_Q_MAX);
+	return tn_flow_inverse(loss_at_flow, run, headloss, FLOW_Q_MIN,
+			       FLOW_Q_MAX);
 }
 
 static double solve_flow(const struct flow_run *run, double headloss,
 			 struct tarn_error *err)
 {
-	double flow = flow_run_flow(run, headloss);
+	double flow = tn_flow_run_flow(run, headloss);
 
 	if (isnan(flow))
 		tarn_fail(err, TARN_EARG, "pipe.flow", "no flow loses %g m of "
@@ -232,33 +232,33 @@ enum tarn_status tarn_pipe_solve(const struct tarn_pipe *pipe,
 	struct flow_run run;
 
 	if (check_common(pipe, err) != TARN_OK ||
-	    flow_need(three, 3, 2, "pipe", "flow, headloss and diameter",
-		      err) != TARN_OK)
+	    tn_flow_need(three, 3, 2, "pipe", "flow, headloss and diameter",
+			 err) != TARN_OK)
 		return TARN_EARG;
 	if (isnan(diameter))
 		diameter = solve_diameter(pipe, err);
 	if (isnan(diameter))
 		return TARN_EARG;
-	run = flow_run_make(pipe, diameter);
+	run = tn_flow_run_make(pipe, diameter);
 	if (check_roughness(&run, err) != TARN_OK)
 		return TARN_EARG;
 	if (isnan(flow))
 		flow = solve_flow(&run, pipe->headloss_m, err);
 	if (isnan(flow))
 		return TARN_EARG;
-	flow_run_report(&run, flow, out);
+	tn_flow_run_report(&run, flow, out);
 	return TARN_OK;
 }
 
-double flow_trunk_loss(const struct tarn_network *net, double flow)
+double tn_flow_trunk_loss(const struct tarn_network *net, double flow)
 {
 	double sum = 0;
 
 	for (size_t i = 0; i < net->trunk_count; i++) {
-		struct flow_run run = flow_run_make(&net->trunk[i],
-						    net->trunk[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&net->trunk[i],
+						       net->trunk[i].diameter_m);
 
-		sum += flow_run_loss(&run, flow);
+		sum += tn_flow_run_loss(&run, flow);
 	}
 	return sum;
 }

@@ -25,12 +25,12 @@ double tarn_pipes_headloss_m(const struct tarn_pipe *pipes, size_t count,
 	if (!(flow_m3s >= 0))
 		return TARN_NAN;
 	for (size_t i = 0; i < count; i++) {
-		struct flow_run run = flow_run_make(&pipes[i],
-						    pipes[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&pipes[i],
+						       pipes[i].diameter_m);
 
-		if (flow_part_check(&pipes[i], NULL) != TARN_OK)
+		if (tn_flow_part_check(&pipes[i], NULL) != TARN_OK)
 			return TARN_NAN;
-		sum += flow_run_loss(&run, flow_m3s);
+		sum += tn_flow_run_loss(&run, flow_m3s);
 	}
 	return sum;
 }
@@ -41,10 +41,10 @@ static double series_loss(double flow, const void *context)
 	double sum = 0;
 
 	for (size_t i = 0; i < s->count; i++) {
-		struct flow_run run = flow_run_make(&s->pipes[i],
-						    s->pipes[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&s->pipes[i],
+						       s->pipes[i].diameter_m);
 
-		sum += flow_run_loss(&run, flow);
+		sum += tn_flow_run_loss(&run, flow);
 	}
 	return sum;
 }
@@ -55,10 +55,10 @@ static double parallel_flow(double headloss, const void *context)
 	double sum = 0;
 
 	for (size_t i = 0; i < s->count; i++) {
-		struct flow_run run = flow_run_make(&s->pipes[i],
-						    s->pipes[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&s->pipes[i],
+						       s->pipes[i].diameter_m);
 
-		sum += flow_run_flow(&run, headloss);
+		sum += tn_flow_run_flow(&run, headloss);
 	}
 	return sum;
 }
@@ -72,12 +72,12 @@ static enum tarn_status check_several(const struct tarn_pipe *pipes,
 	if (count == 0)
 		return tarn_fail(err, TARN_EARG, "pipes", "needs one or more");
 	for (size_t i = 0; i < count; i++)
-		if (flow_part_check(&pipes[i], err) != TARN_OK)
+		if (tn_flow_part_check(&pipes[i], err) != TARN_OK)
 			return TARN_EARG;
 	if (flow < 0 || headloss < 0 || isinf(flow) || isinf(headloss))
 		return tarn_fail(err, TARN_EARG, "pipes", "flow and headloss "
 				 "must not be negative or infinite");
-	return flow_need(whole, 2, 1, "pipes", "flow and headloss", err);
+	return tn_flow_need(whole, 2, 1, "pipes", "flow and headloss", err);
 }
 
 static void add_total(const struct tarn_pipe_flow *out, size_t count,
@@ -101,18 +101,18 @@ enum tarn_status tarn_pipe_series(const struct tarn_pipe *pipes, size_t count,
 		return TARN_EARG;
 	if (isnan(flow))
 		flow = headloss_m <= series_loss(FLOW_Q_MIN, &s) ? 0
-			: flow_inverse(series_loss, &s, headloss_m, FLOW_Q_MIN,
-				       FLOW_Q_MAX);
+			: tn_flow_inverse(series_loss, &s, headloss_m,
+					  FLOW_Q_MIN, FLOW_Q_MAX);
 	if (isnan(flow))
 		return tarn_fail(err, TARN_EARG, "pipes.flow", "no flow loses "
 				 "%g m of head in them", headloss_m);
 	total->flow_m3s = flow;
 	total->headloss_m = 0;
 	for (size_t i = 0; i < count; i++) {
-		struct flow_run run = flow_run_make(&pipes[i],
-						    pipes[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&pipes[i],
+						       pipes[i].diameter_m);
 
-		flow_run_report(&run, flow, &out[i]);
+		tn_flow_run_report(&run, flow, &out[i]);
 		total->headloss_m += out[i].headloss_m;
 	}
 	add_total(out, count, total);
@@ -138,17 +138,19 @@ enum tarn_status tarn_pipe_parallel(const struct tarn_pipe *pipes,
 					 "would take all the flow", i + 1);
 	if (isnan(headloss))
 		headloss = flow_m3s == 0 ? 0
-			: flow_inverse(parallel_flow, &s, flow_m3s, 1e-12, 1e5);
+			: tn_flow_inverse(parallel_flow, &s, flow_m3s, 1e-12,
+					  1e5);
 	if (isnan(headloss))
 		return tarn_fail(err, TARN_EARG, "pipes.headloss", "none up to "
 				 "100 km passes %g m3/s", flow_m3s);
 	total->headloss_m = headloss;
 	total->flow_m3s = 0;
 	for (size_t i = 0; i < count; i++) {
-		struct flow_run run = flow_run_make(&pipes[i],
-						    pipes[i].diameter_m);
+		struct flow_run run = tn_flow_run_make(&pipes[i],
+						       pipes[i].diameter_m);
 
-		flow_run_report(&run, flow_run_flow(&run, headloss), &out[i]);
+		tn_flow_run_report(&run, tn_flow_run_flow(&run, headloss),
+				   &out[i]);
 		total->flow_m3s += out[i].flow_m3s;
 	}
 	add_total(out, count, total);

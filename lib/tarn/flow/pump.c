@@ -190,8 +190,8 @@ static double curve_flow(const struct tarn_pump_curve *p, double head)
 		struct at_head at = { p, i, head };
 
 		if (head >= p->head_m[i + 1])
-			return flow_root(head_above, &at, p->flow_m3s[i],
-					 p->flow_m3s[i + 1]);
+			return tn_flow_root(head_above, &at, p->flow_m3s[i],
+					    p->flow_m3s[i + 1]);
 	}
 	return TARN_NAN;
 }
@@ -210,7 +210,7 @@ double tarn_pump_flow_m3s(const struct tarn_pump_curve *pump, double head_m)
 	return pump->count * pump->speed * curve_flow(pump, head);
 }
 
-double flow_pump_slope(const struct tarn_pump_curve *p, double flow_m3s)
+double tn_flow_pump_slope(const struct tarn_pump_curve *p, double flow_m3s)
 {
 	double one = flow_m3s / (p->count * p->speed), slope;
 	size_t i = 0;

@@ -3,7 +3,7 @@
 
 #include "internal.h"
 
-size_t flow_given(const double *values, size_t count)
+size_t tn_flow_given(const double *values, size_t count)
 {
 	size_t given = 0;
 
@@ -13,12 +13,12 @@ size_t flow_given(const double *values, size_t count)
 	return given;
 }
 
-enum tarn_status flow_need(const double *values, size_t count, size_t want,
-			   const char *section, const char *names,
-			   struct tarn_error *err)
+enum tarn_status tn_flow_need(const double *values, size_t count, size_t want,
+			      const char *section, const char *names,
+			      struct tarn_error *err)
 {
 	static const char *const words[] = { "none", "one", "two", "three" };
-	size_t given = flow_given(values, count);
+	size_t given = tn_flow_given(values, count);
 
 	if (given == want)
 		return TARN_OK;
@@ -30,7 +30,7 @@ enum tarn_status flow_need(const double *values, size_t count, size_t want,
  * Chandrupatla (1997), Adv. Eng. Software 28:145: inverse quadratic
  * interpolation where it is safe, halving where it is not.
  */
-double flow_root(flow_function *f, const void *context, double a, double b)
+double tn_flow_root(flow_function *f, const void *context, double a, double b)
 {
 	double x1 = a, x2 = b, f1 = f(a, context), f2 = f(b, context), t = 0.5;
 
@@ -92,20 +92,20 @@ static double log_difference(double log_x, const void *context)
 	return log(in->f(x, in->context)) - in->log_value;
 }
 
-double flow_inverse(flow_function *f, const void *context, double value,
-		    double lo, double hi)
+double tn_flow_inverse(flow_function *f, const void *context, double value,
+		       double lo, double hi)
 {
 	struct inverse in = { f, context, log(value), lo, hi };
 	double log_x;
 
 	if (!(value > 0))
 		return TARN_NAN;
-	log_x = flow_root(log_difference, &in, log(lo), log(hi));
+	log_x = tn_flow_root(log_difference, &in, log(lo), log(hi));
 	return isnan(log_x) ? TARN_NAN : fmin(fmax(exp(log_x), lo), hi);
 }
 
-double flow_interpolate(const double *xs, const double *ys, size_t count,
-			double x)
+double tn_flow_interpolate(const double *xs, const double *ys, size_t count,
+			   double x)
 {
 	size_t i = 1;
 

@@ -85,7 +85,7 @@ static enum tarn_status check(const struct tarn_routing *r,
 	if (tarn_fields_check(&tarn_routing_fields, r, err) != TARN_OK ||
 	    check_tables(r, err) != TARN_OK)
 		return TARN_EARG;
-	if (r->overflow && flow_overflow_check(r->overflow, err) != TARN_OK)
+	if (r->overflow && tn_flow_overflow_check(r->overflow, err) != TARN_OK)
 		return TARN_EARG;
 	if (r->inflow_count < 2)
 		return tarn_fail(err, TARN_EARG, "routing.inflow",
@@ -138,12 +138,12 @@ static double outflow(const struct tarn_routing *r, double level)
 	if (r->overflow) {
 		struct tarn_overflow_flow out;
 
-		flow_overflow_at(r->overflow, level, &out);
+		tn_flow_overflow_at(r->overflow, level, &out);
 		sum += out.flow_m3s;
 	}
 	if (r->rating_count > 0 && level >= r->rating_level_m[0])
-		sum += flow_interpolate(r->rating_level_m, r->rating_m3s,
-					r->rating_count, level);
+		sum += tn_flow_interpolate(r->rating_level_m, r->rating_m3s,
+					   r->rating_count, level);
 	return sum;
 }
 
@@ -188,8 +188,8 @@ static enum tarn_status advance(const struct tarn_routing *r, double in0,
 	double dt = r->step_s / r->substeps, top;
 	struct step s = { r, dt / 2, storage(r, now->level) +
 			  dt / 2 * (in0 + in1 - now->outflow) };
-	double level = flow_root(step_excess, &s, r->level_m[0],
-				 r->level_m[r->level_count - 1]);
+	double level = tn_flow_root(step_excess, &s, r->level_m[0],
+				    r->level_m[r->level_count - 1]);
 	double gone = now->outflow;
 
 	now->time += dt;

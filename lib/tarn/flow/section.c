@@ -65,7 +65,7 @@ static struct tarn_section any_bed(const struct tarn_channel *c, double depth)
 	return s;
 }
 
-double flow_section_depth(const struct tarn_channel *c)
+double tn_flow_section_depth(const struct tarn_channel *c)
 {
 	if (c->points)
 		return fmin(c->points[0].level_m,
@@ -73,14 +73,14 @@ double flow_section_depth(const struct tarn_channel *c)
 	return isnan(c->diameter_m) ? 100 : c->diameter_m;
 }
 
-struct tarn_section tarn_section_at(const struct tarn_channel *channel,
-				    double depth_m)
+struct tarn_section tn_section_at(const struct tarn_channel *channel,
+				  double depth_m)
 {
 	const double kinds[] = { channel->width_m, channel->diameter_m,
 				 channel->points ? 1 : TARN_NAN };
 
-	if (flow_given(kinds, 3) != 1 || !(depth_m >= 0) ||
-	    depth_m > flow_section_depth(channel))
+	if (tn_flow_given(kinds, 3) != 1 || !(depth_m >= 0) ||
+	    depth_m > tn_flow_section_depth(channel))
 		return nothing;
 	if (channel->points)
 		return any_bed(channel, depth_m);

@@ -53,14 +53,14 @@ static const struct tarn_field result_rows[] = {
 };
 TARN_FIELDS(tarn_topup_flow_fields, "topup", result_rows);
 
-double tarn_valve_m3s(double kv, double pressure_kpa)
+double tn_valve_m3s(double kv, double pressure_kpa)
 {
 	if (!(kv >= 0 && pressure_kpa >= 0))
 		return TARN_NAN;
 	return kv / 3600 * sqrt(pressure_kpa / 100);
 }
 
-double tarn_kv_from_cv(double cv)
+double tn_kv_from_cv(double cv)
 {
 	const double gpm_m3h = 3.785411784e-3 * 60;
 	const double psi_kpa = 6.894757293168361;
@@ -68,7 +68,7 @@ double tarn_kv_from_cv(double cv)
 	return cv >= 0 ? cv * gpm_m3h * sqrt(100 / psi_kpa) : TARN_NAN;
 }
 
-double tarn_tap_share(double volume_m3, double pond_m3, double events)
+double tn_tap_share(double volume_m3, double pond_m3, double events)
 {
 	if (!(volume_m3 >= 0 && volume_m3 <= pond_m3 && pond_m3 > 0 &&
 	      events >= 0))
@@ -76,14 +76,14 @@ double tarn_tap_share(double volume_m3, double pond_m3, double events)
 	return 1 - pow(1 - volume_m3 / pond_m3, events);
 }
 
-double tarn_neutraliser_g(double ratio, double chlorine_mg_l, double volume_m3)
+double tn_neutraliser_g(double ratio, double chlorine_mg_l, double volume_m3)
 {
 	if (!(ratio >= 0 && chlorine_mg_l >= 0 && volume_m3 >= 0))
 		return TARN_NAN;
 	return ratio * chlorine_mg_l * volume_m3;
 }
 
-double tarn_chloramine_nitrogen_g(double chloramine_mg_l, double volume_m3)
+double tn_chloramine_nitrogen_g(double chloramine_mg_l, double volume_m3)
 {
 	const double nitrogen = 14.007, chlorine = 2 * 35.453;	/* g/mol */
 
@@ -104,9 +104,9 @@ static enum tarn_status check(const struct tarn_topup *t,
 
 	if (tarn_fields_check(&tarn_topup_fields, t, err) != TARN_OK)
 		return TARN_EARG;
-	if (flow_given(supply, 3) > 1)
-		return flow_need(supply, 3, 1, "topup", "kv, cv and flow",
-				 err);
+	if (tn_flow_given(supply, 3) > 1)
+		return tn_flow_need(supply, 3, 1, "topup", "kv, cv and flow",
+				    err);
 	if (isnan(t->pressure_kpa) && (!isnan(t->kv) || !isnan(t->cv)))
 		return tarn_fail(err, TARN_EARG, "topup.pressure",
 				 "is missing: the valve's flow follows from "
@@ -127,27 +127,27 @@ enum tarn_status tarn_topup_solve(const struct tarn_topup *topup,
 				  struct tarn_error *err)
 {
 	const struct tarn_topup *t = topup;
-	double kv = isnan(t->cv) ? t->kv : tarn_kv_from_cv(t->cv);
+	double kv = isnan(t->cv) ? t->kv : tn_kv_from_cv(t->cv);
 
 	if (check(t, err) != TARN_OK)
 		return TARN_EARG;
 	out->flow_m3s = isnan(t->flow_m3s)
-		? tarn_valve_m3s(kv, t->pressure_kpa) : t->flow_m3s;
+		? tn_valve_m3s(kv, t->pressure_kpa) : t->flow_m3s;
 	out->fill_time_s = out->flow_m3s > 0 ? t->volume_m3 / out->flow_m3s
 					     : TARN_NAN;
-	out->share = tarn_tap_share(t->volume_m3, t->pond_m3, 1);
-	out->share_week = tarn_tap_share(t->volume_m3, t->pond_m3,
-					 t->events_per_week);
+	out->share = tn_tap_share(t->volume_m3, t->pond_m3, 1);
+	out->share_week = tn_tap_share(t->volume_m3, t->pond_m3,
+				       t->events_per_week);
 	out->salts_week = t->events_per_week * out->share;
 	out->chlorine_mixed_mg_l = out->share * t->chlorine_mg_l;
-	out->neutraliser_g = tarn_neutraliser_g(t->neutraliser,
-						t->chlorine_mg_l,
-						t->volume_m3);
-	out->neutraliser_pond_g = tarn_neutraliser_g(t->neutraliser,
-						     t->chlorine_mg_l,
-						     t->pond_m3);
-	out->nitrogen_g = tarn_chloramine_nitrogen_g(t->chloramine_mg_l,
-						     t->volume_m3);
+	out->neutraliser_g = tn_neutraliser_g(t->neutraliser,
+					      t->chlorine_mg_l,
+					      t->volume_m3);
+	out->neutraliser_pond_g = tn_neutraliser_g(t->neutraliser,
+						   t->chlorine_mg_l,
+						   t->pond_m3);
+	out->nitrogen_g = tn_chloramine_nitrogen_g(t->chloramine_mg_l,
+						   t->volume_m3);
 	out->air_gap_m = tarn_air_gap_m(t->opening_m);
 	return TARN_OK;
 }

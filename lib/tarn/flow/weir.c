@@ -78,7 +78,7 @@ TARN_FIELDS(tarn_weir_flow_fields, "weir", result_rows);
 static enum tarn_status check_formula(const struct tarn_weir *w,
 				      struct tarn_error *err)
 {
-	int f = flow_weir_formula(w);
+	int f = tn_flow_weir_formula(w);
 	int kind = f <= TARN_WEIR_LINEAR_CD ? TARN_WEIR_RECTANGULAR
 		: f <= TARN_WEIR_KINDSVATER_SHEN ? TARN_WEIR_V_NOTCH
 		: TARN_WEIR_BROAD;
@@ -125,7 +125,7 @@ static enum tarn_status check_notch(const struct tarn_weir *w,
 	if (!isnan(w->width_m) || !isnan(w->lip_depth_m))
 		return tarn_fail(err, TARN_EARG, "weir", "a v_notch takes "
 				 "angle_deg and head, no width or lip_depth");
-	return flow_need(two, 2, 1, "weir", "flow and head", err);
+	return tn_flow_need(two, 2, 1, "weir", "flow and head", err);
 }
 
 static enum tarn_status check_crest(const struct tarn_weir *w,
@@ -136,7 +136,7 @@ static enum tarn_status check_crest(const struct tarn_weir *w,
 				 isnan(w->head_m) ? w->lip_depth_m
 						  : w->head_m };
 
-	if (flow_given(depth, 2) == 2)
+	if (tn_flow_given(depth, 2) == 2)
 		return tarn_fail(err, TARN_EARG, "weir.lip_depth", "is given "
 				 "beside head: give one of them");
 	if (isnan(w->width_m) && (three[0] == 0 || three[2] == 0))
@@ -149,8 +149,8 @@ static enum tarn_status check_crest(const struct tarn_weir *w,
 		return tarn_fail(err, TARN_EARG, "weir.width", "must not be "
 				 "more than channel_width, got %g and %g",
 				 w->width_m, w->channel_width_m);
-	return flow_need(three, 3, 2, "weir", "flow, width and head (or "
-			 "lip_depth)", err);
+	return tn_flow_need(three, 3, 2, "weir", "flow, width and head (or "
+			    "lip_depth)", err);
 }
 
 static enum tarn_status check(const struct tarn_weir *w,
@@ -178,14 +178,14 @@ static double flow_by_head(double head, const void *context)
 {
 	const struct at_width *at = context;
 
-	return flow_weir_flow(at->weir, at->width, head);
+	return tn_flow_weir_flow(at->weir, at->width, head);
 }
 
 static double flow_by_width(double width, const void *context)
 {
 	const struct at_width *at = context;
 
-	return fmax(flow_weir_flow(at->weir, width, at->head), 0);
+	return fmax(tn_flow_weir_flow(at->weir, width, at->head), 0);
 }
 
 static double find_head(const struct tarn_weir *w, double width, double flow,
@@ -197,7 +197,7 @@ static double find_head(const struct tarn_weir *w, double width, double flow,
 
 	if (flow == 0)
 		return w->downstream_head_m;
-	head = flow_inverse(flow_by_head, &at, flow, lo, hi);
+	head = tn_flow_inverse(flow_by_head, &at, flow, lo, hi);
 	if (isnan(head))
 		tarn_fail(err, TARN_EARG, "weir.flow", "no head up to %.3g m "
 			  "passes %g m3/s: the crest is too narrow", hi, flow);
@@ -209,7 +209,7 @@ static double find_width(const struct tarn_weir *w, double flow, double head,
 {
 	const struct at_width at = { w, TARN_NAN, head };
 	double hi = isnan(w->channel_width_m) ? 1e4 : w->channel_width_m;
-	double width = flow_inverse(flow_by_width, &at, flow, 1e-3, hi);
+	double width = tn_flow_inverse(flow_by_width, &at, flow, 1e-3, hi);
 
 	if (isnan(width))
 		tarn_fail(err, TARN_EARG, "weir.width", "no width from 1 mm to "
@@ -251,13 +251,13 @@ static void report(const struct tarn_weir *w, double width, double flow,
 		? flow / (tan(w->angle_deg * FLOW_PI / 360) * pow(head, 2.5))
 		: flow / (width * pow(head, 1.5));
 	out->approach_velocity_ms = flow / area;
-	out->look = tarn_look(out->flow_per_width_m2s);
-	out->throw_m = tarn_fall_throw_m(out->lip_velocity_ms,
-					 w->drop_m + out->lip_depth_m);
-	out->throw_back_m = tarn_fall_throw_m(out->lip_velocity_ms, w->drop_m);
+	out->look = tn_fall_look(out->flow_per_width_m2s);
+	out->throw_m = tn_fall_throw_m(out->lip_velocity_ms,
+				       w->drop_m + out->lip_depth_m);
+	out->throw_back_m = tn_fall_throw_m(out->lip_velocity_ms, w->drop_m);
 	out->impact_ms = sqrt(out->lip_velocity_ms * out->lip_velocity_ms +
 			      2 * TARN_GRAVITY * w->drop_m);
-	out->note = flow_weir_note(w, width, head);
+	out->note = tn_flow_weir_note(w, width, head);
 }
 
 enum tarn_status tarn_weir_solve(const struct tarn_weir *weir,
@@ -276,7 +276,7 @@ enum tarn_status tarn_weir_solve(const struct tarn_weir *weir,
 	else if (!isnan(lip))
 		width = flow / flow_of_flat_lip(lip);
 	if (isnan(flow)) {
-		flow = flow_weir_flow(weir, width, head);
+		flow = tn_flow_weir_flow(weir, width, head);
 		if (isnan(flow))
 			return tarn_fail(err, TARN_EARG, "weir.head", "%g m is "
 					 "too much for this crest", head);

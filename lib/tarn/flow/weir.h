@@ -12,14 +12,14 @@
 				   (0.831 + 0.126) / 1.126), from memory */
 
 /* The formula that stands for TARN_WEIR_DEFAULT, or the one asked for. */
-int flow_weir_formula(const struct tarn_weir *w);
+int tn_flow_weir_formula(const struct tarn_weir *w);
 
 /* Flow at a width and head, with approach and submergence; NaN where the
  * formula has none. */
-double flow_weir_flow(const struct tarn_weir *w, double width, double head);
+double tn_flow_weir_flow(const struct tarn_weir *w, double width, double head);
 
 /* What is outside the tested range of the formula, or NULL. */
-const char *flow_weir_note(const struct tarn_weir *w, double width,
-			   double head);
+const char *tn_flow_weir_note(const struct tarn_weir *w, double width,
+			      double head);
 
 #endif

@@ -9,7 +9,7 @@
 
 static const double root_2g = 4.428690551393267;	/* sqrt(2 * 9.80665) */
 
-int flow_weir_formula(const struct tarn_weir *w)
+int tn_flow_weir_formula(const struct tarn_weir *w)
 {
 	static const int by_kind[] = {
 		[TARN_WEIR_RECTANGULAR] = TARN_WEIR_FRANCIS,
@@ -63,9 +63,9 @@ static double kindsvater_carter(const struct tarn_weir *w, double width,
 				double head)
 {
 	double ratio = width / w->channel_width_m;
-	double c1 = flow_interpolate(kc_ratio, kc_c1, 8, ratio);
-	double c2 = flow_interpolate(kc_ratio, kc_c2, 8, ratio);
-	double kb = flow_interpolate(kc_ratio, kc_kb_mm, 8, ratio) / 1000;
+	double c1 = tn_flow_interpolate(kc_ratio, kc_c1, 8, ratio);
+	double c2 = tn_flow_interpolate(kc_ratio, kc_c2, 8, ratio);
+	double kb = tn_flow_interpolate(kc_ratio, kc_kb_mm, 8, ratio) / 1000;
 	double kh = 0.003 * FLOW_FT;
 
 	if (ratio > 1)
@@ -143,9 +143,9 @@ static double brater_king(double head_ft, double breadth_ft)
 	double by_head[5];
 
 	for (size_t i = 0; i < 5; i++)
-		by_head[i] = flow_interpolate(bk_breadth, bk[i], 5,
-					      breadth_ft);
-	return flow_interpolate(bk_head, by_head, 5, head_ft);
+		by_head[i] = tn_flow_interpolate(bk_breadth, bk[i], 5,
+						 breadth_ft);
+	return tn_flow_interpolate(bk_head, by_head, 5, head_ft);
 }
 
 static double broad(const struct tarn_weir *w, int formula, double width,
@@ -155,8 +155,8 @@ static double broad(const struct tarn_weir *w, int formula, double width,
 	double c = ideal;
 
 	if (formula == TARN_WEIR_BOS)
-		c = ideal * flow_interpolate(bos_ratio, bos_share, 4,
-					     head / w->breadth_m);
+		c = ideal * tn_flow_interpolate(bos_ratio, bos_share, 4,
+						head / w->breadth_m);
 	if (formula == TARN_WEIR_BRATER_KING)
 		c = ROOT_FT * brater_king(head / FLOW_FT,
 					  w->breadth_m / FLOW_FT);
@@ -175,7 +175,7 @@ double tarn_weir_submergence(double head_ratio, double exponent)
 static double free_flow(const struct tarn_weir *w, double width, double head)
 {
 	double t = tan(w->angle_deg * FLOW_PI / 360);
-	int formula = flow_weir_formula(w);
+	int formula = tn_flow_weir_formula(w);
 
 	if (!isnan(w->coefficient))
 		return w->kind == TARN_WEIR_V_NOTCH
@@ -200,7 +200,7 @@ static double free_flow(const struct tarn_weir *w, double width, double head)
 	}
 }
 
-double flow_weir_flow(const struct tarn_weir *w, double width, double head)
+double tn_flow_weir_flow(const struct tarn_weir *w, double width, double head)
 {
 	double exponent = w->kind == TARN_WEIR_V_NOTCH ? 2.5 : 1.5;
 
@@ -264,10 +264,10 @@ static const char *broad_note(const struct tarn_weir *w, int formula,
 	return NULL;
 }
 
-const char *flow_weir_note(const struct tarn_weir *w, double width,
-			   double head)
+const char *tn_flow_weir_note(const struct tarn_weir *w, double width,
+			      double head)
 {
-	int formula = flow_weir_formula(w);
+	int formula = tn_flow_weir_formula(w);
 
 	if (!isnan(w->coefficient) || head == 0)
 		return NULL;

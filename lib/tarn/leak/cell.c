@@ -62,7 +62,7 @@ static const char *rest_of_number(const char *s, int digits, double *x)
 	return s;
 }
 
-int sheet_number(const char *text, double *out)
+int tn_sheet_number(const char *text, double *out)
 {
 	const char *s = skip_spaces(text);
 	int negative = *s == '-', digits;
@@ -87,7 +87,7 @@ static int half_day(const char *s, int *afternoon)
 	       !*skip_spaces(s + 2);
 }
 
-int sheet_hour(const char *text, double *out)
+int tn_sheet_hour(const char *text, double *out)
 {
 	const char *s = skip_spaces(text);
 	double part[3] = { 0, 0, 0 };
@@ -113,8 +113,8 @@ int sheet_hour(const char *text, double *out)
 	return *out <= 24;
 }
 
-int sheet_date(const char *text, const char *order, long *day,
-	       const char **rest)
+int tn_sheet_date(const char *text, const char *order, long *day,
+		  const char **rest)
 {
 	const char *s = skip_spaces(text);
 	int year = 0, month = 0, dom = 0;

@@ -33,7 +33,7 @@ static size_t try_steps(const struct tarn_leak *k, struct gls_row *rows,
 
 	for (size_t at = 1; at < k->used; at++) {
 		put_step(rows, k->used, at);
-		gls_fit(rows, k->used, prior, &fit);
+		tn_gls_fit(rows, k->used, prior, &fit);
 		evidence[at] = fit.log_evidence + log(days_around(k, at));
 		if (evidence[at] > evidence[best])
 			best = at;
@@ -63,9 +63,9 @@ static void fill_step(struct tarn_leak *k, struct gls_row *rows,
 	static const double after[GLS_COLUMNS] = { 0, 0, 1, 1 };
 	struct tarn_change *c = &k->result.change;
 	double to_mm = 1e3 / k->result.area_m2, b[GLS_COLUMNS], a[GLS_COLUMNS];
-	size_t low = 1 + stats_reached(chance + 1, k->used - 1, 0.05);
-	size_t mid = 1 + stats_reached(chance + 1, k->used - 1, 0.50);
-	size_t high = 1 + stats_reached(chance + 1, k->used - 1, 0.95);
+	size_t low = 1 + tn_stats_reached(chance + 1, k->used - 1, 0.05);
+	size_t mid = 1 + tn_stats_reached(chance + 1, k->used - 1, 0.50);
+	size_t high = 1 + tn_stats_reached(chance + 1, k->used - 1, 0.95);
 	struct gls_posterior fit;
 
 	/* the step lies somewhere within the intervals beside a reading */
@@ -73,17 +73,17 @@ static void fill_step(struct tarn_leak *k, struct gls_row *rows,
 	c->day = k->day[rows[mid].start];
 	c->last_day = k->day[rows[high].end];
 	put_step(rows, k->used, mid);
-	gls_fit(rows, k->used, prior, &fit);
+	tn_gls_fit(rows, k->used, prior, &fit);
 	for (int p = 0; p < GLS_COLUMNS; p++) {
 		b[p] = before[p] * to_mm;
 		a[p] = after[p] * to_mm;
 	}
-	c->before_mm_d = gls_estimate(&fit, b);
-	c->after_mm_d = gls_estimate(&fit, a);
+	c->before_mm_d = tn_gls_estimate(&fit, b);
+	c->after_mm_d = tn_gls_estimate(&fit, a);
 }
 
-void leak_find_change(struct tarn_leak *k, struct gls_row *rows,
-		      const struct gls_prior *prior)
+void tn_leak_find_change(struct tarn_leak *k, struct gls_row *rows,
+			 const struct gls_prior *prior)
 {
 	struct tarn_change *c = &k->result.change;
 	struct gls_prior with = *prior;
@@ -102,12 +102,12 @@ void leak_find_change(struct tarn_leak *k, struct gls_row *rows,
 	 * may look wild */
 	best = try_steps(k, rows, &with, evidence);
 	put_step(rows, k->used, best);
-	gls_robust(rows, k->used, &with, &fit, k->work);
+	tn_gls_robust(rows, k->used, &with, &fit, k->work);
 	best = try_steps(k, rows, &with, evidence);
 	for (size_t at = 1; at < k->used; at++)
 		days += days_around(k, at);
 	odds = normalise(evidence, k->used, evidence[best], days);
-	gls_fit(rows, k->used, prior, &fit);
+	tn_gls_fit(rows, k->used, prior, &fit);
 	odds = exp(fmin(odds - fit.log_evidence, 300));
 	c->chance = odds / (1 + odds);
 	c->found = c->chance >= FOUND;

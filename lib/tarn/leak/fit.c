@@ -82,10 +82,10 @@ static struct spell_trial trial_of(const struct gls_posterior *p)
 {
 	struct spell_trial t = { 1, 1, 0, 0 };
 
-	t.evaporation = gls_estimate(p, one_evaporation).mean;
+	t.evaporation = tn_gls_estimate(p, one_evaporation).mean;
 	t.evaporation = fmin(3, fmax(0.2, t.evaporation));
-	t.rain = fmin(3, fmax(0.3, gls_estimate(p, one_rain).mean));
-	t.loss_m3_d = fmax(0, gls_estimate(p, one_loss).mean);
+	t.rain = fmin(3, fmax(0.3, tn_gls_estimate(p, one_rain).mean));
+	t.loss_m3_d = fmax(0, tn_gls_estimate(p, one_loss).mean);
 	return t;
 }
 
@@ -108,9 +108,9 @@ static enum tarn_status linearise(struct tarn_leak *k, struct speller *sp,
 	for (size_t j = 0; j < k->used; j++) {
 		struct gls_row old = k->rows[j], *row = &k->rows[j];
 		struct spell_sums sums;
-		enum tarn_status status = leak_row(k, sp, k->of[j], trial,
-						   head, head_m, row, &sums,
-						   err);
+		enum tarn_status status = tn_leak_row(k, sp, k->of[j], trial,
+						      head, head_m, row, &sums,
+						      err);
 
 		if (status != TARN_OK)
 			return status;
@@ -132,16 +132,16 @@ static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 	struct gls_posterior p;
 	enum tarn_status status = TARN_OK;
 
-	gls_robust(k->rows, k->used, &prior, &p, k->work);
+	tn_gls_robust(k->rows, k->used, &prior, &p, k->work);
 	for (int round = 1; round < ROUNDS && status == TARN_OK; round++) {
 		struct spell_trial trial = trial_of(&p);
 
 		status = linearise(k, sp, &trial, round == ROUNDS - 1, err);
 		if (status == TARN_OK)
-			gls_robust(k->rows, k->used, &prior, &p, k->work);
+			tn_gls_robust(k->rows, k->used, &prior, &p, k->work);
 	}
 	if (status == TARN_OK)
-		leak_conclude(k, &p, &prior);
+		tn_leak_conclude(k, &p, &prior);
 	return status;
 }
 
@@ -160,7 +160,7 @@ static enum tarn_status nothing_left(const struct tarn_leak *k,
 					 "note that sets it aside");
 	tarn_day_text(f->first_day, first);
 	tarn_day_text(f->first_day + (long)f->days - 1, last);
-	return tarn_fail(leak_here(err, &k->readings[0]), TARN_EARG, "log",
+	return tarn_fail(tn_leak_here(err, &k->readings[0]), TARN_EARG, "log",
 			 "lies outside the weather's dates, %s to %s", first,
 			 last);
 }
@@ -183,7 +183,7 @@ static enum tarn_status check_input(const struct tarn_pond *pond,
 	if (count >= 2)
 		return TARN_OK;
 	if (count == 1)
-		leak_here(err, &readings[0]);
+		tn_leak_here(err, &readings[0]);
 	return tarn_fail(err, TARN_EARG, "log", "holds %s: a loss needs two or "
 			 "more, some days apart",
 			 count ? "one reading only" : "no reading");
@@ -197,7 +197,7 @@ static size_t longest(const struct tarn_leak *k)
 		struct spell s = { k->laid.moment[i], k->laid.moment[i + 1],
 				   0, 0 };
 
-		most = spell_days(&s) > most ? spell_days(&s) : most;
+		most = tn_spell_days(&s) > most ? tn_spell_days(&s) : most;
 	}
 	return most;
 }
@@ -210,19 +210,19 @@ static enum tarn_status survey_and_solve(struct tarn_leak *k,
 	struct speller sp;
 	enum tarn_status status;
 
-	status = lay_readings(pond, k->readings, k->count + 1, &k->options,
-			      &k->laid, err);
+	status = tn_lay_readings(pond, k->readings, k->count + 1, &k->options,
+				 &k->laid, err);
 	if (status == TARN_OK)
-		status = spell_begin(&sp, k->alloc, pond, forcing, longest(k),
-				     err);
+		status = tn_spell_begin(&sp, k->alloc, pond, forcing,
+					longest(k), err);
 	if (status != TARN_OK)
 		return status;
-	status = leak_survey(k, &sp, err);
+	status = tn_leak_survey(k, &sp, err);
 	if (status == TARN_OK && k->used == 0)
 		status = nothing_left(k, forcing, err);
 	if (status == TARN_OK)
 		status = solve(k, &sp, err);
-	spell_end(&sp);
+	tn_spell_end(&sp);
 	return status;
 }
 

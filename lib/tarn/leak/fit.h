@@ -30,59 +30,59 @@ struct tarn_leak {
 };
 
 /* Moment of a reading; 'hour' where it says none. */
-double reading_moment(const struct tarn_reading *r, double hour);
+double tn_reading_moment(const struct tarn_reading *r, double hour);
 
 /* Fills laid->... for all readings, checking them against the pond. */
-enum tarn_status lay_readings(const struct tarn_pond *pond,
-			      const struct tarn_reading *readings,
-			      size_t count,
-			      const struct tarn_leak_options *options,
-			      struct laid *laid, struct tarn_error *err);
+enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
+				 const struct tarn_reading *readings,
+				 size_t count,
+				 const struct tarn_leak_options *options,
+				 struct laid *laid, struct tarn_error *err);
 
 /* What becomes of the interval between readings i and i + 1, as far as the
  * log says; *metered_m3 is filled, NaN where no meter tells. */
-int interval_use(const struct tarn_reading *readings, size_t count, size_t i,
-		 double *metered_m3, int *stopped);
+int tn_interval_use(const struct tarn_reading *readings, size_t count, size_t i,
+		    double *metered_m3, int *stopped);
 
 /* Notes where an error that follows stands; returns 'err'. */
-struct tarn_error *leak_here(struct tarn_error *err,
-			     const struct tarn_reading *r);
+struct tarn_error *tn_leak_here(struct tarn_error *err,
+				const struct tarn_reading *r);
 
 /* The hours of an interval, and the water metered in them. */
-struct spell leak_spell(const struct tarn_leak *leak, size_t interval,
-			struct spell_fill *fill);
+struct spell tn_leak_spell(const struct tarn_leak *leak, size_t interval,
+			   struct spell_fill *fill);
 
 /* Fall of the level by the ledger, mm, from a start that is moved. */
-enum tarn_status leak_drop(const struct speller *speller,
-			   const struct spell *spell,
-			   const struct spell_trial *trial, double moved_m,
-			   double *out_mm, struct spell_sums *sums,
-			   struct tarn_error *err);
+enum tarn_status tn_leak_drop(const struct speller *speller,
+			      const struct spell *spell,
+			      const struct spell_trial *trial, double moved_m,
+			      double *out_mm, struct spell_sums *sums,
+			      struct tarn_error *err);
 
 /* Finds how each interval may be used, and its plain row. */
-enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *speller,
-			     struct tarn_error *err);
+enum tarn_status tn_leak_survey(struct tarn_leak *leak, struct speller *speller,
+				struct tarn_error *err);
 
 /*
  * Row of an interval linearised at a trial.
  * 'head' adds x[GLS_EXTRA] = d drop / d per_head - mean_head_m x[GLS_LOSS].
  */
-enum tarn_status leak_row(const struct tarn_leak *leak,
-			  struct speller *speller, size_t interval,
-			  const struct spell_trial *trial, int head,
-			  double mean_head_m, struct gls_row *row,
-			  struct spell_sums *sums, struct tarn_error *err);
+enum tarn_status tn_leak_row(const struct tarn_leak *leak,
+			     struct speller *speller, size_t interval,
+			     const struct spell_trial *trial, int head,
+			     double mean_head_m, struct gls_row *row,
+			     struct spell_sums *sums, struct tarn_error *err);
 
 /* Fills result->change; 'rows' is spoilt. */
-void leak_find_change(struct tarn_leak *leak, struct gls_row *rows,
-		      const struct gls_prior *prior);
+void tn_leak_find_change(struct tarn_leak *leak, struct gls_row *rows,
+			 const struct gls_prior *prior);
 
 /* Fills the result from a finished fit of leak->rows. */
-void leak_conclude(struct tarn_leak *leak, const struct gls_posterior *fit,
-		   const struct gls_prior *prior);
+void tn_leak_conclude(struct tarn_leak *leak, const struct gls_posterior *fit,
+		      const struct gls_prior *prior);
 
 /* Verdict from an interval. */
-enum tarn_verdict judge(const struct tarn_estimate *loss_mm_d,
+enum tarn_verdict tn_leak_judge(const struct tarn_estimate *loss_mm_d,
 			double matters_mm_d);
 
 #endif

@@ -168,8 +168,8 @@ static void sum_taus(const struct sums *s, size_t count,
 	out->log_evidence = most + log(total * LN_TAU_STEP);
 }
 
-void gls_fit(const struct gls_row *rows, size_t count,
-	     const struct gls_prior *prior, struct gls_posterior *out)
+void tn_gls_fit(const struct gls_row *rows, size_t count,
+		const struct gls_prior *prior, struct gls_posterior *out)
 {
 	struct sums s;
 
@@ -271,20 +271,20 @@ static void mean_theta(const struct gls_posterior *p, double *theta)
 	}
 }
 
-void gls_robust(struct gls_row *rows, size_t count,
-		const struct gls_prior *prior, struct gls_posterior *out,
-		double *work)
+void tn_gls_robust(struct gls_row *rows, size_t count,
+		   const struct gls_prior *prior, struct gls_posterior *out,
+		   double *work)
 {
 	double theta[GLS_COLUMNS];
 
-	gls_fit(rows, count, prior, out);
+	tn_gls_fit(rows, count, prior, out);
 	for (int round = 0; round < ROUNDS; round++) {
 		mean_theta(out, theta);
 		/* a wild reading must not hide behind the noise that it
 		 * makes */
 		reweigh(rows, count, theta, prior->columns,
 			round < 3 ? fmin(out->tau, 1.5) : out->tau, work);
-		gls_fit(rows, count, prior, out);
+		tn_gls_fit(rows, count, prior, out);
 	}
 }
 
@@ -318,8 +318,8 @@ static double chance_above(const struct gls_posterior *p,
 	return sum;
 }
 
-double gls_above_zero(const struct gls_posterior *p,
-		      const double c[GLS_COLUMNS])
+double tn_gls_above_zero(const struct gls_posterior *p,
+			 const double c[GLS_COLUMNS])
 {
 	return chance_above(p, c, 0);
 }
@@ -340,8 +340,8 @@ static double quantile(const struct gls_posterior *p,
 	return (lo + hi) / 2;
 }
 
-struct tarn_estimate gls_estimate(const struct gls_posterior *p,
-				  const double c[GLS_COLUMNS])
+struct tarn_estimate tn_gls_estimate(const struct gls_posterior *p,
+				     const double c[GLS_COLUMNS])
 {
 	struct tarn_estimate e;
 	double square = 0, mean, var, lo, hi;

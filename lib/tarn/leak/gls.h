@@ -44,23 +44,23 @@ struct gls_posterior {
 };
 
 /* Fits with the rows' present weights. */
-void gls_fit(const struct gls_row *rows, size_t count,
-	     const struct gls_prior *prior, struct gls_posterior *out);
+void tn_gls_fit(const struct gls_row *rows, size_t count,
+		const struct gls_prior *prior, struct gls_posterior *out);
 
 /*
  * Fits and finds the weights.
  *   work   4 x count doubles
  */
-void gls_robust(struct gls_row *rows, size_t count,
-		const struct gls_prior *prior, struct gls_posterior *out,
-		double *work);
+void tn_gls_robust(struct gls_row *rows, size_t count,
+		   const struct gls_prior *prior, struct gls_posterior *out,
+		   double *work);
 
 /* Estimate of c . theta. */
-struct tarn_estimate gls_estimate(const struct gls_posterior *p,
-				  const double c[GLS_COLUMNS]);
+struct tarn_estimate tn_gls_estimate(const struct gls_posterior *p,
+				     const double c[GLS_COLUMNS]);
 /* Chance that c . theta > 0. */
-double gls_above_zero(const struct gls_posterior *p,
-		      const double c[GLS_COLUMNS]);
+double tn_gls_above_zero(const struct gls_posterior *p,
+			 const double c[GLS_COLUMNS]);
 
 #define GLS_Z95 1.6448536269514722	/* normal quantiles */
 #define GLS_Z90 1.2815515655446004

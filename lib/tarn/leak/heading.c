@@ -6,27 +6,27 @@
 
 #define INCH 0.0254
 
-const char *const log_units[] = {
+const char *const tn_log_units[] = {
 	"by_header", "inch", "mm", "cm", "ft", "m", NULL
 };
 static const char *const signs[] = { "by_header", "down", "up", NULL };
-const char *const log_orders[] = { "ymd", "mdy", "dmy", NULL };
+const char *const tn_log_orders[] = { "ymd", "mdy", "dmy", NULL };
 
 #define T struct tarn_log_options
 static const struct tarn_field rows[] = {
-	TARN_IN_CHOICE(T, unit, "unit", log_units, 0,
+	TARN_IN_CHOICE(T, unit, "unit", tn_log_units, 0,
 		       "unit of the ruler, where the header does not say it"),
 	TARN_IN_CHOICE(T, sign, "sign", signs, 0,
 		       "down: numbers grow as the water falls"),
-	TARN_IN_CHOICE(T, dates, "dates", log_orders, 0,
+	TARN_IN_CHOICE(T, dates, "dates", tn_log_orders, 0,
 		       "order of year, month and day"),
 };
 TARN_FIELDS(tarn_log_fields, "log", rows);
 #undef T
 TARN_DEFAULT(struct tarn_log_options, tarn_log_options_default, tarn_log_fields)
 
-struct tarn_error *log_here(struct tarn_error *err,
-			    const struct sheet_cell *cell)
+struct tarn_error *tn_log_here(struct tarn_error *err,
+			       const struct sheet_cell *cell)
 {
 	if (err && err->code == TARN_OK) {
 		err->line = cell->line;
@@ -92,19 +92,21 @@ static enum tarn_status take_ruler(struct log_reader *r,
 	int unit = length_unit(suffix), asked = r->options.unit;
 
 	if (unit < 0)
-		return tarn_fail(log_here(err, cell), TARN_EFORMAT, cell->text,
+		return tarn_fail(tn_log_here(err, cell), TARN_EFORMAT,
+				 cell->text,
 				 "unit '%s' is none of in, mm, cm, ft, m",
 				 suffix + 1);
 	if (unit == TARN_LOG_BY_HEADER && asked == TARN_LOG_BY_HEADER)
-		return tarn_fail(log_here(err, cell), TARN_EFORMAT, cell->text,
+		return tarn_fail(tn_log_here(err, cell), TARN_EFORMAT,
+				 cell->text,
 				 "does not say its unit: call it reading_in, "
 				 "reading_mm ..., or give the unit");
 	if (unit != TARN_LOG_BY_HEADER && asked != TARN_LOG_BY_HEADER &&
 	    unit != asked)
 		return tarn_fail(
-			log_here(err, cell), TARN_EFORMAT, cell->text,
+			tn_log_here(err, cell), TARN_EFORMAT, cell->text,
 			"says another unit than the one asked for (%s)",
-			log_units[asked]);
+			tn_log_units[asked]);
 	if (unit == TARN_LOG_BY_HEADER)
 		unit = asked;
 	for (size_t i = 0; i < sizeof lengths / sizeof lengths[0]; i++)
@@ -133,7 +135,8 @@ static enum tarn_status take_meter(struct log_reader *r,
 		if (strcmp(unit, known[i]) == 0)
 			r->meter_m3 = tarn_unit(unit);
 	if (!(r->meter_m3 > 0))
-		return tarn_fail(log_here(err, cell), TARN_EFORMAT, cell->text,
+		return tarn_fail(tn_log_here(err, cell), TARN_EFORMAT,
+				 cell->text,
 				 "does not say a unit of volume: call it "
 				 "meter_gal, meter_kgal, meter_ft3, meter_ccf, "
 				 "meter_m3 or meter_liter");
@@ -196,13 +199,15 @@ static enum tarn_status take_heading(struct log_reader *r, int at,
 
 		if (known)
 			return tarn_fail(
-				log_here(err, cell), TARN_EFORMAT, cell->text,
+				tn_log_here(err, cell), TARN_EFORMAT,
+				cell->text,
 				"is not a heading: did you mean %s?", known);
 		ignore(r, cell->text);
 		return TARN_OK;
 	}
 	if (r->place[heading] >= 0)
-		return tarn_fail(log_here(err, cell), TARN_EFORMAT, cell->text,
+		return tarn_fail(tn_log_here(err, cell), TARN_EFORMAT,
+				 cell->text,
 				 "is the second column of its kind, after %s",
 				 r->name[heading]);
 	r->place[heading] = at;
@@ -215,9 +220,9 @@ static enum tarn_status take_heading(struct log_reader *r, int at,
 	return TARN_OK;
 }
 
-enum tarn_status log_take_header(struct log_reader *r,
-				 const struct sheet_cell *cells, size_t count,
-				 struct tarn_error *err)
+enum tarn_status tn_log_take_header(struct log_reader *r,
+				    const struct sheet_cell *cells,
+				    size_t count, struct tarn_error *err)
 {
 	for (int h = 0; h < HEADINGS; h++)
 		r->place[h] = -1;
@@ -230,12 +235,12 @@ enum tarn_status log_take_header(struct log_reader *r,
 	}
 	if (r->place[DATE] < 0)
 		return tarn_fail(
-			log_here(err, &cells[0]), TARN_EFORMAT, "date",
+			tn_log_here(err, &cells[0]), TARN_EFORMAT, "date",
 			"is missing from the header, which begins '%s'",
 			cells[0].text);
 	if (r->place[RULER] < 0 && r->place[METER] < 0)
 		return tarn_fail(
-			log_here(err, &cells[0]), TARN_EFORMAT, "reading",
+			tn_log_here(err, &cells[0]), TARN_EFORMAT, "reading",
 			"is missing from the header: it needs reading_in, "
 			"reading_mm, level_in ..., or meter_gal ...");
 	r->have_header = 1;

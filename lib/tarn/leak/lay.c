@@ -7,8 +7,8 @@
 #define INCH_MM 25.4
 #define SPILLING_MM 20.0	/* water stands over a lip while it spills */
 
-struct tarn_error *leak_here(struct tarn_error *err,
-			     const struct tarn_reading *r)
+struct tarn_error *tn_leak_here(struct tarn_error *err,
+				const struct tarn_reading *r)
 {
 	if (err && err->code == TARN_OK) {
 		err->line = r->line;
@@ -17,7 +17,7 @@ struct tarn_error *leak_here(struct tarn_error *err,
 	return err;
 }
 
-double reading_moment(const struct tarn_reading *r, double hour)
+double tn_reading_moment(const struct tarn_reading *r, double hour)
 {
 	return (double)r->day + (isnan(r->hour) ? hour : r->hour) / 24;
 }
@@ -33,7 +33,7 @@ static enum tarn_status lay_meter(const struct tarn_pond *pond,
 	double band_mm = (target_m - pond->trigger_m) * MM;
 
 	if (isnan(pond->trigger_m))
-		return tarn_fail(leak_here(err, r), TARN_EARG, "trigger",
+		return tarn_fail(tn_leak_here(err, r), TARN_EARG, "trigger",
 				 "is missing: a meter read without the ruler "
 				 "needs the levels between which the float "
 				 "valve holds the pond");
@@ -52,13 +52,13 @@ static enum tarn_status check_level(const struct tarn_pond *pond,
 	double under_mm = (tarn_basin_floor(pond->basin) - level_m) * MM;
 
 	if (over_mm > SPILLING_MM + 4 * sd_mm)
-		return tarn_fail(leak_here(err, r), TARN_EARG, "level",
+		return tarn_fail(tn_leak_here(err, r), TARN_EARG, "level",
 				 "stands %.0f mm (%.1f in) above the lip: is "
 				 "the ruler's zero at %g m (%.4g in) above the "
 				 "floor?", over_mm, over_mm / INCH_MM, zero_m,
 				 zero_m * MM / INCH_MM);
 	if (under_mm > 0)
-		return tarn_fail(leak_here(err, r), TARN_EARG, "level",
+		return tarn_fail(tn_leak_here(err, r), TARN_EARG, "level",
 				 "lies %.0f mm (%.1f in) under the floor: is "
 				 "the ruler's zero at %g m (%.4g in) above it?",
 				 under_mm, under_mm / INCH_MM, zero_m,
@@ -66,11 +66,11 @@ static enum tarn_status check_level(const struct tarn_pond *pond,
 	return TARN_OK;
 }
 
-enum tarn_status lay_readings(const struct tarn_pond *pond,
-			      const struct tarn_reading *readings,
-			      size_t count,
-			      const struct tarn_leak_options *o,
-			      struct laid *laid, struct tarn_error *err)
+enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
+				 const struct tarn_reading *readings,
+				 size_t count,
+				 const struct tarn_leak_options *o,
+				 struct laid *laid, struct tarn_error *err)
 {
 	double floor_m = tarn_basin_floor(pond->basin), zero_m = o->zero_m;
 	double sd_mm = o->reading_sd_m * MM, step_mm = o->step_m * MM;
@@ -83,11 +83,12 @@ enum tarn_status lay_readings(const struct tarn_pond *pond,
 		const struct tarn_reading *r = &readings[i];
 		double level_m = zero_m + r->level_m;
 
-		laid->moment[i] = reading_moment(r, o->hour);
+		laid->moment[i] = tn_reading_moment(r, o->hour);
 		laid->var_mm2[i] = var_mm2;
 		laid->level_m[i] = level_m;
 		if (i > 0 && !(laid->moment[i] > laid->moment[i - 1]))
-			return tarn_fail(leak_here(err, r), TARN_EARG, "date",
+			return tarn_fail(tn_leak_here(err, r), TARN_EARG,
+					 "date",
 					 "must come after the reading before");
 		if (isnan(r->level_m)) {
 			status = lay_meter(pond, r, &laid->level_m[i],
@@ -121,8 +122,8 @@ static double metered_between(const struct tarn_reading *readings,
 	return (a == i && b == i + 1) || !(m3 > 0) ? m3 : HUGE_VAL;
 }
 
-int interval_use(const struct tarn_reading *readings, size_t count, size_t i,
-		 double *metered_m3, int *stopped)
+int tn_interval_use(const struct tarn_reading *readings, size_t count, size_t i,
+		    double *metered_m3, int *stopped)
 {
 	unsigned before = readings[i].marks, marks = readings[i + 1].marks;
 	int off = (marks & TARN_LOG_PUMP_OFF) != 0;

@@ -24,30 +24,30 @@ static enum tarn_status take_time(struct log_reader *r,
 				  struct tarn_error *err)
 {
 	const struct sheet_cell *date = &cells[r->place[DATE]];
-	const char *order = log_orders[r->options.dates], *rest;
+	const char *order = tn_log_orders[r->options.dates], *rest;
 	const char *time = cell_text(r, cells, count, TIME);
 
 	out->hour = TARN_NAN;
-	if (!sheet_date(date->text, order, &out->day, &rest)) {
+	if (!tn_sheet_date(date->text, order, &out->day, &rest)) {
 		if (r->options.dates == TARN_LOG_ISO &&
-		    (sheet_date(date->text, "mdy", &out->day, &rest) ||
-		     sheet_date(date->text, "dmy", &out->day, &rest)))
-			return tarn_fail(log_here(err, date), TARN_EFORMAT,
+		    (tn_sheet_date(date->text, "mdy", &out->day, &rest) ||
+		     tn_sheet_date(date->text, "dmy", &out->day, &rest)))
+			return tarn_fail(tn_log_here(err, date), TARN_EFORMAT,
 					 r->name[DATE],
 					 "'%s': is the month first, or the "
 					 "day? Write YYYY-MM-DD, or say the "
 					 "order of dates: mdy or dmy",
 					 date->text);
-		return tarn_fail(log_here(err, date), TARN_EFORMAT,
+		return tarn_fail(tn_log_here(err, date), TARN_EFORMAT,
 				 r->name[DATE],
 				 "'%s' is not a date (YYYY-MM-DD)", date->text);
 	}
-	if (*rest && !sheet_hour(rest, &out->hour))
+	if (*rest && !tn_sheet_hour(rest, &out->hour))
 		return tarn_fail(
-			log_here(err, date), TARN_EFORMAT, r->name[DATE],
+			tn_log_here(err, date), TARN_EFORMAT, r->name[DATE],
 			"'%s' is not a date, or a date and a time", date->text);
-	if (*time && !sheet_hour(time, &out->hour))
-		return tarn_fail(log_here(err, &cells[r->place[TIME]]),
+	if (*time && !tn_sheet_hour(time, &out->hour))
+		return tarn_fail(tn_log_here(err, &cells[r->place[TIME]]),
 				 TARN_EFORMAT, r->name[TIME],
 				 "'%s' is not a time (7:30, 19:30, 7:30 pm)",
 				 time);
@@ -69,10 +69,10 @@ static enum tarn_status take_number(const struct log_reader *r,
 	const char *text = cell_text(r, cells, count, heading);
 
 	*out = TARN_NAN;
-	if (is_blank(text) || sheet_number(text, out))
+	if (is_blank(text) || tn_sheet_number(text, out))
 		return TARN_OK;
-	return tarn_fail(log_here(err, &cells[r->place[heading]]), TARN_EFORMAT,
-			 r->name[heading],
+	return tarn_fail(tn_log_here(err, &cells[r->place[heading]]),
+			 TARN_EFORMAT, r->name[heading],
 			 strchr(text, ',')
 				 ? "'%s': write a decimal point, and no commas "
 				   "within a number"
@@ -90,15 +90,16 @@ static enum tarn_status check_commas(const struct log_reader *r,
 
 	for (size_t i = r->columns; i < count; i++)
 		if (*cells[i].text)
-			return tarn_fail(log_here(err, &cells[i]), TARN_EFORMAT,
+			return tarn_fail(tn_log_here(err, &cells[i]),
+					 TARN_EFORMAT,
 					 NULL, "row has %zu columns where %zu "
 					 "are expected: write a decimal point, "
 					 "not a comma, and put quotes around a "
 					 "note that holds a comma",
 					 count, r->columns);
 	if (r->place[RULER] >= 0 && r->place[NOTE] == r->place[RULER] + 1 &&
-	    sheet_number(note, &unused))
-		return tarn_fail(log_here(err, &cells[r->place[NOTE]]),
+	    tn_sheet_number(note, &unused))
+		return tarn_fail(tn_log_here(err, &cells[r->place[NOTE]]),
 				 TARN_EFORMAT, r->name[NOTE],
 				 "'%s' is a number: write a decimal point, not "
 				 "a comma, in the reading before it; a note "
@@ -182,13 +183,13 @@ static enum tarn_status check_order(const struct log_reader *r,
 	tarn_day_text(last->day, text);
 	if (now->day < last->day ||
 	    (now->day == last->day && now->hour < last->hour))
-		return tarn_fail(log_here(err, date), TARN_EFORMAT,
+		return tarn_fail(tn_log_here(err, date), TARN_EFORMAT,
 				 r->name[DATE],
 				 "comes before the reading above it (%s): put "
 				 "the rows in order of time",
 				 text);
 	if (now->day == last->day && !(now->hour > last->hour))
-		return tarn_fail(log_here(err, date), TARN_EFORMAT,
+		return tarn_fail(tn_log_here(err, date), TARN_EFORMAT,
 				 r->name[DATE],
 				 "is there twice (%s): add a time column, or "
 				 "leave one out",
@@ -204,13 +205,13 @@ static enum tarn_status check_meter(const struct log_reader *r,
 	size_t i = r->log->count;
 
 	if (now->meter_m3 < 0)
-		return tarn_fail(log_here(err, cell), TARN_EFORMAT,
+		return tarn_fail(tn_log_here(err, cell), TARN_EFORMAT,
 				 r->name[METER], "is '%s': a meter counts up "
 				 "from 0", cell->text);
 	while (i > 0 && isnan(r->log->readings[i - 1].meter_m3))
 		i--;
 	if (i > 0 && now->meter_m3 < r->log->readings[i - 1].meter_m3)
-		return tarn_fail(log_here(err, cell), TARN_EFORMAT,
+		return tarn_fail(tn_log_here(err, cell), TARN_EFORMAT,
 				 r->name[METER], "runs backward: '%s' is less "
 				 "than the reading before (a new meter needs a "
 				 "new log)", cell->text);
@@ -228,7 +229,7 @@ static enum tarn_status take_reading(struct log_reader *r,
 	enum tarn_status status;
 
 	if ((size_t)r->place[DATE] >= count)
-		return tarn_fail(log_here(err, &cells[0]), TARN_EFORMAT,
+		return tarn_fail(tn_log_here(err, &cells[0]), TARN_EFORMAT,
 				 r->name[DATE],
 				 "is missing in this row, which begins '%s'",
 				 cells[0].text);
@@ -269,7 +270,7 @@ static enum tarn_status take_row(void *context, const struct sheet_cell *cells,
 	struct log_reader *r = context;
 
 	return r->have_header ? take_reading(r, cells, count, err)
-			      : log_take_header(r, cells, count, err);
+			      : tn_log_take_header(r, cells, count, err);
 }
 
 /* ---- the finest step ------------------------------------------------ */
@@ -323,7 +324,7 @@ enum tarn_status tarn_log_read(struct tarn_log **out,
 	if (!r.log)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	*r.log = (struct tarn_log){ .alloc = alloc };
-	status = sheet_read(path, take_row, &r, err);
+	status = tn_sheet_read(path, take_row, &r, err);
 	if (status == TARN_OK && r.log->count == 0)
 		status = tarn_fail(err, TARN_EFORMAT, NULL, r.have_header ?
 				   "holds a header and no reading" :

@@ -28,15 +28,15 @@ struct log_reader {
 	unsigned carried;		/* marks of a row without numbers */
 };
 
-extern const char *const log_units[], *const log_orders[];
+extern const char *const tn_log_units[], *const tn_log_orders[];
 
 /* Notes where an error that follows stands; returns 'err'. */
-struct tarn_error *log_here(struct tarn_error *err,
-			    const struct sheet_cell *cell);
+struct tarn_error *tn_log_here(struct tarn_error *err,
+			       const struct sheet_cell *cell);
 
 /* Finds the columns by their headings. */
-enum tarn_status log_take_header(struct log_reader *r,
-				 const struct sheet_cell *cells, size_t count,
-				 struct tarn_error *err);
+enum tarn_status tn_log_take_header(struct log_reader *r,
+				    const struct sheet_cell *cells,
+				    size_t count, struct tarn_error *err);
 
 #endif

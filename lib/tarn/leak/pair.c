@@ -133,11 +133,11 @@ static enum tarn_status fall_m(const struct tarn_alloc *alloc,
 		open[i] = fmax(0, rate_mm_d);
 		grass[i] = open[i] / WATER_TO_GRASS;
 	}
-	status = spell_begin(&sp, alloc, pond, &f, spell_days(&s), err);
+	status = tn_spell_begin(&sp, alloc, pond, &f, tn_spell_days(&s), err);
 	if (status != TARN_OK)
 		return status;
-	status = spell_levels(&sp, &s, &plain, &s.to, 1, &end_m, NULL, err);
-	spell_end(&sp);
+	status = tn_spell_levels(&sp, &s, &plain, &s.to, 1, &end_m, NULL, err);
+	tn_spell_end(&sp);
 	*out = level_m - end_m;
 	return status;
 }
@@ -232,7 +232,7 @@ static struct tarn_pair_half finish(const struct half *h,
 	out.expected_m = h->expected * h->days / MM;
 	out.unexplained_mm_d = normal(h->logged - h->expected, sd);
 	out.unexplained_m3_d = volumes(&out.unexplained_mm_d, area_m2);
-	out.verdict = judge(&out.unexplained_mm_d, pair->matters_mm_d);
+	out.verdict = tn_leak_judge(&out.unexplained_mm_d, pair->matters_mm_d);
 	out.resolvable_mm_d = (GLS_Z95 + GLS_Z90) * sd;
 	out.hours_needed = tarn_pair_hours(readings, pair->reading_sd_m,
 					   pair->matters_mm_d, spread);
@@ -293,7 +293,7 @@ enum tarn_status tarn_pair_test(const struct tarn_alloc *alloc,
 					 off.logged + off.expected,
 					 upper_sd(&off, &on, pair->upper_sd));
 		out->upper_m3_d = volumes(&out->upper_mm_d, out->area_m2);
-		out->upper_verdict = judge(&out->upper_mm_d,
+		out->upper_verdict = tn_leak_judge(&out->upper_mm_d,
 					   pair->matters_mm_d);
 		tarn_pair_splash(out, &out->splash_m3s);
 	}

@@ -58,13 +58,14 @@ static struct stretch stretch_from(struct walk *w, size_t first)
 	w->sp.fill_count = 0;
 	for (size_t i = first; i + 1 < w->count; i++) {
 		double metered_m3;
-		int stopped, use = interval_use(w->readings, w->count, i,
-						&metered_m3, &stopped);
+		int stopped, use = tn_interval_use(w->readings, w->count, i,
+						   &metered_m3, &stopped);
 		struct spell spell = { w->laid.moment[first],
 				       w->laid.moment[i + 1],
 				       w->laid.level_m[first], stopped };
 
-		if (use > TARN_USED_METERED || !spell_covered(&w->sp, &spell) ||
+		if (use > TARN_USED_METERED || !tn_spell_covered(&w->sp,
+								 &spell) ||
 		    (i > first && stopped != s.stopped))
 			break;
 		s.stopped = stopped;
@@ -91,10 +92,10 @@ static enum tarn_status run_stretch(struct walk *w, const struct stretch *s,
 
 	w->sp.fills = w->fills;
 	for (int t = 0; t < 3 && status == TARN_OK; t++)
-		status = spell_levels(&w->sp, &spell, &trials[t],
-				      w->laid.moment + s->first,
-				      s->last - s->first + 1,
-				      w->level[t] + s->first, NULL, err);
+		status = tn_spell_levels(&w->sp, &spell, &trials[t],
+					 w->laid.moment + s->first,
+					 s->last - s->first + 1,
+					 w->level[t] + s->first, NULL, err);
 	return status;
 }
 
@@ -188,14 +189,14 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 	w.laid = (struct laid){ room, room + count, room + 2 * count };
 	for (int t = 0; t < 3; t++)
 		w.level[t] = room + (3 + (size_t)t) * count;
-	status = lay_readings(pond, readings, count, options, &w.laid, err);
+	status = tn_lay_readings(pond, readings, count, options, &w.laid, err);
 	if (status == TARN_OK) {
 		days = (size_t)(w.laid.moment[count - 1] - w.laid.moment[0]) +
 		       2;
-		status = spell_begin(&w.sp, alloc, pond, forcing, days, err);
+		status = tn_spell_begin(&w.sp, alloc, pond, forcing, days, err);
 		if (status == TARN_OK) {
 			status = walk_on(&w, err);
-			spell_end(&w.sp);
+			tn_spell_end(&w.sp);
 		}
 	}
 	tarn_resize(alloc, room, 0);
@@ -298,8 +299,8 @@ enum tarn_status tarn_leak_holdout(const struct tarn_alloc *alloc,
 	if (status != TARN_OK)
 		return status;
 	out->fitted = half;
-	out->days = reading_moment(&readings[count - 1], options->hour) -
-		    reading_moment(&readings[half - 1], options->hour);
+	out->days = tn_reading_moment(&readings[count - 1], options->hour) -
+		    tn_reading_moment(&readings[half - 1], options->hour);
 	return predict(alloc, pond, &calibrated, forcing, readings + half - 1,
 		       count - half + 1, options, out, err);
 }

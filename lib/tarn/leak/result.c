@@ -12,7 +12,7 @@ static const double one_extra[GLS_COLUMNS] = { 0, 0, 0, 1 };
 static const double one_evaporation[GLS_COLUMNS] = { 1, 0, 0, 0 };
 static const double one_rain[GLS_COLUMNS] = { 0, 1, 0, 0 };
 
-enum tarn_verdict judge(const struct tarn_estimate *loss, double matters_mm_d)
+enum tarn_verdict tn_leak_judge(const struct tarn_estimate *loss, double matters_mm_d)
 {
 	if (loss->low > 0)
 		return TARN_OUTSIDE;
@@ -36,8 +36,8 @@ static struct tarn_estimate fit_sound(const struct tarn_leak *k,
 	struct gls_posterior fit;
 
 	p.columns = GLS_RAIN + 1;
-	gls_fit(k->rows, k->used, &p, &fit);
-	return gls_estimate(&fit, one_evaporation);
+	tn_gls_fit(k->rows, k->used, &p, &fit);
+	return tn_gls_estimate(&fit, one_evaporation);
 }
 
 static void fit_head(struct tarn_leak *k, const struct gls_prior *prior)
@@ -59,8 +59,8 @@ static void fit_head(struct tarn_leak *k, const struct gls_prior *prior)
 		return;
 	p.columns = GLS_EXTRA + 1;
 	p.precision[GLS_EXTRA] = 0;
-	gls_fit(k->rows, k->used, &p, &fit);
-	r->per_head_m3_d_m = gls_estimate(&fit, one_extra);
+	tn_gls_fit(k->rows, k->used, &p, &fit);
+	r->per_head_m3_d_m = tn_gls_estimate(&fit, one_extra);
 	r->head_tells = r->per_head_m3_d_m.low > 0 ||
 			r->per_head_m3_d_m.high < 0;
 }
@@ -132,8 +132,8 @@ static void count_intervals(struct tarn_leak *k)
 	}
 }
 
-void leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
-		   const struct gls_prior *prior)
+void tn_leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
+		      const struct gls_prior *prior)
 {
 	struct tarn_leak_result *r = &k->result;
 	double to_mm;
@@ -142,18 +142,18 @@ void leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
 	count_intervals(k);
 	judge_intervals(k);
 	to_mm = MM / r->area_m2;
-	r->evaporation_factor = gls_estimate(p, one_evaporation);
-	r->rain_factor = gls_estimate(p, one_rain);
-	r->unexplained_m3_d = gls_estimate(p, one_loss);
+	r->evaporation_factor = tn_gls_estimate(p, one_evaporation);
+	r->rain_factor = tn_gls_estimate(p, one_rain);
+	r->unexplained_m3_d = tn_gls_estimate(p, one_loss);
 	r->unexplained_mm_d = scaled(r->unexplained_m3_d, to_mm);
-	r->chance_of_loss = gls_above_zero(p, one_loss);
+	r->chance_of_loss = tn_gls_above_zero(p, one_loss);
 	r->noise = p->tau;
 	r->resolvable_mm_d = (GLS_Z95 + GLS_Z90) * r->unexplained_mm_d.sd;
 	r->sound_factor = fit_sound(k, prior);
 	fit_head(k, prior);
 	memcpy(k->spare, k->rows, k->used * sizeof *k->rows);
-	leak_find_change(k, k->spare, prior);
-	r->verdict = judge(&r->unexplained_mm_d, k->options.matters_mm_d);
+	tn_leak_find_change(k, k->spare, prior);
+	r->verdict = tn_leak_judge(&r->unexplained_mm_d, k->options.matters_mm_d);
 	r->gains = r->unexplained_mm_d.high < 0;
 	if (r->change.found && r->change.after_mm_d.low > 0)
 		r->verdict = TARN_OUTSIDE;

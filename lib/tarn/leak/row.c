@@ -5,15 +5,15 @@
 
 #define MM 1e3
 
-struct spell leak_spell(const struct tarn_leak *leak, size_t i,
-			struct spell_fill *fill)
+struct spell tn_leak_spell(const struct tarn_leak *leak, size_t i,
+			   struct spell_fill *fill)
 {
 	const struct tarn_interval *v = &leak->intervals[i];
 	double unused;
 	int stopped;
 	struct spell s;
 
-	interval_use(leak->readings, leak->count + 1, i, &unused, &stopped);
+	tn_interval_use(leak->readings, leak->count + 1, i, &unused, &stopped);
 	s.from = leak->laid.moment[i];
 	s.to = leak->laid.moment[i + 1];
 	s.level_m = leak->laid.level_m[i];
@@ -22,18 +22,18 @@ struct spell leak_spell(const struct tarn_leak *leak, size_t i,
 	return s;
 }
 
-enum tarn_status leak_drop(const struct speller *sp,
-			   const struct spell *spell,
-			   const struct spell_trial *trial, double moved_m,
-			   double *out, struct spell_sums *sums,
-			   struct tarn_error *err)
+enum tarn_status tn_leak_drop(const struct speller *sp,
+			      const struct spell *spell,
+			      const struct spell_trial *trial, double moved_m,
+			      double *out, struct spell_sums *sums,
+			      struct tarn_error *err)
 {
 	struct spell s = *spell;
 	double level_m;
 	enum tarn_status status;
 
 	s.level_m = fmin(s.level_m, sp->pond->lip_m) + moved_m;
-	status = spell_levels(sp, &s, trial, &s.to, 1, &level_m, sums, err);
+	status = tn_spell_levels(sp, &s, trial, &s.to, 1, &level_m, sums, err);
 	*out = (s.level_m - level_m) * MM;
 	return status;
 }
@@ -69,16 +69,16 @@ static void steps_of(const struct spell_trial *t, double area_m2,
 	out[GLS_EXTRA].per_head_m3_d_m += size[GLS_EXTRA];
 }
 
-enum tarn_status leak_row(const struct tarn_leak *leak, struct speller *sp,
-			  size_t i, const struct spell_trial *trial, int head,
-			  double mean_head_m, struct gls_row *row,
-			  struct spell_sums *sums, struct tarn_error *err)
+enum tarn_status tn_leak_row(const struct tarn_leak *leak, struct speller *sp,
+			     size_t i, const struct spell_trial *trial,
+			     int head, double mean_head_m, struct gls_row *row,
+			     struct spell_sums *sums, struct tarn_error *err)
 {
 	static const double nudge_m = -0.002;
 	const struct laid *laid = &leak->laid;
 	struct spell_trial step[GLS_COLUMNS];
 	struct spell_fill fill;
-	struct spell s = leak_spell(leak, i, &fill);
+	struct spell s = tn_leak_spell(leak, i, &fill);
 	struct tarn_interval *v = &leak->intervals[i];
 	double base, moved, size[GLS_COLUMNS];
 	double above_mm = fmax(0, s.level_m - sp->pond->lip_m) * MM;
@@ -86,9 +86,10 @@ enum tarn_status leak_row(const struct tarn_leak *leak, struct speller *sp,
 
 	sp->fills = &fill;
 	sp->fill_count = fill.volume_m3 > 0;
-	status = leak_drop(sp, &s, trial, 0, &base, sums, err);
+	status = tn_leak_drop(sp, &s, trial, 0, &base, sums, err);
 	if (status == TARN_OK)
-		status = leak_drop(sp, &s, trial, nudge_m, &moved, NULL, err);
+		status = tn_leak_drop(sp, &s, trial, nudge_m, &moved, NULL,
+				      err);
 	if (status != TARN_OK)
 		return status;
 	*row = (struct gls_row){
@@ -101,7 +102,7 @@ enum tarn_status leak_row(const struct tarn_leak *leak, struct speller *sp,
 	steps_of(trial, sums->area_m2, s.level_m -
 		 tarn_basin_floor(sp->pond->basin), step, size);
 	for (int p = 0; p < GLS_COLUMNS - !head; p++) {
-		status = leak_drop(sp, &s, &step[p], 0, &moved, NULL, err);
+		status = tn_leak_drop(sp, &s, &step[p], 0, &moved, NULL, err);
 		if (status != TARN_OK)
 			return status;
 		row->x[p] = (moved - base) / size[p];

@@ -151,8 +151,8 @@ static enum tarn_status feed_file(struct sheet *s, FILE *f,
 	return hand_over(s, err);
 }
 
-enum tarn_status sheet_read(const char *path, sheet_row *row, void *context,
-			    struct tarn_error *err)
+enum tarn_status tn_sheet_read(const char *path, sheet_row *row, void *context,
+			       struct tarn_error *err)
 {
 	struct sheet s = { .row = row, .context = context, .line = 1,
 			   .column = 1, .fresh = 1 };

@@ -22,18 +22,18 @@ typedef enum tarn_status sheet_row(void *context,
  * where the first line has those and no comma.  Lines that begin with # and
  * blank lines are left out.  Errors: TARN_EIO, TARN_EFORMAT with the place.
  */
-enum tarn_status sheet_read(const char *path, sheet_row *row, void *context,
-			    struct tarn_error *err);
+enum tarn_status tn_sheet_read(const char *path, sheet_row *row, void *context,
+			       struct tarn_error *err);
 
 /* ---- what stands in a cell; 0 if it is none of the kind ------------- */
 
 /* 3.5, .5, 3 1/2, 3-1/2, 1/2; a minus before. */
-int sheet_number(const char *text, double *out);
+int tn_sheet_number(const char *text, double *out);
 /* "7:30", "19:30:00", "7:30 pm"; hours */
-int sheet_hour(const char *text, double *out);
+int tn_sheet_hour(const char *text, double *out);
 /* Three numbers parted by one of - / . ; 'order' is "ymd", "mdy", "dmy".
  * *rest is what follows. */
-int sheet_date(const char *text, const char *order, long *day,
-	       const char **rest);
+int tn_sheet_date(const char *text, const char *order, long *day,
+		  const char **rest);
 
 #endif

@@ -5,12 +5,12 @@
 
 #define DAY_S 86400.0
 
-size_t spell_days(const struct spell *s)
+size_t tn_spell_days(const struct spell *s)
 {
 	return (size_t)fmax(1, ceil(s->to - s->from - 1e-9));
 }
 
-int spell_covered(const struct speller *sp, const struct spell *s)
+int tn_spell_covered(const struct speller *sp, const struct spell *s)
 {
 	double first = (double)sp->forcing->first_day;
 
@@ -18,11 +18,11 @@ int spell_covered(const struct speller *sp, const struct spell *s)
 	       s->to <= first + (double)sp->forcing->days + 1e-9;
 }
 
-enum tarn_status spell_begin(struct speller *sp,
-			     const struct tarn_alloc *alloc,
-			     const struct tarn_pond *pond,
-			     const struct tarn_forcing *forcing, size_t days,
-			     struct tarn_error *err)
+enum tarn_status tn_spell_begin(struct speller *sp,
+				const struct tarn_alloc *alloc,
+				const struct tarn_pond *pond,
+				const struct tarn_forcing *forcing, size_t days,
+				struct tarn_error *err)
 {
 	*sp = (struct speller){ alloc, pond, forcing, NULL, 0, NULL, days };
 	sp->work = tarn_resize(alloc, NULL, 4 * days * sizeof(double));
@@ -31,7 +31,7 @@ enum tarn_status spell_begin(struct speller *sp,
 	return TARN_OK;
 }
 
-void spell_end(struct speller *sp)
+void tn_spell_end(struct speller *sp)
 {
 	tarn_resize(sp->alloc, sp->work, 0);
 }
@@ -108,7 +108,7 @@ static void make_weather(const struct speller *sp, const struct spell *s,
 			 struct tarn_forcing *out, double *fill_m3)
 {
 	const struct tarn_forcing *f = sp->forcing;
-	size_t n = spell_days(s);
+	size_t n = tn_spell_days(s);
 	double whole = floor(s->from + 1e-9), share = fmax(0, s->from - whole);
 	double *rain = sp->work, *open = rain + n, *grass = open + n;
 
@@ -186,17 +186,20 @@ static void add_up(const struct speller *sp, const struct spell *s,
 	sums->area_m2 = area / (s->to - s->from);
 }
 
-enum tarn_status spell_levels(const struct speller *sp, const struct spell *s,
-			      const struct spell_trial *trial,
-			      const double *at, size_t count, double *level_m,
-			      struct spell_sums *sums, struct tarn_error *err)
+enum tarn_status tn_spell_levels(const struct speller *sp,
+				 const struct spell *s,
+				 const struct spell_trial *trial,
+				 const double *at, size_t count,
+				 double *level_m,
+				 struct spell_sums *sums,
+				 struct tarn_error *err)
 {
 	struct tarn_pond p = tried(sp->pond, trial);
 	struct tarn_run run = tarn_run_default();
 	struct tarn_forcing f;
 	struct tarn_ledger *ledger;
 	const struct tarn_ledger_day *days;
-	double *fill_m3 = sp->work + 3 * spell_days(s);
+	double *fill_m3 = sp->work + 3 * tn_spell_days(s);
 	struct orders orders = { fill_m3, 0, 0, (long)floor(s->from + 1e-9),
 				 s->stopped, sp->fill_count > 0 };
 	size_t n;

@@ -45,26 +45,28 @@ struct speller {
 };
 
 /* Ledger days that a spell takes. */
-size_t spell_days(const struct spell *spell);
+size_t tn_spell_days(const struct spell *spell);
 
 /* 1 if the weather covers the spell. */
-int spell_covered(const struct speller *speller, const struct spell *spell);
+int tn_spell_covered(const struct speller *speller, const struct spell *spell);
 
-enum tarn_status spell_begin(struct speller *speller,
-			     const struct tarn_alloc *alloc,
-			     const struct tarn_pond *pond,
-			     const struct tarn_forcing *forcing, size_t days,
-			     struct tarn_error *err);
-void spell_end(struct speller *speller);
+enum tarn_status tn_spell_begin(struct speller *speller,
+				const struct tarn_alloc *alloc,
+				const struct tarn_pond *pond,
+				const struct tarn_forcing *forcing, size_t days,
+				struct tarn_error *err);
+void tn_spell_end(struct speller *speller);
 
 /*
  * Levels at 'count' moments within a spell that is covered, in order, by one
  * run of the ledger.  'sums' is over the whole spell, and may be NULL.
  */
-enum tarn_status spell_levels(const struct speller *speller,
-			      const struct spell *spell,
-			      const struct spell_trial *trial,
-			      const double *at, size_t count, double *level_m,
-			      struct spell_sums *sums, struct tarn_error *err);
+enum tarn_status tn_spell_levels(const struct speller *speller,
+				 const struct spell *spell,
+				 const struct spell_trial *trial,
+				 const double *at, size_t count,
+				 double *level_m,
+				 struct spell_sums *sums,
+				 struct tarn_error *err);
 
 #endif

@@ -13,13 +13,13 @@ static enum tarn_status check_rise(const struct tarn_leak *leak,
 {
 	static const struct spell_trial wettest = { 0, 2, 0, 0 };
 	struct spell_fill fill;
-	struct spell s = leak_spell(leak, i, &fill);
+	struct spell s = tn_leak_spell(leak, i, &fill);
 	double drop, sd_mm = sqrt(leak->laid.var_mm2[i] +
 				  leak->laid.var_mm2[i + 1]);
 	enum tarn_status status;
 
 	sp->fill_count = 0;
-	status = leak_drop(sp, &s, &wettest, 0, &drop, NULL, err);
+	status = tn_leak_drop(sp, &s, &wettest, 0, &drop, NULL, err);
 	*over_mm = drop - leak->intervals[i].logged_mm;
 	*rises = *over_mm > 4 * sd_mm;
 	return status;
@@ -35,14 +35,14 @@ static enum tarn_status check_spill(const struct tarn_leak *leak,
 	/* a fill valve makes good what evaporates meanwhile */
 	static const struct spell_trial wetter = { 1, 1.5, 0, 0 };
 	struct spell_fill fill;
-	struct spell s = leak_spell(leak, i, &fill);
+	struct spell s = tn_leak_spell(leak, i, &fill);
 	struct spell_sums sums;
 	double drop;
 	enum tarn_status status;
 
 	sp->fills = &fill;
 	sp->fill_count = fill.volume_m3 > 0;
-	status = leak_drop(sp, &s, &wetter, 0, &drop, &sums, err);
+	status = tn_leak_drop(sp, &s, &wetter, 0, &drop, &sums, err);
 	*spills = sums.overflow_m3 > 0;
 	return status;
 }
@@ -54,7 +54,8 @@ static enum tarn_status refuse_rise(const struct tarn_leak *leak, size_t i,
 	char since[11];
 
 	tarn_day_text(leak->readings[i].day, since);
-	return tarn_fail(leak_here(err, r), TARN_EARG, "level", "rose %.0f mm "
+	return tarn_fail(tn_leak_here(err, r), TARN_EARG, "level",
+			 "rose %.0f mm "
 			 "since %s, %.0f mm more than twice the rain explains: was "
 			 "water added (write refill in the note), or is it "
 			 "misread?", -leak->intervals[i].logged_mm, since,
@@ -98,12 +99,12 @@ static enum tarn_status find_use(struct tarn_leak *leak, struct speller *sp,
 {
 	struct tarn_interval *v = &leak->intervals[i];
 	struct spell_fill fill;
-	struct spell spell = leak_spell(leak, i, &fill);
+	struct spell spell = tn_leak_spell(leak, i, &fill);
 	double over_mm;
 	int rises = 0, spills = 0;
 	enum tarn_status status = TARN_OK;
 
-	if (!spell_covered(sp, &spell)) {
+	if (!tn_spell_covered(sp, &spell)) {
 		v->use = TARN_NO_WEATHER;
 		return TARN_OK;
 	}
@@ -131,8 +132,8 @@ static void drop_before(struct tarn_leak *leak, size_t i)
 	leak->used--;
 }
 
-enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *sp,
-			     struct tarn_error *err)
+enum tarn_status tn_leak_survey(struct tarn_leak *leak, struct speller *sp,
+				struct tarn_error *err)
 {
 	static const struct spell_trial plain = { 1, 1, 0, 0 };
 	const struct laid *laid = &leak->laid;
@@ -150,8 +151,8 @@ enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *sp,
 			.to_day = leak->readings[i + 1].day,
 			.line = leak->readings[i + 1].line,
 		};
-		v->use = interval_use(leak->readings, leak->count + 1, i,
-				      &v->metered_m3, &stopped);
+		v->use = tn_interval_use(leak->readings, leak->count + 1, i,
+					 &v->metered_m3, &stopped);
 		v->days = laid->moment[i + 1] - laid->moment[i];
 		v->logged_mm = (laid->level_m[i] - laid->level_m[i + 1]) * MM;
 		v->expected_mm = v->expected_sd_mm = TARN_NAN;
@@ -163,8 +164,8 @@ enum tarn_status leak_survey(struct tarn_leak *leak, struct speller *sp,
 			drop_before(leak, i);
 		if (v->use > TARN_USED_METERED)
 			continue;
-		status = leak_row(leak, sp, i, &plain, 0, 0, &leak->plain[i],
-				  &sums, err);
+		status = tn_leak_row(leak, sp, i, &plain, 0, 0, &leak->plain[i],
+				     &sums, err);
 		if (status != TARN_OK)
 			return status;
 		fill_interval(leak, i, sp->pond, &leak->plain[i], &sums);

@@ -5,7 +5,7 @@
 
 #define ROWS_MAX 100000
 
-struct tarn_basin *basin_make(const struct tarn_alloc *alloc, size_t rows)
+struct tarn_basin *tn_basin_make(const struct tarn_alloc *alloc, size_t rows)
 {
 	struct tarn_basin *b = tarn_resize(alloc, NULL, sizeof *b);
 
@@ -33,7 +33,7 @@ void tarn_basin_free(struct tarn_basin *b)
 	tarn_resize(b->alloc, b, 0);
 }
 
-void basin_integrate(struct tarn_basin *b)
+void tn_basin_integrate(struct tarn_basin *b)
 {
 	const double *area_m2 = b->area_m2;
 
@@ -90,14 +90,14 @@ enum tarn_status tarn_basin_table(struct tarn_basin **out,
 	*out = NULL;
 	if (status != TARN_OK)
 		return status;
-	b = basin_make(alloc, count);
+	b = tn_basin_make(alloc, count);
 	if (!b)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	for (size_t i = 0; i < count; i++) {
 		b->level_m[i] = level_m[i];
 		b->area_m2[i] = area_m2[i];
 	}
-	basin_integrate(b);
+	tn_basin_integrate(b);
 	*out = b;
 	return TARN_OK;
 }

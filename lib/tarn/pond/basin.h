@@ -17,10 +17,10 @@ struct tarn_basin {
 };
 
 /* New basin with room for 'rows', nothing filled in; NULL if that fails. */
-struct tarn_basin *basin_make(const struct tarn_alloc *alloc, size_t rows);
+struct tarn_basin *tn_basin_make(const struct tarn_alloc *alloc, size_t rows);
 
 /* Works out volumes and growth from levels and areas. */
-void basin_integrate(struct tarn_basin *b);
+void tn_basin_integrate(struct tarn_basin *b);
 
 /*
  * Index of the segment (i, i + 1] that holds a volume within the basin; the

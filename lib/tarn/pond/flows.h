@@ -5,6 +5,6 @@
 #include "tarn/pond.h"
 
 /* Adds the volumes of a day or a period; unmet: the larger of the two. */
-void flows_add(struct tarn_flows *sum, const struct tarn_flows *f);
+void tn_flows_add(struct tarn_flows *sum, const struct tarn_flows *f);
 
 #endif

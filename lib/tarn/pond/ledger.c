@@ -95,7 +95,7 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 		out->rain_mm = forcing->rain_mm[i];
 		out->open_water_mm = forcing->open_water_mm[i];
 		out->grass_mm = forcing->grass_mm[i];
-		step_order(p, forcing, i, &d);
+		tn_step_order(p, forcing, i, &d);
 		if (run->rule) {
 			status = ask_rule(run, out, s, running, &d, err);
 			if (status != TARN_OK)
@@ -105,7 +105,7 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 			d.topup_m3 = 0;
 			d.supply_open = d.tank_open = 0;
 		}
-		step_take(p, &d, s, out);
+		tn_step_take(p, &d, s, out);
 		running = (out->flags & TARN_DAY_RUNNING) != 0;
 		after_m3 = out->pond_m3 + out->held_m3;
 		close_on(ledger, &out->flows, store_m3, after_m3);
@@ -158,17 +158,17 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 
 	*out = NULL;
 	run = run ? run : &plain;
-	status = step_prepare(&p, pond, err);
+	status = tn_step_prepare(&p, pond, err);
 	if (status == TARN_OK)
 		status = tarn_forcing_check(forcing, err);
 	if (status == TARN_OK)
-		status = step_start(pond, run, &level_m, err);
+		status = tn_step_start(pond, run, &level_m, err);
 	if (status != TARN_OK)
 		return status;
 	ledger = make_ledger(alloc, forcing->days);
 	if (!ledger)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	step_begin(&p, run, level_m, &s);
+	tn_step_begin(&p, run, level_m, &s);
 	ledger->start_level_m = level_m;
 	ledger->start_store_m3 = s.pond_m3 + s.bed_m3 + s.transit_m3;
 	status = run_days(ledger, &p, forcing, run, &s, err);
@@ -229,7 +229,7 @@ static void period_around(enum tarn_period_kind kind, long day, long *first,
 	}
 }
 
-void flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
+void tn_flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
 {
 	sum->rain_m3 += f->rain_m3;
 	sum->runoff_m3 += f->runoff_m3;
@@ -252,7 +252,7 @@ static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 {
 	const struct tarn_flows *f = &d->flows;
 
-	flows_add(&p->flows, f);
+	tn_flows_add(&p->flows, f);
 	p->rain_mm += d->rain_mm;
 	p->open_water_mm += d->open_water_mm;
 	p->grass_mm += d->grass_mm;
@@ -316,13 +316,13 @@ enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
 	const struct tarn_run plain = tarn_run_default();
 	struct step_pond p;
 	double start_m;
-	enum tarn_status status = step_prepare(&p, pond, err);
+	enum tarn_status status = tn_step_prepare(&p, pond, err);
 
 	run = run ? run : &plain;
 	if (status == TARN_OK)
 		status = tarn_forcing_check(forcing, err);
 	if (status == TARN_OK)
-		status = step_start(pond, run, &start_m, err);
+		status = tn_step_start(pond, run, &start_m, err);
 	if (status != TARN_OK)
 		return status;
 	if (!(level_m >= tarn_basin_floor(pond->basin) && level_m < start_m))
@@ -332,17 +332,17 @@ enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
 	for (size_t from = 0; from < forcing->days; from++) {
 		struct step_state s;
 
-		step_begin(&p, run, start_m, &s);
+		tn_step_begin(&p, run, start_m, &s);
 		days_out[from] = -1;
 		for (size_t i = from;
 		     i < forcing->days && i - from < TARN_ENDURANCE_DAYS; i++) {
 			struct tarn_ledger_day out;
 			struct step_day d;
 
-			step_order(&p, forcing, i, &d);
+			tn_step_order(&p, forcing, i, &d);
 			d.topup_m3 = 0;
 			d.supply_open = d.tank_open = 0;
-			step_take(&p, &d, &s, &out);
+			tn_step_take(&p, &d, &s, &out);
 			if (out.level_m < level_m) {
 				days_out[from] = (long)(i - from) + 1;
 				break;

@@ -105,12 +105,12 @@ static void find_months(struct month month[12],
 							  at, &next);
 		struct month *m = &month[tarn_date(p.first_day).month - 1];
 
-		flows_add(&m->all, &p.flows);
+		tn_flows_add(&m->all, &p.flows);
 		m->days += p.days;
 		m->count++;
 		if (!p.complete)
 			continue;
-		flows_add(&m->whole, &p.flows);
+		tn_flows_add(&m->whole, &p.flows);
 		m->drop_mm += p.drop_mm;
 		m->whole_days += p.days;
 		m->whole_count++;

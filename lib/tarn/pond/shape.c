@@ -137,7 +137,7 @@ static void scale_to(struct tarn_basin *b, double volume_m3)
 	b->scale = volume_m3 / b->volume_m3[b->rows - 1];
 	for (size_t i = 0; i < b->rows; i++)
 		b->area_m2[i] *= b->scale;
-	basin_integrate(b);
+	tn_basin_integrate(b);
 }
 
 enum tarn_status tarn_basin_shelved(struct tarn_basin **out,
@@ -153,7 +153,7 @@ enum tarn_status tarn_basin_shelved(struct tarn_basin **out,
 	*out = NULL;
 	if (status != TARN_OK)
 		return status;
-	b = basin_make(alloc, (size_t)(s->shelves + 1) * (STEPS + 1));
+	b = tn_basin_make(alloc, (size_t)(s->shelves + 1) * (STEPS + 1));
 	if (!b)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	from = s->depth_m;
@@ -162,7 +162,7 @@ enum tarn_status tarn_basin_shelved(struct tarn_basin **out,
 		from = s->shelf[k].depth_m;
 	}
 	b->rows = add_wall(b, at, s, from, 0);
-	basin_integrate(b);
+	tn_basin_integrate(b);
 	if (!isnan(s->metered_m3))
 		scale_to(b, s->metered_m3);
 	*out = b;

@@ -53,8 +53,9 @@ static double apron_m2(const struct tarn_apron *a)
 		? a->area_m2 * a->coefficient : 0;
 }
 
-enum tarn_status step_prepare(struct step_pond *out, const struct tarn_pond *p,
-			      struct tarn_error *err)
+enum tarn_status tn_step_prepare(struct step_pond *out,
+				 const struct tarn_pond *p,
+				 struct tarn_error *err)
 {
 	struct tarn_pond_facts facts;
 	enum tarn_status status = tarn_pond_facts(p, &facts, err);
@@ -83,8 +84,8 @@ enum tarn_status step_prepare(struct step_pond *out, const struct tarn_pond *p,
 	return TARN_OK;
 }
 
-void step_scale(struct step_pond *p, const double rain[12],
-		const double evaporation[12])
+void tn_step_scale(struct step_pond *p, const double rain[12],
+		   const double evaporation[12])
 {
 	for (int i = 0; i < 12; i++) {
 		struct step_season *m = &p->season[i];
@@ -135,9 +136,9 @@ enum tarn_status tarn_forcing_check(const struct tarn_forcing *f,
 	return status;
 }
 
-enum tarn_status step_start(const struct tarn_pond *p,
-			    const struct tarn_run *run, double *level_m,
-			    struct tarn_error *err)
+enum tarn_status tn_step_start(const struct tarn_pond *p,
+			       const struct tarn_run *run, double *level_m,
+			       struct tarn_error *err)
 {
 	*level_m = run->start_level_m;
 	if (isnan(*level_m))
@@ -154,8 +155,8 @@ enum tarn_status step_start(const struct tarn_pond *p,
 	return TARN_OK;
 }
 
-void step_begin(const struct step_pond *p, const struct tarn_run *run,
-		double level_m, struct step_state *s)
+void tn_step_begin(const struct step_pond *p, const struct tarn_run *run,
+		   double level_m, struct step_state *s)
 {
 	s->pond_m3 = tarn_basin_volume(p->pond->basin, level_m);
 	s->bed_m3 = p->fixed.bed_m3;
@@ -166,8 +167,9 @@ void step_begin(const struct step_pond *p, const struct tarn_run *run,
 	s->segment = 0;
 }
 
-void step_order(const struct step_pond *p, const struct tarn_forcing *forcing,
-		size_t at, struct step_day *d)
+void tn_step_order(const struct step_pond *p,
+		   const struct tarn_forcing *forcing,
+		   size_t at, struct step_day *d)
 {
 	const struct tarn_pond *pond = p->pond;
 	long day = forcing->first_day + (long)at;
@@ -258,8 +260,8 @@ static void find_level(const struct tarn_basin *b, struct step_state *s)
 	s->level_m = basin_level_in(b, s->segment, m3, s->area_m2);
 }
 
-void step_take(const struct step_pond *p, const struct step_day *d,
-	       struct step_state *s, struct tarn_ledger_day *out)
+void tn_step_take(const struct step_pond *p, const struct step_day *d,
+		  struct step_state *s, struct tarn_ledger_day *out)
 {
 	static const struct tarn_flows none;
 	const struct tarn_basin *b = p->pond->basin;

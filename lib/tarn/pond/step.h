@@ -226,30 +226,31 @@ struct step_day {
 };
 
 /* Checks a pond and works it out.  Errors: TARN_EARG. */
-enum tarn_status step_prepare(struct step_pond *out,
-			      const struct tarn_pond *pond,
-			      struct tarn_error *err);
+enum tarn_status tn_step_prepare(struct step_pond *out,
+				 const struct tarn_pond *pond,
+				 struct tarn_error *err);
 
 /* Rain and evaporation of a prepared pond times a factor, by month. */
-void step_scale(struct step_pond *p, const double rain[12],
-		const double evaporation[12]);
+void tn_step_scale(struct step_pond *p, const double rain[12],
+		   const double evaporation[12]);
 
 /* Level on the first morning, checked against the basin. */
-enum tarn_status step_start(const struct tarn_pond *p,
-			    const struct tarn_run *run, double *level_m,
-			    struct tarn_error *err);
+enum tarn_status tn_step_start(const struct tarn_pond *p,
+			       const struct tarn_run *run, double *level_m,
+			       struct tarn_error *err);
 
 /* State on the first morning. */
-void step_begin(const struct step_pond *p, const struct tarn_run *run,
-		double level_m, struct step_state *s);
+void tn_step_begin(const struct step_pond *p, const struct tarn_run *run,
+		   double level_m, struct step_state *s);
 
 /* Weather and the description's orders of a day. */
-void step_order(const struct step_pond *p, const struct tarn_forcing *forcing,
-		size_t at, struct step_day *d);
+void tn_step_order(const struct step_pond *p,
+		   const struct tarn_forcing *forcing,
+		   size_t at, struct step_day *d);
 
 /* Takes the state through a day; adds to nothing, fills 'out' but for its
  * weather. */
-void step_take(const struct step_pond *p, const struct step_day *d,
-	       struct step_state *s, struct tarn_ledger_day *out);
+void tn_step_take(const struct step_pond *p, const struct step_day *d,
+		  struct step_state *s, struct tarn_ledger_day *out);
 
 #endif

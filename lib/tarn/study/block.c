@@ -60,10 +60,10 @@ static void fill_segments(struct lanes_basin *b, const struct tarn_basin *t)
 	b->piece[b->count - 1].end_m3 = STEP_NO_LIMIT;
 }
 
-enum tarn_status block_basin(struct lanes_basin *b,
-			     const struct tarn_alloc *alloc,
-			     const struct tarn_basin *basin,
-			     struct tarn_error *err)
+enum tarn_status tn_block_basin(struct lanes_basin *b,
+				const struct tarn_alloc *alloc,
+				const struct tarn_basin *basin,
+				struct tarn_error *err)
 {
 	double top_m3 = basin->volume_m3[basin->rows - 1];
 	int cells = 64;
@@ -74,7 +74,7 @@ enum tarn_status block_basin(struct lanes_basin *b,
 		b->cell = tarn_resize(alloc, NULL,
 				      (CELLS_MAX + 2) * sizeof(int));
 	if (!b->cell) {
-		block_basin_free(b, alloc);
+		tn_block_basin_free(b, alloc);
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	}
 	fill_segments(b, basin);
@@ -87,7 +87,7 @@ enum tarn_status block_basin(struct lanes_basin *b,
 	}
 }
 
-void block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc)
+void tn_block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc)
 {
 	tarn_resize(alloc, b->piece, 0);
 	tarn_resize(alloc, b->cell, 0);
@@ -97,7 +97,7 @@ void block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc)
 
 /* ---- loading --------------------------------------------------------------- */
 
-void block_clear(struct block *k, const struct lanes_basin *basin)
+void tn_block_clear(struct block *k, const struct lanes_basin *basin)
 {
 	/* all but the seasons, which loading fills */
 	memset(k->lanes, 0, offsetof(struct lanes, season));
@@ -154,15 +154,15 @@ static void put_season(struct lanes_season *to, const struct step_season *from,
 	STEP_SEASON(LANES_PUT)
 }
 
-void block_load(struct block *k, size_t lane, const struct variant *v,
-		int start_stopped)
+void tn_block_load(struct block *k, size_t lane, const struct variant *v,
+		   int start_stopped)
 {
 	struct lanes *b = k->lanes;
 	struct tarn_run run = { 0 };
 	struct step_state s;
 
 	run.start_stopped = start_stopped;
-	step_begin(&v->step, &run, v->start_level_m, &s);
+	tn_step_begin(&v->step, &run, v->start_level_m, &s);
 	put_fixed(&b->fixed, &v->step.fixed, lane);
 	for (int m = 0; m < 12; m++)
 		put_season(&b->season[m], &v->step.season[m], lane);
@@ -207,7 +207,7 @@ static double most_lost(const struct block_bounds *max, int month,
 static void pick_loop(const struct block *k, struct lanes_stretch *s)
 {
 	const struct block_bounds *max = &k->bounds;
-	double low_m3 = lanes_least(k->lanes->pond_m3, k->lanes->count) -
+	double low_m3 = tn_lanes_least(k->lanes->pond_m3, k->lanes->count) -
 			most_lost(max, s->month, s->sky, s->days);
 	size_t knots;
 
@@ -222,8 +222,8 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 	s->loop = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
 }
 
-void block_run(struct block *k, const struct plan *plan, size_t lanes,
-	       int no_topup)
+void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
+		  int no_topup)
 {
 	struct lanes *b = k->lanes;
 	size_t years = 0;
@@ -240,21 +240,21 @@ void block_run(struct block *k, const struct plan *plan, size_t lanes,
 		size_t at = years * LANES;
 
 		for (size_t d = 0; d < p->days; d++) {
-			plan_sky(plan, p->first + d, &sky[d]);
+			tn_plan_sky(plan, p->first + d, &sky[d]);
 			if (no_topup) {
 				sky[d].supply_m3 = sky[d].tank_m3 = 0;
 				sky[d].refused_m3 = STEP_NO_LIMIT;
 			}
 		}
 		pick_loop(k, &s);
-		lanes_run(b, k->basin, &s);
-		lanes_fold(b, p->month, p->ends,
-			   p->whole_year ? k->year_m3 + at : NULL,
-			   p->whole_year ? k->week_m3 + at : NULL);
+		tn_lanes_run(b, k->basin, &s);
+		tn_lanes_fold(b, p->month, p->ends,
+			      p->whole_year ? k->year_m3 + at : NULL,
+			      p->whole_year ? k->week_m3 + at : NULL);
 		years += (size_t)p->whole_year;
 	}
-	lanes_sort(k->year_m3, years);
-	lanes_sort(k->week_m3, years);
+	tn_lanes_sort(k->year_m3, years);
+	tn_lanes_sort(k->week_m3, years);
 }
 
 /* ---- figures --------------------------------------------------------------- */
@@ -269,13 +269,18 @@ static void year_figures(const double *year_m3, const double *week_m3,
 		value[TARN_Q_WEEK_P50] = value[TARN_Q_WEEK_P90] = TARN_NAN;
 		return;
 	}
-	value[TARN_Q_YEAR_MEAN] = stats_mean(year_m3, years, LANES);
-	value[TARN_Q_YEAR_P10] = stats_percentile(year_m3, years, LANES, 0.1);
-	value[TARN_Q_YEAR_P50] = stats_percentile(year_m3, years, LANES, 0.5);
-	value[TARN_Q_YEAR_P90] = stats_percentile(year_m3, years, LANES, 0.9);
+	value[TARN_Q_YEAR_MEAN] = tn_stats_mean(year_m3, years, LANES);
+	value[TARN_Q_YEAR_P10] = tn_stats_percentile(year_m3, years, LANES,
+						     0.1);
+	value[TARN_Q_YEAR_P50] = tn_stats_percentile(year_m3, years, LANES,
+						     0.5);
+	value[TARN_Q_YEAR_P90] = tn_stats_percentile(year_m3, years, LANES,
+						     0.9);
 	value[TARN_Q_YEAR_MAX] = year_m3[(years - 1) * LANES];
-	value[TARN_Q_WEEK_P50] = stats_percentile(week_m3, years, LANES, 0.5);
-	value[TARN_Q_WEEK_P90] = stats_percentile(week_m3, years, LANES, 0.9);
+	value[TARN_Q_WEEK_P50] = tn_stats_percentile(week_m3, years, LANES,
+						     0.5);
+	value[TARN_Q_WEEK_P90] = tn_stats_percentile(week_m3, years, LANES,
+						     0.9);
 }
 
 static void month_figures(const struct lanes *b, const struct plan *plan,
@@ -297,8 +302,10 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 	}
 }
 
-void block_figures(const struct block *k, const struct plan *plan, size_t lane,
-		   const struct tarn_pond *pond, double value[TARN_QUANTITIES])
+void tn_block_figures(const struct block *k, const struct plan *plan,
+		      size_t lane,
+		      const struct tarn_pond *pond,
+		      double value[TARN_QUANTITIES])
 {
 	const struct lanes *b = k->lanes;
 	int tank = b->fixed.tank_m3[lane] > 0;

@@ -4,7 +4,7 @@
 
 #include "tarn/study/engine.h"
 
-double variant_changed(double x, enum tarn_study_change change, double by)
+double tn_variant_changed(double x, enum tarn_study_change change, double by)
 {
 	switch (change) {
 	case TARN_TIMES:
@@ -17,9 +17,9 @@ double variant_changed(double x, enum tarn_study_change change, double by)
 }
 
 /* It would be lost in silence. */
-enum tarn_status variant_check_given(double x,
-				     const struct tarn_study_column *column,
-				     struct tarn_error *err)
+enum tarn_status tn_variant_check_given(double x,
+					const struct tarn_study_column *column,
+					struct tarn_error *err)
 {
 	if (column->change == TARN_SET || !isnan(x))
 		return TARN_OK;

@@ -26,13 +26,13 @@ struct variant_target {
 };
 
 /* Errors: TARN_EARG, the column named. */
-enum tarn_status variant_target(struct variant_target *out,
-				const struct tarn_study *study,
-				const struct tarn_study_column *column,
-				struct tarn_error *err);
+enum tarn_status tn_variant_target(struct variant_target *out,
+				   const struct tarn_study *study,
+				   const struct tarn_study_column *column,
+				   struct tarn_error *err);
 
 /*
- * A variant worked out.  Begins with all zeros and ends with variant_free; the
+ * A variant worked out.  Begins with all zeros and ends with tn_variant_free; the
  * next one reuses what the last one did not change.  It takes memory of the C
  * library, since threads make it.
  */
@@ -54,50 +54,51 @@ struct variant {
 	struct tarn_forcing forcing;
 };
 
-void variant_free(struct variant *v);
+void tn_variant_free(struct variant *v);
 
 /* Whether variants have basins, withdrawals or weathers of their own, so that
  * each needs a block and a plan of its own. */
-int variant_alone(const struct tarn_study *study,
-		  const struct variant_target *targets);
+int tn_variant_alone(const struct tarn_study *study,
+		     const struct variant_target *targets);
 
 /* The weather as the variant has it: the study's, or in the variant.
  * Errors: those of tarn_evaporation_run, TARN_ENOMEM. */
-enum tarn_status variant_weather(struct variant *v,
-				 const struct tarn_study *study,
-				 const struct variant_target *targets,
-				 size_t weather,
-				 const struct tarn_forcing **out,
-				 struct tarn_error *err);
+enum tarn_status tn_variant_weather(struct variant *v,
+				    const struct tarn_study *study,
+				    const struct variant_target *targets,
+				    size_t weather,
+				    const struct tarn_forcing **out,
+				    struct tarn_error *err);
 
 /* ---- the part of variants that have designs (vary.c) ---------------------- */
 
-/* A place of a column in the design; as variant_target. */
-enum tarn_status vary_target(struct variant_target *out,
-			     const struct tarn_study *study,
-			     const struct tarn_study_column *column,
-			     struct tarn_error *err);
+/* A place of a column in the design; as tn_variant_target. */
+enum tarn_status tn_vary_target(struct variant_target *out,
+				const struct tarn_study *study,
+				const struct tarn_study_column *column,
+				struct tarn_error *err);
 
 /* Puts the numbers of a variant into its copy of design 'base', and what
  * follows into its pond.  Columns of the delta are left alone. */
-enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
-			   const struct variant_target *targets, unsigned base,
-			   size_t number, struct tarn_error *err);
+enum tarn_status tn_vary_make(struct variant *v, const struct tarn_study *study,
+			      const struct variant_target *targets,
+			      unsigned base,
+			      size_t number, struct tarn_error *err);
 
 /* ---- a number as a column changes it (change.c) --------------------------- */
 
-double variant_changed(double x, enum tarn_study_change change, double by);
+double tn_variant_changed(double x, enum tarn_study_change change, double by);
 
 /* Refuses a factor or a sum for a number that is not given. */
-enum tarn_status variant_check_given(double x,
-				     const struct tarn_study_column *column,
-				     struct tarn_error *err);
+enum tarn_status tn_variant_check_given(double x,
+					const struct tarn_study_column *column,
+					struct tarn_error *err);
 
 /* Errors: TARN_EARG, the variant's number from 1 in the text. */
-enum tarn_status variant_make(struct variant *out,
-			      const struct tarn_study *study,
-			      const struct variant_target *targets,
-			      size_t number, struct tarn_error *err);
+enum tarn_status tn_variant_make(struct variant *out,
+				 const struct tarn_study *study,
+				 const struct variant_target *targets,
+				 size_t number, struct tarn_error *err);
 
 static inline unsigned variant_pond(const struct tarn_study *study,
 				    size_t variant)
@@ -106,17 +107,17 @@ static inline unsigned variant_pond(const struct tarn_study *study,
 }
 
 /* Places of all columns, new.  Errors: TARN_EARG, TARN_ENOMEM. */
-enum tarn_status study_targets(const struct tarn_study *study,
-			       struct variant_target **out,
-			       struct tarn_error *err);
+enum tarn_status tn_study_targets(const struct tarn_study *study,
+				  struct variant_target **out,
+				  struct tarn_error *err);
 
 /* As tarn_study_check, with the columns' places at hand. */
-enum tarn_status study_check_numbers(const struct tarn_study *study,
-				     struct tarn_error *err);
-enum tarn_status study_check_variants(const struct tarn_study *study,
-				      const struct variant_target *targets,
-				      size_t *bad, size_t room, size_t *count,
-				      struct tarn_error *err);
+enum tarn_status tn_study_check_numbers(const struct tarn_study *study,
+					struct tarn_error *err);
+enum tarn_status tn_study_check_variants(const struct tarn_study *study,
+					 const struct variant_target *targets,
+					 size_t *bad, size_t room,
+					 size_t *count, struct tarn_error *err);
 
 /* ---- plan ---------------------------------------------------------------- */
 
@@ -140,22 +141,22 @@ struct plan {
 };
 
 /* Most stretches that so many days can make. */
-size_t plan_room(size_t days);
+size_t tn_plan_room(size_t days);
 
 /* Works out a plan; the arrays are there already. */
-void plan_make(struct plan *plan, const struct tarn_forcing *weather,
-	       const struct tarn_pond *pond);
+void tn_plan_make(struct plan *plan, const struct tarn_forcing *weather,
+		  const struct tarn_pond *pond);
 
 /* Weather and permissions of a day. */
-void plan_sky(const struct plan *plan, size_t day, struct step_sky *out);
+void tn_plan_sky(const struct plan *plan, size_t day, struct step_sky *out);
 
 /* ---- block --------------------------------------------------------------- */
 
-enum tarn_status block_basin(struct lanes_basin *out,
-			     const struct tarn_alloc *alloc,
-			     const struct tarn_basin *basin,
-			     struct tarn_error *err);
-void block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc);
+enum tarn_status tn_block_basin(struct lanes_basin *out,
+				const struct tarn_alloc *alloc,
+				const struct tarn_basin *basin,
+				struct tarn_error *err);
+void tn_block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc);
 
 /* What a block can lose in a day at most, by month; for the search's bounds. */
 struct block_bounds {
@@ -177,17 +178,17 @@ struct block {
 };
 
 /* Empties a block for ponds of one basin; then lanes are loaded in turn. */
-void block_clear(struct block *k, const struct lanes_basin *basin);
-void block_load(struct block *k, size_t lane, const struct variant *v,
-		int start_stopped);
+void tn_block_clear(struct block *k, const struct lanes_basin *basin);
+void tn_block_load(struct block *k, size_t lane, const struct variant *v,
+		   int start_stopped);
 
 /* Goes through a plan with the lanes loaded (fills up the last step). */
-void block_run(struct block *k, const struct plan *plan, size_t lanes,
-	       int no_topup);
+void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
+		  int no_topup);
 
 /* Figures of a lane, after the run. */
-void block_figures(const struct block *k, const struct plan *plan, size_t lane,
-		   const struct tarn_pond *pond,
-		   double value[TARN_QUANTITIES]);
+void tn_block_figures(const struct block *k, const struct plan *plan,
+		      size_t lane, const struct tarn_pond *pond,
+		      double value[TARN_QUANTITIES]);
 
 #endif

@@ -104,16 +104,16 @@ static void described(uint64_t *h, const struct tarn_fields *f,
 static void listed(uint64_t *h, const struct tarn_field *row,
 		   const void *object)
 {
-	int count = rows_count(row, object);
+	int count = tn_rows_count(row, object);
 	size_t each = row->kind == TARN_FIELD_PAIRS ? 2 : 1;
 
 	word(h, (uint64_t)count);
 	for (int i = 0; i < count; i++)
 		if (row->of)
-			described(h, row->of, rows_entry(row, object, i));
+			described(h, row->of, tn_rows_entry(row, object, i));
 		else
 			numbers(h, (const double *)(const void *)
-				   rows_entry(row, object, i), each);
+				   tn_rows_entry(row, object, i), each);
 }
 
 /* All that a description says but its texts and days. */
@@ -173,7 +173,7 @@ static void designs(uint64_t *h, const struct tarn_study *s)
 	int follows = 0;
 
 	for (size_t i = 0; s->designs && i < s->column_count; i++)
-		follows |= design_stage_of(s->columns[i].field) !=
+		follows |= tn_design_stage_of(s->columns[i].field) !=
 			   DESIGN_PLAIN;
 	for (size_t i = 0; follows && i < s->pond_count; i++)
 		described(h, &tarn_design_fields, s->designs[i]);

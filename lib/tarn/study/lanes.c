@@ -303,8 +303,8 @@ static void hot_run(struct lanes *b, const struct lanes_basin *basin,
 	}
 }
 
-void lanes_run(struct lanes *b, const struct lanes_basin *basin,
-	       const struct lanes_stretch *stretch)
+void tn_lanes_run(struct lanes *b, const struct lanes_basin *basin,
+		  const struct lanes_stretch *stretch)
 {
 	hot_run(b, basin, stretch);
 }

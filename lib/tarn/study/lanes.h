@@ -84,21 +84,21 @@ struct lanes_stretch {
 };
 
 /* Takes a block through a stretch. */
-void lanes_run(struct lanes *b, const struct lanes_basin *basin,
-	       const struct lanes_stretch *stretch);
+void tn_lanes_run(struct lanes *b, const struct lanes_basin *basin,
+		  const struct lanes_stretch *stretch);
 
 /* What ends with a stretch. */
 enum { LANES_WEEK = 1, LANES_MONTH = 2, LANES_YEAR = 4 };
 
 /* Adds a finished stretch to its week, month and year.  Where a year ends,
  * its top-up and its largest week go to year_m3 and week_m3 if given. */
-void lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
-		double *week_m3);
+void tn_lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
+		   double *week_m3);
 
 /* Sorts 'rows' rows of LANES numbers, each lane for itself, ascending. */
-void lanes_sort(double *rows, size_t count);
+void tn_lanes_sort(double *rows, size_t count);
 
 /* Smallest of 'count' numbers, 1 or more. */
-double lanes_least(const double *x, size_t count);
+double tn_lanes_least(const double *x, size_t count);
 
 #endif

@@ -85,18 +85,18 @@ static double hot_least(const double *x, size_t count)
 	return least;
 }
 
-void lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
-		double *week_m3)
+void tn_lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
+		   double *week_m3)
 {
 	hot_fold(b, month, ends, year_m3, week_m3);
 }
 
-void lanes_sort(double *rows, size_t count)
+void tn_lanes_sort(double *rows, size_t count)
 {
 	hot_sort(rows, count);
 }
 
-double lanes_least(const double *x, size_t count)
+double tn_lanes_least(const double *x, size_t count)
 {
 	return hot_least(x, count);
 }

@@ -3,7 +3,7 @@
 
 #include "tarn/study/engine.h"
 
-size_t plan_room(size_t days)
+size_t tn_plan_room(size_t days)
 {
 	/* 53 weeks and 12 months a year, and the ends */
 	return days / 365 * 66 + 70;
@@ -80,8 +80,8 @@ static void cut_stretches(struct plan *plan)
 	plan->stretch[plan->count - 1].ends |= LANES_WEEK | LANES_MONTH;
 }
 
-void plan_make(struct plan *plan, const struct tarn_forcing *weather,
-	       const struct tarn_pond *pond)
+void tn_plan_make(struct plan *plan, const struct tarn_forcing *weather,
+		  const struct tarn_pond *pond)
 {
 	plan->weather = weather;
 	plan->pond = pond;
@@ -94,7 +94,7 @@ void plan_make(struct plan *plan, const struct tarn_forcing *weather,
 		plan->month_count[m] /= usual_days[m];
 }
 
-void plan_sky(const struct plan *plan, size_t day, struct step_sky *out)
+void tn_plan_sky(const struct plan *plan, size_t day, struct step_sky *out)
 {
 	const struct tarn_forcing *w = plan->weather;
 	double open = plan->open[day] ? STEP_NO_LIMIT : 0;

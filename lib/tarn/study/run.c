@@ -46,8 +46,8 @@ static void free_worker(struct worker *w, const struct tarn_alloc *alloc)
 	tarn_resize(alloc, w->plan.stretch, 0);
 	tarn_resize(alloc, w->plan.open, 0);
 	tarn_resize(alloc, w->plan.withdrawal_m3, 0);
-	block_basin_free(&w->basin, NULL);
-	variant_free(&w->block.variant);
+	tn_block_basin_free(&w->basin, NULL);
+	tn_variant_free(&w->block.variant);
 }
 
 #define CACHE_LINE 64
@@ -62,7 +62,7 @@ static int make_worker(struct worker *w, const struct tarn_alloc *alloc,
 	w->space = tarn_resize(alloc, NULL, sizeof *w->block.lanes + CACHE_LINE);
 	w->block.year_m3 = tarn_resize(alloc, NULL, 2 * years * LANES *
 						    sizeof(double));
-	w->plan.stretch = tarn_resize(alloc, NULL, plan_room(days) *
+	w->plan.stretch = tarn_resize(alloc, NULL, tn_plan_room(days) *
 						   sizeof *w->plan.stretch);
 	w->plan.open = tarn_resize(alloc, NULL, days);
 	w->plan.withdrawal_m3 = tarn_resize(alloc, NULL, days * sizeof(double));
@@ -90,7 +90,7 @@ static void free_engine(struct engine *e)
 	const struct tarn_alloc *alloc = e->study->alloc;
 
 	for (size_t i = 0; e->basins && i < e->study->pond_count; i++)
-		block_basin_free(&e->basins[i], alloc);
+		tn_block_basin_free(&e->basins[i], alloc);
 	for (int i = 0; e->workers && i < e->study->threads; i++)
 		free_worker(&e->workers[i], alloc);
 	tarn_resize(alloc, e->basins, 0);
@@ -104,15 +104,15 @@ static enum tarn_status make_engine(struct engine *e, struct tarn_error *err)
 	const struct tarn_study *study = e->study;
 	const struct tarn_alloc *alloc = study->alloc;
 	size_t days = most_days(study);
-	enum tarn_status status = study_targets(study, &e->targets, err);
+	enum tarn_status status = tn_study_targets(study, &e->targets, err);
 
 	e->basins = take(alloc, study->pond_count, sizeof *e->basins);
 	e->workers = take(alloc, (size_t)study->threads, sizeof *e->workers);
 	if (status == TARN_OK && (!e->basins || !e->workers))
 		status = tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	for (size_t i = 0; i < study->pond_count && status == TARN_OK; i++)
-		status = block_basin(&e->basins[i], alloc,
-				     study->ponds[i].basin, err);
+		status = tn_block_basin(&e->basins[i], alloc,
+					study->ponds[i].basin, err);
 	for (int i = 0; i < study->threads && status == TARN_OK; i++) {
 		e->workers[i].engine = e;
 		if (!make_worker(&e->workers[i], alloc, days))
@@ -141,7 +141,8 @@ static enum tarn_status check_run(const struct engine *e,
 	     status == TARN_OK; i++)
 		status = tarn_forcing_check(&study->weathers[i], err);
 	if (status == TARN_OK && !study->skip_bad)
-		status = study_check_variants(study, e->targets, NULL, 0, &bad, err);
+		status = tn_study_check_variants(study, e->targets, NULL, 0,
+						 &bad, err);
 	return status;
 }
 
@@ -196,17 +197,17 @@ static size_t load(struct worker *w, size_t first, size_t n, size_t *at)
 	for (size_t i = first; i < first + n; i++) {
 		size_t number = (e->rows->first + i) % study->variants;
 
-		if (variant_make(v, study, e->targets, number, NULL) !=
+		if (tn_variant_make(v, study, e->targets, number, NULL) !=
 		    TARN_OK) {
 			put_row(e->rows, i, NULL);
 			continue;
 		}
-		block_load(&w->block, lanes, v, study->run.start_stopped);
+		tn_block_load(&w->block, lanes, v, study->run.start_stopped);
 		at[lanes++] = i;
 	}
 	/* the last step is filled up with ponds that nobody reads */
 	for (lane = lanes; lane % LANES_STEP; lane++)
-		block_load(&w->block, lane, v, study->run.start_stopped);
+		tn_block_load(&w->block, lane, v, study->run.start_stopped);
 	return lanes;
 }
 
@@ -216,7 +217,7 @@ static void put_figures(struct worker *w, const struct tarn_pond *pond,
 	double value[TARN_QUANTITIES];
 
 	for (size_t l = 0; l < lanes; l++) {
-		block_figures(&w->block, &w->plan, l, pond, value);
+		tn_block_figures(&w->block, &w->plan, l, pond, value);
 		put_row(w->engine->rows, at[l], value);
 	}
 }
@@ -228,20 +229,20 @@ static int load_alone(struct worker *w, size_t row)
 	struct variant *v = &w->block.variant;
 	const struct tarn_forcing *weather;
 
-	if (variant_make(v, study, w->engine->targets, row % study->variants,
-			 NULL) != TARN_OK ||
-	    variant_weather(v, study, w->engine->targets,
-			    row / study->variants, &weather, NULL) !=
+	if (tn_variant_make(v, study, w->engine->targets, row % study->variants,
+			    NULL) != TARN_OK ||
+	    tn_variant_weather(v, study, w->engine->targets,
+			       row / study->variants, &weather, NULL) !=
 		    TARN_OK ||
 	    tarn_forcing_check(weather, NULL) != TARN_OK)
 		return 0;
-	block_basin_free(&w->basin, NULL);
-	if (block_basin(&w->basin, NULL, v->pond.basin, NULL) != TARN_OK)
+	tn_block_basin_free(&w->basin, NULL);
+	if (tn_block_basin(&w->basin, NULL, v->pond.basin, NULL) != TARN_OK)
 		return 0;
-	plan_make(&w->plan, weather, &v->pond);
-	block_clear(&w->block, &w->basin);
+	tn_plan_make(&w->plan, weather, &v->pond);
+	tn_block_clear(&w->block, &w->basin);
 	for (size_t lane = 0; lane < LANES_STEP; lane++)
-		block_load(&w->block, lane, v, study->run.start_stopped);
+		tn_block_load(&w->block, lane, v, study->run.start_stopped);
 	return 1;
 }
 
@@ -253,7 +254,7 @@ static size_t do_alone(struct worker *w, size_t at)
 		put_row(e->rows, at, NULL);
 		return 0;
 	}
-	block_run(&w->block, &w->plan, 1, e->study->run.no_topup);
+	tn_block_run(&w->block, &w->plan, 1, e->study->run.no_topup);
 	put_figures(w, &w->block.variant.pond, 1, &at);
 	return 1;
 }
@@ -268,7 +269,7 @@ static void plan_for(struct worker *w, size_t row)
 		&study->ponds[variant_pond(study, row % study->variants)];
 
 	if (w->plan.weather != weather || w->plan.pond != pond)
-		plan_make(&w->plan, weather, pond);
+		tn_plan_make(&w->plan, weather, pond);
 }
 
 static void do_block(struct worker *w, size_t first, size_t n)
@@ -288,10 +289,11 @@ static void do_block(struct worker *w, size_t first, size_t n)
 		return;
 	}
 	plan_for(w, row);
-	block_clear(&w->block, &e->basins[pond]);
+	tn_block_clear(&w->block, &e->basins[pond]);
 	lanes = load(w, first, n, at);
 	if (lanes > 0)
-		block_run(&w->block, &w->plan, lanes, e->study->run.no_topup);
+		tn_block_run(&w->block, &w->plan, lanes,
+			     e->study->run.no_topup);
 	put_figures(w, &e->study->ponds[pond], lanes, at);
 	give_back(e, n, n - lanes);
 }
@@ -354,8 +356,8 @@ static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 		struct variant *v = &e->workers[0].block.variant;
 		enum tarn_status status;
 
-		if (variant_make(v, study, e->targets, row % study->variants,
-				 NULL) != TARN_OK) {
+		if (tn_variant_make(v, study, e->targets, row % study->variants,
+				    NULL) != TARN_OK) {
 			put_row(e->rows, e->finished, NULL);
 			e->bad++;
 			continue;
@@ -394,7 +396,7 @@ enum tarn_status tarn_study_run(const struct tarn_study *study,
 				struct tarn_error *err)
 {
 	struct engine e = { .study = study, .rows = rows };
-	enum tarn_status status = study_check_numbers(study, err);
+	enum tarn_status status = tn_study_check_numbers(study, err);
 
 	rows->done = rows->bad = 0;
 	if (status != TARN_OK)
@@ -402,7 +404,7 @@ enum tarn_status tarn_study_run(const struct tarn_study *study,
 	e.block_rows = rows_at_once(rows->count, (size_t)study->threads);
 	pthread_mutex_init(&e.lock, NULL);
 	status = make_engine(&e, err);
-	if (status == TARN_OK && variant_alone(study, e.targets)) {
+	if (status == TARN_OK && tn_variant_alone(study, e.targets)) {
 		e.alone = 1;
 		e.block_rows = 1;
 	}

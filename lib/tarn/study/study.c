@@ -31,9 +31,9 @@ void tarn_study_part(size_t rows, size_t k, size_t n, size_t *first,
 
 /* ---- checks ---------------------------------------------------------------- */
 
-enum tarn_status study_targets(const struct tarn_study *study,
-			       struct variant_target **out,
-			       struct tarn_error *err)
+enum tarn_status tn_study_targets(const struct tarn_study *study,
+				  struct variant_target **out,
+				  struct tarn_error *err)
 {
 	enum tarn_status status = TARN_OK;
 
@@ -42,13 +42,13 @@ enum tarn_status study_targets(const struct tarn_study *study,
 	if (!*out)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++)
-		status = variant_target(&(*out)[i], study,
-					&study->columns[i], err);
+		status = tn_variant_target(&(*out)[i], study,
+					   &study->columns[i], err);
 	return status;
 }
 
-enum tarn_status study_check_numbers(const struct tarn_study *study,
-				     struct tarn_error *err)
+enum tarn_status tn_study_check_numbers(const struct tarn_study *study,
+					struct tarn_error *err)
 {
 	if (study->pond_count < 1 || study->weather_count < 1 ||
 	    study->variants < 1)
@@ -60,22 +60,22 @@ enum tarn_status study_check_numbers(const struct tarn_study *study,
 	return TARN_OK;
 }
 
-enum tarn_status study_check_variants(const struct tarn_study *study,
-				      const struct variant_target *targets,
-				      size_t *bad, size_t room, size_t *count,
-				      struct tarn_error *err)
+enum tarn_status tn_study_check_variants(const struct tarn_study *study,
+					 const struct variant_target *targets,
+					 size_t *bad, size_t room,
+					 size_t *count, struct tarn_error *err)
 {
 	struct variant v = { 0 };
 
 	*count = 0;
 	for (size_t i = 0; i < study->variants; i++) {
-		if (variant_make(&v, study, targets, i, err) == TARN_OK)
+		if (tn_variant_make(&v, study, targets, i, err) == TARN_OK)
 			continue;
 		if (*count < room)
 			bad[*count] = i;
 		++*count;
 	}
-	variant_free(&v);
+	tn_variant_free(&v);
 	return *count ? TARN_EARG : TARN_OK;
 }
 
@@ -84,14 +84,14 @@ enum tarn_status tarn_study_check(const struct tarn_study *study, size_t *bad,
 				  struct tarn_error *err)
 {
 	struct variant_target *targets = NULL;
-	enum tarn_status status = study_check_numbers(study, err);
+	enum tarn_status status = tn_study_check_numbers(study, err);
 
 	*count = 0;
 	if (status == TARN_OK)
-		status = study_targets(study, &targets, err);
+		status = tn_study_targets(study, &targets, err);
 	if (status == TARN_OK)
-		status = study_check_variants(study, targets, bad,
-					      bad ? room : 0, count, err);
+		status = tn_study_check_variants(study, targets, bad,
+						 bad ? room : 0, count, err);
 	tarn_resize(study->alloc, targets, 0);
 	return status;
 }
@@ -105,13 +105,13 @@ static enum tarn_status make(struct variant *v, const struct tarn_study *study,
 			     struct tarn_error *err)
 {
 	struct variant_target *targets;
-	enum tarn_status status = study_targets(study, &targets, err);
+	enum tarn_status status = tn_study_targets(study, &targets, err);
 
 	if (status == TARN_OK)
-		status = variant_make(v, study, targets, number, err);
+		status = tn_variant_make(v, study, targets, number, err);
 	if (status == TARN_OK && forcing)
-		status = variant_weather(v, study, targets, weather, forcing,
-					 err);
+		status = tn_variant_weather(v, study, targets, weather, forcing,
+					    err);
 	tarn_resize(study->alloc, targets, 0);
 	return status;
 }
@@ -134,7 +134,7 @@ enum tarn_status tarn_study_variant(const struct tarn_study *study,
 		if (v.pond.basin != v.from->basin)
 			pond->basin = NULL;
 	}
-	variant_free(&v);
+	tn_variant_free(&v);
 	return status;
 }
 
@@ -198,6 +198,6 @@ enum tarn_status tarn_study_trace(const struct tarn_study *study, size_t row,
 		      &weather, err);
 	if (status == TARN_OK)
 		status = trace(&v, study, weather, out, err);
-	variant_free(&v);
+	tn_variant_free(&v);
 	return status;
 }

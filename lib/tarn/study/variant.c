@@ -109,17 +109,17 @@ static int in_rows(struct variant_target *out,
 	return 0;
 }
 
-enum tarn_status variant_target(struct variant_target *out,
-				const struct tarn_study *study,
-				const struct tarn_study_column *column,
-				struct tarn_error *err)
+enum tarn_status tn_variant_target(struct variant_target *out,
+				   const struct tarn_study *study,
+				   const struct tarn_study_column *column,
+				   struct tarn_error *err)
 {
 	*out = (struct variant_target){ .month = -1 };
 	if (in_rows(out, column, !study->designs))
 		return TARN_OK;
 	if (!study->designs)
 		return unknown(column->field, err);
-	return vary_target(out, study, column, err);
+	return tn_vary_target(out, study, column, err);
 }
 
 /* ---- one variant ---------------------------------------------------------- */
@@ -138,7 +138,7 @@ static void apply(struct variant *v, const struct variant_target *t,
 		double x;
 
 		memcpy(&x, at + (size_t)m * sizeof x, sizeof x);
-		x = variant_changed(x, column->change, by);
+		x = tn_variant_changed(x, column->change, by);
 		memcpy(at + (size_t)m * sizeof x, &x, sizeof x);
 	}
 }
@@ -179,7 +179,7 @@ static enum tarn_status check_base(const struct variant *v,
 	if (t->in_delta)
 		return TARN_OK;
 	memcpy(&x, (const char *)&v->pond + t->field->offset, sizeof x);
-	return variant_check_given(x, column, err);
+	return tn_variant_check_given(x, column, err);
 }
 
 static enum tarn_status fill(struct variant *v, const struct tarn_study *study,
@@ -194,7 +194,7 @@ static enum tarn_status fill(struct variant *v, const struct tarn_study *study,
 				 base + 1, study->pond_count);
 	start_from(v, study, targets, &study->ponds[base]);
 	if (study->designs)
-		status = vary_make(v, study, targets, base, number, err);
+		status = tn_vary_make(v, study, targets, base, number, err);
 	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
 		const struct tarn_study_column *column = &study->columns[i];
 		double by = column->value[number];
@@ -217,19 +217,19 @@ static enum tarn_status work_out(struct variant *v,
 
 	status = tarn_fields_check(&tarn_study_delta_fields, &v->delta, err);
 	if (status == TARN_OK)
-		status = step_prepare(&v->step, &v->pond, err);
+		status = tn_step_prepare(&v->step, &v->pond, err);
 	if (status != TARN_OK)
 		return status;
-	step_scale(&v->step, v->delta.rain, v->delta.evaporation);
+	tn_step_scale(&v->step, v->delta.rain, v->delta.evaporation);
 	if (!isnan(v->delta.start_level_m))
 		run.start_level_m = v->delta.start_level_m;
-	return step_start(&v->pond, &run, &v->start_level_m, err);
+	return tn_step_start(&v->pond, &run, &v->start_level_m, err);
 }
 
-enum tarn_status variant_make(struct variant *out,
-			      const struct tarn_study *study,
-			      const struct variant_target *targets,
-			      size_t number, struct tarn_error *err)
+enum tarn_status tn_variant_make(struct variant *out,
+				 const struct tarn_study *study,
+				 const struct variant_target *targets,
+				 size_t number, struct tarn_error *err)
 {
 	struct tarn_error why = { 0 };
 	enum tarn_status status = fill(out, study, targets, number, &why);

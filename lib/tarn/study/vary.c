@@ -12,10 +12,10 @@ static int begins(const char *path, const char *with)
 	return strncmp(path, with, strlen(with)) == 0;
 }
 
-enum tarn_status vary_target(struct variant_target *out,
-			     const struct tarn_study *study,
-			     const struct tarn_study_column *column,
-			     struct tarn_error *err)
+enum tarn_status tn_vary_target(struct variant_target *out,
+				const struct tarn_study *study,
+				const struct tarn_study_column *column,
+				struct tarn_error *err)
 {
 	const char *path = column->field;
 	struct tarn_place at;
@@ -26,12 +26,12 @@ enum tarn_status vary_target(struct variant_target *out,
 
 	if (status != TARN_OK)
 		return status;
-	if (!design_is_number(&at)) {
-		rows_note(err, TARN_MISTAKE_TYPE, NULL);
+	if (!tn_design_is_number(&at)) {
+		tn_rows_note(err, TARN_MISTAKE_TYPE, NULL);
 		return tarn_fail(err, TARN_EARG, path, "is no number, so no "
 				 "column can change it");
 	}
-	out->stage = design_stage_of(path);
+	out->stage = tn_design_stage_of(path);
 	out->shapes = out->stage == DESIGN_BASIN || strcmp(path, "lip") == 0;
 	out->alone = out->stage == DESIGN_BASIN || begins(path, "withdrawals");
 	for (size_t i = 0; out->stage == DESIGN_BASIN && i < study->pond_count;
@@ -73,8 +73,8 @@ static int own_sky(const struct tarn_study *study,
 	return 0;
 }
 
-int variant_alone(const struct tarn_study *study,
-		  const struct variant_target *targets)
+int tn_variant_alone(const struct tarn_study *study,
+		     const struct variant_target *targets)
 {
 	for (size_t i = 0; i < study->column_count; i++)
 		if (targets[i].alone)
@@ -99,12 +99,12 @@ static enum tarn_status make_room(struct variant *v, size_t days,
 	return TARN_OK;
 }
 
-enum tarn_status variant_weather(struct variant *v,
-				 const struct tarn_study *study,
-				 const struct variant_target *targets,
-				 size_t weather,
-				 const struct tarn_forcing **out,
-				 struct tarn_error *err)
+enum tarn_status tn_variant_weather(struct variant *v,
+				    const struct tarn_study *study,
+				    const struct variant_target *targets,
+				    size_t weather,
+				    const struct tarn_forcing **out,
+				    struct tarn_error *err)
 {
 	const struct tarn_study_sky *sky;
 	struct tarn_evaporation_options o;
@@ -118,7 +118,7 @@ enum tarn_status variant_weather(struct variant *v,
 	status = make_room(v, v->forcing.days, err);
 	if (status != TARN_OK)
 		return status;
-	o = design_evaporation(v->design, &v->pond);
+	o = tn_design_evaporation(v->design, &v->pond);
 	if (sky->method != TARN_METHODS)
 		o.method = sky->method;
 	v->forcing.open_water_mm = v->sky_mm;
@@ -131,7 +131,7 @@ enum tarn_status variant_weather(struct variant *v,
 
 /* ---- one variant ------------------------------------------------------------------ */
 
-void variant_free(struct variant *v)
+void tn_variant_free(struct variant *v)
 {
 	tarn_design_free(v->design);
 	tarn_resolved_free(&v->resolved);
@@ -182,7 +182,7 @@ static enum tarn_status begin(struct variant *v,
 	struct tarn_design from = *origin;
 	enum tarn_status status;
 
-	variant_free(v);
+	tn_variant_free(v);
 	from.alloc = NULL;	/* this may be a thread */
 	v->design = tarn_design_copy(&from);
 	if (!v->design)
@@ -192,7 +192,7 @@ static enum tarn_status begin(struct variant *v,
 	if (status == TARN_OK)
 		status = tarn_design_resolve(v->design, &v->resolved, err);
 	if (status != TARN_OK)
-		variant_free(v);
+		tn_variant_free(v);
 	return status;
 }
 
@@ -237,7 +237,7 @@ static enum tarn_status in_range(const struct tarn_field *row, double x,
 {
 	if (x >= row->lo && x <= row->hi)
 		return TARN_OK;
-	rows_note_range(err, TARN_MISTAKE_RANGE, row, x);
+	tn_rows_note_range(err, TARN_MISTAKE_RANGE, row, x);
 	return tarn_fail(err, TARN_EARG, path, "must be %g to %g%s%s, got %g",
 			 row->lo, row->hi, strcmp(row->unit, "-") ? " " : "",
 			 strcmp(row->unit, "-") ? row->unit : "", x);
@@ -263,8 +263,8 @@ static enum tarn_status put(struct variant *v, const struct tarn_study *study,
 		if (!isnan(by)) {
 			if (is_area(v, &at))
 				only_area(v, &x, v->from->bed.area_m2);
-			status = variant_check_given(x, column, err);
-			x = variant_changed(x, column->change, by);
+			status = tn_variant_check_given(x, column, err);
+			x = tn_variant_changed(x, column->change, by);
 			if (status == TARN_OK)
 				status = in_range(at.row, x, column->field,
 						  err);
@@ -286,9 +286,10 @@ static void use_plain(struct variant *v, const struct tarn_place *at)
 		memcpy((char *)&v->pond + (from - pond), from, size);
 }
 
-enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
-			   const struct variant_target *targets, unsigned base,
-			   size_t number, struct tarn_error *err)
+enum tarn_status tn_vary_make(struct variant *v, const struct tarn_study *study,
+			      const struct variant_target *targets,
+			      unsigned base,
+			      size_t number, struct tarn_error *err)
 {
 	enum design_stage stage = DESIGN_PLAIN;
 	enum tarn_status status = TARN_OK;
@@ -309,8 +310,8 @@ enum tarn_status vary_make(struct variant *v, const struct tarn_study *study,
 			stage = targets[i].stage;
 	}
 	if (status == TARN_OK && stage >= DESIGN_TRANSIT) {
-		status = design_resolve_from(v->design, stage, &v->resolved,
-					     err);
+		status = tn_design_resolve_from(v->design, stage, &v->resolved,
+						err);
 		v->pond = v->resolved.pond;
 	}
 	return status;

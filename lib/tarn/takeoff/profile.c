@@ -44,7 +44,7 @@ static struct tarn_station station_of(const struct tarn_shelved *s, double level
 	return at;
 }
 
-void profile_of_shape(const struct tarn_shelved *s, struct profile *out)
+void tn_profile_of_shape(const struct tarn_shelved *s, struct profile *out)
 {
 	double inset = 0, above = 0;
 
@@ -66,8 +66,8 @@ void profile_of_shape(const struct tarn_shelved *s, struct profile *out)
 	}
 }
 
-void profile_of_basin(const struct tarn_basin *b, double length_m,
-		      double width_m, struct profile *out)
+void tn_profile_of_basin(const struct tarn_basin *b, double length_m,
+			 double width_m, struct profile *out)
 {
 	double top = tarn_basin_top(b), low = tarn_basin_floor(b);
 	double edge = tarn_basin_area(b, top);
@@ -86,7 +86,7 @@ void profile_of_basin(const struct tarn_basin *b, double length_m,
 	}
 }
 
-struct surfaces profile_surfaces(const struct profile *p)
+struct surfaces tn_profile_surfaces(const struct profile *p)
 {
 	const struct tarn_station *last = &p->at[p->count - 1];
 	struct surfaces s = { last->area_m2, 0, 0, last->length_m,

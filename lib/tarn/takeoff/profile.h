@@ -11,14 +11,14 @@ struct profile {
 	struct tarn_station at[TARN_STATIONS_MAX];
 };
 
-void profile_of_shape(const struct tarn_shelved *shape, struct profile *out);
-void profile_of_basin(const struct tarn_basin *basin, double length_m,
-		      double width_m, struct profile *out);
+void tn_profile_of_shape(const struct tarn_shelved *shape, struct profile *out);
+void tn_profile_of_basin(const struct tarn_basin *basin, double length_m,
+			 double width_m, struct profile *out);
 
 /* Floor, shelves and walls, and the way along the liner across the basin. */
 struct surfaces {
 	double floor_m2, shelves_m2, walls_m2, along_m, across_m;
 };
-struct surfaces profile_surfaces(const struct profile *p);
+struct surfaces tn_profile_surfaces(const struct profile *p);
 
 #endif

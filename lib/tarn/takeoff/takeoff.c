@@ -38,7 +38,7 @@ static void figure_earth(const struct tarn_build *b, const struct tarn_pond *p,
 static void figure_liner(const struct tarn_build *b, const struct profile *f,
 			 struct tarn_takeoff *t)
 {
-	struct surfaces s = profile_surfaces(f);
+	struct surfaces s = tn_profile_surfaces(f);
 	const struct tarn_station *edge = &f->at[0];
 	double depth = edge->level_m - f->at[f->count - 1].level_m;
 	double o = b->overlap_m;
@@ -208,14 +208,14 @@ static enum tarn_status find_profile(const struct tarn_build *b,
 				     struct tarn_error *err)
 {
 	if (shape) {
-		profile_of_shape(shape, out);
+		tn_profile_of_shape(shape, out);
 		return TARN_OK;
 	}
 	if (isnan(b->length_m) || isnan(b->width_m))
 		return tarn_fail(err, TARN_EARG, "build.length", "and "
 				 "build.width at the edge are missing: a basin "
 				 "given by areas does not tell them");
-	profile_of_basin(p->basin, b->length_m, b->width_m, out);
+	tn_profile_of_basin(p->basin, b->length_m, b->width_m, out);
 	return TARN_OK;
 }
 

@@ -6,7 +6,7 @@
 
 static void put(struct tarn_csv_place *place, int index)
 {
-	if (index >= 0 && tarn_place_open(place))
+	if (index >= 0 && tn_place_open(place))
 		place->index = index + 1;
 }
 
@@ -14,7 +14,7 @@ static void put_name(struct tarn_csv_place *place, const struct header *h,
 		     const char *name)
 {
 	if (name)
-		put(place, tarn_header_find(h, name, 0));
+		put(place, tn_header_find(h, name, 0));
 }
 
 static void put_text(char *to, size_t size, const char *text)
@@ -27,14 +27,14 @@ static void put_text(char *to, size_t size, const char *text)
 static int find_column(const struct layout *layout, const struct header *h,
 		       const char *name, struct text *unit)
 {
-	*unit = tarn_text("");
+	*unit = tn_text("");
 	if (!layout->with_units)
-		return tarn_header_find(h, name, 0);
+		return tn_header_find(h, name, 0);
 	for (size_t i = 0; i < h->count; i++) {
 		struct text base;
 
-		tarn_header_split(h->name[i], &base, unit);
-		if (tarn_text_is(base, name))
+		tn_header_split(h->name[i], &base, unit);
+		if (tn_text_is(base, name))
 			return (int)i;
 	}
 	return -1;
@@ -49,11 +49,11 @@ static void put_flag(const struct layout *layout, const struct header *h,
 	switch (layout->flag.kind) {
 	case FLAG_SUFFIX:
 		snprintf(full, sizeof full, "%s%s", name, layout->flag.name);
-		at = tarn_header_find(h, full, 0);
+		at = tn_header_find(h, full, 0);
 		break;
 	case FLAG_NEXT:
 		if ((size_t)index + 1 < h->count &&
-		    tarn_text_is(h->name[index + 1], layout->flag.name))
+		    tn_text_is(h->name[index + 1], layout->flag.name))
 			at = index + 1;
 		break;
 	case FLAG_INDEX:
@@ -62,7 +62,7 @@ static void put_flag(const struct layout *layout, const struct header *h,
 	case FLAG_NONE:
 		break;
 	}
-	if (at < 0 || !tarn_place_open(&flag->place))
+	if (at < 0 || !tn_place_open(&flag->place))
 		return;
 	put(&flag->place, at);
 	flag->part = layout->flag.part;
@@ -81,16 +81,16 @@ static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 	if (from->unit) {
 		put_text(to->unit, sizeof to->unit, from->unit);
 	} else if (set) {
-		enum tarn_column like = tarn_column_like(c);
+		enum tarn_column like = tn_column_like(c);
 
 		put_text(to->unit, sizeof to->unit,
 			 like == TARN_TMIN   ? set->temperature
 			 : like == TARN_WIND ? set->speed
 					     : set->depth);
 		scale = set->scale;
-	} else if (tarn_unit_text(c, header_unit)) {
+	} else if (tn_unit_text(c, header_unit)) {
 		put_text(to->unit, sizeof to->unit,
-			 tarn_unit_text(c, header_unit)->name);
+			 tn_unit_text(c, header_unit)->name);
 	}
 	if (isnan(to->scale))
 		to->scale = scale;
@@ -104,12 +104,12 @@ static void put_column(struct tarn_csv_map *map, const struct layout *layout,
 	struct text unit;
 	int index;
 
-	if (!tarn_place_open(&to->place))
+	if (!tn_place_open(&to->place))
 		return;
-	if (!tarn_place_open(&map->element)) {
+	if (!tn_place_open(&map->element)) {
 		snprintf(to->place.name, sizeof to->place.name, "%s",
 			 from->name);
-		unit = tarn_text("");
+		unit = tn_text("");
 		index = 0;
 	} else {
 		index = find_column(layout, h, from->name, &unit);
@@ -129,9 +129,9 @@ static void put_totals(struct tarn_csv_map *map, const struct layout *layout,
 	const struct layout_column rain = { TARN_RAIN, layout->total, NULL, 1,
 					    0 };
 
-	if (!layout->total || !tarn_place_open(&map->total.place))
+	if (!layout->total || !tn_place_open(&map->total.place))
 		return;
-	if (!tarn_place_open(&map->element)) {
+	if (!tn_place_open(&map->element)) {
 		put_text(map->total.place.name, sizeof map->total.place.name,
 			 layout->total);
 		put_text(map->total_days.name, sizeof map->total_days.name,
@@ -139,10 +139,10 @@ static void put_totals(struct tarn_csv_map *map, const struct layout *layout,
 	} else {
 		put_name(&map->total.place, h, layout->total);
 		put_name(&map->total_days, h, layout->total_days);
-		if (tarn_place_open(&map->total.place))
+		if (tn_place_open(&map->total.place))
 			return;
 	}
-	put_unit(&map->total, TARN_RAIN, &rain, set, tarn_text(""));
+	put_unit(&map->total, TARN_RAIN, &rain, set, tn_text(""));
 	put_flag(layout, h, layout->total, 0, &map->total.flag);
 }
 
@@ -153,8 +153,8 @@ static void put_missing(struct tarn_csv_map *map, const char *list)
 
 		if (map->missing[i][0] != '\0')
 			continue;	/* the user's stay in front */
-		word = tarn_text_word(&list);
-		tarn_text_show(map->missing[i], sizeof map->missing[i], word);
+		word = tn_text_word(&list);
+		tn_text_show(map->missing[i], sizeof map->missing[i], word);
 	}
 }
 
@@ -162,13 +162,13 @@ static void put_dates(struct tarn_csv_map *map, const struct layout *layout,
 		      const struct header *h)
 {
 	put_text(map->date_format, sizeof map->date_format, layout->format);
-	if (!tarn_place_open(&map->date) || !tarn_place_open(&map->year))
+	if (!tn_place_open(&map->date) || !tn_place_open(&map->year))
 		return;
 	put_name(&map->date, h, layout->date);
 	put_name(&map->year, h, layout->year);
 	put_name(&map->month, h, layout->month);
 	put_name(&map->day, h, layout->day);
-	if (tarn_place_open(&map->month))
+	if (tn_place_open(&map->month))
 		put_name(&map->day_of_year, h, layout->day_of_year);
 }
 
@@ -179,7 +179,7 @@ static void put_long(struct tarn_csv_map *map, const struct header *h)
 	put(&map->date, 1);
 	put(&map->element, 2);
 	put(&map->value, 3);
-	map->no_header = tarn_layout_long_row(h);
+	map->no_header = tn_layout_long_row(h);
 	if (map->order == TARN_ORDER_DEFAULT)
 		map->order = TARN_ORDER_SORT;
 }
@@ -198,8 +198,8 @@ static enum tarn_status put_hours(struct tarn_csv_map *map,
 
 	for (size_t i = 0; i < h->count; i++)
 		for (size_t k = 0; k < sizeof hourly / sizeof hourly[0]; k++) {
-			tarn_header_split(h->name[i], &base, &unit);
-			if (!tarn_text_is(base, hourly[k]))
+			tn_header_split(h->name[i], &base, &unit);
+			if (!tn_text_is(base, hourly[k]))
 				continue;
 			put_text(map->date_format, sizeof map->date_format,
 				 "%Y-%m-%dT%H:%M");
@@ -218,7 +218,7 @@ static enum tarn_status ask_units(const struct tarn_csv_map *map,
 				  const struct unit_set **set,
 				  struct tarn_error *err)
 {
-	*set = tarn_unit_set(map->units);
+	*set = tn_unit_set(map->units);
 	if (*set)
 		return TARN_OK;
 	return tarn_fail(err, TARN_EARG, "units", "%s: the file does not carry "
@@ -237,7 +237,7 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 	enum tarn_status status = TARN_OK;
 
 	if (layout->units && layout->units[0])
-		set = tarn_unit_set(layout->units);
+		set = tn_unit_set(layout->units);
 	else if (layout->units)
 		status = ask_units(map, &set, err);
 	if (layout->hourly && status == TARN_OK)
@@ -259,9 +259,9 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 	return TARN_OK;
 }
 
-int tarn_layout_known(const char *name)
+int tn_layout_known(const char *name)
 {
-	return tarn_layout_find(name) || strcmp(name, "plain") == 0 ||
+	return tn_layout_find(name) || strcmp(name, "plain") == 0 ||
 	       strcmp(name, "none") == 0;
 }
 
@@ -271,7 +271,7 @@ static int looks_like_data(const struct header *h)
 	double x;
 
 	for (size_t i = 0; i < h->count; i++)
-		if (tarn_number(h->name[i], &x) == NUMBER_OK)
+		if (tn_number(h->name[i], &x) == NUMBER_OK)
 			return 1;
 	return 0;
 }
@@ -281,7 +281,7 @@ static enum tarn_status fail_unknown(const struct header *h,
 {
 	char list[110];
 
-	tarn_header_list(h, list, sizeof list);
+	tn_header_list(h, list, sizeof list);
 	if (looks_like_data(h))
 		return tarn_fail(err, TARN_EFORMAT, NULL, "the first row looks "
 				 "like data, not like a header: say header = "
@@ -307,7 +307,7 @@ static int maps_columns(const struct tarn_csv_map *map)
 static const struct layout *recognise(const struct header *h)
 {
 	size_t count;
-	const struct layout *layouts = tarn_layouts(&count);
+	const struct layout *layouts = tn_layouts(&count);
 
 	for (size_t i = 0; i < count; i++)
 		if (layouts[i].fits(h))
@@ -322,12 +322,12 @@ static enum tarn_status fail_misfit(const char *layout, const struct header *h,
 
 	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is not that of "
 			 "layout \"%s\"; it has: %s", layout,
-			 tarn_header_list(h, list, sizeof list));
+			 tn_header_list(h, list, sizeof list));
 }
 
-enum tarn_status tarn_layout_apply(struct tarn_csv_map *map,
-				   const struct header *h,
-				   struct tarn_error *err)
+enum tarn_status tn_layout_apply(struct tarn_csv_map *map,
+				 const struct header *h,
+				 struct tarn_error *err)
 {
 	const struct layout *layout = NULL;
 
@@ -336,16 +336,16 @@ enum tarn_status tarn_layout_apply(struct tarn_csv_map *map,
 	if (strcmp(map->layout, "none") == 0)
 		return TARN_OK;
 	if (strcmp(map->layout, "plain") != 0)
-		layout = map->layout[0] ? tarn_layout_find(map->layout)
+		layout = map->layout[0] ? tn_layout_find(map->layout)
 					: recognise(h);
 	if (layout && !layout->fits(h))
 		return fail_misfit(map->layout, h, err);
 	if (layout)
 		put_text(map->layout, sizeof map->layout, layout->name);
-	else if (!map->layout[0] && tarn_plain_fits(h, map))
+	else if (!map->layout[0] && tn_plain_fits(h, map))
 		put_text(map->layout, sizeof map->layout, "plain");
 	if (layout)
 		return apply(map, layout, h, err);
-	return map->layout[0] ? tarn_plain_apply(map, h, err)
+	return map->layout[0] ? tn_plain_apply(map, h, err)
 			      : fail_unknown(h, err);
 }

@@ -20,17 +20,17 @@ static double number_after(struct text line, const char *word)
 			k++;
 		if (k < n)
 			continue;
-		t = tarn_text_trim(t);
+		t = tn_text_trim(t);
 		for (k = 0; k < t.length && t.at[k] != ' ';)
 			k++;
 		t.length = k;
-		return tarn_number(t, &x) == NUMBER_OK ? x : TARN_NAN;
+		return tn_number(t, &x) == NUMBER_OK ? x : TARN_NAN;
 	}
 	return TARN_NAN;
 }
 
-void tarn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
-		       struct text line)
+void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
+		     struct text line)
 {
 	struct text base, unit, first = line;
 
@@ -38,18 +38,18 @@ void tarn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		site->latitude_deg = number_after(line, "latitude");
 	if (line.length > 9 && (line.at[0] | 0x20) == 'e')
 		site->elevation_m = number_after(line, "region =");
-	tarn_header_split(line, &base, &unit);
+	tn_header_split(line, &base, &unit);
 	for (first.length = 0; first.length < line.length &&
 	     line.at[first.length] != ' ';)
 		first.length++;
 	for (const struct layout_column *c =
-		     tarn_layout_find("nasa_power")->columns;
+		     tn_layout_find("nasa_power")->columns;
 	     c->name; c++) {
 		const struct tarn_weather_unit *u =
-			tarn_unit_text(c->column, unit);
+			tn_unit_text(c->column, unit);
 		struct tarn_csv_column *to = &map->column[c->column];
 
-		if (u && to->unit[0] == '\0' && tarn_text_is(first, c->name))
+		if (u && to->unit[0] == '\0' && tn_text_is(first, c->name))
 			snprintf(to->unit, sizeof to->unit, "%s", u->name);
 	}
 }

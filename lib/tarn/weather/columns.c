@@ -76,7 +76,7 @@ enum tarn_status tarn_column_named(const char *name, enum tarn_column *out,
 	*out = tarn_column_find(name);
 	if (*out != TARN_COLUMNS)
 		return TARN_OK;
-	rows_note(err, TARN_MISTAKE_CHOICE, near);
+	tn_rows_note(err, TARN_MISTAKE_CHOICE, near);
 	if (near)
 		return tarn_fail(err, TARN_EARG, NULL, "no weather column is "
 				 "called '%s': did you mean '%s'?", name, near);

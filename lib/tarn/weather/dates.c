@@ -105,8 +105,8 @@ static enum date_result to_stamp(const struct parts *p, struct stamp *out)
 	return DATE_OK;
 }
 
-enum date_result tarn_date_read(struct text t, const char *format,
-				struct stamp *out)
+enum date_result tn_date_read(struct text t, const char *format,
+			      struct stamp *out)
 {
 	struct parts p = { -1, -1, -1, -1, -1, -1 };
 	const char *s = t.at, *end = t.at + t.length;
@@ -131,7 +131,7 @@ enum date_result tarn_date_read(struct text t, const char *format,
 	return s == end ? to_stamp(&p, out) : DATE_MISFIT;
 }
 
-int tarn_date_format_ok(const char *format)
+int tn_date_format_ok(const char *format)
 {
 	struct parts p = { 0, 0, 0, 0, 0, 0 };
 	int seconds = 0;

@@ -5,9 +5,9 @@
 
 #define CAPACITY_MIN 366
 
-enum tarn_status tarn_days_init(struct days *days,
-				const struct tarn_alloc *alloc,
-				const struct plan *plan, int hours)
+enum tarn_status tn_days_init(struct days *days,
+			      const struct tarn_alloc *alloc,
+			      const struct plan *plan, int hours)
 {
 	memset(days, 0, sizeof *days);
 	days->alloc = alloc;
@@ -29,7 +29,7 @@ enum tarn_status tarn_days_init(struct days *days,
 	return TARN_OK;
 }
 
-void tarn_days_free(struct days *days)
+void tn_days_free(struct days *days)
 {
 	for (int id = 0; id < SLOTS; id++) {
 		tarn_resize(days->alloc, days->value[id], 0);
@@ -138,7 +138,7 @@ static enum tarn_status grow_front(struct days *days, size_t more)
 	return TARN_OK;
 }
 
-enum tarn_status tarn_days_reach(struct days *days, long day, size_t *at)
+enum tarn_status tn_days_reach(struct days *days, long day, size_t *at)
 {
 	enum tarn_status status = TARN_OK;
 

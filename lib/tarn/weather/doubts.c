@@ -53,7 +53,7 @@ static void find_sentinels(enum tarn_column c, struct sentinels *out)
 
 	out->count = 0;
 	for (size_t i = 0; i < count; i++)
-		for (size_t k = 0; u[i].like == tarn_column_like(c) &&
+		for (size_t k = 0; u[i].like == tn_column_like(c) &&
 				   k < CODES; k++) {
 			double x = (codes[k] + u[i].add) * u[i].multiply /
 				   u[i].divide;
@@ -191,7 +191,7 @@ static int rain_swap(double year_mm, struct plausible r,
 static void look_at_rain(struct look *l, const struct column_look *c)
 {
 	double latitude = l->w->site.latitude_deg, wet_mm;
-	struct plausible r = plausible_rain(latitude);
+	struct plausible r = tn_plausible_rain(latitude);
 	double year_mm = c->sum / (double)c->present * YEAR_DAYS;
 
 	if (c->present < FULL_YEAR)
@@ -208,7 +208,7 @@ static void look_at_rain(struct look *l, const struct column_look *c)
 
 static void look_at_wind(struct look *l, const struct column_look *c)
 {
-	struct plausible r = plausible_wind(l->w->site.latitude_deg);
+	struct plausible r = tn_plausible_wind(l->w->site.latitude_deg);
 	double mean = c->sum / (double)c->present;
 
 	if (c->present < FULL_YEAR)
@@ -221,7 +221,8 @@ static void look_at_wind(struct look *l, const struct column_look *c)
 static void look_at_temperature(struct look *l, enum tarn_column c,
 				double mean, size_t days)
 {
-	struct plausible r = plausible_temperature(&l->w->site, days >= FULL_YEAR);
+	struct plausible r = tn_plausible_temperature(&l->w->site,
+						      days >= FULL_YEAR);
 	int swap = -1;
 
 	if (mean > r.high && within((mean - 32) / 1.8, r))
@@ -233,7 +234,7 @@ static void look_at_temperature(struct look *l, enum tarn_column c,
 
 static void look_at_solar(struct look *l, const struct column_look *c)
 {
-	struct plausible r = plausible_solar(l->w->site.latitude_deg);
+	struct plausible r = tn_plausible_solar(l->w->site.latitude_deg);
 	double mean = c->sum / (double)c->present;
 
 	if (c->present >= FULL_YEAR)

@@ -12,13 +12,13 @@ static const char *field_name(const struct tarn_reader *r, int field,
 			      char out[64])
 {
 	if (field >= 0 && (size_t)field < r->header.count)
-		return tarn_text_show(out, 64, r->header.name[field]);
+		return tn_text_show(out, 64, r->header.name[field]);
 	snprintf(out, 64, "column %d", field + 1);
 	return out;
 }
 
-enum tarn_status tarn_fault(struct tarn_reader *r, const struct row *row,
-			    int field, const char *format, ...)
+enum tarn_status tn_fault(struct tarn_reader *r, const struct row *row,
+			  int field, const char *format, ...)
 {
 	char text[sizeof r->err.text], name[64];
 	va_list args;
@@ -33,32 +33,32 @@ enum tarn_status tarn_fault(struct tarn_reader *r, const struct row *row,
 			 text);
 }
 
-enum tarn_status tarn_fault_number(struct tarn_reader *r,
-				   const struct row *row,
-				   const struct slot *slot,
-				   enum number_result result)
+enum tarn_status tn_fault_number(struct tarn_reader *r,
+				 const struct row *row,
+				 const struct slot *slot,
+				 enum number_result result)
 {
 	struct text t = row->field[slot->field];
 	char shown[40];
 
-	tarn_text_show(shown, sizeof shown, t);
+	tn_text_show(shown, sizeof shown, t);
 	if (result == NUMBER_HUGE)
-		return tarn_fault(r, row, slot->field,
-				  "'%s' is too large a number", shown);
+		return tn_fault(r, row, slot->field,
+				"'%s' is too large a number", shown);
 	if (memchr(t.at, ',', t.length) && r->map.decimal == '.')
-		return tarn_fault(r, row, slot->field,
-				  "'%s' is not a number: if the comma is a "
-				  "decimal point, say decimal = \",\"",
-				  shown);
-	return tarn_fault(r, row, slot->field,
-			  "'%s' is not a number: correct it, or say missing = "
-			  "\"%s\" if it stands for no value",
-			  shown, shown);
+		return tn_fault(r, row, slot->field,
+				"'%s' is not a number: if the comma is a "
+				"decimal point, say decimal = \",\"",
+				shown);
+	return tn_fault(r, row, slot->field,
+			"'%s' is not a number: correct it, or say missing = "
+			"\"%s\" if it stands for no value",
+			shown, shown);
 }
 
-enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
-				   const struct row *row,
-				   const struct slot *slot, double value)
+enum tarn_status tn_fault_bounds(struct tarn_reader *r,
+				 const struct row *row,
+				 const struct slot *slot, double value)
 {
 	enum tarn_column c = slot->id < TARN_COLUMNS
 				     ? (enum tarn_column)slot->id
@@ -67,17 +67,17 @@ enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
 	char shown[40], means[48] = "";
 
 	if (slot->id == SLOT_TOTAL_DAYS)
-		return tarn_fault(r, row, slot->field,
-				  "'%s' is no number of days",
-				  tarn_text_show(shown, sizeof shown,
-						 row->field[slot->field]));
-	tarn_text_show(shown, sizeof shown, row->field[slot->field]);
+		return tn_fault(r, row, slot->field,
+				"'%s' is no number of days",
+				tn_text_show(shown, sizeof shown,
+					     row->field[slot->field]));
+	tn_text_show(shown, sizeof shown, row->field[slot->field]);
 	if (slot->convert)
 		snprintf(means, sizeof means, ", %.6g %s", value, info->unit);
-	return tarn_fault(r, row, slot->field,
-			  "'%s' %s%s is no possible %s (%g to %g %s): is the "
-			  "unit right? Say missing = \"%s\" if it stands for "
-			  "no value",
-			  shown, slot->unit, means, info->name, slot->lo,
-			  slot->hi, info->unit, shown);
+	return tn_fault(r, row, slot->field,
+			"'%s' %s%s is no possible %s (%g to %g %s): is the "
+			"unit right? Say missing = \"%s\" if it stands for "
+			"no value",
+			shown, slot->unit, means, info->name, slot->lo,
+			slot->hi, info->unit, shown);
 }

@@ -184,13 +184,13 @@ static enum tarn_status build(struct tarn_reader *r, size_t first, size_t days,
 	for (int c = 0; c < TARN_COLUMNS && status == TARN_OK; c++)
 		status = adopt(r, *out, c, first, &blank);
 	if (status == TARN_OK)
-		status = tarn_notes_write(r, *out, blank);
+		status = tn_notes_write(r, *out, blank);
 	if (status != TARN_OK)
 		return tarn_fail(&r->err, status, NULL, "out of memory");
 	return tarn_weather_check(*out, &r->err);
 }
 
-enum tarn_status tarn_finish(struct tarn_reader *r, struct tarn_weather **out)
+enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out)
 {
 	enum tarn_status status;
 	size_t first, days;

@@ -3,9 +3,9 @@
 
 #include "internal.h"
 
-enum tarn_status tarn_header_copy(struct header *h,
-				  const struct tarn_alloc *alloc,
-				  const struct row *row)
+enum tarn_status tn_header_copy(struct header *h,
+				const struct tarn_alloc *alloc,
+				const struct row *row)
 {
 	size_t bytes = row->count * sizeof *h->name;
 	struct text *name;
@@ -28,20 +28,20 @@ enum tarn_status tarn_header_copy(struct header *h,
 	return TARN_OK;
 }
 
-void tarn_header_free(struct header *h, const struct tarn_alloc *alloc)
+void tn_header_free(struct header *h, const struct tarn_alloc *alloc)
 {
 	tarn_resize(alloc, h->name, 0);
 }
 
-int tarn_header_find(const struct header *h, const char *name, size_t from)
+int tn_header_find(const struct header *h, const char *name, size_t from)
 {
 	for (size_t i = from; i < h->count; i++)
-		if (tarn_text_is(h->name[i], name))
+		if (tn_text_is(h->name[i], name))
 			return (int)i;
 	return -1;
 }
 
-const char *tarn_header_list(const struct header *h, char *out, size_t size)
+const char *tn_header_list(const struct header *h, char *out, size_t size)
 {
 	size_t n = 0;
 
@@ -50,7 +50,7 @@ const char *tarn_header_list(const struct header *h, char *out, size_t size)
 		char name[64];
 		size_t need;
 
-		tarn_text_show(name, sizeof name, h->name[i]);
+		tn_text_show(name, sizeof name, h->name[i]);
 		need = strlen(name) + (i > 0 ? 2 : 0);
 		if (n + need + sizeof ", ..." > size) {
 			strcpy(out + n, i > 0 ? ", ..." : "...");
@@ -63,12 +63,12 @@ const char *tarn_header_list(const struct header *h, char *out, size_t size)
 	return out;
 }
 
-void tarn_header_split(struct text name, struct text *base, struct text *unit)
+void tn_header_split(struct text name, struct text *base, struct text *unit)
 {
 	size_t open = name.length;
 
 	*base = name;
-	*unit = tarn_text("");
+	*unit = tn_text("");
 	if (name.length == 0 || name.at[name.length - 1] != ')')
 		return;
 	while (open > 0 && name.at[open - 1] != '(')
@@ -78,5 +78,5 @@ void tarn_header_split(struct text name, struct text *base, struct text *unit)
 	unit->at = name.at + open;
 	unit->length = name.length - open - 1;
 	base->length = open - 1;
-	*base = tarn_text_trim(*base);
+	*base = tn_text_trim(*base);
 }

@@ -40,11 +40,11 @@ struct tarn_weather {
 struct plausible { double low, high; };
 
 /* Latitudes may be NaN: not known. */
-struct plausible plausible_rain(double latitude_deg);	/* mm a year */
-struct plausible plausible_wind(double latitude_deg);	/* m/s */
-struct plausible plausible_solar(double latitude_deg);	/* MJ m-2 d-1 */
-struct plausible plausible_temperature(const struct tarn_site *site,
-				       int full_year);
+struct plausible tn_plausible_rain(double latitude_deg);	/* mm a year */
+struct plausible tn_plausible_wind(double latitude_deg);	/* m/s */
+struct plausible tn_plausible_solar(double latitude_deg);	/* MJ m-2 d-1 */
+struct plausible tn_plausible_temperature(const struct tarn_site *site,
+					  int full_year);
 
 /* ---- text.c: text that is not NUL-terminated ------------------------- */
 
@@ -53,18 +53,18 @@ struct text {
 	size_t length;
 };
 
-struct text tarn_text(const char *s);
-struct text tarn_text_trim(struct text t);
-int tarn_text_is(struct text t, const char *s);
+struct text tn_text(const char *s);
+struct text tn_text_trim(struct text t);
+int tn_text_is(struct text t, const char *s);
 
 /* Takes the next of several words off a list; length 0 at its end. */
-struct text tarn_text_word(const char **list);
+struct text tn_text_word(const char **list);
 
 /* Is t one of the blank-separated words? */
-int tarn_text_listed(struct text t, const char *list);
+int tn_text_listed(struct text t, const char *list);
 
 /* Fills a NUL-terminated copy, cut to fit, bytes that do not print as '?'. */
-const char *tarn_text_show(char *out, size_t size, struct text t);
+const char *tn_text_show(char *out, size_t size, struct text t);
 
 /* ---- number.c -------------------------------------------------------- */
 
@@ -75,7 +75,7 @@ enum number_result {
 };
 
 /* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
-enum number_result tarn_number(struct text t, double *out);
+enum number_result tn_number(struct text t, double *out);
 
 /* ---- dates.c --------------------------------------------------------- */
 
@@ -90,21 +90,21 @@ enum date_result {
 	DATE_NONE		/* fits, but there is no such date */
 };
 
-enum date_result tarn_date_read(struct text t, const char *format,
-				struct stamp *out);
+enum date_result tn_date_read(struct text t, const char *format,
+			      struct stamp *out);
 
 /* Is it a format that dates can be read by: year, month and day, or year and
  * day of the year, each once? */
-int tarn_date_format_ok(const char *format);
+int tn_date_format_ok(const char *format);
 
 /* ---- units.c --------------------------------------------------------- */
 
 /* The representative of a column's quantity: TARN_TMIN for temperatures,
  * TARN_RAIN for depths, ... */
-enum tarn_column tarn_column_like(enum tarn_column c);
+enum tarn_column tn_column_like(enum tarn_column c);
 
-const struct tarn_weather_unit *tarn_unit_text(enum tarn_column c,
-					       struct text name);
+const struct tarn_weather_unit *tn_unit_text(enum tarn_column c,
+					     struct text name);
 
 /* ---- rows.c ---------------------------------------------------------- */
 
@@ -118,16 +118,16 @@ typedef enum tarn_status row_handler(void *context, struct row *row);
 
 struct rows;			/* the tokenizer */
 
-struct rows *tarn_rows_new(const struct tarn_alloc *alloc, char delimiter,
-			   row_handler *handler, void *context,
-			   struct tarn_error *err);
+struct rows *tn_rows_new(const struct tarn_alloc *alloc, char delimiter,
+			 row_handler *handler, void *context,
+			 struct tarn_error *err);
 /* Bytes of one line, with its newline if they reach so far.  'err' must not
  * be NULL. */
-enum tarn_status tarn_rows_feed(struct rows *rows, const char *bytes,
-				size_t count, long line,
-				struct tarn_error *err);
-enum tarn_status tarn_rows_finish(struct rows *rows, struct tarn_error *err);
-void tarn_rows_free(struct rows *rows);
+enum tarn_status tn_rows_feed(struct rows *rows, const char *bytes,
+			      size_t count, long line,
+			      struct tarn_error *err);
+enum tarn_status tn_rows_finish(struct rows *rows, struct tarn_error *err);
+void tn_rows_free(struct rows *rows);
 
 /* ---- header.c -------------------------------------------------------- */
 
@@ -136,27 +136,27 @@ struct header {
 	struct text *name;	/* one block: names, then their bytes */
 };
 
-enum tarn_status tarn_header_copy(struct header *h,
-				  const struct tarn_alloc *alloc,
-				  const struct row *row);
-void tarn_header_free(struct header *h, const struct tarn_alloc *alloc);
+enum tarn_status tn_header_copy(struct header *h,
+				const struct tarn_alloc *alloc,
+				const struct row *row);
+void tn_header_free(struct header *h, const struct tarn_alloc *alloc);
 
 /* Index of the nth column (from 0) of that name at or after 'from', or -1. */
-int tarn_header_find(const struct header *h, const char *name, size_t from);
+int tn_header_find(const struct header *h, const char *name, size_t from);
 
 /* Fills a list of the names, cut to fit with "...". */
-const char *tarn_header_list(const struct header *h, char *out, size_t size);
+const char *tn_header_list(const struct header *h, char *out, size_t size);
 
 /* "Max Temp (deg C)" to "Max Temp" and "deg C"; unit empty if there is
  * none. */
-void tarn_header_split(struct text name, struct text *base,
-		       struct text *unit);
+void tn_header_split(struct text name, struct text *base,
+		     struct text *unit);
 
 /* ---- map.c ----------------------------------------------------------- */
 
 /* What can be checked before the header is known. */
-enum tarn_status tarn_map_check(const struct tarn_csv_map *map,
-				struct tarn_error *err);
+enum tarn_status tn_map_check(const struct tarn_csv_map *map,
+			      struct tarn_error *err);
 
 /* ---- apply.c, plain.c, block.c --------------------------------------- */
 
@@ -165,23 +165,23 @@ enum tarn_status tarn_map_check(const struct tarn_csv_map *map,
  * header is recognised as.  A first row of data (noaa_long) is recognised
  * too: map->no_header tells.
  */
-enum tarn_status tarn_layout_apply(struct tarn_csv_map *map,
-				   const struct header *h,
-				   struct tarn_error *err);
-int tarn_layout_known(const char *name);
+enum tarn_status tn_layout_apply(struct tarn_csv_map *map,
+				 const struct header *h,
+				 struct tarn_error *err);
+int tn_layout_known(const char *name);
 
 /* One line of NASA POWER's header block: units, place. */
-void tarn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
-		       struct text line);
+void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
+		     struct text line);
 
 /* Our own grammar: has the header a date, and a column whose unit is known? */
-int tarn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
-enum tarn_status tarn_plain_apply(struct tarn_csv_map *map,
-				  const struct header *h,
-				  struct tarn_error *err);
+int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
+enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
+				const struct header *h,
+				struct tarn_error *err);
 
 /* Is the place left to the layout? */
-int tarn_place_open(const struct tarn_csv_place *place);
+int tn_place_open(const struct tarn_csv_place *place);
 
 /* ---- places.c -------------------------------------------------------- */
 
@@ -191,15 +191,15 @@ struct role {
 };
 
 /* As tarn_fail, with the role as its field. */
-enum tarn_status tarn_role_fail(struct tarn_error *err, enum tarn_status code,
-				struct role role, const char *format, ...)
+enum tarn_status tn_role_fail(struct tarn_error *err, enum tarn_status code,
+			      struct role role, const char *format, ...)
 	TARN_PRINTF(4, 5);
 
 /* Index of a place in the rows, -1 if the map has no such place. */
-enum tarn_status tarn_place_find(const struct header *h,
-				 const struct tarn_csv_place *place,
-				 struct role role, int *out,
-				 struct tarn_error *err);
+enum tarn_status tn_place_find(const struct header *h,
+			       const struct tarn_csv_place *place,
+			       struct role role, int *out,
+			       struct tarn_error *err);
 
 /* ---- plan.c ---------------------------------------------------------- */
 
@@ -236,10 +236,10 @@ struct plan {
 	size_t tokens;
 };
 
-enum tarn_status tarn_plan_make(struct plan *plan,
-				const struct tarn_csv_map *map,
-				const struct header *h,
-				struct tarn_error *err);
+enum tarn_status tn_reading_plan(struct plan *plan,
+				 const struct tarn_csv_map *map,
+				 const struct header *h,
+				 struct tarn_error *err);
 
 /* ---- days.c ---------------------------------------------------------- */
 
@@ -259,12 +259,12 @@ struct days {
 
 #define DAY_ROW (1u << 31)
 
-enum tarn_status tarn_days_init(struct days *days,
-				const struct tarn_alloc *alloc,
-				const struct plan *plan, int hours);
+enum tarn_status tn_days_init(struct days *days,
+			      const struct tarn_alloc *alloc,
+			      const struct plan *plan, int hours);
 /* Index of a day, made if need be. */
-enum tarn_status tarn_days_reach(struct days *days, long day, size_t *at);
-void tarn_days_free(struct days *days);
+enum tarn_status tn_days_reach(struct days *days, long day, size_t *at);
+void tn_days_free(struct days *days);
 
 /* ---- reader.c -------------------------------------------------------- */
 
@@ -298,51 +298,51 @@ struct tarn_reader {
 
 /* Notes an error of the file with its line, and with its column unless
  * 'field' is -1. */
-enum tarn_status tarn_fault(struct tarn_reader *r, const struct row *row,
-			    int field, const char *format, ...)
+enum tarn_status tn_fault(struct tarn_reader *r, const struct row *row,
+			  int field, const char *format, ...)
 	TARN_PRINTF(4, 5);
 
 /* A value that is no number, or that cannot be. */
-enum tarn_status tarn_fault_number(struct tarn_reader *r,
-				   const struct row *row,
-				   const struct slot *slot,
-				   enum number_result result);
-enum tarn_status tarn_fault_bounds(struct tarn_reader *r,
-				   const struct row *row,
-				   const struct slot *slot, double value);
+enum tarn_status tn_fault_number(struct tarn_reader *r,
+				 const struct row *row,
+				 const struct slot *slot,
+				 enum number_result result);
+enum tarn_status tn_fault_bounds(struct tarn_reader *r,
+				 const struct row *row,
+				 const struct slot *slot, double value);
 
 /* ---- values.c -------------------------------------------------------- */
 
 /* One value in SI; NaN if it is missing. */
-enum tarn_status tarn_value_read(struct tarn_reader *r,
-				 const struct slot *slot,
-				 const struct row *row, double *out);
+enum tarn_status tn_value_read(struct tarn_reader *r,
+			       const struct slot *slot,
+			       const struct row *row, double *out);
 
 /* ---- stamps.c -------------------------------------------------------- */
 
-enum tarn_status tarn_stamp_read(struct tarn_reader *r, const struct row *row,
-				 struct stamp *out);
+enum tarn_status tn_stamp_read(struct tarn_reader *r, const struct row *row,
+			       struct stamp *out);
 
 /* Minutes from 1970 to a row: to its day, or, where rows are parts of a day,
  * to its time, shifted as the map says.  An hour of 24 belongs to the day that
  * it ends. */
-long long tarn_stamp_minutes(const struct tarn_reader *r,
-			     const struct stamp *t);
+long long tn_stamp_minutes(const struct tarn_reader *r,
+			   const struct stamp *t);
 /* Day that a row counts for. */
-long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t);
+long tn_stamp_day(const struct tarn_reader *r, const struct stamp *t);
 
 /* ---- store.c, finish.c, notes.c -------------------------------------- */
 
-enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row);
+enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row);
 
 /* A latitude or an elevation; NaN if it is none. */
-double tarn_site_number(const struct row *row, int field);
+double tn_site_number(const struct row *row, int field);
 
 /* The table of all that was read. */
-enum tarn_status tarn_finish(struct tarn_reader *r, struct tarn_weather **out);
+enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out);
 
 /* 'blank': columns that had no value at all, bit 1u << column. */
-enum tarn_status tarn_notes_write(const struct tarn_reader *r,
-				  struct tarn_weather *w, unsigned blank);
+enum tarn_status tn_notes_write(const struct tarn_reader *r,
+				struct tarn_weather *w, unsigned blank);
 
 #endif

@@ -12,7 +12,7 @@
 
 static int has(const struct header *h, const char *name)
 {
-	return tarn_header_find(h, name, 0) >= 0;
+	return tn_header_find(h, name, 0) >= 0;
 }
 
 /* ---- NOAA daily summaries: order, access and long form --------------- */
@@ -40,7 +40,7 @@ static const struct unit_set unit_sets[] = {
 	{ "tenths", "C", "mm", "m/s", 0.1 },
 };
 
-const struct unit_set *tarn_unit_set(const char *name)
+const struct unit_set *tn_unit_set(const char *name)
 {
 	for (size_t i = 0; i < sizeof unit_sets / sizeof unit_sets[0]; i++)
 		if (strcmp(unit_sets[i].name, name) == 0)
@@ -67,13 +67,13 @@ static int fits_access(const struct header *h)
 					    "LONGITUDE", "ELEVATION", "NAME" };
 
 	for (size_t i = 0; i < sizeof head / sizeof head[0]; i++)
-		if (h->count <= i || !tarn_text_is(h->name[i], head[i]))
+		if (h->count <= i || !tn_text_is(h->name[i], head[i]))
 			return 0;
 	return fits_noaa(h);
 }
 
 /* "USC00473405,20150101,TMAX,..." */
-int tarn_layout_long_row(const struct header *h)
+int tn_layout_long_row(const struct header *h)
 {
 	if (h->count < 7 || h->count > 8 || h->name[0].length != 11 ||
 	    h->name[1].length != 8 || h->name[2].length != 4)
@@ -87,10 +87,10 @@ int tarn_layout_long_row(const struct header *h)
 /* Some copies have a header; its names are from memory. */
 static int fits_long(const struct header *h)
 {
-	return tarn_layout_long_row(h) ||
-	       (h->count >= 7 && tarn_text_is(h->name[0], "ID") &&
-		tarn_text_is(h->name[1], "DATE") &&
-		tarn_text_is(h->name[2], "ELEMENT"));
+	return tn_layout_long_row(h) ||
+	       (h->count >= 7 && tn_text_is(h->name[0], "ID") &&
+		tn_text_is(h->name[1], "DATE") &&
+		tn_text_is(h->name[2], "ELEMENT"));
 }
 
 /* ---- NASA POWER ------------------------------------------------------ */
@@ -159,9 +159,9 @@ static int fits_meteo(const struct header *h)
 	if (!has(h, "time"))
 		return 0;
 	for (size_t i = 0; i < h->count; i++) {
-		tarn_header_split(h->name[i], &base, &unit);
+		tn_header_split(h->name[i], &base, &unit);
 		for (const struct layout_column *c = meteo; c->name; c++)
-			if (unit.length > 0 && tarn_text_is(base, c->name))
+			if (unit.length > 0 && tn_text_is(base, c->name))
 				return 1;
 	}
 	return 0;
@@ -272,13 +272,13 @@ static const struct layout layouts[] = {
 
 #define COUNT (sizeof layouts / sizeof layouts[0])
 
-const struct layout *tarn_layouts(size_t *count)
+const struct layout *tn_layouts(size_t *count)
 {
 	*count = COUNT;
 	return layouts;
 }
 
-const struct layout *tarn_layout_find(const char *name)
+const struct layout *tn_layout_find(const char *name)
 {
 	for (size_t i = 0; i < COUNT; i++)
 		if (strcmp(layouts[i].name, name) == 0)

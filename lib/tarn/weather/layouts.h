@@ -53,13 +53,13 @@ struct unit_set {
 };
 
 /* In the order in which they are to be tried; *count is filled. */
-const struct layout *tarn_layouts(size_t *count);
+const struct layout *tn_layouts(size_t *count);
 
 /* Of that name, or NULL. */
-const struct layout *tarn_layout_find(const char *name);
-const struct unit_set *tarn_unit_set(const char *name);
+const struct layout *tn_layout_find(const char *name);
+const struct unit_set *tn_unit_set(const char *name);
 
 /* A row of data in the long form, not its header? */
-int tarn_layout_long_row(const struct header *h);
+int tn_layout_long_row(const struct header *h);
 
 #endif

@@ -27,10 +27,10 @@ void tarn_csv_map_set(struct tarn_csv_map *map, enum tarn_column c,
 	snprintf(column->unit, sizeof column->unit, "%s", unit);
 }
 
-enum tarn_status tarn_map_check(const struct tarn_csv_map *map,
-				struct tarn_error *err)
+enum tarn_status tn_map_check(const struct tarn_csv_map *map,
+			      struct tarn_error *err)
 {
-	if (map->layout[0] && !tarn_layout_known(map->layout))
+	if (map->layout[0] && !tn_layout_known(map->layout))
 		return tarn_fail(err, TARN_EARG, "layout", "\"%s\" is not "
 				 "known here: plain, noaa_order, noaa_access, "
 				 "noaa_long, nasa_power, open_meteo, eccc, "

@@ -37,25 +37,25 @@ static TARN_FIELDS(column_fields, "", column_rows);
 
 /* ---- texts -------------------------------------------------------------- */
 
-enum tarn_status map_read_text(struct reading *r, char *to, size_t size,
+enum tarn_status tn_map_read_text(struct reading *r, char *to, size_t size,
 				  const char *name, const struct tarn_value *v)
 {
 	if (v->kind != TARN_VALUE_TEXT)
-		return read_fail(r, TARN_MISTAKE_TYPE, name, "must be a "
-				 "string, got %s", read_kind(v));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, name, "must be a "
+				    "string, got %s", tn_read_kind(v));
 	if (v->bytes >= size || strlen(v->text) != v->bytes)
-		return read_fail(r, TARN_MISTAKE_LENGTH, name, "must be "
-				 "shorter than %zu characters", size);
+		return tn_read_fail(r, TARN_MISTAKE_LENGTH, name, "must be "
+				    "shorter than %zu characters", size);
 	memcpy(to, v->text, v->bytes + 1);
 	return TARN_OK;
 }
 
-enum tarn_status map_read_character(struct reading *r, char *to,
+enum tarn_status tn_map_read_character(struct reading *r, char *to,
 				       const char *name,
 				       const struct tarn_value *v)
 {
 	char text[2] = { *to, '\0' };
-	enum tarn_status s = v ? map_read_text(r, text, sizeof text, name, v)
+	enum tarn_status s = v ? tn_map_read_text(r, text, sizeof text, name, v)
 			       : TARN_OK;
 
 	*to = text[0];
@@ -64,8 +64,8 @@ enum tarn_status map_read_character(struct reading *r, char *to,
 
 static enum tarn_status fail_texts(struct reading *r, const char *name)
 {
-	return read_fail(r, TARN_MISTAKE_TYPE, name,
-			 "must be a string or a list of strings");
+	return tn_read_fail(r, TARN_MISTAKE_TYPE, name,
+			    "must be a string or a list of strings");
 }
 
 /* The words of a text, or of a list of texts, with blanks between. */
@@ -79,19 +79,19 @@ static enum tarn_status read_words(struct reading *r, char *to, size_t size,
 	if (!v)
 		return TARN_OK;
 	if (v->kind == TARN_VALUE_TEXT)
-		return map_read_text(r, to, size, name, v);
+		return tn_map_read_text(r, to, size, name, v);
 	if (v->kind != TARN_VALUE_TABLE)
 		return fail_texts(r, name);
 	for (v = v->first; v && s == TARN_OK; v = v->next) {
 		if (used > 0 && used + 1 < size)
 			to[used++] = ' ';
-		s = map_read_text(r, to + used, size - used, name, v);
+		s = tn_map_read_text(r, to + used, size - used, name, v);
 		used += strlen(to + used);
 	}
 	return s;
 }
 
-enum tarn_status map_read_missing(struct reading *r,
+enum tarn_status tn_map_read_missing(struct reading *r,
 				     struct tarn_csv_map *map,
 				     const struct tarn_value *v)
 {
@@ -99,16 +99,17 @@ enum tarn_status map_read_missing(struct reading *r,
 	int i = 0;
 
 	if (v->kind == TARN_VALUE_TEXT)
-		return map_read_text(r, map->missing[0], sizeof map->missing[0],
+		return tn_map_read_text(r, map->missing[0],
+					sizeof map->missing[0],
 				 "missing", v);
 	if (v->kind != TARN_VALUE_TABLE)
 		return fail_texts(r, "missing");
 	for (v = v->first; v && s == TARN_OK; v = v->next, i++) {
 		if (i == TARN_CSV_TOKENS_MAX)
-			return read_fail(r, TARN_MISTAKE_LENGTH, "missing",
-					 "can hold %d strings",
-					 TARN_CSV_TOKENS_MAX);
-		s = map_read_text(r, map->missing[i], sizeof map->missing[i],
+			return tn_read_fail(r, TARN_MISTAKE_LENGTH, "missing",
+					    "can hold %d strings",
+					    TARN_CSV_TOKENS_MAX);
+		s = tn_map_read_text(r, map->missing[i], sizeof map->missing[i],
 			      "missing", v);
 	}
 	return s;
@@ -117,7 +118,7 @@ enum tarn_status map_read_missing(struct reading *r,
 /* ---- places and columns -------------------------------------------------- */
 
 /* A header, an index, or a table of both and the occurrence; or none. */
-enum tarn_status map_read_place(struct reading *r,
+enum tarn_status tn_map_read_place(struct reading *r,
 				   struct tarn_csv_place *place,
 				   const char *name,
 				   const struct tarn_value *v)
@@ -127,8 +128,8 @@ enum tarn_status map_read_place(struct reading *r,
 	if (!v)
 		return TARN_OK;
 	if (v->kind == TARN_VALUE_TEXT)
-		return map_read_text(r, place->name, sizeof place->name, name,
-				     v);
+		return tn_map_read_text(r, place->name, sizeof place->name,
+					name, v);
 	if (v->kind == TARN_VALUE_NUMBER) {
 		index = *v;
 		index.name = "index";
@@ -172,7 +173,7 @@ static enum tarn_status read_column(struct reading *r,
 		return TARN_OK;
 	}
 	if (v->kind != TARN_VALUE_TABLE)
-		return map_read_place(r, &column->place, name, v);
+		return tn_map_read_place(r, &column->place, name, v);
 	s = tarn_fields_read(&column_fields, &w, name, v, NULL, r->err);
 	if (s == TARN_OK && w.flag)
 		s = read_flag(r, &w.column.flag, w.flag);
@@ -191,8 +192,9 @@ static enum tarn_status find_column(struct reading *r,
 
 	*out = &map->total;
 	if (!v->name)
-		return read_fail(r, TARN_MISTAKE_TYPE, table, "must have names "
-				 "of columns as its keys");
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, table,
+				    "must have names "
+				    "of columns as its keys");
 	if (strcmp(v->name, "total") == 0)
 		return TARN_OK;
 	s = tarn_column_named(v->name, &c, r->err);
@@ -201,7 +203,7 @@ static enum tarn_status find_column(struct reading *r,
 	return s;
 }
 
-enum tarn_status map_read_columns(struct reading *r,
+enum tarn_status tn_map_read_columns(struct reading *r,
 				     struct tarn_csv_map *map,
 				     const struct tarn_value *v)
 {
@@ -209,11 +211,12 @@ enum tarn_status map_read_columns(struct reading *r,
 	enum tarn_status s = TARN_OK;
 
 	if (v->kind != TARN_VALUE_TABLE)
-		return read_fail(r, TARN_MISTAKE_TYPE, "columns", "must be a "
-				 "table, got %s", read_kind(v));
+		return tn_read_fail(r, TARN_MISTAKE_TYPE, "columns",
+				    "must be a "
+				    "table, got %s", tn_read_kind(v));
 	for (v = v->first; v && s == TARN_OK; v = v->next) {
 		if (v->name && strcmp(v->name, "total_days") == 0) {
-			s = map_read_place(r, &map->total_days, v->name, v);
+			s = tn_map_read_place(r, &map->total_days, v->name, v);
 			continue;
 		}
 		s = find_column(r, map, "columns", v, &column);
@@ -223,19 +226,20 @@ enum tarn_status map_read_columns(struct reading *r,
 	return s;
 }
 
-enum tarn_status map_read_units(struct reading *r, struct tarn_csv_map *map,
+enum tarn_status tn_map_read_units(struct reading *r, struct tarn_csv_map *map,
 				   const struct tarn_value *v)
 {
 	struct tarn_csv_column *column;
 	enum tarn_status s = TARN_OK;
 
 	if (v->kind != TARN_VALUE_TABLE)
-		return map_read_text(r, map->units, sizeof map->units, "units",
-				     v);
+		return tn_map_read_text(r, map->units, sizeof map->units,
+					"units", v);
 	for (v = v->first; v && s == TARN_OK; v = v->next) {
 		s = find_column(r, map, "units", v, &column);
 		if (s == TARN_OK)
-			s = map_read_text(r, column->unit, sizeof column->unit,
+			s = tn_map_read_text(r, column->unit,
+					     sizeof column->unit,
 				      v->name, v);
 	}
 	return s;

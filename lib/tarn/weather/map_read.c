@@ -55,7 +55,7 @@ static const struct tarn_field skip_row =
 static enum tarn_status read_date(struct reading *r, struct map_wish *w)
 {
 	if (w->date->kind != TARN_VALUE_TABLE)
-		return map_read_place(r, &w->map.date, "date", w->date);
+		return tn_map_read_place(r, &w->map.date, "date", w->date);
 	return tarn_fields_read(&date_fields, w, "date", w->date, NULL, r->err);
 }
 
@@ -63,9 +63,10 @@ static enum tarn_status read_skip(struct reading *r, struct tarn_csv_map *map,
 				  const struct tarn_value *v)
 {
 	if (v->kind == TARN_VALUE_TEXT)
-		return map_read_text(r, map->skip_to, sizeof map->skip_to, "skip",
+		return tn_map_read_text(r, map->skip_to, sizeof map->skip_to,
+					"skip",
 				 v);
-	return read_row(r, &skip_row, map, "skip", v);
+	return tn_read_row(r, &skip_row, map, "skip", v);
 }
 
 static enum tarn_status read_places(struct reading *r, struct map_wish *w)
@@ -89,7 +90,8 @@ static enum tarn_status read_places(struct reading *r, struct map_wish *w)
 
 	for (size_t i = 0; i < sizeof places / sizeof places[0]; i++)
 		if (s == TARN_OK)
-			s = map_read_place(r, places[i].place, places[i].name,
+			s = tn_map_read_place(r, places[i].place,
+					      places[i].name,
 				       places[i].value);
 	return s;
 }
@@ -99,22 +101,23 @@ static enum tarn_status read_rest(struct reading *r, struct map_wish *w)
 	enum tarn_status s = TARN_OK;
 
 	if (w->columns)
-		s = map_read_columns(r, &w->map, w->columns);
+		s = tn_map_read_columns(r, &w->map, w->columns);
 	if (s == TARN_OK && w->units)
-		s = map_read_units(r, &w->map, w->units);
+		s = tn_map_read_units(r, &w->map, w->units);
 	if (s == TARN_OK && w->date)
 		s = read_date(r, w);
 	if (s == TARN_OK && w->skip)
 		s = read_skip(r, &w->map, w->skip);
 	if (s == TARN_OK && w->missing)
-		s = map_read_missing(r, &w->map, w->missing);
+		s = tn_map_read_missing(r, &w->map, w->missing);
 	if (s == TARN_OK)
 		s = read_places(r, w);
 	if (s == TARN_OK)
-		s = map_read_character(r, &w->map.delimiter, "delimiter",
+		s = tn_map_read_character(r, &w->map.delimiter, "delimiter",
 				   w->delimiter);
 	if (s == TARN_OK)
-		s = map_read_character(r, &w->map.decimal, "decimal", w->decimal);
+		s = tn_map_read_character(r, &w->map.decimal, "decimal",
+					  w->decimal);
 	return s;
 }
 

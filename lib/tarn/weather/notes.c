@@ -56,8 +56,8 @@ static void note_columns(struct pen *pen)
 		if (slot->element[0])
 			snprintf(from, sizeof from, "%s", slot->element);
 		else if ((size_t)slot->field < r->header.count)
-			tarn_text_show(from, sizeof from,
-				       r->header.name[slot->field]);
+			tn_text_show(from, sizeof from,
+				     r->header.name[slot->field]);
 		else
 			snprintf(from, sizeof from, "column %d",
 				 slot->field + 1);
@@ -96,7 +96,7 @@ static void note_unused(struct pen *pen)
 	for (size_t i = 0; i < h->count; i++) {
 		char name[64];
 
-		tarn_text_show(name, sizeof name, h->name[i]);
+		tn_text_show(name, sizeof name, h->name[i]);
 		if (name[0] && !is_used(pen->r, (int)i))
 			append(list, sizeof list, name);
 	}
@@ -160,8 +160,8 @@ static void note_site(struct pen *pen)
 			  "of a day's rain fell on the day before");
 }
 
-enum tarn_status tarn_notes_write(const struct tarn_reader *r,
-				  struct tarn_weather *w, unsigned blank)
+enum tarn_status tn_notes_write(const struct tarn_reader *r,
+				struct tarn_weather *w, unsigned blank)
 {
 	struct pen pen = { r, w, TARN_OK };
 	const struct tarn_read_report *n = &r->report;

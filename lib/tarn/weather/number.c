@@ -131,7 +131,7 @@ static int read_short(struct text t, double *out)
 	return 1;
 }
 
-enum number_result tarn_number(struct text t, double *out)
+enum number_result tn_number(struct text t, double *out)
 {
 	const char *s = t.at, *end = t.at + t.length;
 	struct decimal d;

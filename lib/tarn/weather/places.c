@@ -5,13 +5,13 @@
 
 #include "internal.h"
 
-int tarn_place_open(const struct tarn_csv_place *place)
+int tn_place_open(const struct tarn_csv_place *place)
 {
 	return place->name[0] == '\0' && place->index == 0;
 }
 
-enum tarn_status tarn_role_fail(struct tarn_error *err, enum tarn_status code,
-				struct role role, const char *format, ...)
+enum tarn_status tn_role_fail(struct tarn_error *err, enum tarn_status code,
+			      struct role role, const char *format, ...)
 {
 	char field[64], text[240];
 	va_list args;
@@ -34,7 +34,7 @@ static const char *nearest(const struct header *h, const char *name,
 		char have[64];
 		int d;
 
-		tarn_text_show(have, sizeof have, h->name[i]);
+		tn_text_show(have, sizeof have, h->name[i]);
 		d = tarn_name_distance(name, have);
 		if (d < best) {
 			best = d;
@@ -50,14 +50,14 @@ static enum tarn_status fail_absent(const struct header *h, const char *name,
 	char list[130], near[64];
 
 	if (nearest(h, name, near)[0])
-		return tarn_role_fail(err, TARN_EFORMAT, role,
-				      "is to be read from '%s', but the header "
-				      "has no such column: did you mean '%s'?",
-				      name, near);
-	return tarn_role_fail(err, TARN_EFORMAT, role,
-			      "is to be read from '%s', but the header has "
-			      "only: %s",
-			      name, tarn_header_list(h, list, sizeof list));
+		return tn_role_fail(err, TARN_EFORMAT, role,
+				    "is to be read from '%s', but the header "
+				    "has no such column: did you mean '%s'?",
+				    name, near);
+	return tn_role_fail(err, TARN_EFORMAT, role,
+			    "is to be read from '%s', but the header has "
+			    "only: %s",
+			    name, tn_header_list(h, list, sizeof list));
 }
 
 static enum tarn_status find_named(const struct header *h,
@@ -65,38 +65,38 @@ static enum tarn_status find_named(const struct header *h,
 				   struct role role, int *out,
 				   struct tarn_error *err)
 {
-	int at = tarn_header_find(h, place->name, 0);
+	int at = tn_header_find(h, place->name, 0);
 
 	if (h->count == 0)
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "is given by the name '%s', but the file "
-				      "has no header: give its index",
-				      place->name);
+		return tn_role_fail(err, TARN_EARG, role,
+				    "is given by the name '%s', but the file "
+				    "has no header: give its index",
+				    place->name);
 	if (at < 0)
 		return fail_absent(h, place->name, role, err);
 	if (place->occurrence == 0 &&
-	    tarn_header_find(h, place->name, (size_t)at + 1) >= 0)
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "is to be read from '%s', which stands "
-				      "in the header more than once: say which "
-				      "by occurrence = 1, 2, ...",
-				      place->name);
+	    tn_header_find(h, place->name, (size_t)at + 1) >= 0)
+		return tn_role_fail(err, TARN_EARG, role,
+				    "is to be read from '%s', which stands "
+				    "in the header more than once: say which "
+				    "by occurrence = 1, 2, ...",
+				    place->name);
 	for (int n = 1; n < place->occurrence && at >= 0; n++)
-		at = tarn_header_find(h, place->name, (size_t)at + 1);
+		at = tn_header_find(h, place->name, (size_t)at + 1);
 	if (at < 0)
-		return tarn_role_fail(err, TARN_EFORMAT, role,
-				      "is to be read from '%s', but the header "
-				      "has that name fewer times than "
-				      "occurrence says",
-				      place->name);
+		return tn_role_fail(err, TARN_EFORMAT, role,
+				    "is to be read from '%s', but the header "
+				    "has that name fewer times than "
+				    "occurrence says",
+				    place->name);
 	*out = at;
 	return TARN_OK;
 }
 
-enum tarn_status tarn_place_find(const struct header *h,
-				 const struct tarn_csv_place *place,
-				 struct role role, int *out,
-				 struct tarn_error *err)
+enum tarn_status tn_place_find(const struct header *h,
+			       const struct tarn_csv_place *place,
+			       struct role role, int *out,
+			       struct tarn_error *err)
 {
 	size_t most = h->count > 0 ? h->count : TARN_CSV_FIELDS_MAX;
 
@@ -104,8 +104,8 @@ enum tarn_status tarn_place_find(const struct header *h,
 	if (place->name[0])
 		return find_named(h, place, role, out, err);
 	if (place->index > 0 && (size_t)place->index > most)
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "has an index beyond the last column");
+		return tn_role_fail(err, TARN_EARG, role,
+				    "has an index beyond the last column");
 	*out = place->index > 0 ? place->index - 1 : -1;
 	return TARN_OK;
 }

@@ -44,7 +44,7 @@ static double take_height(struct text *t)
 		return TARN_NAN;
 	number.at = t->at + at;
 	number.length = t->length - at - 1;
-	if (tarn_number(number, &x) != NUMBER_OK)
+	if (tn_number(number, &x) != NUMBER_OK)
 		return TARN_NAN;
 	t->length = at - 1;
 	return x;
@@ -69,7 +69,7 @@ static struct plain parse(struct text header)
 			continue;
 		if (names[i].column == TARN_WIND)
 			p.wind_height_m = take_height(&unit);
-		p.unit = tarn_unit_text(names[i].column, unit);
+		p.unit = tn_unit_text(names[i].column, unit);
 		if (p.unit) {
 			p.column = names[i].column;
 			return p;
@@ -80,7 +80,7 @@ static struct plain parse(struct text header)
 
 static int has(const struct header *h, const char *name)
 {
-	return tarn_header_find(h, name, 0) >= 0;
+	return tn_header_find(h, name, 0) >= 0;
 }
 
 static int has_date(const struct header *h)
@@ -90,7 +90,7 @@ static int has_date(const struct header *h)
 				   (has(h, "month") && has(h, "day"))));
 }
 
-int tarn_plain_fits(const struct header *h, const struct tarn_csv_map *map)
+int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map)
 {
 	for (size_t i = 0; has_date(h) && i < h->count; i++) {
 		struct plain p = parse(h->name[i]);
@@ -134,25 +134,25 @@ static enum tarn_status put(struct tarn_csv_map *map, const struct plain *p,
 static void put_date(struct tarn_csv_place *place, const struct header *h,
 		     const char *name)
 {
-	int at = tarn_header_find(h, name, 0);
+	int at = tn_header_find(h, name, 0);
 
-	if (at >= 0 && tarn_place_open(place))
+	if (at >= 0 && tn_place_open(place))
 		place->index = at + 1;
 }
 
-enum tarn_status tarn_plain_apply(struct tarn_csv_map *map,
-				  const struct header *h,
-				  struct tarn_error *err)
+enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
+				const struct header *h,
+				struct tarn_error *err)
 {
 	enum tarn_status status = TARN_OK;
 
-	if (tarn_place_open(&map->date) && tarn_place_open(&map->year)) {
+	if (tn_place_open(&map->date) && tn_place_open(&map->year)) {
 		put_date(&map->date, h, "date");
-		if (tarn_place_open(&map->date)) {
+		if (tn_place_open(&map->date)) {
 			put_date(&map->year, h, "year");
 			put_date(&map->month, h, "month");
 			put_date(&map->day, h, "day");
-			if (tarn_place_open(&map->month))
+			if (tn_place_open(&map->month))
 				put_date(&map->day_of_year, h, "doy");
 		}
 	}
@@ -162,8 +162,8 @@ enum tarn_status tarn_plain_apply(struct tarn_csv_map *map,
 
 		if (p.column < TARN_COLUMNS)
 			status = put(map, &p,
-				     tarn_text_show(name, sizeof name,
-						    h->name[i]), i, err);
+				     tn_text_show(name, sizeof name,
+						  h->name[i]), i, err);
 	}
 	return status;
 }

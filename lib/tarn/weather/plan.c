@@ -54,16 +54,16 @@ static enum tarn_status set_unit(struct slot *slot, enum tarn_column c,
 
 	tarn_weather_unit_list(c, list, sizeof list);
 	if (!column->unit[0])
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "is not known, the file does not say it: "
-				      "choose one of %s", list);
+		return tn_role_fail(err, TARN_EARG, role,
+				    "is not known, the file does not say it: "
+				    "choose one of %s", list);
 	if (!unit)
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "\"%s\" does not fit: choose one of %s",
-				      column->unit, list);
+		return tn_role_fail(err, TARN_EARG, role,
+				    "\"%s\" does not fit: choose one of %s",
+				    column->unit, list);
 	if (!isfinite(scale) || scale <= 0)
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "has a scale that is not above 0");
+		return tn_role_fail(err, TARN_EARG, role,
+				    "has a scale that is not above 0");
 	slot->unit = unit->name;
 	slot->add = unit->add;
 	slot->multiply = unit->multiply;
@@ -82,12 +82,12 @@ static enum tarn_status set_place(struct plan *plan, struct slot *slot,
 				  struct tarn_error *err)
 {
 	if (plan->element < 0)
-		return tarn_place_find(h, place, role, &slot->field, err);
+		return tn_place_find(h, place, role, &slot->field, err);
 	slot->field = plan->value;
 	if (!place->name[0] && place->index > 0)
-		return tarn_role_fail(err, TARN_EARG, role,
-				      "must be named by its element in the "
-				      "long form");
+		return tn_role_fail(err, TARN_EARG, role,
+				    "must be named by its element in the "
+				    "long form");
 	strcpy(slot->element, place->name);
 	if (!place->name[0])
 		slot->field = -1;
@@ -120,8 +120,8 @@ static enum tarn_status add_slot(struct plan *plan, int id,
 	slot->flag_part = column->flag.part;
 	status = set_unit(slot, c, column, unit, err);
 	if (status == TARN_OK)
-		status = tarn_place_find(h, &column->flag.place, flag,
-					 &slot->flag_field, err);
+		status = tn_place_find(h, &column->flag.place, flag,
+				       &slot->flag_field, err);
 	if (status == TARN_OK)
 		plan->slots++;
 	return status;
@@ -165,9 +165,9 @@ static enum tarn_status add_slots(struct plan *plan,
 				  tarn_column_info((enum tarn_column)c)->name,
 				  err);
 	if (status == TARN_OK && plan->slots == 0)
-		return tarn_role_fail(err, TARN_EARG, none,
-				      "are none that hold weather: map at "
-				      "least one");
+		return tn_role_fail(err, TARN_EARG, none,
+				    "are none that hold weather: map at "
+				    "least one");
 	if (!total.unit[0]) {	/* measured as the rain is */
 		memcpy(total.unit, map->column[TARN_RAIN].unit,
 		       sizeof total.unit);
@@ -212,7 +212,7 @@ static enum tarn_status find_all(struct plan *plan,
 
 	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
 		struct role role = { "", all[i].name };
-		enum tarn_status status = tarn_place_find(h, all[i].place, role,
+		enum tarn_status status = tn_place_find(h, all[i].place, role,
 					       all[i].out, err);
 
 		if (status != TARN_OK)
@@ -229,7 +229,7 @@ static enum tarn_status check_dates(const struct plan *plan,
 				    struct tarn_error *err)
 {
 	if (plan->date >= 0) {
-		if (tarn_date_format_ok(map->date_format))
+		if (tn_date_format_ok(map->date_format))
 			return TARN_OK;
 		return tarn_fail(err, TARN_EARG, "date.format", "\"%s\" must "
 				 "hold %%Y, %%m (or %%b) and %%d once each, "
@@ -263,12 +263,12 @@ static enum tarn_status check_policies(const struct plan *plan,
 static void set_missing(struct plan *plan, const struct tarn_csv_map *map)
 {
 	for (size_t i = 0; i < TARN_CSV_TOKENS_MAX; i++) {
-		struct text t = tarn_text(map->missing[i]);
+		struct text t = tn_text(map->missing[i]);
 
 		if (t.length == 0)
 			continue;
 		plan->missing[plan->tokens].text = t;
-		if (tarn_number(t, &plan->missing[plan->tokens].number) !=
+		if (tn_number(t, &plan->missing[plan->tokens].number) !=
 		    NUMBER_OK)
 			plan->missing[plan->tokens].number = TARN_NAN;
 		plan->tokens++;
@@ -298,9 +298,9 @@ static void set_needed(struct plan *plan)
 	}
 }
 
-enum tarn_status tarn_plan_make(struct plan *plan,
-				const struct tarn_csv_map *map,
-				const struct header *h, struct tarn_error *err)
+enum tarn_status tn_reading_plan(struct plan *plan,
+				 const struct tarn_csv_map *map,
+				 const struct header *h, struct tarn_error *err)
 {
 	enum tarn_status status;
 

@@ -20,7 +20,7 @@ static double legendre(double latitude_deg)
 
 /* mm a year.  Deserts lie between 15 and 50 degrees; the wettest towns have 3
  * to 6 m within the tropics, 2 to 4 m beyond.  Our own. */
-struct plausible plausible_rain(double latitude_deg)
+struct plausible tn_plausible_rain(double latitude_deg)
 {
 	double a = fabs(latitude_deg);
 
@@ -32,7 +32,7 @@ struct plausible plausible_rain(double latitude_deg)
 
 /* m/s.  A hedge may leave a garden 0.3; the windiest towns have some 8, beyond
  * 40 degrees 9.  Our own. */
-struct plausible plausible_wind(double latitude_deg)
+struct plausible tn_plausible_wind(double latitude_deg)
 {
 	return (struct plausible){ 0.2, fabs(latitude_deg) < 40 ? 8 : 9 };
 }
@@ -41,8 +41,8 @@ struct plausible plausible_wind(double latitude_deg)
  * degrees over the zonal mean where a warm sea is near (Bodo) and 12 under it
  * within continents; 6.5 degrees a km of height.  Our own, from normals that we
  * remember. */
-struct plausible plausible_temperature(const struct tarn_site *site,
-				       int full_year)
+struct plausible tn_plausible_temperature(const struct tarn_site *site,
+					  int full_year)
 {
 	double a = isnan(site->latitude_deg) ? TARN_NAN
 					     : fabs(site->latitude_deg);
@@ -64,7 +64,7 @@ struct plausible plausible_temperature(const struct tarn_site *site,
 
 /* MJ m-2 d-1 of a year: the air passes 0.2 to 0.8 of the sun above it (0.25
  * under cloud, 0.75 clear: FAO-56 eq. 35; the margin is ours). */
-struct plausible plausible_solar(double latitude_deg)
+struct plausible tn_plausible_solar(double latitude_deg)
 {
 	double above = 340 * 86400 / 1e6;
 	double p2 = isnan(latitude_deg) ? 0 : legendre(latitude_deg);

@@ -25,7 +25,7 @@ static enum tarn_status no_memory(struct tarn_reader *r)
 
 static int field_is(const struct row *row, size_t i, const char *name)
 {
-	return i < row->count && tarn_text_is(row->field[i], name);
+	return i < row->count && tn_text_is(row->field[i], name);
 }
 
 /* "latitude,longitude,elevation,utc_offset_seconds,..." */
@@ -42,43 +42,43 @@ static int names_places(const struct tarn_reader *r, const struct row *row)
 /* One place, under the names of the row kept as header. */
 static void read_place(struct tarn_reader *r, const struct row *row)
 {
-	int id = tarn_header_find(&r->header, "location_id", 0);
+	int id = tn_header_find(&r->header, "location_id", 0);
 
 	if (r->map.station_id[0] && id >= 0 &&
 	    !field_is(row, (size_t)id, r->map.station_id))
 		return;
-	r->site.latitude_deg = tarn_site_number(
-		row, tarn_header_find(&r->header, "latitude", 0));
-	r->site.elevation_m = tarn_site_number(
-		row, tarn_header_find(&r->header, "elevation", 0));
+	r->site.latitude_deg = tn_site_number(
+		row, tn_header_find(&r->header, "latitude", 0));
+	r->site.elevation_m = tn_site_number(
+		row, tn_header_find(&r->header, "elevation", 0));
 }
 
 static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
 {
 	enum tarn_status status;
 
-	if (tarn_header_copy(&r->header, r->alloc, row) != TARN_OK)
+	if (tn_header_copy(&r->header, r->alloc, row) != TARN_OK)
 		return no_memory(r);
 	r->err.line = row->line;	/* where questions arise */
-	status = tarn_layout_apply(&r->map, &r->header, &r->err);
+	status = tn_layout_apply(&r->map, &r->header, &r->err);
 	if (status != TARN_OK)
 		return status;
-	if (tarn_place_open(&r->map.date) && tarn_place_open(&r->map.year))
+	if (tn_place_open(&r->map.date) && tn_place_open(&r->map.year))
 		strcpy(r->map.date.name, "date");
 	if (!r->map.date_format[0])
 		strcpy(r->map.date_format, "%Y-%m-%d");
 	r->iso = strcmp(r->map.date_format, "%Y-%m-%d") == 0;
 	if (r->map.no_header)
 		r->header.count = 0;
-	status = tarn_plan_make(&r->plan, &r->map, &r->header, &r->err);
+	status = tn_reading_plan(&r->plan, &r->map, &r->header, &r->err);
 	if (status != TARN_OK)
 		return status;
 	r->err.line = 0;
-	if (tarn_days_init(&r->days, r->alloc, &r->plan, r->map.hours) !=
+	if (tn_days_init(&r->days, r->alloc, &r->plan, r->map.hours) !=
 	    TARN_OK)
 		return no_memory(r);
 	r->stage = DATA;
-	return r->map.no_header ? tarn_store_row(r, row) : TARN_OK;
+	return r->map.no_header ? tn_store_row(r, row) : TARN_OK;
 }
 
 static enum tarn_status on_row(void *context, struct row *row)
@@ -87,7 +87,7 @@ static enum tarn_status on_row(void *context, struct row *row)
 
 	switch (r->stage) {
 	case DATA:
-		return tarn_store_row(r, row);
+		return tn_store_row(r, row);
 	case PLACES:
 		if (!field_is(row, 0, "time") && !field_is(row, 1, "time")) {
 			read_place(r, row);
@@ -98,7 +98,7 @@ static enum tarn_status on_row(void *context, struct row *row)
 		if (!names_places(r, row))
 			break;
 		r->stage = PLACES;
-		return tarn_header_copy(&r->header, r->alloc, row) == TARN_OK
+		return tn_header_copy(&r->header, r->alloc, row) == TARN_OK
 			       ? TARN_OK : no_memory(r);
 	}
 	return read_header(r, row);
@@ -109,30 +109,30 @@ static enum tarn_status on_row(void *context, struct row *row)
 static enum tarn_status feed_rows(struct tarn_reader *r, const char *bytes,
 				  size_t count)
 {
-	return tarn_rows_feed(r->rows, bytes, count, r->line_number, &r->err);
+	return tn_rows_feed(r->rows, bytes, count, r->line_number, &r->err);
 }
 
 /* A whole line before the header. */
 static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
 {
-	struct text line = tarn_text_trim(whole);
+	struct text line = tn_text_trim(whole);
 
 	switch (r->stage) {
 	case SKIP:
 		if (r->lines_to_skip > 0 ? --r->lines_to_skip == 0
-					 : tarn_text_is(line, r->map.skip_to))
+					 : tn_text_is(line, r->map.skip_to))
 			r->stage = HEADER;
 		return TARN_OK;
 	case BLOCK:
-		if (tarn_text_is(line, "-END HEADER-"))
+		if (tn_text_is(line, "-END HEADER-"))
 			r->stage = HEADER;
 		else
-			tarn_layout_block(&r->map, &r->site, line);
+			tn_layout_block(&r->map, &r->site, line);
 		return TARN_OK;
 	default:
 		if (line.length == 0)
 			return TARN_OK;
-		r->stage = tarn_text_is(line, "-BEGIN HEADER-") ? BLOCK
+		r->stage = tn_text_is(line, "-BEGIN HEADER-") ? BLOCK
 								: HEADER;
 		return r->stage == BLOCK
 			       ? TARN_OK
@@ -191,7 +191,7 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 	*out = NULL;
 	if (!map)
 		map = &standard;
-	status = tarn_map_check(map, err);
+	status = tn_map_check(map, err);
 	if (status != TARN_OK)
 		return status;
 	r = tarn_resize(alloc, NULL, sizeof *r);
@@ -206,7 +206,7 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 	r->stage = map->skip_lines > 0 || map->skip_to[0] ? SKIP : PEEK;
 	r->line = tarn_resize(alloc, NULL, TARN_CSV_LINE_MAX);
 	if (r->line)
-		r->rows = tarn_rows_new(alloc, map->delimiter, on_row, r, err);
+		r->rows = tn_rows_new(alloc, map->delimiter, on_row, r, err);
 	if (!r->rows) {
 		tarn_reader_free(r);
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
@@ -219,9 +219,9 @@ void tarn_reader_free(struct tarn_reader *r)
 {
 	if (!r)
 		return;
-	tarn_header_free(&r->header, r->alloc);
-	tarn_days_free(&r->days);
-	tarn_rows_free(r->rows);
+	tn_header_free(&r->header, r->alloc);
+	tn_days_free(&r->days);
+	tn_rows_free(r->rows);
 	tarn_resize(r->alloc, r->line, 0);
 	tarn_resize(r->alloc, r, 0);
 }
@@ -325,12 +325,12 @@ enum tarn_status tarn_reader_finish(struct tarn_reader *r,
 		status = on_line(r, whole);
 	}
 	if (status == TARN_OK)
-		status = tarn_rows_finish(r->rows, &r->err);
+		status = tn_rows_finish(r->rows, &r->err);
 	if (status == TARN_OK && r->report.rows == 0)
 		status = fail_early(r);
 	if (status == TARN_OK) {
 		r->report.lines = r->line_number - 1 + r->report.unfinished;
-		status = tarn_finish(r, out);
+		status = tn_finish(r, out);
 	}
 	if (status == TARN_OK && report)
 		*report = r->report;

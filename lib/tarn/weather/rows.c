@@ -56,7 +56,7 @@ static void on_field(void *at, size_t length, void *context)
 		return;
 	memcpy(rows->bytes + rows->used, at, length);
 	rows->used += length;
-	row->field[row->count++] = tarn_text_trim(t);
+	row->field[row->count++] = tn_text_trim(t);
 }
 
 static void on_row(int end, void *context)
@@ -70,9 +70,9 @@ static void on_row(int end, void *context)
 	rows->used = 0;
 }
 
-struct rows *tarn_rows_new(const struct tarn_alloc *alloc, char delimiter,
-			   row_handler *handler, void *context,
-			   struct tarn_error *err)
+struct rows *tn_rows_new(const struct tarn_alloc *alloc, char delimiter,
+			 row_handler *handler, void *context,
+			 struct tarn_error *err)
 {
 	struct rows *rows = tarn_resize(alloc, NULL, sizeof *rows);
 
@@ -139,7 +139,7 @@ static int split(struct rows *rows, const char *s, size_t count)
 			return 0;
 		t.length = (size_t)(s - t.at);
 		if (t.length > 0 && (t.at[0] <= ' ' || s[-1] <= ' '))
-			t = tarn_text_trim(t);
+			t = tn_text_trim(t);
 		rows->row.field[n++] = t;
 		t.at = s + 1;
 	}
@@ -157,9 +157,9 @@ static enum tarn_status feed_split(struct rows *rows)
 	return rows->status;
 }
 
-enum tarn_status tarn_rows_feed(struct rows *rows, const char *bytes,
-				size_t count, long line,
-				struct tarn_error *err)
+enum tarn_status tn_rows_feed(struct rows *rows, const char *bytes,
+			      size_t count, long line,
+			      struct tarn_error *err)
 {
 	int between = rows->csv.pstate == rows->between;
 
@@ -175,7 +175,7 @@ enum tarn_status tarn_rows_feed(struct rows *rows, const char *bytes,
 	return fail(rows, csv_error(&rows->csv), err);
 }
 
-enum tarn_status tarn_rows_finish(struct rows *rows, struct tarn_error *err)
+enum tarn_status tn_rows_finish(struct rows *rows, struct tarn_error *err)
 {
 	/* ask before csv_fini: it forgets */
 	int error = csv_error(&rows->csv);
@@ -186,7 +186,7 @@ enum tarn_status tarn_rows_finish(struct rows *rows, struct tarn_error *err)
 	return fail(rows, error, err);
 }
 
-void tarn_rows_free(struct rows *rows)
+void tn_rows_free(struct rows *rows)
 {
 	if (rows)
 		tarn_resize(rows->alloc, rows, 0);

@@ -10,20 +10,20 @@ static enum tarn_status fail_date(struct tarn_reader *r,
 	char shown[40];
 	const char *format = r->map.date_format;
 
-	tarn_text_show(shown, sizeof shown, row->field[r->plan.date]);
+	tn_text_show(shown, sizeof shown, row->field[r->plan.date]);
 	if (!shown[0])
-		return tarn_fault(r, row, r->plan.date,
-				  "is blank: every row needs a date");
+		return tn_fault(r, row, r->plan.date,
+				"is blank: every row needs a date");
 	if (result == DATE_NONE)
-		return tarn_fault(r, row, r->plan.date,
-				  "'%s' is no date from 1800 to 2200 (read as "
-				  "%s)",
-				  shown, format);
-	return tarn_fault(r, row, r->plan.date,
-			  "'%s' does not fit the format %s: give the file's "
-			  "own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\" or "
-			  "\"%%d/%%m/%%Y\"",
-			  shown, format);
+		return tn_fault(r, row, r->plan.date,
+				"'%s' is no date from 1800 to 2200 (read as "
+				"%s)",
+				shown, format);
+	return tn_fault(r, row, r->plan.date,
+			"'%s' does not fit the format %s: give the file's "
+			"own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\" or "
+			"\"%%d/%%m/%%Y\"",
+			shown, format);
 }
 
 static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
@@ -40,8 +40,8 @@ static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
 	*out = value;
 	if (t.length > 0 && value >= 0)
 		return TARN_OK;
-	return tarn_fault(r, row, field, "'%s' is no part of a date",
-		    tarn_text_show(shown, sizeof shown, t));
+	return tn_fault(r, row, field, "'%s' is no part of a date",
+		    tn_text_show(shown, sizeof shown, t));
 }
 
 static enum tarn_status read_parts(struct tarn_reader *r,
@@ -58,10 +58,10 @@ static enum tarn_status read_parts(struct tarn_reader *r,
 			status = whole(r, row, p->day, &b);
 		out->day = tarn_day(year, a, b);
 		if (status == TARN_OK && out->day == TARN_NO_DAY)
-			status = tarn_fault(r, row, p->day,
-					    "year %d, month %d, day %d is no "
-					    "date from 1800 to 2200",
-					    year, a, b);
+			status = tn_fault(r, row, p->day,
+					  "year %d, month %d, day %d is no "
+					  "date from 1800 to 2200",
+					  year, a, b);
 		return status;
 	}
 	if (status == TARN_OK)
@@ -69,10 +69,10 @@ static enum tarn_status read_parts(struct tarn_reader *r,
 	out->day = tarn_day(year, 1, 1);
 	if (status == TARN_OK && (out->day == TARN_NO_DAY || a < 1 ||
 				  a > 365 + tarn_leap_year(year)))
-		return tarn_fault(r, row, p->day_of_year,
-				  "day %d of the year %d is no date from 1800 "
-				  "to 2200",
-				  a, year);
+		return tn_fault(r, row, p->day_of_year,
+				"day %d of the year %d is no date from 1800 "
+				"to 2200",
+				a, year);
 	out->day += a - 1;
 	return status;
 }
@@ -89,10 +89,10 @@ static enum tarn_status read_hour(struct tarn_reader *r,
 	out->hour = hour > 24 ? hour / 100 : hour;
 	out->minute = hour > 24 ? hour % 100 : 0;
 	if (out->minute > 59 || out->hour * 60 + out->minute > 1440)
-		return tarn_fault(r, row, r->plan.hour,
-				  "%d is no hour: expected 0 to 24, or 0 to "
-				  "2400",
-				  hour);
+		return tn_fault(r, row, r->plan.hour,
+				"%d is no hour: expected 0 to 24, or 0 to "
+				"2400",
+				hour);
 	return TARN_OK;
 }
 
@@ -135,14 +135,14 @@ static enum date_result read_text(struct tarn_reader *r, struct text t,
 
 	if (same_month(r, t, &out->day))
 		return DATE_OK;
-	result = tarn_date_read(t, r->map.date_format, out);
+	result = tn_date_read(t, r->map.date_format, out);
 	if (result == DATE_OK)
 		keep_month(r, t, out->day);
 	return result;
 }
 
-enum tarn_status tarn_stamp_read(struct tarn_reader *r, const struct row *row,
-				 struct stamp *out)
+enum tarn_status tn_stamp_read(struct tarn_reader *r, const struct row *row,
+			       struct stamp *out)
 {
 	enum tarn_status status = TARN_OK;
 	enum date_result result;
@@ -160,8 +160,8 @@ enum tarn_status tarn_stamp_read(struct tarn_reader *r, const struct row *row,
 	return status;
 }
 
-long long tarn_stamp_minutes(const struct tarn_reader *r,
-			     const struct stamp *t)
+long long tn_stamp_minutes(const struct tarn_reader *r,
+			   const struct stamp *t)
 {
 	int minute = t->hour * 60 + t->minute;
 
@@ -171,9 +171,9 @@ long long tarn_stamp_minutes(const struct tarn_reader *r,
 	       60LL * r->map.hour_shift;
 }
 
-long tarn_stamp_day(const struct tarn_reader *r, const struct stamp *t)
+long tn_stamp_day(const struct tarn_reader *r, const struct stamp *t)
 {
-	long long m = tarn_stamp_minutes(r, t);
+	long long m = tn_stamp_minutes(r, t);
 
 	return (long)(m >= 0 ? m / 1440 : -((1439 - m) / 1440));
 }

@@ -13,7 +13,7 @@ static enum tarn_status check_order(struct tarn_reader *r,
 
 	if (r->report.rows == 0)
 		return TARN_OK;
-	if (tarn_stamp_minutes(r, t) >= tarn_stamp_minutes(r, &r->last))
+	if (tn_stamp_minutes(r, t) >= tn_stamp_minutes(r, &r->last))
 		return TARN_OK;
 	if (r->map.order == TARN_ORDER_SORT) {
 		r->report.unsorted++;
@@ -21,10 +21,10 @@ static enum tarn_status check_order(struct tarn_reader *r,
 	}
 	tarn_day_text(t->day, now);
 	tarn_day_text(r->last.day, before);
-	return tarn_fault(r, row, r->plan.date,
-			  "%s comes after %s: rows must be in order of time%s",
-			  now, before,
-			  r->map.hours > 0 ? ""
+	return tn_fault(r, row, r->plan.date,
+			"%s comes after %s: rows must be in order of time%s",
+			now, before,
+			r->map.hours > 0 ? ""
 					   : "; say order = \"sort\" to sort "
 					     "them");
 }
@@ -42,11 +42,11 @@ static enum tarn_status check_duplicate(struct tarn_reader *r,
 		return TARN_OK;
 	if (r->map.duplicates == TARN_DUPLICATES_ERROR) {
 		tarn_day_text(t->day, day);
-		return tarn_fault(r, row, r->plan.date,
-				  "%s stands there again: say duplicates = "
-				  "\"first\" or \"last\" to keep one%s",
-				  day,
-				  r->map.hours > 0 ? ""
+		return tn_fault(r, row, r->plan.date,
+				"%s stands there again: say duplicates = "
+				"\"first\" or \"last\" to keep one%s",
+				day,
+				r->map.hours > 0 ? ""
 						   : ", or hours = 24 if the "
 						     "rows are hours");
 	}
@@ -100,7 +100,7 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 		return TARN_OK;
 	}
 	field = r->plan.slot[find_slot(&r->plan, (int)low)].field;
-	return tarn_fault(r, row, field, "%s %g is over %s %g: are the columns "
+	return tn_fault(r, row, field, "%s %g is over %s %g: are the columns "
 		    "swapped? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
 		    tarn_column_info(high)->name, b[at]);
@@ -115,7 +115,7 @@ static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
 		const struct slot *slot = &r->plan.slot[i];
 		double x;
 
-		status = tarn_value_read(r, slot, row, &x);
+		status = tn_value_read(r, slot, row, &x);
 		if (r->map.hours > 0)
 			gather(&r->days, slot, at, x);
 		else
@@ -140,13 +140,13 @@ static enum tarn_status store_value(struct tarn_reader *r, struct row *row,
 		double x;
 		int skip;
 
-		if (!tarn_text_is(row->field[r->plan.element], slot->element))
+		if (!tn_text_is(row->field[r->plan.element], slot->element))
 			continue;
 		status = check_duplicate(r, row, t,
 					 (r->days.seen[at] & bit) != 0, &skip);
 		if (status != TARN_OK || skip)
 			return status;
-		status = tarn_value_read(r, slot, row, &x);
+		status = tn_value_read(r, slot, row, &x);
 		r->days.value[slot->id][at] = x;
 		r->days.seen[at] |= bit | DAY_ROW;
 		return status;
@@ -160,19 +160,19 @@ static enum tarn_status store(struct tarn_reader *r, struct row *row,
 	int is_long = r->plan.element >= 0, again, skip;
 	enum tarn_status status;
 	size_t at;
-	long day = tarn_stamp_day(r, t);
+	long day = tn_stamp_day(r, t);
 
 	if (day < TARN_DAY_MIN || day > TARN_DAY_MAX)
-		return tarn_fault(r, row, r->plan.date,
-				  "moves to a day outside 1800 to 2200");
-	if (tarn_days_reach(&r->days, day, &at) != TARN_OK)
+		return tn_fault(r, row, r->plan.date,
+				"moves to a day outside 1800 to 2200");
+	if (tn_days_reach(&r->days, day, &at) != TARN_OK)
 		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
 	if (is_long)
 		return store_value(r, row, t, at);
 	again = (r->days.seen[at] & DAY_ROW) != 0;
 	if (r->map.hours > 0)
-		again = again && tarn_stamp_minutes(r, t) ==
-					 tarn_stamp_minutes(r, &r->last);
+		again = again && tn_stamp_minutes(r, t) ==
+					 tn_stamp_minutes(r, &r->last);
 	status = check_duplicate(r, row, t, again, &skip);
 	if (status != TARN_OK || skip)
 		return status;
@@ -193,16 +193,16 @@ static enum tarn_status check_fields(struct tarn_reader *r,
 				     const struct row *row)
 {
 	if (row->count < r->plan.needed)
-		return tarn_fault(r, row, -1,
-				  "the row has %zu columns where %zu are "
-				  "expected: is the file cut short?",
-				  row->count, r->plan.needed);
+		return tn_fault(r, row, -1,
+				"the row has %zu columns where %zu are "
+				"expected: is the file cut short?",
+				row->count, r->plan.needed);
 	for (size_t i = r->plan.fields; r->plan.fields && i < row->count; i++)
 		if (row->field[i].length > 0)
-			return tarn_fault(r, row, (int)i,
-					  "the row has %zu columns, the header "
-					  "%zu: is there a comma too many?",
-					  row->count, r->plan.fields);
+			return tn_fault(r, row, (int)i,
+					"the row has %zu columns, the header "
+					"%zu: is there a comma too many?",
+					row->count, r->plan.fields);
 	return TARN_OK;
 }
 
@@ -216,28 +216,28 @@ static enum tarn_status check_station(struct tarn_reader *r,
 	if (r->plan.station < 0)
 		return TARN_OK;
 	if (r->map.station_id[0]) {
-		*other = !tarn_text_is(row->field[r->plan.station],
-				       r->map.station_id);
+		*other = !tn_text_is(row->field[r->plan.station],
+				     r->map.station_id);
 		r->report.elsewhere += (size_t)*other;
 		return TARN_OK;
 	}
 	if (r->report.rows == 0)
-		tarn_text_show(r->station, sizeof r->station,
-			       row->field[r->plan.station]);
-	else if (!tarn_text_is(row->field[r->plan.station], r->station))
-		return tarn_fault(r, row, r->plan.station, "'%s' is a second "
+		tn_text_show(r->station, sizeof r->station,
+			     row->field[r->plan.station]);
+	else if (!tn_text_is(row->field[r->plan.station], r->station))
+		return tn_fault(r, row, r->plan.station, "'%s' is a second "
 			    "station, after '%s': say station = \"...\" to "
-			    "pick one", tarn_text_show(id, sizeof id,
+			    "pick one", tn_text_show(id, sizeof id,
 			    row->field[r->plan.station]), r->station);
 	return TARN_OK;
 }
 
-double tarn_site_number(const struct row *row, int field)
+double tn_site_number(const struct row *row, int field)
 {
 	double x;
 
 	if (field < 0 || (size_t)field >= row->count ||
-	    tarn_number(row->field[field], &x) != NUMBER_OK)
+	    tn_number(row->field[field], &x) != NUMBER_OK)
 		return TARN_NAN;
 	return x;
 }
@@ -247,15 +247,15 @@ static void read_site(struct tarn_reader *r, const struct row *row)
 	const struct plan *p = &r->plan;
 
 	if (p->name >= 0)
-		tarn_text_show(r->site.name, sizeof r->site.name,
-			       row->field[p->name]);
+		tn_text_show(r->site.name, sizeof r->site.name,
+			     row->field[p->name]);
 	if (p->latitude >= 0)
-		r->site.latitude_deg = tarn_site_number(row, p->latitude);
+		r->site.latitude_deg = tn_site_number(row, p->latitude);
 	if (p->elevation >= 0)
-		r->site.elevation_m = tarn_site_number(row, p->elevation);
+		r->site.elevation_m = tn_site_number(row, p->elevation);
 }
 
-enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row)
+enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 {
 	int date = r->plan.date >= 0 ? r->plan.date : r->plan.year;
 	enum tarn_status status;
@@ -274,7 +274,7 @@ enum tarn_status tarn_store_row(struct tarn_reader *r, struct row *row)
 		status = check_station(r, row, &other);
 	if (status != TARN_OK || other)
 		return status;
-	status = tarn_stamp_read(r, row, &t);
+	status = tn_stamp_read(r, row, &t);
 	if (status == TARN_OK)
 		status = check_order(r, row, &t);
 	if (status == TARN_OK)

@@ -3,7 +3,7 @@
 
 #include "internal.h"
 
-struct text tarn_text(const char *s)
+struct text tn_text(const char *s)
 {
 	struct text t = { s, strlen(s) };
 
@@ -15,7 +15,7 @@ static int is_blank(char c)
 	return c == ' ' || c == '\t' || c == '\r' || c == '\n';
 }
 
-struct text tarn_text_trim(struct text t)
+struct text tn_text_trim(struct text t)
 {
 	while (t.length > 0 && is_blank(t.at[0])) {
 		t.at++;
@@ -26,12 +26,12 @@ struct text tarn_text_trim(struct text t)
 	return t;
 }
 
-int tarn_text_is(struct text t, const char *s)
+int tn_text_is(struct text t, const char *s)
 {
 	return strlen(s) == t.length && memcmp(t.at, s, t.length) == 0;
 }
 
-struct text tarn_text_word(const char **list)
+struct text tn_text_word(const char **list)
 {
 	struct text word;
 
@@ -42,10 +42,10 @@ struct text tarn_text_word(const char **list)
 	return word;
 }
 
-int tarn_text_listed(struct text t, const char *list)
+int tn_text_listed(struct text t, const char *list)
 {
 	for (;;) {
-		struct text word = tarn_text_word(&list);
+		struct text word = tn_text_word(&list);
 
 		if (word.length == 0)
 			return 0;
@@ -55,7 +55,7 @@ int tarn_text_listed(struct text t, const char *list)
 	}
 }
 
-const char *tarn_text_show(char *out, size_t size, struct text t)
+const char *tn_text_show(char *out, size_t size, struct text t)
 {
 	size_t n = 0;
 

@@ -56,7 +56,7 @@ const struct tarn_weather_unit *tarn_weather_units(size_t *count)
 	return units;
 }
 
-enum tarn_column tarn_column_like(enum tarn_column c)
+enum tarn_column tn_column_like(enum tarn_column c)
 {
 	switch (c) {
 	case TARN_TMIN:
@@ -105,10 +105,10 @@ static void drop_day(char *name, enum tarn_column like)
 		name[n - 2] = '\0';
 }
 
-const struct tarn_weather_unit *tarn_unit_text(enum tarn_column c,
-					       struct text name)
+const struct tarn_weather_unit *tn_unit_text(enum tarn_column c,
+					     struct text name)
 {
-	enum tarn_column like = tarn_column_like(c);
+	enum tarn_column like = tn_column_like(c);
 	char want[32], have[32];
 
 	canonical(name, want);
@@ -118,9 +118,9 @@ const struct tarn_weather_unit *tarn_unit_text(enum tarn_column c,
 	for (size_t i = 0; i < COUNT; i++) {
 		if (units[i].like != like)
 			continue;
-		canonical(tarn_text(units[i].name), have);
+		canonical(tn_text(units[i].name), have);
 		if (strcmp(want, have) == 0 ||
-		    tarn_text_listed(tarn_text(want), units[i].also))
+		    tn_text_listed(tn_text(want), units[i].also))
 			return &units[i];
 	}
 	return NULL;
@@ -129,7 +129,7 @@ const struct tarn_weather_unit *tarn_unit_text(enum tarn_column c,
 const struct tarn_weather_unit *tarn_weather_unit(enum tarn_column c,
 						  const char *name)
 {
-	return tarn_unit_text(c, tarn_text(name));
+	return tn_unit_text(c, tn_text(name));
 }
 
 void tarn_weather_unit_list(enum tarn_column c, char *text, size_t size)
@@ -138,7 +138,7 @@ void tarn_weather_unit_list(enum tarn_column c, char *text, size_t size)
 
 	text[0] = '\0';
 	for (size_t i = 0; i < COUNT && n < size; i++)
-		if (units[i].like == tarn_column_like(c))
+		if (units[i].like == tn_column_like(c))
 			n += (size_t)snprintf(text + n, size - n, "%s%s",
 					      n ? ", " : "", units[i].name);
 }

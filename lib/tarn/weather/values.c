@@ -26,11 +26,11 @@ static struct text flag_part(struct text flag, int part)
 			break;
 		}
 		if (length == t.length)
-			return tarn_text("");
+			return tn_text("");
 		t.at += length + 1;
 		t.length -= length + 1;
 	}
-	return tarn_text_trim(t);
+	return tn_text_trim(t);
 }
 
 /* 1 if the flag makes the value missing. */
@@ -40,10 +40,10 @@ static int rejected(struct tarn_reader *r, const struct slot *slot,
 	struct text flag = flag_part(row->field[slot->flag_field],
 				     slot->flag_part);
 
-	if (flag.length == 0 || tarn_text_listed(flag, slot->quiet))
+	if (flag.length == 0 || tn_text_listed(flag, slot->quiet))
 		return 0;
 	if (strcmp(slot->reject, "*") == 0 ||
-	    tarn_text_listed(flag, slot->reject)) {
+	    tn_text_listed(flag, slot->reject)) {
 		count_of(r, slot)->rejected++;
 		return 1;
 	}
@@ -60,9 +60,9 @@ static int token(struct tarn_reader *r, const struct slot *slot, struct text t,
 		if (t.length == r->plan.missing[i].text.length &&
 		    memcmp(t.at, r->plan.missing[i].text.at, t.length) == 0)
 			return 1;
-	if (!r->map.trace[0] || !tarn_text_is(t, r->map.trace) ||
+	if (!r->map.trace[0] || !tn_text_is(t, r->map.trace) ||
 	    slot->id == SLOT_TOTAL_DAYS ||
-	    tarn_column_like(slot->id < TARN_COLUMNS
+	    tn_column_like(slot->id < TARN_COLUMNS
 				     ? (enum tarn_column)slot->id
 				     : TARN_RAIN) != TARN_RAIN)
 		return 0;
@@ -90,12 +90,12 @@ static enum number_result comma_number(struct text t, double *out)
 		return NUMBER_NONE;
 	for (size_t i = 0; i < t.length; i++)
 		copy[i] = t.at[i] == ',' ? '.' : t.at[i];
-	return tarn_number(number, out);
+	return tn_number(number, out);
 }
 
-enum tarn_status tarn_value_read(struct tarn_reader *r,
-				 const struct slot *slot,
-				 const struct row *row, double *out)
+enum tarn_status tn_value_read(struct tarn_reader *r,
+			       const struct slot *slot,
+			       const struct row *row, double *out)
 {
 	struct text t = row->field[slot->field];
 	enum number_result result;
@@ -107,11 +107,11 @@ enum tarn_status tarn_value_read(struct tarn_reader *r,
 	if (slot->flag_field >= 0 && rejected(r, slot, row))
 		return TARN_OK;
 	result = r->map.decimal == ',' ? comma_number(t, &x)
-				       : tarn_number(t, &x);
+				       : tn_number(t, &x);
 	if (result != NUMBER_OK)
 		return token(r, slot, t, out)
 			       ? TARN_OK
-			       : tarn_fault_number(r, row, slot, result);
+			       : tn_fault_number(r, row, slot, result);
 	if (is_missing(&r->plan, x))
 		return TARN_OK;
 	if (slot->convert)
@@ -121,7 +121,7 @@ enum tarn_status tarn_value_read(struct tarn_reader *r,
 	else if (r->map.outliers == TARN_OUTLIERS_MISSING)
 		count_of(r, slot)->outliers++;
 	else
-		return tarn_fault_bounds(r, row, slot, x);
+		return tn_fault_bounds(r, row, slot, x);
 	return TARN_OK;
 }
 

@@ -19,11 +19,12 @@ static enum tarn_status check_drops(const struct tarn_works *w,
 		if (r->to != TARN_TO_BED && r->to != TARN_TO_FALLS)
 			continue;
 		/* 0 stands for "not given", which a curve cannot do with */
-		if (r->lift_m < 0 || (r->lift_m <= 0 && works_has_curve(w, p)))
+		if (r->lift_m < 0 || (r->lift_m <= 0 && tn_works_has_curve(w,
+									   p)))
 			return tarn_fail(err, TARN_EARG, "pipes", "number %d "
 					 "ends at the %s: its lift above the lip "
 					 "must be over 0 m, got %g", i + 1,
-					 works_run_names[r->to], r->lift_m);
+					 tn_works_run_names[r->to], r->lift_m);
 		if (r->lift_m > 0)
 			lift_m = fmax(lift_m, r->lift_m + p->lip_m -
 					      tarn_running_level_m(p));
@@ -203,7 +204,7 @@ static enum tarn_status follow(const struct tarn_works *w,
 	enum tarn_status status;
 
 	clear_transit(out);
-	works_share_out(w, p, out);
+	tn_works_share_out(w, p, out);
 	status = solve_falls(w, out, err);
 	if (status == TARN_OK)
 		status = solve_stream(p, out, err);
@@ -221,10 +222,10 @@ static enum tarn_status check_all(const struct tarn_works *w,
 	return status == TARN_OK ? check_drops(w, p, err) : status;
 }
 
-enum tarn_status works_again(const struct tarn_works *w,
-			     const struct tarn_pond *p,
-			     struct tarn_works_flow *out,
-			     struct tarn_error *err)
+enum tarn_status tn_works_again(const struct tarn_works *w,
+				const struct tarn_pond *p,
+				struct tarn_works_flow *out,
+				struct tarn_error *err)
 {
 	enum tarn_status status = check_all(w, p, err);
 
@@ -241,9 +242,9 @@ enum tarn_status tarn_works_solve(const struct tarn_works *w,
 
 	clear_result(&r);
 	if (status == TARN_OK)
-		status = works_pump(w, p, &r, err);
+		status = tn_works_pump(w, p, &r, err);
 	if (status == TARN_OK) {
-		works_take_flow(w, p, &r);
+		tn_works_take_flow(w, p, &r);
 		status = follow(w, p, &r, err);
 	}
 	if (status == TARN_OK)

@@ -4,7 +4,7 @@
 
 #include "tarn/works/plumbing.h"
 
-const char *const works_run_names[] = { "bed", "falls", "pond", "manifold" };
+const char *const tn_works_run_names[] = { "bed", "falls", "pond", "manifold" };
 
 struct plumbing {
 	struct tarn_pump_curve pump;
@@ -54,7 +54,7 @@ int tarn_fitting_find(const char *name)
 	return -1;
 }
 
-int works_has_curve(const struct tarn_works *w, const struct tarn_pond *p)
+int tn_works_has_curve(const struct tarn_works *w, const struct tarn_pond *p)
 {
 	return w->curve_points > 0 || !isnan(p->pump.max_head_m);
 }
@@ -82,7 +82,7 @@ static void plumb(const struct tarn_works *w, const struct tarn_pond *p,
 		}
 		*t = tarn_branch_default();
 		b->pipe[branches] = pipe_of(r, w->temp_c);
-		t->name = works_run_names[r->to];
+		t->name = tn_works_run_names[r->to];
 		t->pipes = &b->pipe[branches];
 		t->pipe_count = 1;
 		t->lift_m = r->to == TARN_TO_POND ? 0 :
@@ -164,9 +164,10 @@ static enum tarn_status check_given(const struct tarn_works *w,
 	return TARN_OK;
 }
 
-enum tarn_status works_pump(const struct tarn_works *w,
-			    const struct tarn_pond *p,
-			    struct tarn_works_flow *out, struct tarn_error *err)
+enum tarn_status tn_works_pump(const struct tarn_works *w,
+			       const struct tarn_pond *p,
+			       struct tarn_works_flow *out,
+			       struct tarn_error *err)
 {
 	struct plumbing b;
 	struct tarn_branch_flow branches[TARN_RUNS_MAX];
@@ -176,7 +177,7 @@ enum tarn_status works_pump(const struct tarn_works *w,
 
 	for (int i = 0; i < w->runs; i++)
 		branch_runs += w->run[i].to != TARN_TO_MANIFOLD;
-	if (!works_has_curve(w, p))
+	if (!tn_works_has_curve(w, p))
 		return TARN_OK;
 	status = check_given(w, p, err);
 	if (status != TARN_OK || branch_runs == 0)
@@ -223,8 +224,8 @@ static void scale_runs(const struct tarn_works *w, double share,
 	}
 }
 
-void works_take_flow(const struct tarn_works *w, const struct tarn_pond *p,
-		     struct tarn_works_flow *out)
+void tn_works_take_flow(const struct tarn_works *w, const struct tarn_pond *p,
+			struct tarn_works_flow *out)
 {
 	out->from_curve = isnan(p->pump.flow_m3s) && !isnan(out->solved_m3s);
 	out->flow_m3s = out->from_curve ? out->solved_m3s : p->pump.flow_m3s;
@@ -233,8 +234,8 @@ void works_take_flow(const struct tarn_works *w, const struct tarn_pond *p,
 		scale_runs(w, out->flow_m3s / out->solved_m3s, out);
 }
 
-void works_share_out(const struct tarn_works *w, const struct tarn_pond *p,
-		     struct tarn_works_flow *out)
+void tn_works_share_out(const struct tarn_works *w, const struct tarn_pond *p,
+			struct tarn_works_flow *out)
 {
 	double *to[3] = { &out->bed_m3s, &out->falls_m3s, &out->pond_m3s };
 
