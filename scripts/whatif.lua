@@ -37,7 +37,7 @@ local spec = {
   more = "Ctrl-C (or SIGTERM) keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
 }
 
--- The rule of a file: in a box, or as a part of this program for who trusts it.
+-- The rule of a file: in a box, which knows its text; or as a part of this program for who trusts it, and the text.
 local function read_rule(path, trusted)
   if not path then return trusted and tarn.mistake "--trust goes with --rule FILE" end
   local function heed() if tarn.study.interrupted() then records.stop {} end end
@@ -46,7 +46,8 @@ local function read_rule(path, trusted)
     heed()
     return ok and rule or error(rule, 0)
   end
-  local chunk, why = loadfile(path, "t")
+  local text = outputs.text(path)
+  local chunk, why = load((text:gsub("^#[^\n]*", "")), "@" .. path, "t")
   debug.sethook(heed, "", 10000)        -- the file itself may never end
   local ok, rule = pcall(chunk or error, why)
   debug.sethook()
@@ -54,7 +55,7 @@ local function read_rule(path, trusted)
   if not ok or type(rule) ~= "function" then
     tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(rule)))
   end
-  return rule
+  return rule, text
 end
 
 local function read_budget(job, view)
@@ -71,7 +72,8 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local job = { rule = read_rule(asked.rule, asked.trust), threads = asked.threads, skip_bad = asked.skip_bad,
+local rule, rule_text = read_rule(asked.rule, asked.trust)
+local job = { rule = rule, rule_text = rule_text, threads = asked.threads, skip_bad = asked.skip_bad,
   options = { method = asked.method, first = asked.first, last = asked.last } }
 
 -- After each step of the study: Ctrl-C ends it with one message, at any moment.

@@ -63,6 +63,10 @@ struct bind_rule {
  * needs there; returns whether there is one. */
 int bind_take_rule(lua_State *L, struct bind_rule *rule);
 
+/* Pushes what the rule on top of the stack is known by: the text of its file,
+ * or a function's code (not what it has from outside itself); nil for nil. */
+void bind_push_rule_text(lua_State *L);
+
 /* Raises if the value on top of the stack is neither nil nor a rule. */
 void bind_check_rule(lua_State *L);
 

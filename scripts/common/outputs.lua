@@ -5,8 +5,8 @@ local outputs = {}
 -- The number of the system's for a file that is not there.
 outputs.NONE = select(3, io.open "no such folder/no such file")
 
--- Text of a file that the run has read before; a pipe is empty by now.
-local function text_of(path)
+-- Text of a file, whole; a pipe that the run has read before is empty by now.
+function outputs.text(path)
   local file, reason = io.open(path, "rb")
   local text
   if file then
@@ -22,7 +22,7 @@ function outputs.sources(...)
   local list = {}
   for i = 1, select("#", ...) do
     local path = select(i, ...)
-    local text = path and text_of(path) or ""
+    local text = path and outputs.text(path) or ""
     if text ~= "" then list[#list + 1] = { path, text } end
   end
   return list

@@ -171,9 +171,12 @@ struct block_bounds {
 /* All that a thread works with. */
 struct block {
 	struct lanes *lanes;
+	struct lanes *twin;	/* the same ponds where nothing restricts
+				   them: for what they need */
 	struct block_bounds bounds;
 	const struct lanes_basin *basin;
 	double *year_m3, *week_m3;	/* rows of LANES, one a complete year */
+	int no_topup;		/* of the last run */
 	struct variant variant;
 };
 
@@ -182,7 +185,8 @@ void tn_block_clear(struct block *k, const struct lanes_basin *basin);
 void tn_block_load(struct block *k, size_t lane, const struct variant *v,
 		   int start_stopped);
 
-/* Goes through a plan with the lanes loaded (fills up the last step). */
+/* Goes through a plan with the lanes loaded (fills up the last step); where a
+ * lane has a tank, its twin before it. */
 void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
 		  int no_topup);
 
