@@ -128,7 +128,7 @@ static void explain(lua_State *L)
 	       "       tarn FILE.lua ARGUMENTS    a script of your own\n\n"
 	       "Descriptions of ponds, studies, maps and controls (--control) "
 	       "run in a box that\nreaches no file and no program. A script of "
-	       "your own, and a control with --trust, run\nwith all your "
+	       "your own, and a control with --trust,\nrun with all your "
 	       "rights: run only what you have read.\n\n"
 	       "Installed scripts (tarn NAME --help tells more):\n",
 	       tarn_version());
