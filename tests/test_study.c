@@ -215,8 +215,8 @@ Test(study, rows_equal_the_single_ledger)
 	world_free(&w);
 }
 
-/* A rule is known by its bytes. */
-static enum tarn_status idle_rule(void *context,
+/* A control is known by its bytes. */
+static enum tarn_status idle_control(void *context,
 				  const struct tarn_day_view *view,
 				  struct tarn_day_order *order,
 				  struct tarn_error *err)
@@ -225,7 +225,7 @@ static enum tarn_status idle_rule(void *context,
 	return TARN_OK;
 }
 
-Test(study, fingerprint_has_the_rule)
+Test(study, fingerprint_has_the_control)
 {
 	struct tarn_basin *basin = world_basin();
 	struct tarn_study study = tarn_study_default();
@@ -238,16 +238,16 @@ Test(study, fingerprint_has_the_rule)
 	study.weathers = &w.forcing;
 	study.variants = 1;
 	plain = tarn_study_fingerprint(&study);
-	study.run.rule = idle_rule;
+	study.run.control = idle_control;
 	nameless = tarn_study_fingerprint(&study);
-	study.rule_bytes = "a";
-	study.rule_size = 1;
+	study.control_bytes = "a";
+	study.control_size = 1;
 	a = tarn_study_fingerprint(&study);
 	cr_expect(plain != nameless && plain != a && nameless != a);
-	study.rule_bytes = "b";
+	study.control_bytes = "b";
 	cr_expect(tarn_study_fingerprint(&study) != a);
-	study.rule_bytes = "a\0";
-	study.rule_size = 2;
+	study.control_bytes = "a\0";
+	study.control_size = 2;
 	cr_expect(tarn_study_fingerprint(&study) != a);
 	world_free(&w);
 	tarn_basin_free(basin);
@@ -813,7 +813,7 @@ static enum tarn_status no_change(void *context,
 	return TARN_OK;
 }
 
-/* With a rule each row runs as a ledger; one that changes nothing shows. */
+/* with a control each row runs as a ledger; one that changes nothing shows. */
 Test(study, a_rule_takes_the_slow_way_to_the_same_figures)
 {
 	struct fixture *f = make_fixture();
@@ -821,8 +821,8 @@ Test(study, a_rule_takes_the_slow_way_to_the_same_figures)
 	long days = 0;
 
 	cr_assert(tarn_study_run(&f->study, &fast, NULL) == TARN_OK);
-	f->study.run.rule = no_change;
-	f->study.run.rule_context = &days;
+	f->study.run.control = no_change;
+	f->study.run.control_context = &days;
 	cr_assert(tarn_study_run(&f->study, &slow, NULL) == TARN_OK);
 	cr_expect(days == 10 * 900 + 15 * 800);
 	for (size_t r = 0; r < fast.count; r++)

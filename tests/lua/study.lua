@@ -77,7 +77,7 @@ refused("has 1 values", study, { pond = pond, weather = weather,
 refused("either pond or ponds", study, { weather = weather })
 refused("unknown field 'column'", study, { pond = pond, weather = weather, column = {} })
 
--- ---- a rule of one's own: a ledger for each row ----------------------------------------
+-- ---- a control of one's own: a ledger for each row ----------------------------------------
 local days = 0
 local ruled = study { pond = pond, weather = weather, columns = { { field = "bed.area", set = { 1, 2 } } },
   each_day = function(day) days = days + 1; if day.month == 7 then day.supply_open = false end end }
@@ -125,10 +125,10 @@ local answer = study.tank_answer({ 1, 2 }, { 0.2, 0.4 }, 1, 0.3)
 assert(answer.word == "beyond" and answer.capacity == 1.5 and answer.most == 0.4)
 assert(study.tank_answer({ 1, 2 }, { 0.2, 0.4 }, 1, 0.5).word == "none")
 
--- ---- a rule is part of what a study is -----------------------------------------------
+-- ---- a control is part of what a study is -----------------------------------------------
 do
-  local function known(rule, text)
-    return study { pond = pond, weather = weather, each_day = rule, rule_text = text }:fingerprint()
+  local function known(control, text)
+    return study { pond = pond, weather = weather, each_day = control, control_text = text }:fingerprint()
   end
   local function dry(day) day.topup = 0 end
   local function wet(day) day.topup = 1 end
@@ -137,5 +137,5 @@ do
   local ok, why = pcall(known, nil, "a")
   assert(not ok and tostring(why):find "goes with each_day")
   ok, why = pcall(known, print)
-  assert(not ok and tostring(why):find "give rule_text")
+  assert(not ok and tostring(why):find "give control_text")
 end

@@ -223,11 +223,11 @@ static void pick_loop(const struct block *k, const struct lanes *b,
 	s->loop = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
 }
 
-/* Who gives water: as the plan says; nobody; or the supply alone, always. */
-enum source { BY_PLAN, NOBODY, SUPPLY };
+/* Who gives water: as the timetable says; nobody; or the supply alone, always. */
+enum source { BY_TIMETABLE, NOBODY, SUPPLY };
 
 static void take_stretch(struct block *k, struct lanes *b,
-			 const struct plan *plan, const struct plan_stretch *p,
+			 const struct timetable *timetable, const struct timetable_stretch *p,
 			 enum source from)
 {
 	struct step_sky sky[WEEK_DAYS];
@@ -238,8 +238,8 @@ static void take_stretch(struct block *k, struct lanes *b,
 	};
 
 	for (size_t d = 0; d < p->days; d++) {
-		tn_plan_sky(plan, p->first + d, &sky[d]);
-		if (from == BY_PLAN)
+		tn_timetable_sky(timetable, p->first + d, &sky[d]);
+		if (from == BY_TIMETABLE)
 			continue;
 		sky[d].supply_m3 = from == SUPPLY ? STEP_NO_LIMIT : 0;
 		sky[d].tank_m3 = 0;
@@ -251,19 +251,19 @@ static void take_stretch(struct block *k, struct lanes *b,
 
 /* Top-up of the same lanes where nothing restricts them: their sum over the
  * days is never folded, so that it is that of a ledger, bit by bit. */
-static void run_twin(struct block *k, const struct plan *plan)
+static void run_twin(struct block *k, const struct timetable *timetable)
 {
 	struct lanes *t = k->twin;
 
 	memcpy(t, k->lanes, sizeof *t);
 	for (size_t l = 0; l < t->count; l++)
 		t->fixed.supply_m3[l] = STEP_NO_LIMIT;
-	for (size_t i = 0; i < plan->count; i++)
-		take_stretch(k, t, plan, &plan->stretch[i], SUPPLY);
+	for (size_t i = 0; i < timetable->count; i++)
+		take_stretch(k, t, timetable, &timetable->stretch[i], SUPPLY);
 	memcpy(k->lanes->need_m3, t->filled_m3, sizeof t->filled_m3);
 }
 
-void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
+void tn_block_run(struct block *k, const struct timetable *timetable, size_t lanes,
 		  int no_topup)
 {
 	struct lanes *b = k->lanes;
@@ -272,12 +272,12 @@ void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
 	b->count = (lanes + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
 	k->no_topup = no_topup;
 	if (k->bounds.tank && !no_topup)
-		run_twin(k, plan);
-	for (size_t i = 0; i < plan->count; i++) {
-		const struct plan_stretch *p = &plan->stretch[i];
+		run_twin(k, timetable);
+	for (size_t i = 0; i < timetable->count; i++) {
+		const struct timetable_stretch *p = &timetable->stretch[i];
 		size_t at = years * LANES;
 
-		take_stretch(k, b, plan, p, no_topup ? NOBODY : BY_PLAN);
+		take_stretch(k, b, timetable, p, no_topup ? NOBODY : BY_TIMETABLE);
 		tn_lanes_fold(b, p->month, p->ends,
 			      p->whole_year ? k->year_m3 + at : NULL,
 			      p->whole_year ? k->week_m3 + at : NULL);
@@ -313,7 +313,8 @@ static void year_figures(const double *year_m3, const double *week_m3,
 						     0.9);
 }
 
-static void month_figures(const struct lanes *b, const struct plan *plan,
+static void month_figures(const struct lanes *b,
+			  const struct timetable *timetable,
 			  size_t lane, double *value)
 {
 	value[TARN_Q_TOPUP] = 0;
@@ -322,8 +323,9 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 		double mean = TARN_NAN;
 
 		value[TARN_Q_TOPUP] += b->by_month_m3[m][lane];
-		if (plan->month_count[m] > 0)
-			mean = b->by_month_m3[m][lane] / plan->month_count[m];
+		if (timetable->month_count[m] > 0)
+			mean = b->by_month_m3[m][lane] /
+			       timetable->month_count[m];
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {
 			value[TARN_Q_MONTH_MAX] = mean;
@@ -332,7 +334,7 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 	}
 }
 
-void tn_block_figures(const struct block *k, const struct plan *plan,
+void tn_block_figures(const struct block *k, const struct timetable *timetable,
 		      size_t lane,
 		      const struct tarn_pond *pond,
 		      double value[TARN_QUANTITIES])
@@ -340,8 +342,9 @@ void tn_block_figures(const struct block *k, const struct plan *plan,
 	const struct lanes *b = k->lanes;
 	int tank = b->fixed.tank_m3[lane] > 0;
 
-	month_figures(b, plan, lane, value);
-	year_figures(k->year_m3 + lane, k->week_m3 + lane, plan->years, value);
+	month_figures(b, timetable, lane, value);
+	year_figures(k->year_m3 + lane, k->week_m3 + lane, timetable->years,
+		     value);
 	value[TARN_Q_WEEK_MAX] = b->week_max_m3[lane];
 	value[TARN_Q_OVERFLOW] = b->overflow_m3[lane];
 	value[TARN_Q_LOWEST_LEVEL] = tarn_basin_level(pond->basin,

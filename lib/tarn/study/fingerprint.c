@@ -138,7 +138,7 @@ static void described(uint64_t *h, const struct tarn_fields *f,
 			memcpy(&whole, at, sizeof whole);
 			word(h, (uint64_t)whole);
 			break;
-		case TARN_FIELD_RECORD:
+		case TARN_FIELD_SECTION:
 			described(h, row->of, at);
 			break;
 		case TARN_FIELD_NUMBERS:
@@ -181,16 +181,16 @@ static void designs(uint64_t *h, const struct tarn_study *s)
 		measured(h, &s->skies[i]);
 }
 
-/* Studies without a rule keep the fingerprint that they had. */
-static void rule(uint64_t *h, const struct tarn_study *s)
+/* Studies without a control keep the fingerprint that they had. */
+static void control(uint64_t *h, const struct tarn_study *s)
 {
-	const unsigned char *at = s->rule_bytes;
+	const unsigned char *at = s->control_bytes;
 
-	if (!s->run.rule && !at)
+	if (!s->run.control && !at)
 		return;
-	text(h, "rule");
-	word(h, at ? s->rule_size : 0);
-	for (size_t i = 0; at && i < s->rule_size; i++)
+	text(h, "control");
+	word(h, at ? s->control_size : 0);
+	for (size_t i = 0; at && i < s->control_size; i++)
 		word(h, at[i]);
 }
 
@@ -218,6 +218,6 @@ uint64_t tarn_study_fingerprint(const struct tarn_study *s)
 	number(&h, s->run.start_level_m);
 	word(&h, (uint64_t)(s->run.no_topup != 0));
 	word(&h, (uint64_t)(s->run.start_stopped != 0));
-	rule(&h, s);
+	control(&h, s);
 	return h;
 }
