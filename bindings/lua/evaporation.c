@@ -241,6 +241,13 @@ static int l_title(lua_State *L)
 	return 1;
 }
 
+/* tarn.evaporation.spread: how far methods stand apart, a share of each. */
+static void set_spread(lua_State *L)
+{
+	lua_pushnumber(L, TARN_METHOD_SPREAD);
+	lua_setfield(L, -2, "spread");
+}
+
 static const luaL_Reg functions[] = {
 	{ "open_water", l_open_water },
 	{ "conditions", l_conditions },
