@@ -243,15 +243,15 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 		s->loop = (int)knots;
 }
 
-void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
-		  int no_topup)
+void tn_block_run(struct block *k, const struct timetable *timetable,
+		  size_t lanes, int no_topup)
 {
 	struct lanes *b = k->lanes;
 	size_t years = 0;
 
 	fill_up(k, lanes);
-	for (size_t i = 0; i < plan->count; i++) {
-		const struct plan_stretch *p = &plan->stretch[i];
+	for (size_t i = 0; i < timetable->count; i++) {
+		const struct timetable_stretch *p = &timetable->stretch[i];
 		struct step_sky sky[WEEK_DAYS];
 		struct lanes_stretch s = {
 			.sky = sky, .days = p->days, .month = p->month,
@@ -261,7 +261,7 @@ void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
 		size_t at = years * LANES;
 
 		for (size_t d = 0; d < p->days; d++) {
-			tn_plan_sky(plan, p->first + d, &sky[d]);
+			tn_timetable_sky(timetable, p->first + d, &sky[d]);
 			if (no_topup) {
 				sky[d].supply_m3 = sky[d].tank_m3 = 0;
 				sky[d].refused_m3 = STEP_NO_LIMIT;
@@ -304,7 +304,8 @@ static void year_figures(const double *year_m3, const double *week_m3,
 						     0.9);
 }
 
-static void month_figures(const struct lanes *b, const struct plan *plan,
+static void month_figures(const struct lanes *b,
+			  const struct timetable *timetable,
 			  size_t lane, double *value)
 {
 	value[TARN_Q_TOPUP] = 0;
@@ -313,8 +314,8 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 		double mean = TARN_NAN;
 
 		value[TARN_Q_TOPUP] += b->by_month_m3[m][lane];
-		if (plan->month_count[m] > 0)
-			mean = b->by_month_m3[m][lane] / plan->month_count[m];
+		if (timetable->month_count[m] > 0)
+			mean = b->by_month_m3[m][lane] / timetable->month_count[m];
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {
 			value[TARN_Q_MONTH_MAX] = mean;
@@ -338,15 +339,16 @@ static double level_at(const struct lanes_basin *basin, double volume_m3)
 	return sum_m2 > 0 ? p->level_m + 2 * in_m3 / sum_m2 : p->level_m;
 }
 
-void tn_block_figures(const struct block *k, const struct plan *plan,
+void tn_block_figures(const struct block *k, const struct timetable *timetable,
 		      size_t lane, double value[TARN_QUANTITIES])
 {
 	const struct lanes *b = k->lanes;
 	int tank = b->fixed.tank_m3[lane] > 0;
 	double filled_m3;
 
-	month_figures(b, plan, lane, value);
-	year_figures(k->year_m3 + lane, k->week_m3 + lane, plan->years, value);
+	month_figures(b, timetable, lane, value);
+	year_figures(k->year_m3 + lane, k->week_m3 + lane, timetable->years,
+		     value);
 	value[TARN_Q_WEEK_MAX] = b->week_max_m3[lane];
 	value[TARN_Q_OVERFLOW] = b->overflow_m3[lane];
 	value[TARN_Q_LOWEST_LEVEL] = level_at(b->basin[lane],

@@ -6,13 +6,13 @@
 
 /* ---- what a run works with ------------------------------------------------- */
 
-/* A thread's own: block and plan. */
+/* A thread's own: block and timetable. */
 struct worker {
 	struct engine *engine;
 	pthread_t thread;
 	void *space;		/* of the lanes, before they are aligned */
 	struct block block;
-	struct plan plan;
+	struct timetable timetable;
 	struct lanes_basin own[LANES];	/* of variants that have their own */
 };
 
@@ -44,9 +44,9 @@ static void free_worker(struct worker *w, const struct tarn_alloc *alloc)
 {
 	tarn_resize(alloc, w->space, 0);
 	tarn_resize(alloc, w->block.year_m3, 0);
-	tarn_resize(alloc, w->plan.stretch, 0);
-	tarn_resize(alloc, w->plan.open, 0);
-	tarn_resize(alloc, w->plan.withdrawal_m3, 0);
+	tarn_resize(alloc, w->timetable.stretch, 0);
+	tarn_resize(alloc, w->timetable.open, 0);
+	tarn_resize(alloc, w->timetable.withdrawal_m3, 0);
 	for (size_t i = 0; i < LANES; i++)
 		tn_block_basin_free(&w->own[i], NULL);
 	tn_variant_free(&w->block.variant);
@@ -64,12 +64,14 @@ static int make_worker(struct worker *w, const struct tarn_alloc *alloc,
 	w->space = tarn_resize(alloc, NULL, sizeof *w->block.lanes + CACHE_LINE);
 	w->block.year_m3 = tarn_resize(alloc, NULL, 2 * years * LANES *
 						    sizeof(double));
-	w->plan.stretch = tarn_resize(alloc, NULL, tn_plan_room(days) *
-						   sizeof *w->plan.stretch);
-	w->plan.open = tarn_resize(alloc, NULL, days);
-	w->plan.withdrawal_m3 = tarn_resize(alloc, NULL, days * sizeof(double));
-	if (!w->space || !w->block.year_m3 || !w->plan.stretch ||
-	    !w->plan.open || !w->plan.withdrawal_m3)
+	w->timetable.stretch = tarn_resize(alloc, NULL,
+					   tn_timetable_room(days) *
+					   sizeof *w->timetable.stretch);
+	w->timetable.open = tarn_resize(alloc, NULL, days);
+	w->timetable.withdrawal_m3 = tarn_resize(alloc, NULL,
+						 days * sizeof(double));
+	if (!w->space || !w->block.year_m3 || !w->timetable.stretch ||
+	    !w->timetable.open || !w->timetable.withdrawal_m3)
 		return 0;
 	w->block.week_m3 = w->block.year_m3 + years * LANES;
 	w->block.lanes = (struct lanes *)(void *)
@@ -149,8 +151,8 @@ static enum tarn_status check_run(const struct engine *e,
 	     i <= (rows->first + rows->count - 1) / study->variants &&
 	     status == TARN_OK; i++)
 		status = tarn_forcing_check(&study->weathers[i], err);
-	/* without a rule, running tells as well */
-	if (status == TARN_OK && !study->skip_bad && study->run.rule)
+	/* without a control, running tells as well */
+	if (status == TARN_OK && !study->skip_bad && study->run.control)
 		status = tn_study_check_variants(study, e->targets, NULL, 0,
 						 &bad, err);
 	return status;
@@ -260,24 +262,25 @@ static void put_figures(struct worker *w, size_t lanes, const size_t *at)
 	double value[TARN_QUANTITIES];
 
 	for (size_t l = 0; l < lanes; l++) {
-		tn_block_figures(&w->block, &w->plan, l, value);
+		tn_block_figures(&w->block, &w->timetable, l, value);
 		put_row(w->engine->rows, at[l], value);
 	}
 }
 
-/* A plan serves all blocks of the same weather and pond. */
-static void plan_for(struct worker *w, size_t row, unsigned pond)
+/* A timetable serves all blocks of the same weather and pond. */
+static void timetable_for(struct worker *w, size_t row, unsigned pond)
 {
 	const struct tarn_study *study = w->engine->study;
 	const struct tarn_forcing *weather =
 		&study->weathers[row / study->variants];
 
-	if (w->plan.weather != weather || w->plan.pond != &study->ponds[pond])
-		tn_plan_make(&w->plan, weather, &study->ponds[pond]);
+	if (w->timetable.weather != weather ||
+	    w->timetable.pond != &study->ponds[pond])
+		tn_timetable_make(&w->timetable, weather, &study->ponds[pond]);
 }
 
 /* Withdrawals or weather of the variant that was made last. */
-static int plan_alone(struct worker *w, size_t row)
+static int own_timetable(struct worker *w, size_t row)
 {
 	const struct tarn_study *study = w->engine->study;
 	struct variant *v = &w->block.variant;
@@ -288,7 +291,7 @@ static int plan_alone(struct worker *w, size_t row)
 		    TARN_OK ||
 	    tarn_forcing_check(weather, NULL) != TARN_OK)
 		return 0;
-	tn_plan_make(&w->plan, weather, &v->pond);
+	tn_timetable_make(&w->timetable, weather, &v->pond);
 	return 1;
 }
 
@@ -302,14 +305,14 @@ static void do_block(struct worker *w, size_t first, size_t n)
 	tn_block_clear(&w->block, known && !e->own_basin ? &e->basins[pond]
 							  : NULL);
 	lanes = load(w, first, n, at);
-	if (lanes > 0 && e->alone && !plan_alone(w, row)) {
+	if (lanes > 0 && e->alone && !own_timetable(w, row)) {
 		put_row(e->rows, first, NULL);
 		lanes = 0;
 	} else if (known && !e->alone) {
-		plan_for(w, row, pond);
+		timetable_for(w, row, pond);
 	}
 	if (lanes > 0)
-		tn_block_run(&w->block, &w->plan, lanes,
+		tn_block_run(&w->block, &w->timetable, lanes,
 			     e->study->run.no_topup);
 	put_figures(w, lanes, at);
 	give_back(e, n, n - lanes);
@@ -361,7 +364,7 @@ static void run_blocks(struct engine *e)
 		pthread_join(e->workers[i].thread, NULL);
 }
 
-/* With a rule of the caller's: ledger after ledger, in this thread. */
+/* With a control of the caller's: ledger after ledger, in this thread. */
 static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 {
 	const struct tarn_study *study = e->study;
@@ -435,7 +438,7 @@ enum tarn_status tarn_study_run(const struct tarn_study *study,
 	status = make_engine(&e, err);
 	if (status == TARN_OK)
 		status = check_run(&e, err);
-	if (status == TARN_OK && study->run.rule)
+	if (status == TARN_OK && study->run.control)
 		status = run_ledgers(&e, err);
 	else if (status == TARN_OK)
 		run_blocks(&e);
