@@ -82,9 +82,20 @@ function job.step(...)
   return ...
 end
 
+-- What only samples fill, and the study file asks for none.
+local function check_samples(file)
+  if file.samples or asked.part then return end
+  for _, name in ipairs { "csv", "record" } do
+    if asked[name] then
+      tarn.mistake(("--%s is for samples, and %s asks for none (samples = N)"):format(name, asked.study))
+    end
+  end
+end
+
 records.check(asked)
 job.step()
 job.file = job.step(questions.read(asked.study))
+check_samples(job.file)
 job.pond, job.description = inputs.pond(asked.pond)
 job.measured = job.step(inputs.weather(asked.weather, asked))
 job.weather = job.measured
@@ -107,7 +118,7 @@ elseif asked.part then
 end
 local function samples() return records.csv(job.rows, job.file.inputs, values) end
 if asked.part then
-  if asked.csv then tarn.write_file(asked.csv, samples()) end
+  if asked.csv then outputs.write(asked.csv, samples()) end
   return
 end
 

@@ -241,13 +241,6 @@ static int l_title(lua_State *L)
 	return 1;
 }
 
-/* tarn.evaporation.spread: how far methods stand apart, a share of each. */
-static void set_spread(lua_State *L)
-{
-	lua_pushnumber(L, TARN_METHOD_SPREAD);
-	lua_setfield(L, -2, "spread");
-}
-
 static const luaL_Reg functions[] = {
 	{ "open_water", l_open_water },
 	{ "conditions", l_conditions },
@@ -272,6 +265,7 @@ void bind_evaporation(lua_State *L)
 		lua_setfield(L, -2, day_methods[i].name);
 	}
 	bind_set(L, "pan_to_pond", TARN_PAN_TO_POND);
+	bind_set(L, "spread", TARN_METHOD_SPREAD);
 	bind_set(L, "water_over_grass", TARN_WATER_OVER_GRASS);
 	bind_push_named(L, &tarn_plant_fields, plants, count, sizeof *plants);
 	lua_setfield(L, -2, "plants");

@@ -79,7 +79,8 @@ enum tarn_origin {
 	TARN_ORIGIN_WIND_DEFAULT,		/* a typical wind */
 	TARN_ORIGIN_WIND_HEIGHT,	/* gauge taken to stand at 10 m */
 	TARN_ORIGIN_SEA_LEVEL,		/* elevation taken as 0 m */
-	TARN_ORIGIN_ABOVE_CLEAR_SKY,	/* more sun than a clear sky gives */
+	TARN_ORIGIN_ABOVE_CLEAR_SKY,	/* more sun than a clear sky gives, by more
+				   than TARN_SUNSHINE_OVER_H or TARN_SOLAR_OVER */
 	TARN_ORIGIN_DARK,	/* polar night: half-clear sky taken */
 	TARN_ORIGIN_WIND_FLOOR,		/* 0.5 m/s in the grass formula */
 	TARN_ORIGIN_NO_DEW,		/* negative evaporation set to 0 */

@@ -29,6 +29,22 @@ function outputs.sources(...)
 end
 
 --[[
+  One rule for all commands: a file "-" is standard output.  Then nothing else
+  goes there: a page is not printed, and what the program says of its files goes
+  to the error output.
+]]
+
+-- Writes one file whole, or to standard output; returns where words go.
+function outputs.write(path, text)
+  if path ~= "-" then
+    tarn.write_file(path, text)
+    return io.stdout
+  end
+  io.write(text)
+  return io.stderr
+end
+
+--[[
   outputs.finish(page, files): writes the files, prints the page, says where the
   files are.
 
@@ -36,14 +52,20 @@ end
          composed before one is written: a mistake leaves none behind
 ]]
 function outputs.finish(page, files)
-  local ready = {}
+  local ready, standard = {}, nil
   for _, file in ipairs(files) do
-    if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
+    local text = file[1] and file[2]()
+    if file[1] == "-" then
+      standard = text
+    elseif file[1] then
+      ready[#ready + 1] = { file[1], text, file[3] }
+    end
   end
   tarn.write_files(ready)
-  page:print()
+  if standard then io.write(standard) else page:print() end
   for i, file in ipairs(ready) do
-    io.write(i == 1 and "\n" or "", file[3], " is in ", tarn.visible(file[1]), "\n")
+    (standard and io.stderr or io.stdout):write(i == 1 and not standard and "\n" or "", file[3], " is in ",
+      tarn.visible(file[1]), "\n")
   end
 end
 

@@ -15,5 +15,5 @@ return function(pond, weather, options)
     if not beside.wide then methods[#methods + 1] = other.title end
   end
   local year = tarn.season(ledger, table.unpack(others))
-  return { ledger = ledger, methods = methods, year = year, normal = year.normal }
+  return { ledger = ledger, methods = methods, wide = beside.wide, year = year, normal = year.normal }
 end

@@ -39,7 +39,7 @@ function sections.answer(page, job, view)
   }
   if highs > 0 then
     lines[#lines + 1] = (job.band.wide and
-      "No second method of evaporation can be run on this weather, so that it gives no range of its own. Methods stand up to a quarter apart, which would be %s a week: take the figure as an estimate, not a measurement." or
+      "No second method of evaporation can be compared on this weather, so that it gives no range of its own. Methods stand up to a quarter apart, which would be %s a week: take the figure as an estimate, not a measurement." or
       "The methods that this weather allows give %s a week: take the figure as an estimate, not a measurement.")
       :format(view:range("volume", lows, highs))
   end
@@ -176,17 +176,18 @@ function sections.band(page, job, view)
     rows[i + 1] = { other.title .. (other.lacking > 0 and " *" or ""), view:cell("volume", other.a_week) }
   end
   page:table({ "\nMethod of evaporation", "Top-up a week\n" .. view:unit("volume") }, rows)
-  for _, other in ipairs(job.band) do
-    if other.lacking > 0 then
-      page:paragraph("* %s lacks %s of %d: they are taken from this report's method, times the ratio of both over all other days.",
-        other.title, days(other.lacking), job.totals.days)
-    end
+  local most, left_out = 0, {}
+  for _, other in ipairs(job.band) do most = math.max(most, other.lacking) end
+  if most > 0 then
+    page:paragraph("* Lacks up to %s of %d: such a day is taken from this report's method, times the ratio of both over all other days.",
+      days(most), job.totals.days)
   end
-  for _, other in ipairs(job.band.left_out) do
-    page:paragraph("Left out: %s, which lacks %s of %d.", other.title, days(other.lacking), other.days)
+  for i, other in ipairs(job.band.left_out) do
+    left_out[i] = ("%s (lacks %s of %d)"):format(other.title, days(other.lacking), other.days)
   end
+  if #left_out > 0 then page:paragraph("Left out: " .. table.concat(left_out, "; ") .. ".") end
   if job.band.wide then
-    page:paragraph "No second method can be run on this weather: the other figures are those of a quarter less and a quarter more evaporation, as far as methods stand apart on weather that allows several. Temperatures (tmin, tmax) and a latitude allow more."
+    page:paragraph "No second method can be compared on this weather: the other figures are those of a quarter less and a quarter more evaporation, as far as methods stand apart on weather that allows several. Temperatures (tmin, tmax) and a latitude allow more."
   end
 end
 
