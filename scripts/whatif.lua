@@ -95,7 +95,6 @@ end
 records.check(asked)
 job.step()
 job.file = job.step(questions.read(asked.study))
-check_samples(job.file)
 job.pond, job.description = inputs.pond(asked.pond)
 job.measured = job.step(inputs.weather(asked.weather, asked))
 job.weather = job.measured
@@ -109,6 +108,7 @@ local sensitivity = job.file.sensitivity and not asked.part and job.step(questio
 local study, values
 if job.file.samples then study, values = job.step(questions.ensemble(job)) end
 job.step(questions.check(job, sensitivity))
+check_samples(job.file)
 if study then
   job.total = #study
   job.rows = records.run(study, asked)

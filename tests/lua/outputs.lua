@@ -56,7 +56,7 @@ run "$T whatif $P $W four.lua --map $M --part 2/2 --record p2; $T merge whole p1
 expect("$T merge - p1 p2 2> told | cmp - whole && cat told", 0, "-: 4 rows of 2 parts")
 -- an output that nothing would fill is refused, not left out
 for _, name in ipairs { "csv", "record" } do
-  expect(("$T whatif $P w.csv none.lua --%s f; test ! -e f && echo none"):format(name), 0,
+  expect(("$T whatif $P $W none.lua --map $M --%s f; test ! -e f && echo none"):format(name), 0,
     ("--%s is for samples, and none.lua asks for none (samples = N)\nnone"):format(name))
 end
 expect("$T sheet nowhere.lua w.csv --drawings no/such/", 2, "--drawings no/such/: there is no folder no/such/: make it first")
