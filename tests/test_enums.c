@@ -28,8 +28,8 @@ Test(enums, texts)
 		cr_expect_str_eq(tarn_verdict_text(v), "no verdict");
 	OUTSIDE(tarn_flow_regime, -1, TARN_FLOW_BEYOND + 1)
 		cr_expect_str_eq(tarn_flow_regime_name(v), "unknown");
-	OUTSIDE(tarn_bed_use, -1, TARN_USES)
-		cr_expect_null(tarn_bed_use_name(v));
+	OUTSIDE(tarn_bed_purpose, -1, TARN_PURPOSES)
+		cr_expect_null(tarn_bed_purpose_name(v));
 	OUTSIDE(tarn_substance, -1, TARN_SUBSTANCES)
 		cr_expect_null(tarn_substance_name(v));
 	OUTSIDE(tarn_level_name, -1, TARN_LEVELS)
@@ -58,8 +58,8 @@ Test(enums, rows_of_tables)
 
 	OUTSIDE(tarn_quantity, -1, TARN_QUANTITIES)
 		cr_expect_null(tarn_quantity_info(v));
-	OUTSIDE(tarn_rule, -1, TARN_RULES)
-		cr_expect_null(tarn_rule_info(v));
+	OUTSIDE(tarn_origin, -1, TARN_ORIGINS)
+		cr_expect_null(tarn_origin_info(v));
 	OUTSIDE(tarn_size_rule, -1, TARN_SIZE_RULES)
 		cr_expect_null(tarn_size_rule_info(v));
 	OUTSIDE(tarn_column, -1, TARN_COLUMNS)
@@ -96,16 +96,16 @@ Test(enums, formulas)
 	}
 }
 
-/* TARN_USES asks for all uses; past it there is none. */
-Test(enums, uses)
+/* TARN_PURPOSES asks for all of them; past it there is none. */
+Test(enums, purposes)
 {
 	struct tarn_loading_place place;
 
-	OUTSIDE(tarn_bed_use, -1, TARN_USES + 1) {
+	OUTSIDE(tarn_bed_purpose, -1, TARN_PURPOSES + 1) {
 		struct tarn_error err = { 0 };
 
 		cr_expect(tarn_loading_place(1, v, &place, &err) == TARN_EARG);
-		cr_expect_str_eq(err.field, "use");
+		cr_expect_str_eq(err.field, "purpose");
 	}
 }
 

@@ -51,15 +51,15 @@ end
 
 -- ---- a copy of the project, and which test enters which function -------------------
 
--- Fills COPY with the project's files as they are now; what was built stays.
+-- Fills COPY with the project's files as they are now; what was built stays.  A file
+-- that a run which was stopped left changed differs, and is built anew.
 local function copy_project()
   os.execute("mkdir -p " .. COPY .. "/b && touch " .. COPY .. "/b/ready " .. COPY .. "/b/ready-tests")
-  for _, folder in ipairs { ".ci", "lib", "bindings", "tests", "scripts", "docs", "weather-samples" } do
-    assert(os.execute(("mkdir -p %s/%s && cp -ru --preserve=timestamps %s/. %s/%s"):format(COPY, folder, folder, COPY, folder)))
-  end
-  assert(os.execute("cp -u --preserve=timestamps Makefile " .. COPY))
-  -- what is gone here goes there
-  assert(os.execute(("cd %s && find lib tests -name '*.[ch]' | while read f; do [ -e ../../../$f ] || rm $f; done"):format(COPY)))
+  assert(os.execute(([[
+    find Makefile .ci lib bindings tests scripts docs weather-samples -type f | while read f; do
+      cmp -s "$f" "%s/$f" || { mkdir -p "%s/$(dirname "$f")" && cp "$f" "%s/$f"; } || exit 1
+    done || exit 1
+    cd %s && find lib tests -name '*.[ch]' | while read f; do [ -e "../../../$f" ] || rm "$f"; done]]):format(COPY, COPY, COPY, COPY)))
 end
 
 local function link(name, objects)
@@ -104,6 +104,7 @@ end
 
 local function prepare()
   copy_project()
+  changes.root = COPY .. "/"
   assert(run(MAKE .. "b/run-tests && gcc -O1 -c tests/tools/touched.c -o b/touched.o"), "the tests do not build: see " .. HOME .. "/log")
   if not os.execute(("[ %s/touched -nt %s/b/run-tests ]"):format(HOME, COPY)) then
     assert(link("run-touched", "b/touched.o"))
@@ -154,19 +155,17 @@ end
 -- "killed", "survived" or "broken": it does not build; and how many tests ran
 local function fate(change)
   local path, object = COPY .. "/" .. change.path, "b/" .. change.path:gsub("%.c$", ".o")
-  local text = changes.text_of(path)
+  local text = changes.text_of(change.path)
   local list = { table.unpack(tests_of(change, text)) }
   if #list == 0 then return "survived", 0 end
   table.sort(list, function(a, b)
     if a.count ~= b.count then return a.count < b.count end
     return a.name < b.name
   end)
+  assert(run(("cp -p %s b/whole.c && cp -p %s b/whole.o"):format(change.path, object)))
   write(path, text:sub(1, change.from - 1) .. change.new .. text:sub(change.to + 1))
-  run(("cp -p %s b/whole.o"):format(object))
   local built = run(MAKE .. object) and link("mutant", object)
-  write(path, text)
-  run(("cp -p b/whole.o %s && touch %s b/lib/tarn/*/*.o b/parts.a b/run-tests"):format(object, object))
-  os.execute(("touch -r %s %s; touch %s/touched"):format(change.path, path, HOME))
+  assert(os.execute(("cd %s && mv b/whole.c %s && mv b/whole.o %s"):format(COPY, change.path, object)))
   if not built then return "broken", 0 end
   -- those that enter least say it soonest
   local first, rest = {}, {}
@@ -216,7 +215,7 @@ end
 -- So many of a wing's changes, by the seed; of those, one part.
 local function chosen(wing, count, seed, part, parts)
   local all = {}
-  for _, path in ipairs(lines_of("ls lib/tarn/" .. wing .. "/*.c")) do
+  for _, path in ipairs(lines_of("cd " .. COPY .. " && ls lib/tarn/" .. wing .. "/*.c")) do
     local text = changes.text_of(path)
     for _, change in ipairs(changes.of(path)) do
       change.rank = changes.hash(seed .. ":" .. changes.key(change, text))

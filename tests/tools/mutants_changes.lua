@@ -1,10 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- mutants_changes: the changes that a source file offers to tests/tools/mutants.lua,
 -- each in one place: what is replaced, and what by.
-local M = {}
+local M = { root = "" }
 
 function M.text_of(path)
-  local f = assert(io.open(path))
+  local f = assert(io.open(M.root .. path))
   local text = f:read "a"
   f:close()
   return text
