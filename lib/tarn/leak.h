@@ -256,21 +256,27 @@ TARN_API extern const struct tarn_fields tarn_change_fields;
  *   odds    ln of the ratio of both likelihoods [-]; it can only be above 0
  *   share   of the fall that weather asks for, made good [-]
  *
- * Found: share at least TARN_HELD_SHARE, and odds at least TARN_HELD_ODDS;
+ * Found: share at least TARN_HELD_SHARE; the held tale fits, so that it costs no
+ * more than TARN_HELD_COST a piece (half of one, where all variances are
+ * right); and odds at least TARN_HELD_ODDS,
  * TARN_HELD_ODDS_DESCRIBED where the level lies between trigger and target of
  * the description (10 mm about them), since a valve is known to be there.
+ * Where more than half of the days have a meter, nothing is looked for.
  * Criteria: our own; docs/methods/leak.md has the rates of both errors.
  */
 #define TARN_HELD_ODDS 6.0
 #define TARN_HELD_ODDS_DESCRIBED 3.0
 #define TARN_HELD_SHARE (1.0 / 3)
+#define TARN_HELD_COST 2.0
 
 struct tarn_held {
 	int found;		/* 1: something fills the pond */
 	int described;		/* the description's top-up is at that level */
 	double level_m;		/* above the floor; NaN unless found */
 	double odds, share;	/* of the likeliest level */
-	double filled_mm_d;	/* that came in, mean at the ruler */
+	double days;		/* of the intervals looked at */
+	double asked_mm;	/* fall that weather asks for in them */
+	double filled_mm;	/* of it, made good */
 };
 TARN_API extern const struct tarn_fields tarn_held_fields;
 

@@ -90,7 +90,10 @@ static const struct tarn_field held_rows[] = {
 			"ln of the likelihoods' ratio, held over falling"),
 	TARN_OUT_NUMBER(T, share, "share", "-",
 			"of the fall that weather asks for, made good"),
-	TARN_OUT_NUMBER(T, filled_mm_d, "filled_mm_d", "mm/d", "that came in"),
+	TARN_OUT_NUMBER(T, days, "days", "d", "of the intervals looked at"),
+	TARN_OUT_NUMBER(T, asked_mm, "asked_mm", "mm",
+			"fall that weather asks for in them"),
+	TARN_OUT_NUMBER(T, filled_mm, "filled_mm", "mm", "of it, made good"),
 };
 TARN_FIELDS(tarn_held_fields, "held", held_rows);
 #undef T

@@ -24,6 +24,7 @@
 struct tale {
 	double cost;		/* - ln of its likelihood */
 	double filled_mm, asked_mm;	/* that came in; that weather asks */
+	size_t pieces;
 };
 
 /* An interval of which the log itself must say what came in. */
@@ -49,7 +50,8 @@ static size_t tell_piece(const struct tarn_leak *k, size_t j, double factor,
 		fall_mm = v->expected_mm +
 			  (factor - 1) * row->x[GLS_EVAPORATION];
 		t->asked_mm += fmax(0, fall_mm);
-		t->filled_mm += fmax(0, hold_mm - (level_mm - fall_mm));
+		t->filled_mm += fmin(fmax(0, fall_mm),
+				     fmax(0, hold_mm - level_mm + fall_mm));
 		level_mm = fmax(level_mm - fall_mm, hold_mm);
 		logged_mm += v->logged_mm;
 		rain_mm += row->x[GLS_RAIN];
@@ -62,18 +64,19 @@ static size_t tell_piece(const struct tarn_leak *k, size_t j, double factor,
 	var += row->end_var + rain_mm * rain_mm;
 	off_mm = start_mm - level_mm - logged_mm;
 	t->cost += fmin(WILD, off_mm * off_mm / (2 * var));
+	t->pieces++;
 	return j;
 }
 
 /* The likeliest factor of evaporation for a level at which it stops. */
 static struct tale tell(const struct tarn_leak *k, double hold_mm)
 {
-	struct tale best = { HUGE_VAL, 0, 0 };
+	struct tale best = { .cost = HUGE_VAL };
 
 	for (int i = 0; i < FACTOR_STEPS; i++) {
 		double factor = FACTOR_LEAST + FACTOR_STEP * i;
 		double far = (factor - 1) / k->options.evaporation_sd;
-		struct tale t = { far * far / 2, 0, 0 };
+		struct tale t = { .cost = far * far / 2 };
 
 		for (size_t j = 0; j < k->used;)
 			j = looked_at(k, j)
@@ -111,13 +114,19 @@ static void weigh(const struct tarn_leak *k, const struct tarn_pond *pond,
 	double share = t.asked_mm > 0 ? t.filled_mm / t.asked_mm : 0;
 	int described = near_described(pond, hold_mm);
 	int found = share >= TARN_HELD_SHARE &&
+		    t.cost <= TARN_HELD_COST * (double)t.pieces &&
 		    odds >= (described ? TARN_HELD_ODDS_DESCRIBED
 				       : TARN_HELD_ODDS);
 
 	if (found < out->found || (found == out->found && !(odds > out->odds)))
 		return;
-	*out = (struct tarn_held){ found, described, hold_mm / MM, odds, share,
-				   t.filled_mm / days_of(k) };
+	out->found = found;
+	out->described = described;
+	out->level_m = hold_mm / MM;
+	out->odds = odds;
+	out->share = share;
+	out->asked_mm = t.asked_mm;
+	out->filled_mm = t.filled_mm;
 }
 
 void tn_leak_find_held(struct tarn_leak *k, const struct tarn_pond *pond)
@@ -126,8 +135,8 @@ void tn_leak_find_held(struct tarn_leak *k, const struct tarn_pond *pond)
 	size_t step = k->used > LEVELS ? k->used / LEVELS : 1;
 	double free_cost;
 
-	*out = (struct tarn_held){ 0, 0, TARN_NAN, 0, 0, 0 };
-	if (!(days_of(k) > 0))
+	*out = (struct tarn_held){ .level_m = TARN_NAN, .days = days_of(k) };
+	if (!(2 * out->days > k->result.days))
 		return;
 	free_cost = tell(k, -HUGE_VAL).cost;
 	for (size_t j = 0; j < k->used; j += step)
