@@ -578,6 +578,26 @@ Test(evaporation_run, too_many_missing_days_are_no_comparison)
 	cr_expect(strstr(err.text, "37 of 365 days") != NULL, "%s", err.text);
 }
 
+Test(evaporation_run, only_a_named_method_goes_beside)
+{
+	static double open[DAYS], grass[DAYS];
+	struct tarn_evaporation_base b = { open, grass };
+	struct tarn_weather *w = fallon(NULL);
+	static const int methods[] = { -1, TARN_METHODS, TARN_METHOD_AUTO };
+
+	for (int i = 0; i < 3; i++) {
+		struct tarn_evaporation_options o = by(PENMAN);
+		struct tarn_error err = { 0 };
+
+		o.method = methods[i];
+		cr_expect(tarn_evaporation_beside(w, &o, &b, open, grass, NULL,
+						  &err) == TARN_EARG);
+		cr_expect_str_eq(err.field, i < 2 ? "evaporation.method"
+						  : "method");
+	}
+	tarn_weather_free(w);
+}
+
 Test(evaporation_run, what_a_method_lacks)
 {
 	struct tarn_weather *w = fallon(NULL);

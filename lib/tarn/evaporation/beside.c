@@ -131,11 +131,20 @@ enum tarn_status tarn_evaporation_beside(const struct tarn_weather *w,
 					 struct tarn_evaporation_report *report,
 					 struct tarn_error *err)
 {
-	unsigned columns = columns_of((enum tarn_method)o->method);
 	struct tarn_weather *whole = NULL;
-	size_t days = tarn_weather_days(w), lacking = count_lacking(w, columns);
-	enum tarn_status s = complete(&whole, w, columns, err);
+	size_t days = tarn_weather_days(w), lacking;
+	unsigned columns;
+	enum tarn_status s = tarn_fields_check(&tarn_evaporation_fields, o,
+					       err);
 
+	if (s == TARN_OK && o->method == TARN_METHOD_AUTO)
+		s = tarn_fail(err, TARN_EARG, "method", "must be named: auto "
+			      "has no other to stand beside");
+	if (s != TARN_OK)
+		return s;
+	columns = columns_of((enum tarn_method)o->method);
+	lacking = count_lacking(w, columns);
+	s = complete(&whole, w, columns, err);
 	if (s == TARN_OK)
 		s = tarn_evaporation_run(whole, o, open_water_mm, grass_mm,
 					 NULL, report, err);
