@@ -309,7 +309,7 @@ for _, field in ipairs(FIELDS) do
 end
 lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the form; it is what a later \"is it leaking?\" is compared with."
 lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
-page:heading("Record")
+page:heading("To be written down")
 page:list(lines)
 outputs.finish(page, {
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },

@@ -46,7 +46,7 @@ Test(bed_plan, every_section_checks_its_own_fields)
 /* The kinds and the ways are those of the sizing, word for word. */
 Test(bed_plan, words_of_the_wish_are_the_sizing_s)
 {
-	static const char *const names[] = { "regime", "direction" };
+	static const char *const names[] = { "kind", "direction" };
 
 	for (size_t i = 0; i < 2; i++) {
 		const char *const *a =

@@ -242,7 +242,8 @@ void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
 				   "(expected name = value)", section,
 				   section[0] ? " " : "");
 		if (bind_listed(also, key) ||
-		    (fields && tarn_fields_find(fields, key)))
+		    (fields && (tarn_fields_find(fields, key) ||
+				tarn_fields_find_was(fields, key))))
 			continue;
 		best = tarn_name_now(section, key);
 		if (best)

@@ -121,6 +121,32 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
+/* pond:old_names() -> list of {path =, name =}: fields given by a name of the
+ * version before, and what they are called now */
+static int l_old_names(lua_State *L)
+{
+	const struct tarn_design *d = bind_check_pond(L, 1)->given;
+
+	lua_createtable(L, d->old_names, 0);
+	for (int i = 0; i < d->old_names; i++) {
+		bind_push(L, &tarn_old_name_fields, &d->old_name[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+	return 1;
+}
+
+/* path_now("bed.regime") -> "bed.kind"; nil where it has its name of now */
+static int l_path_now(lua_State *L)
+{
+	char now[96];
+
+	if (!tarn_fields_path_now(&tarn_design_fields, luaL_checkstring(L, 1),
+				  now, sizeof now))
+		return 0;
+	lua_pushstring(L, now);
+	return 1;
+}
+
 /* pond_fields() -> list of the sections of a description, each a list of the
  * rows of its numbers, and .beside: its other fields */
 static int l_pond_fields(lua_State *L)
@@ -141,6 +167,7 @@ void bind_pond(lua_State *L)
 		{ "basin", l_basin },
 		{ "description", l_description },
 		{ "facts", l_facts },
+		{ "old_names", l_old_names },
 		{ "swing", l_swing },
 		{ "__tostring", l_tostring },
 		{ "__gc", l_free },
@@ -154,4 +181,6 @@ void bind_pond(lua_State *L)
 	bind_add_plain(L, plain);
 	lua_pushcfunction(L, l_pond_fields);
 	lua_setfield(L, -2, "pond_fields");
+	lua_pushcfunction(L, l_path_now);
+	lua_setfield(L, -2, "path_now");
 }

@@ -160,6 +160,16 @@ static void *borrow(void *values, void *block, size_t bytes)
 	return bytes > 0 ? tarn_values_room(values, bytes) : NULL;
 }
 
+/* Adds the field of that name to the table of values, if it is given. */
+static void add_given(lua_State *L, int arg, const char *name,
+		      struct tarn_values *values, struct tarn_value *table)
+{
+	if (lua_getfield(L, arg, name) == LUA_TNIL)
+		lua_pop(L, 1);
+	else
+		take(L, values, add(L, values, table, name), 1);
+}
+
 /* Reads what the table at 'arg' has of the rows. */
 static void read_rows(lua_State *L, int arg, const struct tarn_fields *fields,
 		      void *object, struct tarn_values *values)
@@ -170,12 +180,9 @@ static void read_rows(lua_State *L, int arg, const struct tarn_fields *fields,
 
 	table->kind = TARN_VALUE_TABLE;
 	for (size_t i = 0; i < fields->count; i++) {
-		const char *name = fields->rows[i].name;
-
-		if (lua_getfield(L, arg, name) == LUA_TNIL)
-			lua_pop(L, 1);
-		else
-			take(L, values, add(L, values, table, name), 1);
+		add_given(L, arg, fields->rows[i].name, values, table);
+		if (fields->rows[i].was)
+			add_given(L, arg, fields->rows[i].was, values, table);
 	}
 	bind_must(L, tarn_fields_read(fields, object, fields->section, table,
 				      &room, &err), &err);

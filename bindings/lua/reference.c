@@ -67,6 +67,8 @@ static void push_row(lua_State *L, const struct tarn_field *row)
 	bind_set(L, "lo", row->lo);
 	bind_set(L, "hi", row->hi);
 	bind_set_flag(L, "required", row->required);
+	if (row->was)
+		bind_set_text(L, "was", row->was);
 	push_default(L, row);
 	lua_setfield(L, -2, "default");
 	push_choices(L, row);

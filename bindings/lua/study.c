@@ -344,8 +344,11 @@ static void without_numbers(const char *path, char out[96])
 static int l_unit(lua_State *L)
 {
 	struct asked a = { "", NULL };
+	char now[96];
 
-	without_numbers(luaL_checkstring(L, 1), a.path);
+	tarn_fields_path_now(&tarn_design_fields, luaL_checkstring(L, 1), now,
+			     sizeof now);
+	without_numbers(now, a.path);
 	tarn_fields_walk(&tarn_design_fields, find_row, &a);
 	if (a.row)
 		lua_pushstring(L, a.row->unit);

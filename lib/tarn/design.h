@@ -82,6 +82,14 @@ struct tarn_costs {	/* section "costs", in the currency */
 	char currency[13];
 };
 
+/* A field that was given by a name of the minor version before. */
+struct tarn_old_name {
+	char path[64];		/* as it was given: "bed.regime" */
+	const char *name;	/* that the field has now: "kind" */
+};
+TARN_API extern const struct tarn_fields tarn_old_name_fields;
+#define TARN_OLD_NAMES_MAX 32
+
 /* What a description says, and only that.  Made by tarn_design_new. */
 struct tarn_design {
 	char name[101], plants[401], schema[401];
@@ -101,6 +109,8 @@ struct tarn_design {
 	int has_fish, has_yard;	/* 1: these sections are there */
 	struct tarn_chance chance;
 	struct tarn_build build;
+	int old_names;		/* fields given by one; tarn_design_read */
+	struct tarn_old_name old_name[TARN_OLD_NAMES_MAX]; /* the first ones */
 	const struct tarn_alloc *alloc;
 };
 
@@ -159,7 +169,10 @@ tarn_design_get_text(const struct tarn_design *design, const char *path,
  *
  *   out      new; NULL on failure
  *
- * Errors: those of tarn_fields_read; of JSON TARN_EFORMAT with line and
+ * A name of the minor version before is read too, and noted in old_name: tell
+ * the user.
+ *
+ * Errors: those of tarn_fields_read_was; of JSON TARN_EFORMAT with line and
  * column; schedules whose spans end before they begin.
  */
 TARN_API enum tarn_status tarn_design_read(struct tarn_design **out,

@@ -210,7 +210,7 @@ function choices.section(job, view)
   end
   if bed.flow then add("flow = %.9g,", bed.flow) end
   if bed.loading then add("loading = %.6g,", bed.loading) end
-  for _, name in ipairs { "regime", "direction" } do
+  for _, name in ipairs { "kind", "direction" } do
     if bed[name] then add("%s = %s,", name, quoted(bed[name])) end
   end
   local plants = bed.plant_factor

@@ -85,6 +85,7 @@ local function check_inputs(list)
     if input.times and (input.low or input.high) then
       tarn.mistake(where .. ": has times, and low or high too; give one of them")
     end
+    input.field = inputs.path_now(input.field)
     if not (low < high) then
       tarn.mistake(("%s: goes from %g to %g; the low end comes first, and lies under the high one"):format(where, low,
         high))
@@ -118,6 +119,7 @@ function questions.read(path)
   local file = check(path and tarn.description(path) or {}, STUDY, path)
   check_list(file.scenarios or {}, SCENARIO, "scenarios")
   for i, scenario in ipairs(file.scenarios or {}) do
+    inputs.renamed(scenario.pond or {})
     scenario.unnamed = (scenario.name or "") == ""
     if scenario.unnamed then scenario.name = ("scenario %d"):format(i) end
   end

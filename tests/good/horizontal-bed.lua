@@ -5,7 +5,7 @@ return {
   lip = 0.9,
   pump = { flow = 200 * lph },
   bed = { area = 20, depth = 0.6, porosity = 0.38, diameter = 16 * mm, direction = "horizontal", cover = 5 * cm,
-    drop = 0.3, regime = "slow_planted" },
+    drop = 0.3, kind = "slow_planted" },
   fish = { mass = 5, ration = 0.015 },
   treatment = { rate = "hf-ammonia-2009", inlet = 4, outlet = 3.9 },
 }

@@ -222,7 +222,7 @@ assert(not bed.size(koi).flags.no_chamber)
 refuses(function() bed.size { loading = 24 } end, "size.flow", "turnover")
 refuses(function() bed.size { flow = 0, loading = 24 } end, "size.flow")
 refuses(function() bed.size { flow = 1e-3 } end, "nothing to size by")
-refuses(function() bed.size { flow = 1e-3, regime = "bogg" } end, "must be one of", "bog")
+refuses(function() bed.size { flow = 1e-3, kind = "bogg" } end, "must be one of", "bog")
 refuses(function() bed.size { flow = 1e-3, loading = 24, porosity = 0 } end, "size.porosity")
 
 local cells = bed.tradeoff { areas = { 1, 4 }, depths = { 0.5, 1 }, flows = { 5e-4, 2e-3, 4e-3 },

@@ -246,6 +246,15 @@ int tarn_name_distance(const char *a, const char *b)
 	return row[na % 3][nb];
 }
 
+const struct tarn_field *tarn_fields_find_was(const struct tarn_fields *fields,
+					      const char *was)
+{
+	for (size_t i = 0; i < fields->count; i++)
+		if (fields->rows[i].was && strcmp(fields->rows[i].was, was) == 0)
+			return &fields->rows[i];
+	return NULL;
+}
+
 const char *tarn_name_now(const char *section, const char *old)
 {
 	static const struct {

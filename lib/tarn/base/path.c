@@ -173,6 +173,12 @@ static int in_row(const struct search *s, const struct tarn_field *row,
 	return *rest == '\0' && found(s->out, row, object, i);
 }
 
+/* Whether the first n letters of a path are the name, which may be NULL. */
+static int is_name(const char *name, const char *path, size_t n)
+{
+	return name && strncmp(name, path, n) == 0 && name[n] == '\0';
+}
+
 static int find(const struct search *s, const struct tarn_fields *fields,
 		void *object, const char *path)
 {
@@ -185,13 +191,51 @@ static int find(const struct search *s, const struct tarn_fields *fields,
 			if (find(s, row->of, (char *)object + row->offset,
 				 path))
 				return 1;
-		} else if (strncmp(row->name, path, n) == 0 &&
-			   row->name[n] == '\0' &&
+		} else if ((is_name(row->name, path, n) ||
+			    is_name(row->was, path, n)) &&
 			   in_row(s, row, object, path + n)) {
 			return 1;
 		}
 	}
 	return 0;
+}
+
+/* ---- names of before -------------------------------------------------------------- */
+
+/* Row that has or had a name of n letters, in the parts of the section too. */
+static const struct tarn_field *row_called(const struct tarn_fields *fields,
+					   const char *path, size_t n)
+{
+	const struct tarn_field *row = NULL;
+
+	for (size_t i = 0; i < fields->count && !row; i++) {
+		const struct tarn_field *r = &fields->rows[i];
+
+		if (tn_rows_is_part(r))
+			row = row_called(r->of, path, n);
+		else if (is_name(r->name, path, n) || is_name(r->was, path, n))
+			row = r;
+	}
+	return row;
+}
+
+int tarn_fields_path_now(const struct tarn_fields *fields, const char *path,
+			 char *out, size_t size)
+{
+	size_t n = name_length(path), index = strcspn(path + n, ".");
+	const struct tarn_field *row = row_called(fields, path, n);
+	char rest[ROWS_PATH] = "";
+	int changed = row && is_name(row->was, path, n);
+
+	if (row && path[n + index] == '.' && row->of)
+		changed |= tarn_fields_path_now(row->of, path + n + index + 1,
+						rest, sizeof rest);
+	if (changed)
+		snprintf(out, size, "%s%.*s%s%s", row->name, (int)index,
+			 path + n, rest[0] ? "." : "", rest);
+	else
+		snprintf(out, size, "%s", path);
+	return changed;
 }
 
 /* ---- all paths ---------------------------------------------------------------- */

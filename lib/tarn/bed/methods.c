@@ -127,7 +127,7 @@ static enum tarn_status nothing_to_size_by(const struct tarn_sizing *s,
 				 "is not under the inlet of %g mg/L: no bed is "
 				 "needed", s->target_mgl, s->inlet_mgl);
 	return tarn_fail(err, TARN_EARG, "size", "has nothing to size by: "
-			 "give loading, regime, surface_share, volume_share, "
+			 "give loading, kind, surface_share, volume_share, "
 			 "pond_target, target with inlet, feed_g, or an area "
 			 "to judge");
 }

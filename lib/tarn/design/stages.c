@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <string.h>
 
+#include "tarn/base/rows.h"
 #include "tarn/design/stages.h"
 
 /* Sections and fields by the stage that they enter; what is not here is
@@ -28,8 +29,11 @@ static const struct {
 	{ "evaporation.", DESIGN_WEATHER },
 };
 
-enum design_stage tn_design_stage_of(const char *path)
+enum design_stage tn_design_stage_of(const char *given)
 {
+	char path[ROWS_PATH];
+
+	tarn_fields_path_now(&tarn_design_fields, given, path, sizeof path);
 	for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
 		size_t n = strlen(stages[i].name);
 		char end = stages[i].name[n - 1];

@@ -17,13 +17,16 @@ enum tarn_status tn_vary_target(struct variant_target *out,
 				const struct tarn_study_column *column,
 				struct tarn_error *err)
 {
-	const char *path = column->field;
+	char path[ROWS_PATH];
 	struct tarn_place at;
-	/* only looked at */
-	enum tarn_status status = tarn_fields_place(
-		&tarn_design_fields, (struct tarn_design *)study->designs[0],
-		path, &at, err);
+	enum tarn_status status;
 
+	tarn_fields_path_now(&tarn_design_fields, column->field, path,
+			     sizeof path);
+	/* only looked at */
+	status = tarn_fields_place(&tarn_design_fields,
+				   (struct tarn_design *)study->designs[0],
+				   path, &at, err);
 	if (status != TARN_OK)
 		return status;
 	if (!tn_design_is_number(&at)) {
