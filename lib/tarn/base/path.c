@@ -202,40 +202,44 @@ static int find(const struct search *s, const struct tarn_fields *fields,
 
 /* ---- names of before -------------------------------------------------------------- */
 
-/* Row that has or had a name of n letters, in the parts of the section too. */
-static const struct tarn_field *row_called(const struct tarn_fields *fields,
-					   const char *path, size_t n)
+/* The path by this row, which has or had its first name of n letters. */
+static int by_row(const struct tarn_field *row, const char *path, size_t n,
+		  char *out, size_t size)
 {
-	const struct tarn_field *row = NULL;
-
-	for (size_t i = 0; i < fields->count && !row; i++) {
-		const struct tarn_field *r = &fields->rows[i];
-
-		if (tn_rows_is_part(r))
-			row = row_called(r->of, path, n);
-		else if (is_name(r->name, path, n) || is_name(r->was, path, n))
-			row = r;
-	}
-	return row;
-}
-
-int tarn_fields_path_now(const struct tarn_fields *fields, const char *path,
-			 char *out, size_t size)
-{
-	size_t n = name_length(path), index = strcspn(path + n, ".");
-	const struct tarn_field *row = row_called(fields, path, n);
+	size_t index = strcspn(path + n, ".");
+	const char *behind = path + n + index;
 	char rest[ROWS_PATH] = "";
-	int changed = row && is_name(row->was, path, n);
+	int changed = is_name(row->was, path, n);
 
-	if (row && path[n + index] == '.' && row->of)
-		changed |= tarn_fields_path_now(row->of, path + n + index + 1,
-						rest, sizeof rest);
+	if (*behind == '.' && row->of)
+		changed |= tarn_fields_path_now(row->of, behind + 1, rest,
+						sizeof rest);
 	if (changed)
 		snprintf(out, size, "%s%.*s%s%s", row->name, (int)index,
 			 path + n, rest[0] ? "." : "", rest);
-	else
-		snprintf(out, size, "%s", path);
 	return changed;
+}
+
+/* A name may be that of several sections, which are one to the user. */
+int tarn_fields_path_now(const struct tarn_fields *fields, const char *path,
+			 char *out, size_t size)
+{
+	size_t n = name_length(path);
+
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+
+		if (tn_rows_is_part(row)) {
+			if (tarn_fields_path_now(row->of, path, out, size))
+				return 1;
+		} else if ((is_name(row->name, path, n) ||
+			    is_name(row->was, path, n)) &&
+			   by_row(row, path, n, out, size)) {
+			return 1;
+		}
+	}
+	snprintf(out, size, "%s", path);
+	return 0;
 }
 
 /* ---- all paths ---------------------------------------------------------------- */
