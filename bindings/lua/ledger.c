@@ -8,7 +8,7 @@
 
 struct ledger_box {
 	struct tarn_ledger *ledger;
-	double lip_area_m2;
+	double full_area_m2;
 };
 
 static struct ledger_box *check_ledger(lua_State *L)
@@ -28,7 +28,8 @@ struct tarn_ledger **bind_new_ledger(lua_State *L, const struct tarn_pond *pond)
 	struct ledger_box *box = lua_newuserdatauv(L, sizeof *box, 1);
 
 	box->ledger = NULL;
-	box->lip_area_m2 = tarn_basin_area(pond->basin, pond->lip_m);
+	box->full_area_m2 = tarn_basin_area(pond->basin,
+					    pond->overflow_level_m);
 	luaL_setmetatable(L, LEDGER_T);
 	return &box->ledger;
 }
@@ -108,7 +109,7 @@ static int l_totals(lua_State *L)
 static int l_depth(lua_State *L)
 {
 	lua_pushnumber(L, luaL_checknumber(L, 2) * 1e3 /
-				  check_ledger(L)->lip_area_m2);
+				  check_ledger(L)->full_area_m2);
 	return 1;
 }
 

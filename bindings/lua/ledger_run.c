@@ -107,7 +107,8 @@ static void make_asked(lua_State *L, struct asked *asked)
 	asked->run = tarn_run_default();
 	asked->run.start_level_m = bind_field(
 		L, 3, "", "start_level", "m",
-		tarn_basin_floor(box->made.pond.basin), box->made.pond.lip_m, TARN_NAN);
+		tarn_basin_floor(box->made.pond.basin),
+			box->made.pond.overflow_level_m, TARN_NAN);
 	asked->run.no_topup = !bind_switch(L, 3, "topup", 1);
 	asked->run.start_stopped = bind_switch(L, 3, "stopped", 0);
 	make_forcing(L, asked);

@@ -88,6 +88,7 @@ static const struct {
 	{ "", "rule", "control" },
 	{ "bed", "regimes", "kinds" },
 	{ "bed", "waste_rules", "waste_estimates" },
+	{ "bed", "dispersion_tanks", "dispersion_tanks_in_series" },
 };
 
 /* (table, name): raises where the function has a new name, else nil */

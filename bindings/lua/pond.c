@@ -84,7 +84,7 @@ static int l_facts(lua_State *L)
 	bind_must(L, tarn_pond_facts(p, &f, &err), &err);
 	lua_newtable(L);
 	bind_set_rows(L, &tarn_pond_facts_fields, &f);
-	bind_set(L, "lip", p->lip_m);
+	bind_set(L, "overflow_level", p->overflow_level_m);
 	bind_set(L, "trigger", p->trigger_m);
 	bind_set(L, "target", p->target_m);
 	bind_set(L, "intake", p->intake_m);
@@ -99,7 +99,8 @@ static int l_swing(lua_State *L)
 {
 	const struct tarn_pond *p = &bind_check_pond(L, 1)->made.pond;
 	double level_m = bind_number(L, 2, "level [m]",
-				     tarn_basin_floor(p->basin), p->lip_m);
+				     tarn_basin_floor(p->basin),
+					     p->overflow_level_m);
 	struct tarn_pump_swing s;
 	struct tarn_error err = { 0 };
 
@@ -113,10 +114,12 @@ static int l_tostring(lua_State *L)
 	const struct tarn_pond *p = &bind_check_pond(L, 1)->made.pond;
 	char text[160];
 
-	snprintf(text, sizeof text, "pond: lip at %.4g m, %.4g m2 and %.4g m3 "
-		 "there, bed %.3g m2", p->lip_m,
-		 tarn_basin_area(p->basin, p->lip_m),
-		 tarn_basin_volume(p->basin, p->lip_m), p->bed.area_m2);
+	snprintf(text, sizeof text,
+		 "pond: overflow at %.4g m, %.4g m2 and %.4g m3 "
+		 "there, bed %.3g m2", p->overflow_level_m,
+		 tarn_basin_area(p->basin, p->overflow_level_m),
+		 tarn_basin_volume(p->basin, p->overflow_level_m),
+			 p->bed.area_m2);
 	lua_pushstring(L, text);
 	return 1;
 }
@@ -135,7 +138,7 @@ static int l_old_names(lua_State *L)
 	return 1;
 }
 
-/* path_now("bed.regime") -> "bed.kind"; nil where it has its name of now */
+/* path_now("bed.head") -> "bed.lip_head"; nil where it has its name of now */
 static int l_path_now(lua_State *L)
 {
 	char now[96];

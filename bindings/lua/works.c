@@ -46,7 +46,7 @@ static int l_works(lua_State *L)
 
 	bind_push(L, &tarn_works_flow_fields, f);
 	bind_set(L, "running_level", tarn_running_level_m(&box->made.pond));
-	bind_set(L, "bed_head", box->made.pond.bed.head_m);
+	bind_set(L, "bed_head", box->made.pond.bed.lip_head_m);
 	set_origin(L, "bed_from", f->bed_given);
 	set_origin(L, "stream_from", f->stream_given);
 	set_origin(L, "drain_from", f->drain_given);

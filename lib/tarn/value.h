@@ -84,7 +84,11 @@ typedef void tarn_was_visit(void *context, const char *path, const char *name);
 
 /*
  * As tarn_fields_read, which reads names of before as well ('was' of a row) and
- * tells nobody.  A field given by both of its names is refused.
+ * tells nobody.
+ *
+ *   visit    called with 'context' for each name of before; NULL: not at all
+ *
+ * Errors: those of tarn_fields_read; a field given by both of its names.
  */
 TARN_API enum tarn_status
 tarn_fields_read_was(const struct tarn_fields *fields, void *object,

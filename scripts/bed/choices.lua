@@ -141,14 +141,14 @@ function choices.assumptions(page, job, view)
   if r.flags.loading_assumed then add("%s.", r.flags.loading_assumed:gsub("^the", "The")) end
   local t = d.treatment
   if t and (t.k or t.rate) then
-    add(t.tanks and "Way through the bed: %g mixed tanks in a row." or
-      "Way through the bed: plug flow, the most that a bed can do; real ones mix (treatment.tanks = 3 to 6), and ask for more area where a pass has to clear much. Rain and evaporation on the way are left out here (tarn.bed.profile has them).", t.tanks)
+    add(t.tanks_in_series and "Way through the bed: %g mixed tanks in series." or
+      "Way through the bed: plug flow, the most that a bed can do; real ones mix (treatment.tanks_in_series = 3 to 6), and ask for more area where a pass has to clear much. Rain and evaporation on the way are left out here (tarn.bed.profile has them).", t.tanks_in_series)
   end
   if not job.bed.layers and not job.bed.diameter then add("No stone is described: head and tonnage are not judged.") end
   if job.bed.layers then add("A layer's weight is (1 - porosity) x 2650 kg/m3 where bulk_density is not given.") end
-  if not job.spare then add("Head to spare is not described (bed.spare_head or bed.drop), so it is not checked.") end
-  if not job.head then
-    add("The head over the lip is not described (bed.head, or the bed's fall: falls with bed = true), so it is taken as none.")
+  if not job.available_head then add("Head to spare is not described (bed.available_head or bed.drop), so it is not checked.") end
+  if not job.lip_head then
+    add("The head over the lip is not described (bed.lip_head, or the bed's fall: falls with bed = true), so it is taken as none.")
   end
   if not d.yard then add("No yard is described: whether the bed fits is not checked.") end
   if r.flags.no_chamber then add("%s.", r.flags.no_chamber:gsub("^no", "No")) end
@@ -202,7 +202,7 @@ function choices.section(job, view)
     add("depth = %s,%s", small(bed.depth), bed.porosity and (" porosity = %.6g,"):format(bed.porosity) or "")
     if bed.diameter then add("diameter = %s,", small(bed.diameter)) end
   end
-  for _, name in ipairs { "cover", "drop", "spare_head", "head" } do
+  for _, name in ipairs { "cover", "drop", "available_head", "lip_head" } do
     if bed[name] then add("%s = %s,", name, small(bed[name])) end
   end
   for _, name in ipairs { "clogging", "sphericity", "surface_share", "volume_share" } do

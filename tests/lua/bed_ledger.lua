@@ -20,7 +20,7 @@ local function layers()
 end
 
 local function pond_with(bed)
-  return tarn.pond { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, lip = 1.1, trigger = 1.05,
+  return tarn.pond { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, overflow_level = 1.1, trigger = 1.05,
     bed = bed }
 end
 
@@ -31,7 +31,7 @@ local stack = tarn.bed.layers { layers = layers(), area = 0.9 * 2.5, lip = 0.65 
 near(facts.bed_area, 2.25, "area")
 near(facts.bed_water, stack.water, "water")
 near(facts.bed_water, 2.25 * (0.2 * 0.95 + 0.45 * 0.38), "water by hand")
-near(facts.wetted - facts.lip_area, 2.25, "wetted")
+near(facts.wetted - facts.full_area, 2.25, "wetted")
 
 -- a measured volume wins; without a size there is no bed
 near(pond_with { area = 2, layers = layers(), volume = 0.7 }:facts().bed_water, 0.7, "measured")
@@ -57,7 +57,7 @@ near(less:run(weather, options):totals().bed, sized.bed / 2, "half the plants")
 
 -- sections are checked whichever script reads them
 local function with(name, section)
-  local d = { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, lip = 1.1 }
+  local d = { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, overflow_level = 1.1 }
   d[name] = section
   return tarn.pond(d)
 end

@@ -102,11 +102,11 @@ refuses {
   { "basin.table[2] must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1 } } },
   { "basin.table[2] must be a pair of numbers", tarn.basin.table, { { 0, 1 }, { 1, "wide" } } },
   { "basin expected", tarn.basin.table { { 0, 1 }, { 1, 4 } }.volume, 3, 1 },
-  { "level is missing", pond.endurance, tarn.pond { basin = basin, lip = 0.9 }, three_days },
+  { "level is missing", pond.endurance, tarn.pond { basin = basin, overflow_level = 0.9 }, three_days },
 }
 
 local function described(change)
-  local t = { basin = basin, lip = 0.9, trigger = 0.5, target = 0.6 }
+  local t = { basin = basin, overflow_level = 0.9, trigger = 0.5, target = 0.6 }
   for k, v in pairs(change) do t[k] = v end
   return tarn.pond, t
 end
@@ -138,8 +138,8 @@ refuses {
     return t
   end)() } } } },
 }
-assert(tarn.pond { basin = basin, lip = 0.9, name = "Träne \u{20ac} \u{1f41f}" })
-assert(tarn.pond { basin = basin, lip = 0.9, supply = { weekdays = { 1, "wed" }, months = { 7 } } })
+assert(tarn.pond { basin = basin, overflow_level = 0.9, name = "Träne \u{20ac} \u{1f41f}" })
+assert(tarn.pond { basin = basin, overflow_level = 0.9, supply = { weekdays = { 1, "wed" }, months = { 7 } } })
 
 -- ---- studies -------------------------------------------------------------------
 local function made(change)
@@ -183,7 +183,7 @@ refuses {
 
 -- Which pond each variant starts from, with and without columns beside it.
 do
-  local other = tarn.pond { basin = basin, lip = 0.9, trigger = 0.5, target = 0.6 }
+  local other = tarn.pond { basin = basin, overflow_level = 0.9, trigger = 0.5, target = 0.6 }
   local alone = study { ponds = { pond, other }, weather = three_days, pond_of = { 2, 1 } }:run().values.topup
   for i, p in ipairs { other, pond } do
     assert(math.abs(alone[i] - p:run(three_days):totals().topup) < 1e-9)

@@ -71,9 +71,9 @@ assert(r.bad == 1 and r.values.topup[2] == false and r.values.topup[3] > 0)
 refused("did you mean 'bed.area'?", function()
   study { pond = pond, weather = weather, columns = { { field = "bed.aera", set = bad } } }:run()
 end)
-refused("one of set, times or plus", study, { pond = pond, weather = weather, columns = { { field = "lip" } } })
+refused("one of set, times or plus", study, { pond = pond, weather = weather, columns = { { field = "overflow_level" } } })
 refused("has 1 values", study, { pond = pond, weather = weather,
-  columns = { { field = "lip", set = { 1, 2 } }, { field = "bed.area", set = { 1 } } } })
+  columns = { { field = "overflow_level", set = { 1, 2 } }, { field = "bed.area", set = { 1 } } } })
 refused("either pond or ponds", study, { weather = weather })
 refused("unknown field 'column'", study, { pond = pond, weather = weather, column = {} })
 

@@ -250,7 +250,8 @@ const struct tarn_field *tarn_fields_find_was(const struct tarn_fields *fields,
 					      const char *was)
 {
 	for (size_t i = 0; i < fields->count; i++)
-		if (fields->rows[i].was && strcmp(fields->rows[i].was, was) == 0)
+		if (fields->rows[i].was && strcmp(fields->rows[i].was,
+						  was) == 0)
 			return &fields->rows[i];
 	return NULL;
 }

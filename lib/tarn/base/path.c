@@ -200,7 +200,7 @@ static int find(const struct search *s, const struct tarn_fields *fields,
 	return 0;
 }
 
-/* ---- names of before -------------------------------------------------------------- */
+/* ---- names of before ------------------------------------------------------ */
 
 /* The path by this row, which has or had its first name of n letters. */
 static int by_row(const struct tarn_field *row, const char *path, size_t n,

@@ -67,7 +67,8 @@ static double by_pond_target(const struct tarn_sizing *s)
 
 	if (!(share < 1) || !(k > 0))
 		return TARN_NAN;
-	return tn_treatment_effort(1 - share, s->tanks) * s->flow_m3s * DAY /
+	return tn_treatment_effort(1 - share,
+				   s->tanks_in_series) * s->flow_m3s * DAY /
 	       k;
 }
 
@@ -81,7 +82,8 @@ static double by_pass(const struct tarn_sizing *s)
 		return 0;
 	if (!(k > 0))
 		return TARN_NAN;
-	return tn_treatment_effort(remaining, s->tanks) * s->flow_m3s * DAY /
+	return tn_treatment_effort(remaining,
+				   s->tanks_in_series) * s->flow_m3s * DAY /
 	       k;
 }
 

@@ -5,9 +5,9 @@
 
 #define T struct tarn_pond_facts
 static const struct tarn_field facts_rows[] = {
-	TARN_OUT_NUMBER(T, lip_area_m2, "lip_area", "m2",
+	TARN_OUT_NUMBER(T, full_area_m2, "full_area", "m2",
 			"water surface at the lip"),
-	TARN_OUT_NUMBER(T, lip_volume_m3, "lip_volume", "m3",
+	TARN_OUT_NUMBER(T, full_volume_m3, "full_volume", "m3",
 			"of the basin up to the lip"),
 	TARN_OUT_NUMBER(T, collecting_m2, "collecting", "m2",
 			"rain that falls here reaches the pond"),

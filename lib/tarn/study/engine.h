@@ -162,7 +162,7 @@ void tn_block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc);
 
 /* What a block can lose in a day at most, by month; for the search's bounds. */
 struct block_bounds {
-	double lip_m3, intake_m3;
+	double full_m3, intake_m3;
 	double open_m3_mm[12], grass_m3_mm[12], fixed_m3[12];
 	int stops[12];		/* some pump does not run every day */
 	int tank, apron, heads;

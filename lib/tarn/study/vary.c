@@ -35,7 +35,8 @@ enum tarn_status tn_vary_target(struct variant_target *out,
 				 "column can change it");
 	}
 	out->stage = tn_design_stage_of(path);
-	out->shapes = out->stage == DESIGN_BASIN || strcmp(path, "lip") == 0;
+	out->shapes = out->stage == DESIGN_BASIN ||
+		      strcmp(path, "overflow_level") == 0;
 	out->alone = out->stage == DESIGN_BASIN || begins(path, "withdrawals");
 	for (size_t i = 0; out->stage == DESIGN_BASIN && i < study->pond_count;
 	     i++)
