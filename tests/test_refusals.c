@@ -273,7 +273,7 @@ Test(refusals, studies)
 	study.pond_of = NULL;
 	study.variants = 0;
 	REFUSES(tarn_study_run(&study, &rows, &err), "study", "needs a pond");
-	REFUSES(tarn_design_sobol(x, 1, 1, (size_t)1 << 31, &err), "rows",
+	REFUSES(tarn_samples_sobol(x, 1, 1, (size_t)1 << 31, &err), "rows",
 		"up to 2^31");
 	/* October, as a column names it */
 	study.variants = 2;

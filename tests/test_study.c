@@ -551,7 +551,8 @@ Test(study, bad_variants_are_told_by_number)
 		  TARN_EARG);
 	cr_expect(count == 2 && bad[0] == 72 && bad[1] == 130);
 	cr_expect_str_eq(err.field, "trigger");
-	cr_expect(strncmp(err.text, "(variant 73) must not lie above the overflow",
+	cr_expect(strncmp(err.text,
+			  "(variant 73) must not lie above the overflow",
 			  44) == 0, "%s", err.text);
 	cr_expect(tarn_study_run(&f->study, &got, NULL) == TARN_EARG);
 	cr_expect(got.done == 0);

@@ -123,7 +123,8 @@ Test(whatif, names_of_before_give_the_same_and_a_note)
 	       "$TARN topup weather-samples/courtyard-pond.lua $W > $DIR/now; "
 	       "$TARN topup $DIR/old.lua $W > $DIR/a; "
 	       "head -n $(wc -l < $DIR/now) $DIR/a | cmp - $DIR/now && "
-	       "tail -5 $DIR/a", 0, "lip is called overflow_level now. The next");
+	       "tail -5 $DIR/a", 0,
+	       "lip is called overflow_level now. The next");
 	expect("$TARN convert $DIR/old.lua --to $DIR/new.json; "
 	       "grep -c '\"lip\"' $DIR/new.json", 1,
 	       "lip is called overflow_level now");
@@ -490,8 +491,8 @@ Test(whatif, a_study_file_is_checked_by_its_own_names)
 		{ RAIN "samples = 3, seed = \"a\"",
 		  "seed must be a whole number from 0" },
 		{ RAIN "samples = 3, seed = -3.7", "from 0, got -3.7" },
-		{ RAIN "samples = 3, design = \"sobl\"",
-		  "design must be latin or sobol, got 'sobl': did you mean "
+		{ RAIN "samples = 3, sampling = \"sobl\"",
+		  "sampling must be latin or sobol, got 'sobl': did you mean "
 		  "'sobol'?" },
 		{ "scenarios = { name = \"x\" }",
 		  "'name' stands between them" },

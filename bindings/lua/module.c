@@ -88,6 +88,7 @@ static const struct {
 	{ "", "rule", "control" },
 	{ "bed", "regimes", "kinds" },
 	{ "bed", "waste_rules", "waste_estimates" },
+	{ "study", "sensitivity_design", "sensitivity_samples" },
 	{ "bed", "dispersion_tanks", "dispersion_tanks_in_series" },
 };
 
@@ -110,7 +111,8 @@ static int l_renamed(lua_State *L)
 /* Puts l_renamed behind the table on top. */
 static void add_renamed(lua_State *L, const char *module)
 {
-	lua_createtable(L, 0, 1);
+	if (!lua_getmetatable(L, -1))
+		lua_createtable(L, 0, 1);
 	lua_pushstring(L, module);
 	lua_pushcclosure(L, l_renamed, 1);
 	lua_setfield(L, -2, "__index");
@@ -145,7 +147,9 @@ int luaopen_tarn(lua_State *L)
 	bind_study(L);
 	lua_getfield(L, -1, "bed");
 	add_renamed(L, "bed");
-	lua_pop(L, 1);
+	lua_getfield(L, -2, "study");
+	add_renamed(L, "study");
+	lua_pop(L, 2);
 	add_renamed(L, "");
 	return 1;
 }

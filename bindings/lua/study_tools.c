@@ -28,7 +28,7 @@ static uint64_t seed_arg(lua_State *L, int arg)
 		: (uint64_t)whole_arg(L, arg, "seed", 0, 1e15);
 }
 
-/* Space for a design, which a study's file may ask for. */
+/* Space for samples, which a study's file may ask for. */
 static double *new_design(lua_State *L, size_t rows, size_t columns)
 {
 	if (rows * columns > DESIGN_NUMBERS_MAX)
@@ -38,7 +38,7 @@ static double *new_design(lua_State *L, size_t rows, size_t columns)
 	return lua_newuserdatauv(L, (rows * columns + 1) * sizeof(double), 0);
 }
 
-/* A design as a list of columns. */
+/* Samples as a list of columns. */
 static int push_design(lua_State *L, const double *x, size_t rows,
 		       size_t columns)
 {
@@ -68,7 +68,7 @@ static int l_grid(lua_State *L)
 			bind_error(L, "levels: more than 10 million rows");
 	}
 	x = new_design(L, rows, columns);
-	tarn_design_grid(x, levels, columns);
+	tarn_samples_grid(x, levels, columns);
 	return push_design(L, x, rows, columns);
 }
 
@@ -80,7 +80,7 @@ static int l_latin(lua_State *L)
 	uint64_t seed = seed_arg(L, 3);
 	double *x = new_design(L, rows, columns);
 
-	tarn_design_latin(x, rows, columns, seed);
+	tarn_samples_latin(x, rows, columns, seed);
 	return push_design(L, x, rows, columns);
 }
 
@@ -92,7 +92,7 @@ static int l_sobol(lua_State *L)
 	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_design_sobol(x, rows, columns, 0, &err), &err);
+	bind_must(L, tarn_samples_sobol(x, rows, columns, 0, &err), &err);
 	return push_design(L, x, rows, columns);
 }
 
@@ -102,8 +102,8 @@ static int l_scale(lua_State *L)
 	size_t rows;
 	double *x = bind_doubles(L, 1, "shares", &rows);
 
-	tarn_design_scale(x, rows, luaL_checknumber(L, 2),
-			  luaL_checknumber(L, 3));
+	tarn_samples_scale(x, rows, luaL_checknumber(L, 2),
+			   luaL_checknumber(L, 3));
 	bind_push_doubles(L, x, rows);
 	return 1;
 }
@@ -121,7 +121,7 @@ static int l_one_at_a_time(lua_State *L)
 		bind_error(L, "low has %d numbers, high %d", (int)columns,
 			   (int)n);
 	x = new_design(L, 1 + 2 * columns, columns);
-	tarn_design_one(x, low, high, columns);
+	tarn_samples_one_at_a_time(x, low, high, columns);
 	return push_design(L, x, 1 + 2 * columns, columns);
 }
 
@@ -141,8 +141,8 @@ static int l_swings(lua_State *L)
 	return 1;
 }
 
-/* study.sensitivity_design(count, columns) -> columns of shares */
-static int l_sensitivity_design(lua_State *L)
+/* study.sensitivity_samples(count, columns) -> columns of shares */
+static int l_sensitivity_samples(lua_State *L)
 {
 	size_t count = size_arg(L, 1, "count", 1e6);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
@@ -150,7 +150,7 @@ static int l_sensitivity_design(lua_State *L)
 	double *x = new_design(L, rows, columns);
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_sensitivity_design(x, count, columns, &err), &err);
+	bind_must(L, tarn_sensitivity_samples(x, count, columns, &err), &err);
 	return push_design(L, x, rows, columns);
 }
 
@@ -165,7 +165,7 @@ static int l_sensitivity(lua_State *L)
 	struct tarn_error err = { 0 };
 
 	if (n % (columns + 2) != 0)
-		bind_error(L, "results: %d do not come from a design of %d "
+		bind_error(L, "results: %d do not come from samples of %d "
 			   "columns", (int)n, (int)columns);
 	bind_must(L, tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL,
 				      s, &err), &err);
@@ -217,7 +217,7 @@ void bind_study_tools(lua_State *L)
 		{ "scale", l_scale },
 		{ "one_at_a_time", l_one_at_a_time },
 		{ "swings", l_swings },
-		{ "sensitivity_design", l_sensitivity_design },
+		{ "sensitivity_samples", l_sensitivity_samples },
 		{ "sensitivity", l_sensitivity },
 		{ "budget", l_budget },
 		{ "tank_capacity", l_tank_capacity },

@@ -46,7 +46,8 @@ static const struct {
 } trials[] = {
 	{ "seepage.rate (plain)", { { "seepage.rate", 0, 2, 1000, 1 } } },
 	{ "bed.area (in transit)", { { "bed.area", 4, 8, 1000, 1 } } },
-	{ "overflow_level (network)", { { "overflow_level", 0.88, 0.92, 1000, 1 } } },
+	{ "overflow_level (network)", { { "overflow_level", 0.88, 0.92, 1000,
+					  1 } } },
 	{ "pipes[1].diameter (network)",
 	  { { "pipes[1].diameter", 0.035, 0.05, 1000, 1 } } },
 	{ "4 diameters, each with 25 rates",

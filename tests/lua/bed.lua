@@ -41,6 +41,8 @@ refuses(function() bed.ranges "swiming" end, "purpose must be one of sewage")
 -- what had another name is refused with the new one
 refuses(function() bed.regimes() end, "tarn.bed.regimes is now tarn.bed.kinds")
 refuses(function() bed.waste_rules() end, "tarn.bed.waste_rules is now tarn.bed.waste_estimates")
+refuses(function() tarn.study.sensitivity_design(8, 2) end,
+  "tarn.study.sensitivity_design is now tarn.study.sensitivity_samples")
 refuses(function() tarn.rule "day.lua" end, "tarn.rule is now tarn.control")
 local place = bed.place(50, "ornamental")
 near(place.factor, 50 / 80, 1e-12)
