@@ -6,7 +6,7 @@
 /* Tables of a script as values of the library, before anybody has looked at
  * them.  Names and texts are Lua's own. */
 
-enum { DEPTH_MAX = 16 };
+enum { DEPTH_MAX = 16, NAMES_MAX = 100 };
 
 static struct tarn_value *add(lua_State *L, struct tarn_values *values,
 			      struct tarn_value *table, const char *name)
@@ -136,7 +136,9 @@ struct tarn_values *bind_new_values(lua_State *L)
 	struct tarn_values **values = lua_newuserdatauv(L, sizeof *values, 0);
 
 	*values = NULL;
-	bind_methods(L, VALUES_T, methods);
+	if (luaL_getmetatable(L, VALUES_T) == LUA_TNIL)
+		bind_methods(L, VALUES_T, methods);
+	lua_pop(L, 1);
 	luaL_setmetatable(L, VALUES_T);
 	*values = tarn_values_new(NULL);
 	if (!*values)
@@ -191,6 +193,59 @@ void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 			bind_add_value(L, values, table, name);
 	}
 	bind_read_value(L, fields, object, values, table);
+	bind_free_values(L);
+}
+
+void bind_read_one(lua_State *L, int arg, const struct tarn_field *row,
+		   void *to)
+{
+	const struct tarn_fields one = { "", row, 1 };
+	struct tarn_values *values;
+	struct tarn_value *table;
+	struct tarn_error err = { 0 };
+
+	if (lua_isnone(L, arg))
+		lua_settop(L, arg);
+	arg = lua_absindex(L, arg);
+	values = bind_new_values(L);
+	table = bind_new_table(L, values, NULL, NULL);
+	lua_pushvalue(L, arg);
+	bind_add_value(L, values, table, row->name);
+	if (tarn_fields_read(&one, to, "", table, NULL, &err) != TARN_OK)
+		bind_error(L, "%s %s", err.field, err.text);
+	bind_free_values(L);
+}
+
+/* What has a name, for the look at names alone. */
+static struct tarn_field named(const char *name)
+{
+	return (struct tarn_field){ .name = name, .kind = TARN_FIELD_ANY };
+}
+
+void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
+		const char *const also[])
+{
+	struct tarn_field row[NAMES_MAX];
+	struct tarn_fields names = { fields ? fields->section : "", row, 0 };
+	const struct tarn_value *any;
+	struct tarn_values *values;
+	struct tarn_value *table;
+
+	for (size_t i = 0; fields && i < fields->count; i++)
+		row[names.count++] = named(fields->rows[i].name);
+	for (size_t i = 0; also && also[i]; i++)
+		row[names.count++] = named(also[i]);
+	arg = lua_absindex(L, arg);
+	values = bind_new_values(L);
+	if (lua_type(L, arg) == LUA_TTABLE) {
+		table = bind_new_table(L, values, NULL, NULL);
+		for (lua_pushnil(L); lua_next(L, arg); lua_pop(L, 1))
+			add(L, values, table, lua_type(L, -2) == LUA_TSTRING
+				? lua_tostring(L, -2) : NULL);
+	} else {
+		table = bind_value(L, arg, values);
+	}
+	bind_read_value(L, &names, &any, values, table);
 	bind_free_values(L);
 }
 
