@@ -84,35 +84,31 @@ static void push_where(lua_State *L, const struct tarn_error *err,
 		lua_pushliteral(L, "");
 }
 
-static void set_data(lua_State *L, const struct tarn_error *err)
-{
-	static const char *const mistakes[] = {
-		[TARN_MISTAKE_OTHER] = "other",
-		[TARN_MISTAKE_MISSING] = "missing",
-		[TARN_MISTAKE_RANGE] = "range",
-		[TARN_MISTAKE_TYPE] = "type",
-		[TARN_MISTAKE_UNKNOWN] = "unknown",
-		[TARN_MISTAKE_RENAMED] = "renamed",
-		[TARN_MISTAKE_CHOICE] = "choice",
-		[TARN_MISTAKE_LENGTH] = "length",
-		[TARN_MISTAKE_CONFLICT] = "conflict",
-		[TARN_MISTAKE_UNIT] = "unit",
-		[TARN_MISTAKE_SYNTAX] = "syntax"
-	};
-
-	bind_set_text(L, "mistake", mistakes[err->mistake]);
-	if (err->field[0])
-		bind_set_text(L, "path", err->field);
-	if (err->near[0])
-		bind_set_text(L, "near", err->near);
-	if (err->mistake == TARN_MISTAKE_RANGE)
-		bind_set(L, "found", err->found);
-	if (err->unit[0]) {
-		bind_set_text(L, "unit", err->unit);
-		bind_set(L, "lo", err->lo);
-		bind_set(L, "hi", err->hi);
-	}
-}
+static const char *const mistakes[] = {
+	[TARN_MISTAKE_OTHER] = "other",
+	[TARN_MISTAKE_MISSING] = "missing",
+	[TARN_MISTAKE_RANGE] = "range",
+	[TARN_MISTAKE_TYPE] = "type",
+	[TARN_MISTAKE_UNKNOWN] = "unknown",
+	[TARN_MISTAKE_RENAMED] = "renamed",
+	[TARN_MISTAKE_CHOICE] = "choice",
+	[TARN_MISTAKE_LENGTH] = "length",
+	[TARN_MISTAKE_CONFLICT] = "conflict",
+	[TARN_MISTAKE_UNIT] = "unit",
+	[TARN_MISTAKE_SYNTAX] = "syntax",
+	NULL
+};
+#define MISTAKE struct tarn_error
+static const struct tarn_field error_rows[] = {
+	TARN_OUT_CHOICE(MISTAKE, mistake, "mistake", mistakes, "sort of it"),
+	TARN_OUT_TEXT(MISTAKE, field, "path", "field at fault"),
+	TARN_OUT_TEXT(MISTAKE, near, "near", "name that was meant"),
+	TARN_OUT_NUMBER(MISTAKE, found, "found", "-", "in 'unit'"),
+	TARN_OUT_NUMBER(MISTAKE, lo, "lo", "-", "least that is accepted"),
+	TARN_OUT_NUMBER(MISTAKE, hi, "hi", "-", "most"),
+	TARN_OUT_TEXT(MISTAKE, unit, "unit", "of these three"),
+};
+static TARN_FIELDS(error_fields, "error", error_rows);
 
 int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 {
@@ -123,8 +119,7 @@ int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 		luaL_error(L, "out of memory");
 		abort();
 	}
-	lua_newtable(L);
-	set_data(L, err);
+	bind_push(L, &error_fields, err);
 	push_where(L, err, path);
 	push_sentence(L, err);
 	lua_concat(L, 2);
