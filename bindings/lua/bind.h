@@ -207,7 +207,6 @@ void bind_bed_plan(lua_State *L);
 void bind_ledger(lua_State *L);
 void bind_ledger_run(lua_State *L);
 void bind_season(lua_State *L);
-void bind_commission(lua_State *L);
 void bind_leak(lua_State *L);
 void bind_leak_result(lua_State *L);
 void bind_log(lua_State *L);

@@ -127,7 +127,6 @@ int luaopen_tarn(lua_State *L)
 	bind_ledger(L);
 	bind_ledger_run(L);
 	bind_season(L);
-	bind_commission(L);
 	bind_leak(L);
 	bind_leak_result(L);
 	bind_log(L);
