@@ -322,6 +322,14 @@ struct tarn_fields {
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }
 
+#define TARN_OUT_LIST(T, member, name_, rows_of, text)                       \
+	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .size = sizeof ((T *)0)->member[0],                                \
+	  .count_offset = TARN_NO_COUNT,                                     \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+
 #define TARN_IN_NAMES(T, member, name_, words, text)                         \
 	{ .name = name_, .kind = TARN_FIELD_NAMES,                           \
 	  .offset = offsetof(T, member), .unit = "-", .choices = words,      \
