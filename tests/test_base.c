@@ -114,12 +114,12 @@ struct sample {
 
 static const char *const kinds[] = { "one", "two", NULL };
 static const struct tarn_field rows[] = {
-	{ "depth", TARN_FIELD_NUMBER, offsetof(struct sample, depth_m), 0.1,
-	  10, 1, "m", NULL, "depth of the sample" },
-	{ "factor", TARN_FIELD_MONTHS, offsetof(struct sample, month), 0, 2,
-	  0, "-", NULL, "factor by month" },
-	{ "kind", TARN_FIELD_CHOICE, offsetof(struct sample, kind), 0, 1, 0,
-	  "-", kinds, "kind" },
+	TARN_IN_REQUIRED(struct sample, depth_m, "depth", "m", 0.1, 10,
+			 "depth of the sample"),
+	{ .name = "factor", .kind = TARN_FIELD_MONTHS,
+	  .offset = offsetof(struct sample, month), .lo = 0, .hi = 2,
+	  .unit = "-", .meaning = "factor by month" },
+	TARN_IN_CHOICE(struct sample, kind, "kind", kinds, 0, "kind"),
 };
 static const struct tarn_fields sample_fields = { "sample", rows, 3 };
 

@@ -11,6 +11,44 @@ static int same_number(double a, double b)
 	return memcmp(&a, &b, sizeof a) == 0;
 }
 
+/* ---- a wish alone ----------------------------------------------------------- */
+
+static void same_default(const struct tarn_field *row,
+			 const struct tarn_bed_wish *wish,
+			 const struct tarn_bed_wish *described)
+{
+	const char *a = (const char *)wish + row->offset;
+	const char *b = (const char *)described + row->offset;
+	double x, y;
+
+	if (row->kind == TARN_FIELD_CHOICE) {
+		cr_expect(memcmp(a, b, sizeof(int)) == 0, "%s", row->name);
+		return;
+	}
+	cr_assert_eq(row->kind, TARN_FIELD_NUMBER);
+	memcpy(&x, a, sizeof x);
+	memcpy(&y, b, sizeof y);
+	cr_expect(same_number(x, y), "%s: %g, described %g", row->name, x, y);
+	cr_expect(same_number(x, row->otherwise), "%s", row->name);
+}
+
+/* The bed's wish has the same defaults by itself and in a description. */
+Test(design, a_wish_has_the_defaults_of_a_description)
+{
+	struct tarn_bed_wish wish = tarn_bed_wish_default();
+	struct tarn_design *d = tarn_design_new(NULL);
+	size_t rows = 0;
+
+	for (size_t i = 0; i < TARN_BED_WISH_SECTIONS; i++)
+		for (size_t k = 0; k < tarn_bed_wish_sections[i]->count; k++) {
+			same_default(&tarn_bed_wish_sections[i]->rows[k], &wish,
+				     &d->wish);
+			rows++;
+		}
+	cr_expect(rows * sizeof(double) > sizeof wish / 2);
+	tarn_design_free(d);
+}
+
 /* ---- every numeric path ---------------------------------------------------- */
 
 /* The paths of one number that a row describes, by visit(path, row). */

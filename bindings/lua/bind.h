@@ -96,17 +96,9 @@ void bind_read_value(lua_State *L, const struct tarn_fields *fields,
 		     void *object, struct tarn_values *values,
 		     const struct tarn_value *table);
 
-/* Pushes "section.name", or the name alone in the section "". */
-const char *bind_full_name(lua_State *L, const char *section,
-			   const char *name);
-
-/* Whether a NULL-terminated list, or NULL, has the name. */
-int bind_listed(const char *const names[], const char *name);
-
-/* The name of either list (or NULL) that is nearest to a misspelt one, or
- * NULL. */
-const char *bind_nearest(const struct tarn_fields *fields,
-			 const char *const also[], const char *name);
+/* Reads the value at 'arg' by one row, which has no struct around it. */
+void bind_read_one(lua_State *L, int arg, const struct tarn_field *row,
+		   void *to);
 
 /* Raises for any key of the table at 'arg' that is in neither list. */
 void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
@@ -215,7 +207,6 @@ void bind_bed_plan(lua_State *L);
 void bind_ledger(lua_State *L);
 void bind_ledger_run(lua_State *L);
 void bind_season(lua_State *L);
-void bind_commission(lua_State *L);
 void bind_leak(lua_State *L);
 void bind_leak_result(lua_State *L);
 void bind_log(lua_State *L);

@@ -21,13 +21,22 @@ static const char *const day_names[] = {
 /* A name that no day has would be passed over in silence. */
 static void check_name(lua_State *L)
 {
-	const char *name = luaL_tolstring(L, 2, NULL), *best;
+	const char *name = luaL_tolstring(L, 2, NULL), *best = NULL;
+	int least = 4;
 
-	if (lua_type(L, 2) == LUA_TSTRING && bind_listed(day_names, name)) {
-		lua_pop(L, 1);
-		return;
+	for (int i = 0; day_names[i]; i++) {
+		int far = tarn_name_distance(name, day_names[i]);
+
+		if (lua_type(L, 2) == LUA_TSTRING &&
+		    strcmp(name, day_names[i]) == 0) {
+			lua_pop(L, 1);
+			return;
+		}
+		if (far < least) {
+			least = far;
+			best = day_names[i];
+		}
 	}
-	best = bind_nearest(NULL, day_names, name);
 	luaL_where(L, 1);
 	if (best)
 		bind_error(L, "%sunknown field 'day.%s': did you mean '%s'?",

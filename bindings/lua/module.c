@@ -40,22 +40,14 @@ static int l_nearest(lua_State *L)
 	return 1;
 }
 
-/* spread(list) -> how its numbers spread; what is no number is left out */
+/* spread(list) -> how its numbers spread; false is left out */
 static int l_spread(lua_State *L)
 {
 	struct tarn_spread s;
-	lua_Integer count;
-	double *x;
+	size_t count;
+	double *x = bind_doubles(L, 1, "numbers", &count);
 
-	luaL_checktype(L, 1, LUA_TTABLE);
-	count = (lua_Integer)lua_rawlen(L, 1);
-	x = lua_newuserdatauv(L, ((size_t)count + 1) * sizeof *x, 0);
-	for (lua_Integer i = 0; i < count; i++) {
-		x[i] = lua_rawgeti(L, 1, i + 1) == LUA_TNUMBER
-			? lua_tonumber(L, -1) : TARN_NAN;
-		lua_pop(L, 1);
-	}
-	s = tarn_spread(x, (size_t)count);
+	s = tarn_spread(x, count);
 	bind_push(L, &tarn_spread_fields, &s);
 	return 1;
 }
@@ -138,7 +130,6 @@ int luaopen_tarn(lua_State *L)
 	bind_ledger(L);
 	bind_ledger_run(L);
 	bind_season(L);
-	bind_commission(L);
 	bind_leak(L);
 	bind_leak_result(L);
 	bind_log(L);

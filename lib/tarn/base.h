@@ -36,6 +36,13 @@ extern "C" {
 /* "No value", as a double (the C library's NAN is a float). */
 #define TARN_NAN ((double)NAN)
 
+/*
+ * Structs are handed over by value and filled in place, and they grow: a
+ * program must run with the library whose headers it was compiled with.  The
+ * name of the shared library sees to that.  Until 1.0 it carries major and
+ * minor, libtarn.so.0.1, and a struct changes only with the minor; from 1.0 on
+ * it carries the major, and a struct changes only with that.
+ */
 #define TARN_VERSION_MAJOR 0
 #define TARN_VERSION_MINOR 1
 #define TARN_VERSION_PATCH 0
@@ -317,6 +324,14 @@ struct tarn_fields {
 	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
 	  .offset = offsetof(T, member), .lo = -HUGE_VAL, .hi = HUGE_VAL,    \
 	  .unit = unit_, .otherwise = TARN_NAN,                              \
+	  .count_offset = TARN_NO_COUNT,                                     \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+
+#define TARN_OUT_LIST(T, member, name_, rows_of, text)                       \
+	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .size = sizeof ((T *)0)->member[0],                                \
 	  .count_offset = TARN_NO_COUNT,                                     \
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }

@@ -37,7 +37,7 @@ assert(#bed.ranges() > #bed.ranges "ornamental")
 for _, r in ipairs(bed.ranges "aquaculture") do
 	assert(r.purpose == "aquaculture" and r.low <= r.high and #r.source > 5 and r.evidence)
 end
-refuses(function() bed.ranges "swiming" end, "purpose must be one of sewage")
+refuses(function() bed.ranges "swiming" end, "did you mean 'swimming'?")
 -- what had another name is refused with the new one
 refuses(function() bed.regimes() end, "tarn.bed.regimes is now tarn.bed.kinds")
 refuses(function() bed.waste_rules() end, "tarn.bed.waste_rules is now tarn.bed.waste_estimates")

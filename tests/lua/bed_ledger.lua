@@ -71,3 +71,44 @@ refused("bed.kind must be one of", with, "bed", { kind = "bogg" })
 refused("bed.layers[1].porosity", with, "bed", { layers = { { thickness = 1, diameter = 0.1, porosity = 1 } } })
 refused("demand must be a table", with, "demand", 3)
 assert(with("water", { temp = 18, ph = 7.5 }))
+
+-- The section that `tarn bed` writes has every field that the rows of a bed know, and reads back as it was described.
+local choices = require "bed.choices"
+local rows, given = nil, { layers = layers() }
+for _, section in ipairs(tarn.pond_fields()) do
+  if section.section == "bed" then rows = section end
+end
+local from_size = { length = true, width = true, area = true, volume = true, depth = true, porosity = true, diameter = true }
+local tried = 0
+for _, row in ipairs(rows) do
+  if not from_size[row.name] then
+    given[row.name] = row.kind == "choice" and row.choices[#row.choices] or row.kind == "months" and plants
+      or row.kind == "number" and math.min(row.hi, math.max(row.lo, 1.25)) or row.kind == "switch"
+    tried = tried + 1
+  end
+end
+assert(tried >= 12)
+local function written(bed)
+  local text = choices.section({ bed = bed, length = 0.9, width = 2.5 }, { name = "metric" })
+  return load("return {" .. text .. "}", "section", "t", { cm = tarn.units.cm })().bed
+end
+local back = written(given)
+for name, value in pairs(given) do
+  if name == "plant_factor" then
+    for month = 1, 12 do near(back.plant_factor[month], value[month], "plants") end
+  elseif type(value) == "number" then
+    near(back[name], value, name)
+  elseif name ~= "layers" then
+    assert(back[name] == value, name)
+  end
+end
+for i, layer in ipairs(layers()) do
+  for name, value in pairs(layer) do
+    assert(value == back.layers[i][name] or math.abs(back.layers[i][name] - value) < 1e-12, name)
+  end
+end
+near(back.length, 0.9, "length")
+back = written { depth = 0.6, porosity = 0.4, diameter = 0.02 }
+near(back.depth, 0.6, "depth")
+near(back.porosity, 0.4, "porosity")
+near(back.plant_factor, 1.2, "plants by default")

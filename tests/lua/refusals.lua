@@ -235,12 +235,6 @@ do
   assert(math.abs(a.flow - b.flow) < 1e-6 * b.flow and math.abs(a.pump_flows[1] - b.flow / 2) < 1e-6 * b.flow)
 end
 assert(math.abs(tarn.takeoff.shoreline_area(2 * math.pi) - math.pi) < 1e-12) -- a circle of 1 m
-do
-  local a, b = tarn.takeoff(pond), tarn.takeoff { pond = pond }
-  for name, value in pairs(a) do
-    assert(type(value) == "table" or b[name] == value, name)
-  end
-end
 
 -- ---- a terminal is shown one plain line, whatever a name holds --------------------
 refuses {

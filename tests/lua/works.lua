@@ -65,7 +65,6 @@ assert(plain:storm() == nil and plain:works().flow == nil and plain:works().drai
 -- quantities, by the method and by the call
 local t = pond:takeoff()
 near(t.dig, 12)
-near(tarn.takeoff(pond).sheet, t.sheet, 0)
 near(t.sheet_length, t.rule_length)
 assert(#t.items > 5 and t.items[1].unit == "m3" and t.displaced_by == "light")
 assert(#pond:profile() == 2 and pond:profile()[1].length == 5)

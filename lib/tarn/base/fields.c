@@ -182,10 +182,14 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_PAIRS:
 	case TARN_FIELD_LIST:
 	case TARN_FIELD_COUNTS:
-		if (row->count_offset == TARN_NO_COUNT)
+		if (row->count_offset != TARN_NO_COUNT)
+			default_list(row, object);
+		else if (row->kind != TARN_FIELD_LIST)
 			default_number(row, at, (int)row->most);
 		else
-			default_list(row, object);
+			for (size_t i = 0; i < row->most; i++)
+				tarn_fields_default(row->of, at +
+						    i * row->size);
 		break;
 	}
 }

@@ -80,6 +80,10 @@ TARN_FIELDS(tarn_bed_axes_fields, "grid", axes_rows);
 static const struct tarn_field plan_rows[] = {
 	TARN_OUT_SWITCH(OF, loaded, "loaded", "fish are described"),
 	TARN_OUT_SWITCH(OF, unfed, "unfed", "too cold to feed by mass"),
+	TARN_GIVEN(OF, waste, loaded, "waste", tarn_waste_result_fields,
+		   "what the fish put in"),
+	TARN_GIVEN(OF, fit, yard, "fit", tarn_fit_fields,
+		   "the largest bed that the yard holds"),
 	TARN_LIST(OF, demand, demands, "demands",
 		  tarn_bed_demand_result_fields, 0, "flows wanted"),
 	TARN_OUT_CHOICE(OF, greatest, "greatest", demands,
