@@ -24,11 +24,10 @@ const struct log_box *bind_check_log(lua_State *L, int arg);
 struct leak_box {
 	struct tarn_leak *leak;
 	const struct tarn_pond *pond;
-	struct tarn_forcing forcing;
+	const struct tarn_sky *sky;
 	const struct log_box *log;
 	struct tarn_leak_options options;
 };
 enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING };
-
 
 #endif

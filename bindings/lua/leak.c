@@ -1,47 +1,23 @@
 /* SPDX-License-Identifier: MIT */
-#include <string.h>
-
 #include "bind_leak.h"
 #include "bind_pond.h"
 #include "bind_weather.h"
 
 BIND_FREE(leak, LEAK_T)
 
-/* first and last of the log within the weather, so that a gap in another
- * year does not matter; all of it where they do not meet. */
-static void push_run_options(lua_State *L, const struct tarn_weather *w,
-			     const struct log_box *log)
+/* Days of the log within the weather, so that a gap in another year does not
+ * matter; all of it where they do not meet. */
+static void set_days(struct tarn_run_options *o, const struct tarn_weather *w,
+		     const struct log_box *log)
 {
-	long first = tarn_weather_first(w);
-	long last = first + (long)tarn_weather_days(w) - 1;
+	long first = tarn_weather_first(w), last = bind_last_day(w);
 	long from = log->count ? log->readings[0].day : last + 1;
 	long to = log->count ? log->readings[log->count - 1].day : first - 1;
 
-	lua_newtable(L);
-	if (from <= last && to >= first) {
-		bind_set_day(L, "first", from > first ? from : first);
-		bind_set_day(L, "last", to < last ? to : last);
-	}
-	lua_getfield(L, 1, "method");
-	lua_setfield(L, -2, "method");
-}
-
-/* Pushes the weather at 3 as the pond at 2 takes it. */
-static const struct tarn_forcing *push_forcing(lua_State *L,
-					       const struct tarn_weather *w,
-					       const struct log_box *log)
-{
-	const struct tarn_forcing *forcing;
-	struct tarn_error err = { 0 };
-
-	lua_pushcfunction(L, bind_pond_forcing);
-	lua_pushvalue(L, 2);
-	lua_pushvalue(L, 3);
-	push_run_options(L, w, log);
-	lua_call(L, 3, 1);
-	forcing = lua_touserdata(L, -1);
-	bind_must(L, tarn_forcing_check(forcing, &err), &err);
-	return forcing;
+	if (from > last || to < first)
+		return;
+	o->first_day = from > first ? from : first;
+	o->last_day = to < last ? to : last;
 }
 
 static void read_options(lua_State *L, const struct log_box *log,
@@ -63,8 +39,8 @@ static void read_options(lua_State *L, const struct log_box *log,
  */
 static int l_leak(lua_State *L)
 {
+	struct tarn_run_options run = tarn_run_options_default();
 	struct tarn_error err = { 0 };
-	struct tarn_weather *weather;
 	const struct log_box *log;
 	struct pond_box *pond;
 	struct leak_box *box;
@@ -74,22 +50,23 @@ static int l_leak(lua_State *L)
 	lua_getfield(L, 1, "pond");		/* 2 */
 	pond = bind_check_pond(L, 2);
 	lua_getfield(L, 1, "weather");		/* 3 */
-	weather = bind_check_weather(L, 3);
+	bind_check_weather(L, 3);
 	lua_getfield(L, 1, "log");		/* 4 */
 	log = bind_check_log(L, 4);
 	box = lua_newuserdatauv(L, sizeof *box, 3);	/* 5 */
-	memset(box, 0, sizeof *box);
+	*box = (struct leak_box){ .pond = &pond->made.pond, .log = log };
 	luaL_setmetatable(L, LEAK_T);
-	box->pond = &pond->made.pond;
-	box->log = log;
 	read_options(L, log, &box->options);
-	lua_pushvalue(L, 2);
-	lua_setiuservalue(L, 5, LEAK_POND);
+	bind_read(L, 1, &tarn_run_options_fields, &run);
+	set_days(&run, bind_check_weather(L, 3), log);
+	box->sky = bind_new_forcing(L, pond, 3, &run);
+	BIND_DO(L, tarn_forcing_check, &box->sky->forcing);
+	lua_setiuservalue(L, 5, LEAK_FORCING);
 	lua_pushvalue(L, 4);
 	lua_setiuservalue(L, 5, LEAK_LOG);
-	box->forcing = *push_forcing(L, weather, log);
-	lua_setiuservalue(L, 5, LEAK_FORCING);
-	if (tarn_leak_fit(&box->leak, NULL, box->pond, &box->forcing,
+	lua_pushvalue(L, 2);
+	lua_setiuservalue(L, 5, LEAK_POND);
+	if (tarn_leak_fit(&box->leak, NULL, box->pond, &box->sky->forcing,
 			  log->readings, log->count, &box->options, &err) !=
 	    TARN_OK)
 		bind_fail(L, &err, log->path[0] ? log->path : NULL);

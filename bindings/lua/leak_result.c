@@ -3,6 +3,7 @@
 
 #include "bind_leak.h"
 #include "bind_pond.h"
+#include "bind_weather.h"
 
 /* What a finished fit tells. */
 
@@ -79,11 +80,10 @@ static int l_weeks(lua_State *L)
 static int l_calibration(lua_State *L)
 {
 	const struct leak_box *box = check_leak(L);
-	struct tarn_error err = { 0 };
 	struct tarn_pond p;
 
-	bind_must(L, tarn_leak_calibrated(tarn_leak_result(box->leak),
-					  box->pond, &p, &err), &err);
+	BIND_DO(L, tarn_leak_calibrated, tarn_leak_result(box->leak), box->pond,
+		&p);
 	lua_createtable(L, 0, 3);
 	bind_set(L, "open_water_factor", p.open_water_factor);
 	bind_push_numbers(L, p.bed.plant_factor, 12);
@@ -98,11 +98,9 @@ static struct tarn_level_point *new_path(lua_State *L,
 {
 	struct tarn_level_point *points = lua_newuserdatauv(
 		L, (box->log->count + 1) * sizeof *points, 0);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_leak_path(NULL, pond, &box->forcing,
-				    box->log->readings, box->log->count,
-				    &box->options, points, &err), &err);
+	BIND_DO(L, tarn_leak_path, NULL, pond, &box->sky->forcing,
+		box->log->readings, box->log->count, &box->options, points);
 	return points;
 }
 
@@ -148,11 +146,9 @@ static int l_holdout(lua_State *L)
 {
 	const struct leak_box *box = check_leak(L);
 	struct tarn_holdout h;
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_leak_holdout(NULL, box->pond, &box->forcing,
-				       box->log->readings, box->log->count,
-				       &box->options, &h, &err), &err);
+	BIND_DO(L, tarn_leak_holdout, NULL, box->pond, &box->sky->forcing,
+		box->log->readings, box->log->count, &box->options, &h);
 	bind_push(L, &tarn_holdout_fields, &h);
 	return 1;
 }
@@ -160,9 +156,7 @@ static int l_holdout(lua_State *L)
 /* leak:report(): how the evaporation was found, as ledger:report() */
 static int l_report(lua_State *L)
 {
-	check_leak(L);
-	lua_getiuservalue(L, 1, LEAK_FORCING);
-	lua_getiuservalue(L, -1, 1);
+	bind_push_report(L, &check_leak(L)->sky->report);
 	return 1;
 }
 

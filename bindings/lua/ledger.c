@@ -6,11 +6,6 @@
 
 #define LEDGER_T "tarn.ledger"
 
-struct ledger_box {
-	struct tarn_ledger *ledger;
-	double lip_area_m2;
-};
-
 static struct ledger_box *check_ledger(lua_State *L)
 {
 	return luaL_checkudata(L, 1, LEDGER_T);
@@ -23,45 +18,32 @@ const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg)
 	return box->ledger;
 }
 
-struct tarn_ledger **bind_new_ledger(lua_State *L, const struct tarn_pond *pond)
+struct ledger_box *bind_new_ledger(lua_State *L)
 {
-	struct ledger_box *box = lua_newuserdatauv(L, sizeof *box, 1);
+	struct ledger_box *box = lua_newuserdatauv(L, sizeof *box, 0);
 
-	box->ledger = NULL;
-	box->lip_area_m2 = tarn_basin_area(pond->basin, pond->lip_m);
+	*box = (struct ledger_box){ .ledger = NULL };
 	luaL_setmetatable(L, LEDGER_T);
-	return &box->ledger;
+	return box;
 }
 
 BIND_FREE(ledger, LEDGER_T)
 
 /* ---- tables of days and periods ------------------------------------------ */
 
-static void push_period(lua_State *L, const struct tarn_period *p)
-{
-	struct tarn_date first = tarn_date(p->first_day);
-	struct tarn_week week = tarn_week(p->first_day);
-
-	bind_push(L, &tarn_period_fields, p);
-	bind_set_int(L, "year", first.year);
-	bind_set_int(L, "month", first.month);
-	bind_set_int(L, "week", week.week);
-	bind_set_int(L, "week_year", week.year);
-}
-
 static int push_periods(lua_State *L, enum tarn_period_kind kind)
 {
-	const struct ledger_box *box = check_ledger(L);
+	const struct tarn_ledger *ledger = check_ledger(L)->ledger;
 	size_t count, next;
 	lua_Integer row = 0;
 
-	tarn_ledger_days(box->ledger, &count);
+	tarn_ledger_days(ledger, &count);
 	lua_newtable(L);
 	for (size_t at = 0; at < count; at = next) {
-		struct tarn_period p = tarn_ledger_period(box->ledger, kind,
-							  at, &next);
+		struct tarn_period p = tarn_ledger_period(ledger, kind, at,
+							  &next);
 
-		push_period(L, &p);
+		bind_push(L, &tarn_period_fields, &p);
 		lua_rawseti(L, -2, ++row);
 	}
 	return 1;
@@ -94,13 +76,13 @@ static int l_days(lua_State *L)
 
 static int l_totals(lua_State *L)
 {
-	const struct ledger_box *box = check_ledger(L);
+	const struct tarn_ledger *ledger = check_ledger(L)->ledger;
 	size_t next;
-	struct tarn_period p = tarn_ledger_period(box->ledger, TARN_BY_RUN, 0,
+	struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_RUN, 0,
 						  &next);
 
-	push_period(L, &p);
-	bind_set(L, "residual", tarn_ledger_residual(box->ledger));
+	bind_push(L, &tarn_period_fields, &p);
+	bind_set(L, "residual", tarn_ledger_residual(ledger));
 	return 1;
 }
 
@@ -115,24 +97,21 @@ static int l_depth(lua_State *L)
 /* ledger:report() -> how the evaporation was found */
 static int l_report(lua_State *L)
 {
-	check_ledger(L);
-	lua_getiuservalue(L, 1, 1);
+	bind_push_report(L, &check_ledger(L)->report);
 	return 1;
 }
 
 static int l_tostring(lua_State *L)
 {
-	size_t count, next;
-	const struct ledger_box *box = check_ledger(L);
-	struct tarn_period p = tarn_ledger_period(box->ledger, TARN_BY_RUN, 0,
-						  &next);
+	size_t next;
+	struct tarn_period p = tarn_ledger_period(check_ledger(L)->ledger,
+						  TARN_BY_RUN, 0, &next);
 	char text[160], first[11], last[11];
 
-	tarn_ledger_days(box->ledger, &count);
 	tarn_day_text(p.first_day, first);
 	tarn_day_text(p.last_day, last);
-	snprintf(text, sizeof text, "ledger: %zu days, %s to %s, top-up %.4g "
-		 "m3", count, first, last, p.flows.topup_m3);
+	snprintf(text, sizeof text, "ledger: %d days, %s to %s, top-up %.4g "
+		 "m3", p.days, first, last, p.flows.topup_m3);
 	lua_pushstring(L, text);
 	return 1;
 }
@@ -146,22 +125,6 @@ static int l_length(lua_State *L)
 	return 1;
 }
 
-/* forcing:report() -> how the evaporation was found */
-static int l_forcing_report(lua_State *L)
-{
-	luaL_checkudata(L, 1, FORCING_T);
-	lua_getiuservalue(L, 1, 1);
-	return 1;
-}
-
-static int l_forcing_length(lua_State *L)
-{
-	struct tarn_forcing *f = luaL_checkudata(L, 1, FORCING_T);
-
-	lua_pushinteger(L, (lua_Integer)f->days);
-	return 1;
-}
-
 void bind_ledger(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
@@ -172,12 +135,6 @@ void bind_ledger(lua_State *L)
 		{ "__len", l_length },  { "__gc", l_free },
 		{ "__close", l_free },  { NULL, NULL }
 	};
-	static const luaL_Reg forcing[] = {
-		{ "report", l_forcing_report },
-		{ "__len", l_forcing_length },
-		{ NULL, NULL }
-	};
 
 	bind_methods(L, LEDGER_T, methods);
-	bind_methods(L, FORCING_T, forcing);
 }

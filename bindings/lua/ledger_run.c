@@ -1,218 +1,116 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
-#include <string.h>
 
 #include "bind_pond.h"
 #include "bind_weather.h"
 
-/* What a run takes from its options; 'options' is the stack index of the
- * table. */
-struct asked {
-	const struct tarn_pond *pond;
-	const struct tarn_weather *weather;
-	const struct tarn_weather *cut;	/* the days asked for; on the stack */
-	int method;		/* of the run; TARN_METHODS: none named */
-	struct tarn_evaporation_options evaporation;
-	struct tarn_evaporation_report report;
-	struct tarn_forcing forcing;
-	struct tarn_run run;
-};
+/* A pond under a weather. */
 
-static const char *const run_names[] = {
-	"first", "last", "start_level", "method", "each_day", "topup",
-	"stopped", "level", NULL
-};
-
-static long read_day(lua_State *L, int arg, const char *name, long otherwise)
+static int l_free(lua_State *L)
 {
-	long day = otherwise;
-
-	if (lua_getfield(L, arg, name) != LUA_TNIL)
-		day = bind_day(L, lua_gettop(L), name);
-	lua_pop(L, 1);
-	return day;
+	tarn_sky_free(luaL_checkudata(L, 1, FORCING_T));
+	return 0;
 }
 
-/* Evaporation options: the description's, then the run's method. */
-static void read_evaporation(lua_State *L, struct asked *asked)
+struct tarn_sky *bind_new_forcing(lua_State *L, const struct pond_box *pond,
+				  int arg,
+				  const struct tarn_run_options *options)
 {
-	struct tarn_evaporation_options *o = &asked->evaporation;
-	const struct tarn_fields method = {
-		"", tarn_fields_find(&tarn_evaporation_fields, "method"), 1
-	};
+	const struct tarn_weather *w = bind_check_weather(L, arg);
+	struct tarn_sky *sky = lua_newuserdatauv(L, sizeof *sky, 0);
 
-	*o = bind_check_pond(L, 1)->made.evaporation;
-	asked->method = TARN_METHODS;
-	bind_read(L, 3, &method, o);
-	if (lua_getfield(L, 3, "method") != LUA_TNIL)
-		asked->method = o->method;
-	lua_pop(L, 1);
+	*sky = (struct tarn_sky){ .alloc = NULL };
+	luaL_setmetatable(L, FORCING_T);
+	BIND_DO(L, tarn_sky_make, sky, NULL, w, &pond->made, options);
+	return sky;
 }
 
-/* The days asked for, of a weather with rain. */
-static const struct tarn_weather *cut_weather(lua_State *L,
-					      const struct tarn_weather *w)
+/* Reads the options of the run of a pond at 3, of which 'also' are the
+ * caller's; pushes its forcing. */
+static struct tarn_sky *read_run(lua_State *L, struct tarn_run_options *o,
+				 const char *const also[])
 {
-	struct tarn_weather **part;
-	size_t days = tarn_weather_days(w);
-	long start = tarn_weather_first(w), end = start + (long)days - 1;
-	long first = read_day(L, 3, "first", start);
-	long last = read_day(L, 3, "last", end);
-	struct tarn_error err = { 0 };
+	const struct pond_box *pond = bind_check_pond(L, 1);
 
-	if (!tarn_weather_column(w, TARN_RAIN))
-		bind_error(L, "weather has no rain: give it a column (0 on dry "
-			   "days)");
-	if (first == start && last == end)
-		return w;
-	part = bind_new_weather(L);
-	bind_must(L, tarn_weather_slice(part, w, first, last, &err), &err);
-	return *part;
-}
-
-/* Works out evaporation over the days asked for. */
-static void make_forcing(lua_State *L, struct asked *asked)
-{
-	const struct tarn_weather *w = cut_weather(L, asked->weather);
-	size_t days = tarn_weather_days(w);
-	double *open = lua_newuserdatauv(L, 2 * days * sizeof *open, 0);
-	double *grass = open + days;
-	struct tarn_error err = { 0 };
-
-	bind_must(L, tarn_evaporation_run(w, &asked->evaporation, open, grass,
-					  NULL, &asked->report, &err), &err);
-	asked->cut = w;
-	asked->forcing.first_day = tarn_weather_first(w);
-	asked->forcing.days = days;
-	asked->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
-	asked->forcing.open_water_mm = open;
-	asked->forcing.grass_mm = grass;
-}
-
-/* Reads pond, weather and options from arguments 1 to 3; leaves what the
- * forcing borrows on the stack. */
-static void make_asked(lua_State *L, struct asked *asked)
-{
-	struct pond_box *box = bind_check_pond(L, 1);
-
-	asked->pond = &box->made.pond;
-	asked->weather = bind_check_weather(L, 2);
-	lua_settop(L, 3);
-	if (lua_isnil(L, 3)) {
-		lua_newtable(L);
-		lua_replace(L, 3);
-	}
-	bind_known(L, 3, NULL, run_names);
-	read_evaporation(L, asked);
-	asked->run = tarn_run_default();
-	asked->run.start_level_m = bind_field(
-		L, 3, "", "start_level", "m",
-		tarn_basin_floor(box->made.pond.basin), box->made.pond.lip_m, TARN_NAN);
-	asked->run.no_topup = !bind_switch(L, 3, "topup", 1);
-	asked->run.start_stopped = bind_switch(L, 3, "stopped", 0);
-	make_forcing(L, asked);
+	bind_check_weather(L, 2);
+	bind_want_table(L, 3);
+	*o = tarn_run_options_default();
+	bind_fields(L, 3, &tarn_run_options_fields, o, also);
+	return bind_new_forcing(L, pond, 2, o);
 }
 
 /* pond:methods(weather) -> list of the methods that can be run, best known
  * first */
 static int l_methods(lua_State *L)
 {
-	struct asked asked;
-
-	asked.pond = &bind_check_pond(L, 1)->made.pond;
-	asked.weather = bind_check_weather(L, 2);
-	lua_settop(L, 2);
-	lua_newtable(L);	/* no options */
-	read_evaporation(L, &asked);
-	bind_push_methods(L, asked.weather, &asked.evaporation);
+	bind_push_methods(L, bind_check_weather(L, 2),
+			  &bind_check_pond(L, 1)->made.evaporation);
 	return 1;
 }
 
-/* pond:forcing(weather, {first =, last =, method =}) -> forcing */
-int bind_pond_forcing(lua_State *L)
+/* pond:forcing(weather, options) -> forcing */
+static int l_forcing(lua_State *L)
 {
-	struct asked asked;
-	struct forcing_box *box;
-	struct tarn_forcing *f;
-	double *column;
-	size_t days;
+	struct tarn_run_options o;
 
-	make_asked(L, &asked);
-	days = asked.forcing.days;
-	box = lua_newuserdatauv(L, sizeof *box + 3 * days * sizeof *column, 2);
-	luaL_setmetatable(L, FORCING_T);
-	f = &box->forcing;
-	box->sky = (struct tarn_study_sky){ asked.cut, asked.method };
-	column = (double *)(void *)(box + 1);
-	*f = asked.forcing;
-	memcpy(column, f->rain_mm, days * sizeof *column);
-	memcpy(column + days, f->open_water_mm, days * sizeof *column);
-	memcpy(column + 2 * days, f->grass_mm, days * sizeof *column);
-	f->rain_mm = column;
-	f->open_water_mm = column + days;
-	f->grass_mm = column + 2 * days;
-	bind_push_report(L, &asked.report);
-	lua_setiuservalue(L, -2, 1);
-	lua_pushvalue(L, asked.cut == asked.weather ? 2 : 4);
-	lua_setiuservalue(L, -2, 2);
+	read_run(L, &o, NULL);
 	return 1;
 }
 
-/* pond:run(weather, {first =, last =, start_level =, method =, each_day =,
- * topup =, stopped =}) -> ledger */
+/* pond:run(weather, options with each_day) -> ledger */
 static int l_run(lua_State *L)
 {
-	struct asked asked;
+	static const char *const also[] = { "each_day", NULL };
+	struct tarn_run_options o;
+	const struct tarn_sky *sky = read_run(L, &o, also);
+	const struct tarn_pond *pond = &bind_check_pond(L, 1)->made.pond;
+	struct tarn_run run = tarn_run_of(&o);
 	struct bind_control control;
-	struct tarn_ledger **ledger;
+	struct ledger_box *box;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	int at;
 
-	make_asked(L, &asked);
 	lua_getfield(L, 3, "each_day");
-	if (bind_take_control(L, &control)) {
-		asked.run.control = bind_ask_control;
-		asked.run.control_context = &control;
-	}
-	ledger = bind_new_ledger(L, asked.pond);
+	bind_take_control(L, &control, &run);
+	box = bind_new_ledger(L);
 	at = lua_gettop(L);
-	bind_push_report(L, &asked.report);
-	lua_setiuservalue(L, at, 1);
+	box->lip_area_m2 = tarn_basin_area(pond->basin, pond->lip_m);
+	box->report = sky->report;
 	luaL_checkstack(L, 8, NULL);
-	status = tarn_ledger_run(ledger, NULL, asked.pond, &asked.forcing,
-				 &asked.run, &err);
+	status = tarn_ledger_run(&box->ledger, NULL, pond, &sky->forcing, &run,
+				 &err);
 	if (control.failed)
 		return bind_control_error(&control);
-	if (status != TARN_OK)
-		bind_fail(L, &err, NULL);
+	bind_must(L, status, &err);
 	lua_settop(L, at);
 	return 1;
 }
 
 /*
- * pond:endurance(weather, {level =, start_level =, first =, last =, ...}) ->
- * list: for each day the number of days until the level falls under 'level'
- * without top-up, false where the weather ends (or a year passes) before
+ * pond:endurance(weather, options with level) -> list: for each day the number
+ * of days until the level falls under 'level' without top-up, false where the
+ * weather ends (or a year passes) before
  */
 static int l_endurance(lua_State *L)
 {
-	struct asked asked;
-	struct tarn_error err = { 0 };
-	double level_m;
-	long *days;
+	static const char *const also[] = { "level", NULL };
+	struct tarn_run_options o;
+	const struct tarn_sky *sky = read_run(L, &o, also);
+	const struct tarn_pond *pond = &bind_check_pond(L, 1)->made.pond;
+	struct tarn_run run = tarn_run_of(&o);
+	double level_m = bind_field(L, 3, "", "level", "m", -1000, 10000,
+				    pond->intake_m);
+	size_t count = sky->forcing.days;
+	long *days = lua_newuserdatauv(L, count * sizeof *days, 0);
 
-	make_asked(L, &asked);
-	level_m = bind_field(L, 3, "", "level", "m", -1000, 10000,
-			     asked.pond->intake_m);
 	if (isnan(level_m))
 		bind_error(L, "level is missing, and the pond has no intake "
 			   "level");
-	days = lua_newuserdatauv(L, asked.forcing.days * sizeof *days, 0);
-	bind_must(L, tarn_pond_endurance(asked.pond, &asked.forcing, &asked.run,
-					 level_m, days, &err), &err);
-	lua_createtable(L, (int)asked.forcing.days, 0);
-	for (size_t i = 0; i < asked.forcing.days; i++) {
+	BIND_DO(L, tarn_pond_endurance, pond, &sky->forcing, &run, level_m,
+		days);
+	lua_createtable(L, (int)count, 0);
+	for (size_t i = 0; i < count; i++) {
 		if (days[i] < 0)
 			lua_pushboolean(L, 0);
 		else
@@ -222,15 +120,36 @@ static int l_endurance(lua_State *L)
 	return 1;
 }
 
+static struct tarn_sky *check_forcing(lua_State *L)
+{
+	return luaL_checkudata(L, 1, FORCING_T);
+}
+
+/* forcing:report() -> how the evaporation was found */
+static int l_report(lua_State *L)
+{
+	bind_push_report(L, &check_forcing(L)->report);
+	return 1;
+}
+
+static int l_length(lua_State *L)
+{
+	lua_pushinteger(L, (lua_Integer)check_forcing(L)->forcing.days);
+	return 1;
+}
+
 void bind_ledger_run(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
-		{ "run", l_run },
-		{ "methods", l_methods },
-		{ "forcing", bind_pond_forcing },
-		{ "endurance", l_endurance },
+		{ "run", l_run }, { "methods", l_methods },
+		{ "forcing", l_forcing }, { "endurance", l_endurance },
 		{ NULL, NULL }
+	};
+	static const luaL_Reg forcing[] = {
+		{ "report", l_report }, { "__len", l_length },
+		{ "__gc", l_free }, { NULL, NULL }
 	};
 
 	bind_methods(L, POND_T, methods);
+	bind_methods(L, FORCING_T, forcing);
 }

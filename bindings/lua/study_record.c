@@ -65,27 +65,18 @@ static void make_rows(lua_State *L, const struct tarn_record *r,
 	bind_study_space(L, r->wanted, rows);
 }
 
-static void fill(lua_State *L, struct tarn_study_rows *rows, const char *bytes,
-		 size_t size)
-{
-	struct tarn_error err = { 0 };
-
-	bind_must(L, tarn_record_fill(rows, bytes, size, &err), &err);
-}
-
 /* study.record(bytes) -> {fingerprint =, rows =, first =, count =, done =,
  * values = {name = list}} */
 static int l_record(lua_State *L)
 {
 	size_t size;
 	const char *bytes = luaL_checklstring(L, 1, &size);
-	struct tarn_error err = { 0 };
 	struct tarn_record r;
 	struct tarn_study_rows rows = { 0 };
 
-	bind_must(L, tarn_record_read(&r, bytes, size, &err), &err);
+	BIND_DO(L, tarn_record_read, &r, bytes, size);
 	make_rows(L, &r, &rows);
-	fill(L, &rows, bytes, size);
+	BIND_DO(L, tarn_record_fill, &rows, bytes, size);
 	lua_newtable(L);
 	bind_push_fingerprint(L, r.fingerprint);
 	lua_setfield(L, -2, "fingerprint");
@@ -105,7 +96,6 @@ static int l_merge(lua_State *L)
 	size_t n = bind_list(L, 1, "parts", 1, PARTS_MAX);
 	const void **bytes = lua_newuserdatauv(L, n * sizeof *bytes, 0);
 	size_t *sizes = lua_newuserdatauv(L, n * sizeof *sizes, 0);
-	struct tarn_error err = { 0 };
 	struct tarn_record whole;
 	struct tarn_study_rows rows = { 0 };
 
@@ -118,10 +108,10 @@ static int l_merge(lua_State *L)
 		bytes[i] = lua_tolstring(L, -1, &sizes[i]);
 		lua_pop(L, 1);
 	}
-	bind_must(L, tarn_records_check(bytes, sizes, n, &whole, &err), &err);
+	BIND_DO(L, tarn_records_check, bytes, sizes, n, &whole);
 	make_rows(L, &whole, &rows);
 	for (size_t i = 0; i < n; i++)
-		fill(L, &rows, bytes[i], sizes[i]);
+		BIND_DO(L, tarn_record_fill, &rows, bytes[i], sizes[i]);
 	bind_push_record(L, &rows, whole.fingerprint, whole.rows_of_all);
 	return 1;
 }

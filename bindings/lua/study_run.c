@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: MIT */
-#include <math.h>
 #include <stdint.h>
 #include <string.h>
 #include <unistd.h>
@@ -63,15 +62,13 @@ static void make_rows(lua_State *L, int arg, struct tarn_study_rows *rows)
 static void resume(lua_State *L, int arg, const struct tarn_study *study,
 		   struct tarn_study_rows *rows)
 {
-	struct tarn_error err = { 0 };
 	struct tarn_record record;
 	const char *bytes;
 	size_t size;
 
 	if (lua_getfield(L, arg, "resume") != LUA_TNIL) {
 		bytes = luaL_checklstring(L, -1, &size);
-		bind_must(L, tarn_record_read(&record, bytes, size, &err),
-			  &err);
+		BIND_DO(L, tarn_record_read, &record, bytes, size);
 		if (record.fingerprint != tarn_study_fingerprint(study) ||
 		    record.first != rows->first || record.count != rows->count)
 			bind_error(L, "resume: the record is of another study "
@@ -80,13 +77,13 @@ static void resume(lua_State *L, int arg, const struct tarn_study *study,
 			if (record.wanted[q] != (rows->value[q] != NULL))
 				bind_error(L, "resume: the record holds other "
 					   "values");
-		bind_must(L, tarn_record_fill(rows, bytes, size, &err), &err);
+		BIND_DO(L, tarn_record_fill, rows, bytes, size);
 		rows->done = record.done;
 	}
 	lua_pop(L, 1);
 }
 
-/* Runs the rows that are not done yet, as many as 'limit'. */
+/* Runs the rows that are not done yet, as many as 'limit' unless that is 0. */
 static enum tarn_status run_rest(const struct tarn_study *study,
 				 struct tarn_study_rows *rows, size_t limit,
 				 struct tarn_error *err)
@@ -96,7 +93,7 @@ static enum tarn_status run_rest(const struct tarn_study *study,
 
 	rest.first += rows->done;
 	rest.count -= rows->done;
-	if (rest.count > limit)
+	if (limit > 0 && rest.count > limit)
 		rest.count = limit;
 	for (int q = 0; q < TARN_QUANTITIES; q++)
 		if (rest.value[q])
@@ -107,51 +104,36 @@ static enum tarn_status run_rest(const struct tarn_study *study,
 	return status;
 }
 
-static size_t whole_field(lua_State *L, int arg, const char *name, double lo,
-			  double hi, double otherwise)
-{
-	double x = bind_field(L, arg, "", name, "-", lo, hi, otherwise);
-
-	if (x > floor(x))
-		bind_error(L, "%s must be a whole number, got %f", name, x);
-	return x < (double)SIZE_MAX ? (size_t)x : SIZE_MAX;
-}
-
-static size_t processors(void)
+static int processors(void)
 {
 	long n = sysconf(_SC_NPROCESSORS_ONLN);
 
-	return n > 0 && n < 1024 ? (size_t)n : 1;
+	return n > 0 && n < 1024 ? (int)n : 1;
 }
 
 static int run(lua_State *L)
 {
-	static const char *const known[] = {
-		"threads", "part", "parts", "values", "progress", "resume",
-		"limit", "record", NULL
+	static const char *const also[] = {
+		"values", "progress", "resume", NULL
 	};
 	struct study_box *box = luaL_checkudata(L, 1, STUDY_T);
 	struct tarn_study study = box->study;
+	struct tarn_study_task task;
 	struct tarn_study_rows rows = { 0 };
 	struct telling telling = { L, 0, 0 };
 	struct bind_control control;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
-	size_t parts, limit;
 
-	lua_settop(L, 2);
-	if (lua_isnil(L, 2)) {
-		lua_newtable(L);
-		lua_replace(L, 2);
-	}
-	bind_known(L, 2, NULL, known);
-	study.threads = (int)whole_field(L, 2, "threads", 1, 1024,
-					 (double)processors());
-	parts = whole_field(L, 2, "parts", 1, 1e9, 1);
-	limit = whole_field(L, 2, "limit", 1, 1e15, 1e15);
-	tarn_study_part(tarn_study_count(&study),
-			whole_field(L, 2, "part", 1, (double)parts, 1), parts,
-			&rows.first, &rows.count);
+	bind_want_table(L, 2);
+	tarn_fields_default(&tarn_study_task_fields, &task);
+	bind_fields(L, 2, &tarn_study_task_fields, &task, also);
+	if (task.part > task.parts)
+		bind_error(L, "part must be 1 to %d, got %d", task.parts,
+			   task.part);
+	study.threads = task.threads ? task.threads : processors();
+	tarn_study_part(tarn_study_count(&study), (size_t)task.part,
+			(size_t)task.parts, &rows.first, &rows.count);
 	make_rows(L, 2, &rows);
 	resume(L, 2, &study, &rows);
 	if (lua_getfield(L, 2, "progress") != LUA_TNIL)
@@ -159,12 +141,9 @@ static int run(lua_State *L)
 	study.progress = tell;
 	study.progress_context = &telling;
 	lua_getiuservalue(L, 1, 2);
-	if (bind_take_control(L, &control)) {
-		study.run.control = bind_ask_control;
-		study.run.control_context = &control;
-	}
+	bind_take_control(L, &control, &study.run);
 	luaL_checkstack(L, 8, NULL);
-	status = run_rest(&study, &rows, limit, &err);
+	status = run_rest(&study, &rows, (size_t)task.limit, &err);
 	if (telling.failed)
 		return lua_error(L);	/* the function's own, on top */
 	if (control.failed && !bind_interrupted())

@@ -90,9 +90,8 @@ static int l_sobol(lua_State *L)
 	size_t rows = size_arg(L, 1, "rows", 1e7);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS);
 	double *x = new_design(L, rows, columns);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_design_sobol(x, rows, columns, 0, &err), &err);
+	BIND_DO(L, tarn_design_sobol, x, rows, columns, 0);
 	return push_design(L, x, rows, columns);
 }
 
@@ -148,9 +147,8 @@ static int l_sensitivity_design(lua_State *L)
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
 	size_t rows = count * (columns + 2);
 	double *x = new_design(L, rows, columns);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_sensitivity_design(x, count, columns, &err), &err);
+	BIND_DO(L, tarn_sensitivity_design, x, count, columns);
 	return push_design(L, x, rows, columns);
 }
 
@@ -162,13 +160,12 @@ static int l_sensitivity(lua_State *L)
 	uint64_t seed = seed_arg(L, 3);
 	double *y = bind_doubles(L, 1, "results", &n);
 	struct tarn_sensitivity s[TARN_SOBOL_COLUMNS / 2];
-	struct tarn_error err = { 0 };
 
 	if (n % (columns + 2) != 0)
 		bind_error(L, "results: %d do not come from a design of %d "
 			   "columns", (int)n, (int)columns);
-	bind_must(L, tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL,
-				      s, &err), &err);
+	BIND_DO(L, tarn_sensitivity, y, n / (columns + 2), columns, seed, NULL,
+		s);
 	bind_push_list(L, &tarn_sensitivity_fields, s, columns, sizeof s[0]);
 	return 1;
 }

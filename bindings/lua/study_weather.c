@@ -8,12 +8,9 @@ static int l_changed(lua_State *L)
 {
 	const struct tarn_weather *w = bind_check_weather(L, 1);
 	struct tarn_weather_change change = tarn_weather_change_default();
-	struct tarn_error err = { 0 };
 
-	luaL_checktype(L, 2, LUA_TTABLE);
 	bind_fields(L, 2, &tarn_weather_change_fields, &change, NULL);
-	bind_must(L, tarn_weather_changed(bind_new_weather(L), w, &change,
-					  &err), &err);
+	BIND_DO(L, tarn_weather_changed, bind_new_weather(L), w, &change);
 	return 1;
 }
 
