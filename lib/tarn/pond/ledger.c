@@ -248,6 +248,17 @@ void tn_flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
 	sum->tank_spill_m3 += f->tank_spill_m3;
 }
 
+static void name_period(struct tarn_period *p)
+{
+	struct tarn_date date = tarn_date(p->first_day);
+	struct tarn_week week = tarn_week(p->first_day);
+
+	p->year = date.year;
+	p->month = date.month;
+	p->week = week.week;
+	p->week_year = week.year;
+}
+
 static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 {
 	const struct tarn_flows *f = &d->flows;
@@ -273,17 +284,6 @@ static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 	p->refused += (d->flags & TARN_DAY_REFUSED) != 0;
 	p->spilled += (d->flags & TARN_DAY_SPILLED) != 0;
 	p->dry += (d->flags & TARN_DAY_DRY) != 0;
-}
-
-static void name_period(struct tarn_period *p)
-{
-	struct tarn_date date = tarn_date(p->first_day);
-	struct tarn_week week = tarn_week(p->first_day);
-
-	p->year = date.year;
-	p->month = date.month;
-	p->week = week.week;
-	p->week_year = week.year;
 }
 
 struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
