@@ -14,8 +14,7 @@ VERSION  = 0.1.0
 SONAME   = libtarn.so.0
 STD      = -std=c11
 WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
-           -Wstrict-prototypes -Wmissing-prototypes \
-           -Wno-missing-field-initializers $(WERROR)
+           -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
 # -ffp-contract=off: the same bits on every processor.  Never -ffast-math:
 # it deletes the NaN convention.
 FLOAT    = -ffp-contract=off -fno-math-errno
