@@ -30,14 +30,6 @@ const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
-/* Pushes an empty ledger, to be filled. */
-struct ledger_box {
-	struct tarn_ledger *ledger;	/* owned */
-	double lip_area_m2;
-	struct tarn_evaporation_report report;
-};
-struct ledger_box *bind_new_ledger(lua_State *L);
-
 /* Pushes the weather at 'arg' as the pond takes it, a struct tarn_sky. */
 #define FORCING_T "tarn.forcing"
 struct tarn_sky *bind_new_forcing(lua_State *L, const struct pond_box *pond,

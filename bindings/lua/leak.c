@@ -1,7 +1,23 @@
 /* SPDX-License-Identifier: MIT */
+#include <math.h>
+
 #include "bind_leak.h"
 #include "bind_pond.h"
 #include "bind_weather.h"
+
+#define LEAK_T "tarn.leak"
+/*
+ * A finished fit, and what it was made from: user values hold the pond, the
+ * log and the forcing.
+ */
+struct leak_box {
+	struct tarn_leak *leak;
+	const struct tarn_pond *pond;
+	const struct tarn_sky *sky;
+	const struct log_box *log;
+	struct tarn_leak_options options;
+};
+enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING };
 
 BIND_FREE(leak, LEAK_T)
 
@@ -74,10 +90,171 @@ static int l_leak(lua_State *L)
 	return 1;
 }
 
+/* ---- what a finished fit tells ------------------------------------------- */
+
+static struct leak_box *check_leak(lua_State *L)
+{
+	return luaL_checkudata(L, 1, LEAK_T);
+}
+
+/* leak:result() */
+static int l_result(lua_State *L)
+{
+	const struct tarn_leak_result *r = tarn_leak_result(check_leak(L)->leak);
+
+	bind_push(L, &tarn_leak_result_fields, r);
+	bind_set_flag(L, "inside", r->verdict == TARN_INSIDE);
+	bind_set_flag(L, "outside", r->verdict == TARN_OUTSIDE);
+	return 1;
+}
+
+/* leak:intervals() */
+static int l_intervals(lua_State *L)
+{
+	size_t count;
+	const struct tarn_interval *v =
+		tarn_leak_intervals(check_leak(L)->leak, &count);
+
+	bind_push_list(L, &tarn_interval_fields, v, count, sizeof *v);
+	return 1;
+}
+
+/* leak:advice() -> what the log says, and what to do next */
+static int l_advice(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	size_t count;
+	const struct tarn_interval *v = tarn_leak_intervals(box->leak, &count);
+	struct tarn_log_advice a = tarn_log_advise(tarn_leak_result(box->leak),
+						   v, count, &box->options);
+
+	bind_push(L, &tarn_log_advice_fields, &a);
+	return 1;
+}
+
+/* leak:options() -> those of the fit */
+static int l_options(lua_State *L)
+{
+	bind_push(L, &tarn_leak_fields, &check_leak(L)->options);
+	return 1;
+}
+
+/* leak:weeks() */
+static int l_weeks(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	size_t count, next;
+	lua_Integer row = 0;
+
+	tarn_leak_intervals(box->leak, &count);
+	lua_newtable(L);
+	for (size_t at = 0; at < count; at = next) {
+		struct tarn_meter_week w = tarn_leak_week(box->leak, at, &next);
+
+		if (!(w.days > 0))
+			continue;
+		bind_push(L, &tarn_meter_week_fields, &w);
+		lua_rawseti(L, -2, ++row);
+	}
+	return 1;
+}
+
+/* ---- calibration and prediction ------------------------------------------------ */
+
+/* leak:calibration() -> fields for a description */
+static int l_calibration(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	struct tarn_pond p;
+
+	BIND_DO(L, tarn_leak_calibrated, tarn_leak_result(box->leak), box->pond,
+		&p);
+	lua_createtable(L, 0, 3);
+	bind_set(L, "open_water_factor", p.open_water_factor);
+	bind_push_numbers(L, p.bed.plant_factor, 12);
+	lua_setfield(L, -2, "plant_factor");
+	bind_set(L, "seepage_volume", p.seepage.volume_m3s);
+	return 1;
+}
+
+static struct tarn_level_point *new_path(lua_State *L,
+					 const struct leak_box *box,
+					 const struct tarn_pond *pond)
+{
+	struct tarn_level_point *points = lua_newuserdatauv(
+		L, (box->log->count + 1) * sizeof *points, 0);
+
+	BIND_DO(L, tarn_leak_path, NULL, pond, &box->sky->forcing,
+		box->log->readings, box->log->count, &box->options, points);
+	return points;
+}
+
+/* leak:doubts() -> how many readings lie under the pump's intake, the first of
+ * them; nil if there is none */
+static int l_doubts(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	struct tarn_log_doubts d;
+
+	if (isnan(box->pond->intake_m))
+		return 0;
+	d = tarn_log_doubt(new_path(L, box, box->pond), box->log->count,
+			   box->pond->intake_m);
+	if (d.low == 0)
+		return 0;
+	bind_push(L, &tarn_log_doubts_fields, &d);
+	bind_set_day(L, "first", box->log->readings[d.first].day);
+	return 1;
+}
+
+/* leak:path(pond) -> list of points; the fit's own pond by default */
+static int l_path(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	const struct tarn_pond *pond = box->pond;
+	struct tarn_level_point *points;
+
+	if (!lua_isnoneornil(L, 2))
+		pond = &bind_check_pond(L, 2)->made.pond;
+	points = new_path(L, box, pond);
+	lua_createtable(L, (int)box->log->count, 0);
+	for (size_t i = 0; i < box->log->count; i++) {
+		bind_push(L, &tarn_level_point_fields, &points[i]);
+		bind_set_day(L, "date", box->log->readings[i].day);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
+
+/* leak:holdout(): fit of the first half, prediction of the second */
+static int l_holdout(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	struct tarn_holdout h;
+
+	BIND_DO(L, tarn_leak_holdout, NULL, box->pond, &box->sky->forcing,
+		box->log->readings, box->log->count, &box->options, &h);
+	bind_push(L, &tarn_holdout_fields, &h);
+	return 1;
+}
+
+/* leak:report(): how the evaporation was found, as ledger:report() */
+static int l_report(lua_State *L)
+{
+	bind_push_report(L, &check_leak(L)->sky->report);
+	return 1;
+}
+
 void bind_leak(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
-		{ "__gc", l_free }, { "__close", l_free }, { NULL, NULL }
+		{ "result", l_result }, { "intervals", l_intervals },
+		{ "weeks", l_weeks },   { "calibration", l_calibration },
+		{ "path", l_path },     { "holdout", l_holdout },
+		{ "report", l_report }, { "advice", l_advice },
+		{ "doubts", l_doubts }, { "options", l_options },
+		{ "__gc", l_free },     { "__close", l_free },
+		{ NULL, NULL }
 	};
 	static const luaL_Reg functions[] = {
 		{ "leak", l_leak },

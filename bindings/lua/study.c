@@ -319,7 +319,6 @@ void bind_study(lua_State *L)
 	luaL_setfuncs(L, functions, 0);
 	bind_study_records(L);
 	bind_study_tools(L);
-	bind_study_weather(L);
 	lua_createtable(L, 0, 1);
 	lua_pushcfunction(L, l_study);
 	lua_setfield(L, -2, "__call");

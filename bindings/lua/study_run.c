@@ -1,10 +1,77 @@
 /* SPDX-License-Identifier: MIT */
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "bind_pond.h"
 #include "bind_study.h"
+
+enum { PARTS_MAX = 1000000 };
+
+/* ---- rows and records ---------------------------------------------------- */
+
+static void make_space(lua_State *L, const int wanted[TARN_QUANTITIES],
+		       struct tarn_study_rows *rows)
+{
+	double *space;
+	size_t n = 0;
+
+	for (int q = 0; q < TARN_QUANTITIES; q++)
+		n += wanted[q] != 0;
+	n *= rows->count;
+	space = lua_newuserdatauv(L, (n + 1) * sizeof *space, 0);
+	for (size_t i = 0; i < n; i++)
+		space[i] = TARN_NAN;
+	for (int q = 0; q < TARN_QUANTITIES; q++)
+		if (wanted[q]) {
+			rows->value[q] = space;
+			space += rows->count;
+		}
+}
+
+static void push_values(lua_State *L, const struct tarn_study_rows *rows)
+{
+	lua_newtable(L);
+	for (int q = 0; q < TARN_QUANTITIES; q++) {
+		if (!rows->value[q])
+			continue;
+		bind_push_doubles(L, rows->value[q], rows->done);
+		lua_setfield(L, -2, tarn_quantity_info(q)->name);
+	}
+}
+
+/* Pushes what all results say of rows. */
+static void push_rows(lua_State *L, const struct tarn_study_rows *rows)
+{
+	lua_newtable(L);
+	bind_set_count(L, "first", rows->first + 1);
+	bind_set_count(L, "count", rows->count);
+	bind_set_count(L, "done", rows->done);
+	push_values(L, rows);
+	lua_setfield(L, -2, "values");
+}
+
+static void push_record(lua_State *L, const struct tarn_study_rows *rows,
+		      uint64_t fingerprint, size_t rows_of_all)
+{
+	luaL_Buffer b;
+	size_t size = tarn_record_size(rows);
+	char *bytes = luaL_buffinitsize(L, &b, size);
+
+	tarn_record_write(rows, fingerprint, rows_of_all, bytes);
+	luaL_pushresultsize(&b, size);
+}
+
+void bind_push_fingerprint(lua_State *L, uint64_t fingerprint)
+{
+	char text[17];
+
+	snprintf(text, sizeof text, "%016llx", (unsigned long long)fingerprint);
+	lua_pushstring(L, text);
+}
+
+/* ---- a run --------------------------------------------------------------- */
 
 /* What the run tells to a Lua function.  An error in that function must not
  * jump over the library: the run stops, and it is raised after. */
@@ -55,7 +122,7 @@ static void make_rows(lua_State *L, int arg, struct tarn_study_rows *rows)
 		wanted[q] = 1;
 	}
 	lua_pop(L, 1);
-	bind_study_space(L, wanted, rows);
+	make_space(L, wanted, rows);
 }
 
 /* Takes over the rows that an earlier record has done. */
@@ -150,15 +217,10 @@ static int run(lua_State *L)
 		return bind_control_error(&control);
 	if (status != TARN_OK && status != TARN_ESTOP)
 		bind_fail(L, &err, NULL);
-	lua_newtable(L);
-	bind_set_count(L, "first", rows.first + 1);
-	bind_set_count(L, "count", rows.count);
-	bind_set_count(L, "done", rows.done);
+	push_rows(L, &rows);
 	bind_set_count(L, "bad", rows.bad);
 	bind_set_flag(L, "stopped", status == TARN_ESTOP);
-	bind_push_values(L, &rows);
-	lua_setfield(L, -2, "values");
-	bind_push_record(L, &rows, tarn_study_fingerprint(&study),
+	push_record(L, &rows, tarn_study_fingerprint(&study),
 			 tarn_study_count(&study));
 	lua_setfield(L, -2, "record");
 	return 1;
@@ -180,4 +242,72 @@ int bind_study_run(lua_State *L)
 	status = lua_pcall(L, lua_gettop(L) - 1, 1, 0);
 	bind_cease();
 	return status == LUA_OK ? 1 : lua_error(L);
+}
+
+/* ---- records of runs ----------------------------------------------------- */
+
+static void rows_of(lua_State *L, const struct tarn_record *r,
+		      struct tarn_study_rows *rows)
+{
+	rows->first = r->first;
+	rows->count = r->count;
+	rows->done = r->done;
+	make_space(L, r->wanted, rows);
+}
+
+/* study.record(bytes) -> {fingerprint =, rows =, first =, count =, done =,
+ * values = {name = list}} */
+static int l_record(lua_State *L)
+{
+	size_t size;
+	const char *bytes = luaL_checklstring(L, 1, &size);
+	struct tarn_record r;
+	struct tarn_study_rows rows = { 0 };
+
+	BIND_DO(L, tarn_record_read, &r, bytes, size);
+	rows_of(L, &r, &rows);
+	BIND_DO(L, tarn_record_fill, &rows, bytes, size);
+	push_rows(L, &rows);
+	bind_push_fingerprint(L, r.fingerprint);
+	lua_setfield(L, -2, "fingerprint");
+	bind_set_count(L, "rows", r.rows_of_all);
+	return 1;
+}
+
+/* study.merge{record, ...} -> the record of the whole study; raises for a
+ * part that is missing, doubled, unfinished or foreign */
+static int l_merge(lua_State *L)
+{
+	size_t n = bind_list(L, 1, "parts", 1, PARTS_MAX);
+	const void **bytes = lua_newuserdatauv(L, n * sizeof *bytes, 0);
+	size_t *sizes = lua_newuserdatauv(L, n * sizeof *sizes, 0);
+	struct tarn_record whole;
+	struct tarn_study_rows rows = { 0 };
+
+	for (size_t i = 0; i < n; i++) {
+		/* the list keeps the strings alive */
+		lua_rawgeti(L, 1, (lua_Integer)i + 1);
+		if (lua_type(L, -1) != LUA_TSTRING)
+			bind_error(L, "parts: entry %d is no record",
+				   (int)i + 1);
+		bytes[i] = lua_tolstring(L, -1, &sizes[i]);
+		lua_pop(L, 1);
+	}
+	BIND_DO(L, tarn_records_check, bytes, sizes, n, &whole);
+	rows_of(L, &whole, &rows);
+	for (size_t i = 0; i < n; i++)
+		BIND_DO(L, tarn_record_fill, &rows, bytes[i], sizes[i]);
+	push_record(L, &rows, whole.fingerprint, whole.rows_of_all);
+	return 1;
+}
+
+void bind_study_records(lua_State *L)
+{
+	static const luaL_Reg functions[] = {
+		{ "record", l_record },
+		{ "merge", l_merge },
+		{ NULL, NULL }
+	};
+
+	luaL_setfuncs(L, functions, 0);
 }
