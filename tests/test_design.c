@@ -799,3 +799,32 @@ Test(design, asks_for_no_more_than_is_said)
 	tarn_resolved_free(&made);
 	tarn_design_free(d);
 }
+
+/* Entries that no design has share the row of those it has. */
+Test(design, row_of_a_path)
+{
+	static const struct {
+		const char *path, *unit;
+	} rows[] = {
+		{ "lip", "m" }, { "bed.layers[9].thickness", "m" },
+		{ "pump.hours", "h" }, { "pump.hours[7]", "h" },
+		{ "pump.hours.7", "h" }, { "pump.curve[2][1]", "m3/s" },
+		{ "pipes[3].fittings.ball valve", "-" },
+		{ "basin.contours[2].level", "m" },
+	};
+	static const char *const none[] = {
+		"", "bed", "bed.layers", "bed.layers[2]", "bed.aera", "rain",
+		"pump.hours.13", "pipes[1].fittings.ball", "lip.7"
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		const struct tarn_field *row =
+			tarn_fields_row(&tarn_design_fields, rows[i].path);
+
+		cr_assert(row != NULL, "%s", rows[i].path);
+		cr_expect_str_eq(row->unit, rows[i].unit, "%s", rows[i].path);
+	}
+	for (size_t i = 0; i < sizeof none / sizeof none[0]; i++)
+		cr_expect_null(tarn_fields_row(&tarn_design_fields, none[i]),
+			       "%s", none[i]);
+}

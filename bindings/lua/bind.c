@@ -155,6 +155,15 @@ double bind_number(lua_State *L, int arg, const char *what, double lo,
 	return x;
 }
 
+void bind_want_table(lua_State *L, int arg)
+{
+	lua_settop(L, arg);
+	if (!lua_isnil(L, arg))
+		return;
+	lua_newtable(L);
+	lua_replace(L, arg);
+}
+
 const char *bind_string(lua_State *L, int arg, const char *what, size_t *n)
 {
 	if (lua_type(L, arg) != LUA_TSTRING)

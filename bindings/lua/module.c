@@ -128,10 +128,8 @@ int luaopen_tarn(lua_State *L)
 	bind_works(L);
 	bind_bed_plan(L);
 	bind_ledger(L);
-	bind_ledger_run(L);
 	bind_season(L);
 	bind_leak(L);
-	bind_leak_result(L);
 	bind_log(L);
 	bind_pair(L);
 	bind_takeoff(L);

@@ -2,8 +2,9 @@
 #include <math.h>
 
 #include "bind_study.h"
+#include "bind_weather.h"
 
-/* Designs, sensitivities, budgets. */
+/* Designs, sensitivities, budgets, weather. */
 
 enum { DESIGN_NUMBERS_MAX = 100000000 };
 
@@ -90,9 +91,8 @@ static int l_sobol(lua_State *L)
 	size_t rows = size_arg(L, 1, "rows", 1e7);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS);
 	double *x = new_design(L, rows, columns);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_samples_sobol(x, rows, columns, 0, &err), &err);
+	BIND_DO(L, tarn_samples_sobol, x, rows, columns, 0);
 	return push_design(L, x, rows, columns);
 }
 
@@ -148,9 +148,8 @@ static int l_sensitivity_samples(lua_State *L)
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
 	size_t rows = count * (columns + 2);
 	double *x = new_design(L, rows, columns);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_sensitivity_samples(x, count, columns, &err), &err);
+	BIND_DO(L, tarn_sensitivity_samples, x, count, columns);
 	return push_design(L, x, rows, columns);
 }
 
@@ -162,13 +161,12 @@ static int l_sensitivity(lua_State *L)
 	uint64_t seed = seed_arg(L, 3);
 	double *y = bind_doubles(L, 1, "results", &n);
 	struct tarn_sensitivity s[TARN_SOBOL_COLUMNS / 2];
-	struct tarn_error err = { 0 };
 
 	if (n % (columns + 2) != 0)
 		bind_error(L, "results: %d do not come from samples of %d "
 			   "columns", (int)n, (int)columns);
-	bind_must(L, tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL,
-				      s, &err), &err);
+	BIND_DO(L, tarn_sensitivity, y, n / (columns + 2), columns, seed, NULL,
+		s);
 	bind_push_list(L, &tarn_sensitivity_fields, s, columns, sizeof s[0]);
 	return 1;
 }
@@ -208,6 +206,50 @@ static int l_tank_capacity(lua_State *L)
 	return 1;
 }
 
+/* ---- weather ------------------------------------------------------------- */
+
+/* study.changed(weather, {temperature =, rain =, wind =, solar =}) -> weather;
+ * each one number, or twelve by month */
+static int l_changed(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	struct tarn_weather_change change = tarn_weather_change_default();
+
+	bind_fields(L, 2, &tarn_weather_change_fields, &change, NULL);
+	BIND_DO(L, tarn_weather_changed, bind_new_weather(L), w, &change);
+	return 1;
+}
+
+/* study.generate(weather, {years =, seed =, stream =, first =}) -> weather,
+ * whole years from 1 January of the year 'first' */
+static int l_generate(lua_State *L)
+{
+	static const char *const known[] = { "years", "seed", "stream",
+					     "first", NULL };
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	struct tarn_error err = { 0 };
+	double years, seed, stream;
+	int first;
+	long start, end;
+
+	luaL_checktype(L, 2, LUA_TTABLE);
+	bind_known(L, 2, NULL, known);
+	years = bind_field(L, 2, "generate", "years", "years", 1, 400, 30);
+	seed = bind_field(L, 2, "generate", "seed", "-", 0, 1e15, 1);
+	stream = bind_field(L, 2, "generate", "stream", "-", 0, 1e15, 0);
+	first = (int)bind_field(L, 2, "generate", "first", "year", 1800, 2200,
+				1801);
+	start = tarn_day(first, 1, 1);
+	end = tarn_day(first + (int)years - 1, 12, 31);
+	if (end == TARN_NO_DAY)
+		bind_error(L, "generate.years: ends after 2200");
+	bind_must(L, tarn_weather_generated(bind_new_weather(L), NULL, w,
+					    (uint64_t)seed, (uint64_t)stream,
+					    start, (size_t)(end - start + 1),
+					    &err), &err);
+	return 1;
+}
+
 void bind_study_tools(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
@@ -221,6 +263,8 @@ void bind_study_tools(lua_State *L)
 		{ "sensitivity", l_sensitivity },
 		{ "budget", l_budget },
 		{ "tank_capacity", l_tank_capacity },
+		{ "changed", l_changed },
+		{ "generate", l_generate },
 		{ NULL, NULL }
 	};
 

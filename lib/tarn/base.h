@@ -482,6 +482,11 @@ typedef void tarn_field_visit(void *context, const char *path,
 TARN_API void tarn_fields_walk(const struct tarn_fields *fields,
 			       tarn_field_visit *visit, void *context);
 
+/* The row of a path, whatever entries its lists have: all of "pipes[9].length"
+ * share one.  NULL: no such path. */
+TARN_API const struct tarn_field *tarn_fields_row(const struct tarn_fields *fields,
+						  const char *path);
+
 /*
  * The place of a path in an object: "bed.layers[2].porosity",
  * "pump.hours" (all twelve) or "pump.hours[7]" (July; "pump.hours.7" too),
@@ -535,6 +540,17 @@ TARN_API int tarn_fields_path_now(const struct tarn_fields *fields,
  * the field's full name.
  */
 TARN_API const char *tarn_name_now(const char *section, const char *old);
+
+/*
+ * The character that a text in UTF-8 (RFC 3629) begins with.
+ *
+ *   bytes   of the text     1 or more
+ *   used    filled: bytes of the character, 1 where it is none
+ *
+ * Its code point; -1 where the text begins with no whole character in its
+ * shortest form.
+ */
+TARN_API long tarn_utf8(const char *text, size_t bytes, size_t *used);
 
 /*
  * Number of single-letter edits (insert, delete, replace, swap of

@@ -30,9 +30,9 @@ extern "C" {
 /*
  * A column of variants: one number for each, put into one field of the pond.
  *
- *   field    with designs: the path of any number of a description (see
- *            tarn_design_set), such as "bed.layers[1].thickness"; without: a
- *            row of tarn_pond_sections.  Or one of tarn_study_delta_fields:
+ *   field    the path of any number of a description (see tarn_design_set),
+ *            such as "bed.layers[1].thickness"; without designs: of those in
+ *            its struct tarn_pond.  Or one of tarn_study_delta_fields:
  *            "rain", "evaporation", "start_level".  A field with twelve months
  *            takes the number for all of them, or for one: "pump.hours[7]" or
  *            "pump.hours.7" is July.
@@ -160,6 +160,14 @@ struct tarn_study_rows {
 
 /* How many rows a study has in all. */
 TARN_API size_t tarn_study_count(const struct tarn_study *study);
+
+/* What of a study one call does: described by rows, for its faces. */
+struct tarn_study_task {
+	int threads;		/* 0: as many as the machine has */
+	int part, parts;	/* as tarn_study_part */
+	int limit;		/* of rows; 0: none */
+};
+TARN_API extern const struct tarn_fields tarn_study_task_fields;
 
 /* Part k of n (k = 1 .. n): which rows.  Parts differ by one row at most. */
 TARN_API void tarn_study_part(size_t rows, size_t k, size_t n, size_t *first,

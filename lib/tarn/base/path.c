@@ -242,6 +242,45 @@ int tarn_fields_path_now(const struct tarn_fields *fields, const char *path,
 	return 0;
 }
 
+/* ---- a row without an object ---------------------------------------------------- */
+
+static const struct tarn_field *row_behind(const struct tarn_field *row,
+					   const char *rest)
+{
+	int many = row->kind == TARN_FIELD_LIST ||
+		   row->kind == TARN_FIELD_SECTION, i = 0;
+
+	while (*rest == '[' && i >= 0)
+		i = take_index(rest, &rest);
+	if (*rest == '.' && many)
+		return tarn_fields_row(row->of, rest + 1);
+	if (row->kind == TARN_FIELD_COUNTS && *rest == '.')
+		return word_number(&row->of->rows[0], rest + 1) < 0
+			? NULL : &row->of->rows[1];
+	if (row->kind == TARN_FIELD_MONTHS && *rest)
+		i = take_month(rest, &rest);
+	return *rest || i < 0 || many ? NULL : row;
+}
+
+const struct tarn_field *tarn_fields_row(const struct tarn_fields *fields,
+					 const char *path)
+{
+	size_t n = name_length(path);
+
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i], *at = NULL;
+
+		if (tn_rows_is_part(row))
+			at = tarn_fields_row(row->of, path);
+		else if (is_name(row->name, path, n) ||
+			 is_name(row->was, path, n))
+			at = row_behind(row, path + n);
+		if (at)
+			return at;
+	}
+	return NULL;
+}
+
 /* ---- all paths ---------------------------------------------------------------- */
 
 static void walk(const struct tarn_fields *fields, const char *prefix,
