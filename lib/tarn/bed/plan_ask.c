@@ -40,10 +40,6 @@ static enum tarn_status find_room(const struct tarn_bed_question *q,
 {
 	struct tarn_yard yard;
 
-	p->fit = (struct tarn_fit){ .length_m = TARN_NAN, .width_m = TARN_NAN,
-				    .area_m2 = TARN_NAN,
-				    .angle_deg = TARN_NAN,
-				    .yard_m2 = TARN_NAN };
 	p->dig_m = TARN_NAN;
 	p->yard = q->yard != NULL;
 	if (!q->yard)
