@@ -61,7 +61,7 @@ local function copy_project()
     find Makefile .ci lib bindings tests scripts docs weather-samples -type f | while read f; do
       cmp -s "$f" "%s/$f" || { mkdir -p "%s/$(dirname "$f")" && cp "$f" "%s/$f"; } || exit 1
     done || exit 1
-    cd %s && find lib tests -name '*.[ch]' | while read f; do [ -e "../../../$f" ] || rm "$f"; done]]):format(COPY, COPY, COPY, COPY)))
+    cd %s && find lib bindings tests -name '*.[ch]' | while read f; do [ -e "../../../$f" ] || rm "$f"; done]]):format(COPY, COPY, COPY, COPY)))
 end
 
 -- Links one of the programs under a name, with objects that stand for the archive's.
