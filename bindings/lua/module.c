@@ -118,6 +118,7 @@ int luaopen_tarn(lua_State *L)
 	bind_base(L);
 	bind_file(L);
 	bind_visible(L);
+	bind_budget(L);
 	bind_sandbox(L);
 	bind_controls(L);
 	bind_weather(L);

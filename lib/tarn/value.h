@@ -50,7 +50,8 @@ TARN_API char *tarn_values_room(struct tarn_values *values, size_t bytes);
 
 /*
  * Reads JSON (RFC 8259) whose outermost value is an object.  null is refused,
- * and so is a name that an object has twice.
+ * and so is a name that an object has twice, or an object of more than 1000
+ * names.
  *
  *   text     'bytes' of it
  *   *out     filled; dies with 'values'

@@ -29,20 +29,33 @@ local function mention(source, name)
   return at and line_at(source, at)
 end
 
+-- Where the bracket at a place of the text is closed; nil: nowhere.  The text is gone
+-- through once, whatever it holds: "%b{}" would begin anew at every bracket.
+local function closed_at(source, open)
+  local opening = source:sub(open, open)
+  local depth = 0
+  for at, bracket in source:gmatch(opening == "{" and "()([{}])" or "()([%[%]])", open) do
+    depth = depth + (bracket == opening and 1 or -1)
+    if depth == 0 then return at end
+  end
+end
+
 -- Block in braces that 'name =' opens between two places of the text.
 local function block(source, name, from, to)
   local at = source:find("%f[%w_]" .. name:gsub("%W", "%%%0") .. '"?%s*[=:]%s*[{[]', from)
   if not at or at > to then return nil end
   local open = source:find("[{[]", at)
-  return source:find(source:sub(open, open) == "{" and "%b{}" or "%b[]", open)
+  local close = closed_at(source, open)
+  if close then return open, close end
 end
 
 -- The n-th table of a list of tables between two places.
 local function entry(source, n, from, to)
   local open, close = from, from
   for _ = 1, n do
-    open, close = source:find("%b{}", close + 1)
-    if not open or close > to then return nil end
+    open = source:find("{", close + 1, true)
+    close = open and closed_at(source, open)
+    if not close or close > to then return nil end
   end
   return open, close
 end
@@ -109,10 +122,10 @@ end
 -- Calls f with the description; an error that names a field gets the file and
 -- the line.
 function inputs.located(path, source, f, ...)
-  local result = table.pack(inputs.tried(f, ...))
+  local result = table.pack(inputs.tried(tarn.budgeted, f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
   local why = type(result[2]) == "table" and result[2] or { text = tostring(result[2]) }
-  local line = why.path and line_of(source, why.path)
+  local line = why.path and tarn.budgeted(line_of, source, why.path)
   inputs.at_fault = why.path        -- for a form, which marks it
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", with_units(source, why)))
 end
