@@ -36,6 +36,13 @@ extern "C" {
 /* "No value", as a double (the C library's NAN is a float). */
 #define TARN_NAN ((double)NAN)
 
+/*
+ * Structs are handed over by value and filled in place, and they grow: a
+ * program must run with the library whose headers it was compiled with.  The
+ * name of the shared library sees to that.  Until 1.0 it carries major and
+ * minor, libtarn.so.0.1, and a struct changes only with the minor; from 1.0 on
+ * it carries the major, and a struct changes only with that.
+ */
 #define TARN_VERSION_MAJOR 0
 #define TARN_VERSION_MINOR 1
 #define TARN_VERSION_PATCH 0
