@@ -57,4 +57,6 @@ local form = asked.to and asked.to:match("%.(%a+)$")
 if asked.to == "-" then form = asked.pond:lower():find "%.json$" and "lua" or "json" end
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
-outputs.write(asked.to, text):write("Written: ", tarn.visible(asked.to), "\n")
+local words = outputs.write(asked.to, text)
+words:write("Written: ", tarn.visible(asked.to), "\n")
+for _, old in ipairs(inputs.old_names) do words:write(("%s is called %s now\n"):format(old[1], old[2])) end
