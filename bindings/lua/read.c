@@ -40,27 +40,57 @@ static const char *name_of(lua_State *L, struct tarn_values *values)
 	return copy;
 }
 
+/* The unit that the number on top carried, its key under it. */
+static void take_unit(lua_State *L, struct tarn_values *values,
+		      struct tarn_value *v, int marks)
+{
+	struct tarn_measure m;
+	struct tarn_dimension *unit;
+
+	if (!marks || lua_type(L, -1) != LUA_TNUMBER ||
+	    !bind_marked(L, marks, lua_gettop(L) - 1, lua_tonumber(L, -1), &m))
+		return;
+	unit = (struct tarn_dimension *)(void *)
+		tarn_values_room(values, sizeof *unit);
+	if (!unit)
+		luaL_error(L, "out of memory");
+	*unit = m.unit;
+	v->unit = unit;
+}
+
 /* The entries of the table on top: the list first, then what has a name. */
 static void take_entries(lua_State *L, struct tarn_values *values,
 			 struct tarn_value *table, int depth)
 {
 	lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+	int at = lua_gettop(L), marks;
 
 	if (depth > DEPTH_MAX)
 		bind_error(L, "nested too deeply for a description");
-	luaL_checkstack(L, 8, NULL);
+	luaL_checkstack(L, 12, NULL);
+	marks = bind_push_marks(L, at) ? at + 1 : 0;
 	for (lua_Integer i = 1; i <= count; i++) {
-		lua_rawgeti(L, -1, i);
-		take(L, values, add(L, values, table, NULL), depth);
+		struct tarn_value *v = add(L, values, table, NULL);
+
+		lua_pushinteger(L, i);
+		lua_rawgeti(L, at, i);
+		take_unit(L, values, v, marks);
+		take(L, values, v, depth);
+		lua_pop(L, 1);
 	}
-	for (lua_pushnil(L); lua_next(L, -2); ) {
+	for (lua_pushnil(L); lua_next(L, at); ) {
+		struct tarn_value *v;
+
 		if (lua_isinteger(L, -2) && lua_tointeger(L, -2) >= 1 &&
-		    lua_tointeger(L, -2) <= count)
+		    lua_tointeger(L, -2) <= count) {
 			lua_pop(L, 1);
-		else
-			take(L, values, add(L, values, table,
-					    name_of(L, values)), depth);
+			continue;
+		}
+		v = add(L, values, table, name_of(L, values));
+		take_unit(L, values, v, marks);
+		take(L, values, v, depth);
 	}
+	lua_settop(L, at);
 }
 
 /* Fills a value with what is on top, and pops that. */
@@ -167,16 +197,25 @@ static void read_rows(lua_State *L, int arg, const struct tarn_fields *fields,
 	const struct tarn_alloc room = { borrow, values };
 	struct tarn_value *table = add(L, values, NULL, NULL);
 	struct tarn_error err = { 0 };
+	int marks = bind_push_marks(L, arg) ? lua_gettop(L) : 0;
 
 	table->kind = TARN_VALUE_TABLE;
 	for (size_t i = 0; i < fields->count; i++) {
 		const char *name = fields->rows[i].name;
+		struct tarn_value *v;
 
-		if (lua_getfield(L, arg, name) == LUA_TNIL)
-			lua_pop(L, 1);
-		else
-			take(L, values, add(L, values, table, name), 1);
+		lua_pushstring(L, name);
+		if (lua_getfield(L, arg, name) == LUA_TNIL) {
+			lua_pop(L, 2);
+			continue;
+		}
+		v = add(L, values, table, name);
+		take_unit(L, values, v, marks);
+		take(L, values, v, 1);
+		lua_pop(L, 1);
 	}
+	if (marks)
+		lua_pop(L, 1);
 	bind_must(L, tarn_fields_read(fields, object, fields->section, table,
 				      &room, &err), &err);
 }

@@ -101,6 +101,7 @@ struct tarn_design {
 	int has_fish, has_yard;	/* 1: these sections are there */
 	struct tarn_chance chance;
 	struct tarn_build build;
+	struct tarn_bare_list bare;	/* noted by tarn_design_read */
 	const struct tarn_alloc *alloc;
 };
 
@@ -155,7 +156,8 @@ tarn_design_get_text(const struct tarn_design *design, const char *path,
 /*
  * Reads a whole description into a new design: the table that a script gave,
  * or the text of a JSON file (an object with the fields of
- * docs/pond-fields.md, numbers in SI).
+ * docs/pond-fields.md, numbers in SI).  Numbers that carry a unit are turned
+ * into their fields'; those without one beside them are noted in 'bare'.
  *
  *   out      new; NULL on failure
  *

@@ -162,8 +162,8 @@ enum tarn_status tarn_design_read(struct tarn_design **out,
 	*out = NULL;
 	if (!d)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	status = tarn_fields_read(&tarn_design_fields, d, "", table, alloc,
-				  err);
+	status = tarn_fields_read_noting(&tarn_design_fields, d, "", table,
+					 alloc, &d->bare, err);
 	if (status == TARN_OK)
 		status = tn_design_check_schedules(d, err);
 	if (status == TARN_OK)
