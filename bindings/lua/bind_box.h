@@ -55,7 +55,7 @@ int bind_open_units(lua_State *box);
 /* The measure at an index of a box, or NULL. */
 const struct tarn_measure *bind_measure(lua_State *box, int at);
 
-/* Adds tarn.rule to the module table on top. */
-void bind_rules(lua_State *L);
+/* Adds tarn.control to the module table on top. */
+void bind_controls(lua_State *L);
 
 #endif

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdlib.h>
 #include <string.h>
 
 #include "bind_pond.h"
@@ -246,7 +247,7 @@ static int l_study(lua_State *L)
 	box->study.run.start_stopped = bind_switch(L, 1, "stopped", 0);
 	box->study.skip_bad = bind_switch(L, 1, "skip_bad", 0);
 	lua_getfield(L, 1, "each_day");
-	bind_check_rule(L);
+	bind_check_control(L);
 	lua_setiuservalue(L, at, 2);
 	lua_settop(L, at);
 	return 1;
@@ -344,11 +345,14 @@ static void without_numbers(const char *path, char out[96])
 static int l_unit(lua_State *L)
 {
 	struct asked a = { "", NULL };
+	const char *path = luaL_checkstring(L, 1), *last = strrchr(path, '[');
+	char room[32];
 
-	without_numbers(luaL_checkstring(L, 1), a.path);
+	without_numbers(path, a.path);
 	tarn_fields_walk(&tarn_design_fields, find_row, &a);
 	if (a.row)
-		lua_pushstring(L, a.row->unit);
+		lua_pushstring(L, tarn_field_unit(a.row, last ? atoi(last + 1) - 1
+							      : 0, room));
 	return a.row != NULL;
 }
 

@@ -35,13 +35,18 @@ struct tarn_dimension {
 TARN_API int tarn_dimension(const char *unit, struct tarn_dimension *out);
 
 /*
- * The unit of a row, of which a row of pairs has two ("m, m2").
+ * The unit of a row as a text; a row of pairs may have two ("m, m2").
  *
- *   which    0 or 1: of the first or second number of a pair; else any
- *
- * Returns 1, or 0 where the row has no unit that tarn_dimension knows.
- * Source: the row.
+ *   which    of a pair: even for the first number, odd for the second, as the
+ *            index of a tarn_place; of any other row not looked at
+ *   room     filled where there are two
+ *   returns  never NULL; no errors; source: the row
  */
+TARN_API const char *tarn_field_unit(const struct tarn_field *row, int which,
+				     char room[32]);
+
+/* The same as a dimension.  Returns 1, or 0 where the row has no unit that
+ * tarn_dimension knows; 'which' as there; source: the row. */
 TARN_API int tarn_field_dimension(const struct tarn_field *row, int which,
 				  struct tarn_dimension *out);
 

@@ -138,19 +138,25 @@ int tarn_dimension(const char *unit, struct tarn_dimension *out)
 	return 1;
 }
 
+const char *tarn_field_unit(const struct tarn_field *row, int which,
+			    char room[32])
+{
+	const char *comma = strstr(row->unit, ", ");
+
+	if (!comma)
+		return row->unit;
+	if (which % 2 == 1)
+		return comma + 2;
+	snprintf(room, 32, "%.*s", (int)(comma - row->unit), row->unit);
+	return room;
+}
+
 int tarn_field_dimension(const struct tarn_field *row, int which,
 			 struct tarn_dimension *out)
 {
-	const char *comma = strstr(row->unit, ", ");
-	char first[32];
+	char room[32];
 
-	if (!comma)
-		return tarn_dimension(row->unit, out);
-	if (which % 2 == 1)
-		return tarn_dimension(comma + 2, out);
-	snprintf(first, sizeof first, "%.*s", (int)(comma - row->unit),
-		 row->unit);
-	return tarn_dimension(first, out);
+	return tarn_dimension(tarn_field_unit(row, which, room), out);
 }
 
 int tarn_dimension_alike(const struct tarn_dimension *a,

@@ -114,8 +114,8 @@ void tn_read_note_bare(struct reading *r, const struct tarn_field *row,
 {
 	int price = strncmp(row->unit, "money/", 6) == 0;
 	const char *beside = price ? r->anywhere : r->beside;
-	const char *comma = strstr(row->unit, ", ");
 	struct tarn_bare *b;
+	char room[32];
 
 	if (!beside[0] || v->number == 0 || r->once == 2 ||
 	    is_customary(row->unit))
@@ -128,9 +128,6 @@ void tn_read_note_bare(struct reading *r, const struct tarn_field *row,
 	snprintf(b->beside, sizeof b->beside, "%.63s", beside);
 	b->value = v->number;
 	b->price = price;
-	if (comma && which % 2 == 1)
-		snprintf(b->unit, sizeof b->unit, "%.15s", comma + 2);
-	else
-		snprintf(b->unit, sizeof b->unit, "%.*s",
-			 comma ? (int)(comma - row->unit) : 15, row->unit);
+	snprintf(b->unit, sizeof b->unit, "%.15s",
+		 tarn_field_unit(row, which, room));
 }
