@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- convert: a pond description from Lua to JSON, or from JSON to Lua
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local json = require "common.json"
 
@@ -51,9 +52,10 @@ local function lua(value, indent)
 end
 
 local asked = args.read(spec)
-local _, description = inputs.pond(asked.pond)
+local pond, description = inputs.pond(asked.pond)
 local form = asked.to and asked.to:match("%.(%a+)$")
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
 tarn.write_file(asked.to, text)
+for _, line in ipairs(doubts.bare(pond)) do io.write("CHECK THE DESCRIPTION: ", line, "\n") end
 io.write("Written: ", tarn.visible(asked.to), "\n")

@@ -365,3 +365,38 @@ Test(measure, lists_carry_units_too)
 	tarn_values_free(values);
 	tarn_design_free(d);
 }
+
+/* A table of values: length 24, width 4.2672 m that was 14 ft. */
+Test(measure, bare_numbers_are_noted)
+{
+	struct tarn_values *values = tarn_values_new(NULL);
+	struct tarn_value *table = tarn_values_add(values, NULL, NULL);
+	struct tarn_measure width = of(14, "ft");
+	struct tarn_shelved shape = tarn_shelved_default();
+	static struct tarn_bare_list bare;
+	struct tarn_error err = { 0 };
+	static const char *const names[] = { "length", "width", "depth" };
+	struct tarn_value *v[3];
+	char room[32];
+
+	table->kind = TARN_VALUE_TABLE;
+	for (int i = 0; i < 3; i++) {
+		v[i] = tarn_values_add(values, table, names[i]);
+		v[i]->number = i == 1 ? width.number : i == 0 ? 24 : 1;
+	}
+	cr_expect(tarn_fields_read_noting(&tarn_shelved_fields, &shape, "basin",
+					  table, NULL, &bare, &err) == TARN_OK);
+	cr_expect(bare.count == 0, "all in SI");
+	v[1]->unit = &width.unit;
+	cr_expect(tarn_fields_read_noting(&tarn_shelved_fields, &shape, "basin",
+					  table, NULL, &bare, &err) == TARN_OK);
+	cr_assert(bare.count == 2);
+	cr_expect_str_eq(bare.bare[0].path, "basin.length");
+	cr_expect_str_eq(bare.bare[0].beside, "basin.width");
+	cr_expect_str_eq(bare.bare[0].unit, "m");
+	cr_expect(bare.bare[0].value == 24 && !bare.bare[0].price);
+	cr_expect_str_eq(bare.bare[1].path, "basin.depth");
+	tarn_values_free(values);
+	cr_expect_str_eq(tarn_field_unit(tarn_fields_find(
+				&tarn_shelved_fields, "length"), 1, room), "m");
+}

@@ -91,7 +91,7 @@ return {
   edges = 12 * ft2,
   -- a fence and trees: the pond feels half the wind of the open field
   evaporation = { shelter = 0.5, shade = 0.85 },
-  costs = { water = 7.50 / kgal, sewer = 9.00 / kgal, power = 0.14, currency = "USD" },
+  costs = { water = 7.50 / kgal, sewer = 9.00 / kgal, power = 0.14 / kWh, currency = "USD" },
 
   build = {
     soil = "clay damp", overlap = 1.5 * ft, berm = 1 * yd3, truck = 7 * yd3,

@@ -57,10 +57,11 @@ TARN_API int tarn_dimension_alike(const struct tarn_dimension *a,
 
 /*
  * What it is, with its article: "a length", "an area", "a flow"; "a plain
- * number"; of one without a name its units, "m2 s-1".
+ * number"; of one without a name its units in SI, "m^2 s^-1".
  *
  *   room      filled where there is no name
- *   returns   a text, never NULL, valid as long as room
+ *   returns   a text without a unit of its own, never NULL, valid as long as
+ *             room; no errors; source of the words: common practice
  */
 TARN_API const char *tarn_dimension_word(const struct tarn_dimension *d,
 					 char room[48]);
@@ -79,7 +80,7 @@ TARN_API struct tarn_measure tarn_measure_plain(double number);
 TARN_API int tarn_measure_unit(const char *name, struct tarn_measure *out);
 
 /*
- * The number in another unit; NaN where the dimensions differ.  In its own
+ * The number [in 'unit'] of a measure; NaN where the dimensions differ.  In its own
  * unit the number is given back bit by bit; elsewhere it is within two roundings
  * of the exact value.  Source: the definition.
  */

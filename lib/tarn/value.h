@@ -110,7 +110,9 @@ struct tarn_bare_list {
  * number without a dimension, and none of what has no other unit in use
  * (hours of a day, volts, mg/L); of a list the first one.
  *
- *   bare     filled
+ *   bare     filled, also on failure
+ *
+ * Errors: as tarn_fields_read.
  */
 TARN_API enum tarn_status
 tarn_fields_read_noting(const struct tarn_fields *fields, void *object,

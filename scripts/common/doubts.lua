@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- What cannot well be so in a weather file, in words: the first lines of every
--- report that rests on one.
+-- What cannot well be so in a weather file or in a description, in words: the
+-- first lines of every report that rests on it.
 local doubts = {}
 
 local SWAPS = {
@@ -46,6 +46,26 @@ function doubts.put(page, weather, view)
     page:paragraph(("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
       sentence(d, summary[d.column].unit, view)))
   end
+end
+
+local BARE_SHOWN = 6
+
+-- Sentences about numbers without a unit whose neighbours have one.
+function doubts.bare(pond)
+  local list, count = pond:bare()
+  local costs, lines = pond:description().costs or {}, {}
+  for i, b in ipairs(list) do
+    if i > BARE_SHOWN then break end
+    lines[i] = ("%s = %.6g has no unit; it was read as %.6g %s, beside %s, which has one."):format(b.path, b.value, b.value,
+      (b.unit:gsub("^money/", (costs.currency or "money"):gsub("%%", "%%%%") .. "/")), b.beside)
+  end
+  if count > BARE_SHOWN then lines[#lines + 1] = ("So do %d more numbers have none."):format(count - BARE_SHOWN) end
+  return lines
+end
+
+function doubts.put_bare(page, pond)
+  local lines = doubts.bare(pond)
+  if #lines > 0 then page:paragraph("CHECK THE DESCRIPTION: " .. table.concat(lines, " ")) end
 end
 
 return doubts

@@ -68,28 +68,58 @@ static const struct tarn_field bare_rows[] = {
 #undef T
 TARN_FIELDS(tarn_bare_fields, "bare", bare_rows);
 
+/* Entries of a list in their order, others by name: a script's table has no
+ * order. */
+static int comes_before(const struct tarn_value *a, const struct tarn_value *b)
+{
+	if (!b)
+		return 1;
+	return a->name && b->name && strcmp(a->name, b->name) < 0;
+}
+
+static void name_entry(const struct tarn_value *table,
+		       const struct tarn_value *entry, const char *path,
+		       char name[ROWS_PATH])
+{
+	size_t n = 1;
+
+	for (const struct tarn_value *e = table->first; e != entry; e = e->next)
+		n += !e->name;
+	if (entry->name)
+		snprintf(name, ROWS_PATH, "%s%s%s", path, path[0] ? "." : "",
+			 entry->name);
+	else
+		snprintf(name, ROWS_PATH, "%s[%zu]", path, n);
+}
+
+static int carries(const struct tarn_value *v)
+{
+	int found = v->unit != NULL;
+
+	for (const struct tarn_value *e = v->first; e && !found; e = e->next)
+		found = carries(e);
+	return found;
+}
+
 const char *tn_read_carrier(const struct tarn_value *table, const char *path,
 			    char room[ROWS_PATH])
 {
-	size_t n = 0;
+	const struct tarn_value *here = NULL, *within = NULL;
+	char name[ROWS_PATH];
 
 	room[0] = '\0';
-	for (const struct tarn_value *e = table->first; e && !room[0];
-	     e = e->next) {
-		char name[ROWS_PATH];
-
-		n += !e->name;
-		if (!e->unit && !e->first)
-			continue;
-		if (e->name)
-			snprintf(name, sizeof name, "%s%s%s", path,
-				 path[0] ? "." : "", e->name);
-		else
-			snprintf(name, sizeof name, "%s[%zu]", path, n);
-		if (e->unit)
-			snprintf(room, ROWS_PATH, "%s", name);
-		else
-			tn_read_carrier(e, name, room);
+	for (const struct tarn_value *e = table->first; e; e = e->next) {
+		if (e->unit && comes_before(e, here))
+			here = e;
+		else if (e->first && !here && comes_before(e, within) &&
+			 carries(e))
+			within = e;
+	}
+	if (here) {
+		name_entry(table, here, path, room);
+	} else if (within) {
+		name_entry(table, within, path, name);
+		tn_read_carrier(within, name, room);
 	}
 	return room;
 }
