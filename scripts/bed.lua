@@ -50,7 +50,7 @@ local job = plan.of(pond, description, located)
 local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
-doubts.put_bare(page, pond)
+doubts.put_pond(page, pond, view)
 report.answer(page, job, view)
 page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })
 page:figure(function() return map(job, view) end, map_caption(job, view))

@@ -276,7 +276,7 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
-doubts.put_bare(page, pond)
+doubts.put_pond(page, pond, view)
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")

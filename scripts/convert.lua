@@ -4,6 +4,7 @@ local args = require "common.args"
 local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local json = require "common.json"
+local view_of = require "common.view"
 
 local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
@@ -57,5 +58,5 @@ local form = asked.to and asked.to:match("%.(%a+)$")
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
 tarn.write_file(asked.to, text)
-for _, line in ipairs(doubts.bare(pond)) do io.write("CHECK THE DESCRIPTION: ", line, "\n") end
+for _, line in ipairs(doubts.of_pond(pond, view_of "metric")) do io.write("CHECK THE DESCRIPTION: ", line, "\n") end
 io.write("Written: ", tarn.visible(asked.to), "\n")

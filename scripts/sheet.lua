@@ -125,7 +125,7 @@ end
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   doubts.put(page, job.weather, view)
-  doubts.put_bare(page, job.pond)
+  doubts.put_pond(page, job.pond, view)
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
