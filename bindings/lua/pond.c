@@ -53,7 +53,8 @@ static int l_pond(lua_State *L)
 	bind_must(L, tarn_design_read(&box->given, NULL,
 				      bind_value(L, 1, values), &err), &err);
 	bind_free_values(L);
-	bind_settle_units(L, 1, box->given, "");
+	if (box->given->bare.units)
+		bind_settle_units(L, 1, box->given, "");
 	bind_must(L, tarn_design_resolve(box->given, &box->made, &err), &err);
 	own_basin(L, box);
 	return 1;

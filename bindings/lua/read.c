@@ -72,11 +72,14 @@ static void take_entries(lua_State *L, struct tarn_values *values,
 	for (lua_Integer i = 1; i <= count; i++) {
 		struct tarn_value *v = add(L, values, table, NULL);
 
-		lua_pushinteger(L, i);
+		if (marks)
+			lua_pushinteger(L, i);
 		lua_rawgeti(L, at, i);
-		take_unit(L, values, v, marks);
+		if (marks)
+			take_unit(L, values, v, marks);
 		take(L, values, v, depth);
-		lua_pop(L, 1);
+		if (marks)
+			lua_pop(L, 1);
 	}
 	for (lua_pushnil(L); lua_next(L, at); ) {
 		struct tarn_value *v;

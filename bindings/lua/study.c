@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: MIT */
-#include <stdlib.h>
 #include <string.h>
 
 #include "bind_pond.h"
@@ -304,57 +303,7 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
-/* ---- what a column is in ------------------------------------------------------- */
-
-struct asked {
-	char path[96];
-	const struct tarn_field *row;
-};
-
-static void find_row(void *context, const char *path,
-		     const struct tarn_field *row)
-{
-	struct asked *a = context;
-
-	if (strcmp(a->path, path) == 0)
-		a->row = row;
-}
-
-/* Any entry of a list stands for its first; a month or number for all. */
-static void without_numbers(const char *path, char out[96])
-{
-	size_t n = 0;
-
-	for (; *path && n < 92; path++) {
-		out[n++] = *path;
-		if (*path != '[')
-			continue;
-		path += strspn(path + 1, "0123456789");
-		out[n++] = '1';
-	}
-	out[n] = '\0';
-	while (n > 3 && strcmp(out + n - 3, "[1]") == 0)
-		out[n -= 3] = '\0';
-	while (n > 0 && out[n - 1] >= '0' && out[n - 1] <= '9')
-		n--;
-	if (n > 0 && out[n - 1] == '.')
-		out[n - 1] = '\0';
-}
-
-/* study.unit("bed.layers[2].thickness") -> "m", or nil */
-static int l_unit(lua_State *L)
-{
-	struct asked a = { "", NULL };
-	const char *path = luaL_checkstring(L, 1), *last = strrchr(path, '[');
-	char room[32];
-
-	without_numbers(path, a.path);
-	tarn_fields_walk(&tarn_design_fields, find_row, &a);
-	if (a.row)
-		lua_pushstring(L, tarn_field_unit(a.row, last ? atoi(last + 1) - 1
-							      : 0, room));
-	return a.row != NULL;
-}
+/* ---- the module ------------------------------------------------------------- */
 
 /* study.quantities() -> list of {name =, unit =, meaning =} */
 static int l_quantities(lua_State *L)
@@ -380,7 +329,6 @@ void bind_study(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
 		{ "interrupted", bind_study_interrupted },
-		{ "unit", l_unit },
 		{ NULL, NULL }
 	};
 
@@ -389,6 +337,7 @@ void bind_study(lua_State *L)
 	luaL_setfuncs(L, functions, 0);
 	bind_study_records(L);
 	bind_study_tools(L);
+	bind_study_units(L);
 	bind_study_weather(L);
 	lua_createtable(L, 0, 1);
 	lua_pushcfunction(L, l_study);

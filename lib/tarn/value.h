@@ -99,6 +99,7 @@ TARN_API extern const struct tarn_fields tarn_bare_fields;
 /* What a reader found; 'count' goes on where there is no more room. */
 #define TARN_BARE_MAX 24
 struct tarn_bare_list {
+	int units;		/* 1: some number carries a unit */
 	int count;
 	struct tarn_bare bare[TARN_BARE_MAX];
 };

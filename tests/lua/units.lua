@@ -145,6 +145,13 @@ for _, command in ipairs { "topup %s" .. SEATTLE, "bed %s", "sheet %s" .. SEATTL
   says(command:gsub("%%s", path), LENGTH)
   says(command:gsub("%%s", path), PRICE)
 end
+write [[
+return {
+  basin = { length = 24 * ft, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft, trigger = 2 * ft,
+  storm = { intensity = 6 * inch_per_hour, duration = 24 * hour },
+}]]
+says("topup " .. path .. SEATTLE, "CHECK THE DESCRIPTION: The design storm is 144.00 in of rain in 24 h; the most that was ever measured in 24 h is 71.85 in (Foc-Foc")
+write "return { basin = { length = 24, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft }"
 local json = path .. ".json"
 says("convert " .. path .. " --to " .. json, LENGTH)
 says("convert " .. json .. " --to " .. path .. ".lua", "Written")
@@ -155,3 +162,31 @@ assert(tarn.control(path))
 assert(tarn.units.inch_per_day == 25.4 and tarn.units.kWh == 1 and 4 * tarn.units.ft == 4 * 0.3048)
 
 for _, name in ipairs { "", ".json", ".lua" } do os.remove(path .. name) end
+
+-- A study's numbers are in the units of their fields too.
+local function study(text)
+  write("return " .. text)
+  local pipe = assert(io.popen(TARN .. " whatif weather-samples/courtyard-pond.lua" .. SEATTLE:gsub(" %-%-map", " " .. path .. " --map") .. " 2>&1"))
+  local said = pipe:read "a"
+  pipe:close()
+  return said
+end
+for text, part in pairs {
+  ["{ inputs = { { field = 'bed.area', low = 1 * ft, high = 9 * ft } } }"] = "bed.area must be an area, got a length",
+  ["{ scenarios = { { name = 'a', pond = { pump = { flow = 9 * gal } } } } }"] = "pump.flow must be a flow, got a volume",
+  ["{ tank = { roof = 400 * ft, capacities = { 50 * gal } } }"] = "tank.roof must be an area, got a length",
+  ["{ tank = { roof = 400 * ft2, capacities = { 50 * gal, 9 * ft } } }"] = "tank.capacity must be a volume, got a length",
+  ["{ inputs = { { field = 'rain', low = 0.8 * ft, high = 1.2 * ft } } }"] = "rain takes a number without a unit",
+} do
+  local said = study(text)
+  assert(said:find(part, 1, true), part .. " is not in: " .. said:sub(1, 300))
+end
+local slow = read "return { high = 1 * inch_per_hour, low = 2, curve = { { 1 * gph, 3 * ft } } }"
+assert(near(tarn.study.number(slow, "high", "seepage.rate"), 609.6) and tarn.study.number(slow, "low", "seepage.rate") == 2)
+assert(near(tarn.study.number(slow.curve[1], 2, "pump.curve[1][2]"), 0.9144))
+assert(tarn.study.number(slow, "none", "lip") == nil)
+local function leaks(rate)
+  return study("{ scenarios = { { name = 'a leak', pond = { seepage = { rate = " .. rate .. " } } } } }"):match "a leak [^\n]+"
+end
+assert(leaks "0.01 * inch_per_hour" == leaks "0.24 * inch_per_day" and leaks "0.01 * inch_per_hour" ~= leaks "0.01 * inch_per_day")
+os.remove(path)

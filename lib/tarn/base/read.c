@@ -333,7 +333,8 @@ tarn_fields_read_noting(const struct tarn_fields *fields, void *object,
 
 	bare->count = 0;
 	r.anywhere = tn_read_carrier(table, section, room);
-	if (r.anywhere[0])	/* else all is in SI */
+	bare->units = r.anywhere[0] != '\0';
+	if (bare->units)	/* else all is in SI */
 		r.bare = bare;
 	add_part(&s, fields, object);
 	return read_section(&r, &s, table);

@@ -97,6 +97,8 @@ static enum tarn_status one_pair(struct reading *r,
 	    a->kind != TARN_VALUE_NUMBER || b->kind != TARN_VALUE_NUMBER)
 		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
 				    "must be a pair of numbers");
+	if (!a->unit && !b->unit && !r->bare)
+		return TARN_OK;
 	s = tn_read_unit(r, row, 0, path, "", a, &to[0]);
 	if (s == TARN_OK)
 		s = tn_read_unit(r, row, 1, path, "", b, &to[1]);
