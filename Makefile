@@ -14,8 +14,7 @@ VERSION  = 0.1.0
 SONAME   = libtarn.so.0
 STD      = -std=c11
 WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
-           -Wstrict-prototypes -Wmissing-prototypes \
-           -Wno-missing-field-initializers $(WERROR)
+           -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
 # -ffp-contract=off: the same bits on every processor.  Never -ffast-math:
 # it deletes the NaN convention.
 FLOAT    = -ffp-contract=off -fno-math-errno
@@ -190,9 +189,15 @@ $B/bench-study: tests/bench/study.c tests/bench/roots.c $B/parts.a | $(READY)
 	$(SAY) compile $@
 	$(Q)$(COMPILE) -O3 -o $@ $^ -lcsv -lm -pthread
 
-bench: $B/bench $B/bench-study
+# A study's rows by what their columns touch.
+$B/bench-columns: tests/bench/columns.c $B/parts.a | $(READY)
+	$(SAY) compile $@
+	$(Q)$(COMPILE) -o $@ $^ -lcsv -lm -pthread
+
+bench: $B/bench $B/bench-study $B/bench-columns
 	$B/bench
 	$B/bench-study
+	$B/bench-columns
 
 # ---- tables of the documents ----------------------------------------------------
 # how often the leak fit's intervals hold the truth: docs/methods/leak.md

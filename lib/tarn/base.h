@@ -346,6 +346,11 @@ struct tarn_fields {
 	  .meaning = text }
 #define TARN_INCLUDED(T, member, rows_of)                                    \
 	TARN_SECTION(T, member, "", rows_of, "")
+/* 'given_' becomes 1 where the section is there. */
+#define TARN_GIVEN(T, member, given_, name_, rows_of, text)                  \
+	{ .name = name_, .kind = TARN_FIELD_SECTION,                         \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .count_offset = offsetof(T, given_), .meaning = text }
 #define TARN_LIST(T, member, count_, name_, rows_of, fewest, text)           \
 	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
 	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \

@@ -97,6 +97,8 @@ static enum tarn_status one_pair(struct reading *r,
 	    a->kind != TARN_VALUE_NUMBER || b->kind != TARN_VALUE_NUMBER)
 		return tn_read_fail(r, TARN_MISTAKE_TYPE, path,
 				    "must be a pair of numbers");
+	to[0] = a->number;
+	to[1] = b->number;
 	if (!a->unit && !b->unit && !r->bare)
 		return TARN_OK;
 	s = tn_read_unit(r, row, 0, path, "", a, &to[0]);
