@@ -40,7 +40,8 @@ TARN_API int tarn_dimension(const char *unit, struct tarn_dimension *out);
  *   which    of a pair: even for the first number, odd for the second, as the
  *            index of a tarn_place; of any other row not looked at
  *   room     filled where there are two
- *   returns  never NULL; no errors; source: the row
+ *
+ * The text is never NULL; no errors; source: the row.
  */
 TARN_API const char *tarn_field_unit(const struct tarn_field *row, int which,
 				     char room[32]);
@@ -60,8 +61,9 @@ TARN_API int tarn_dimension_alike(const struct tarn_dimension *a,
  * number"; of one without a name its units in SI, "m^2 s^-1".
  *
  *   room      filled where there is no name
- *   returns   a text without a unit of its own, never NULL, valid as long as
- *             room; no errors; source of the words: common practice
+ *
+ * The text has no unit of its own, is never NULL, and is valid as long as room;
+ * no errors; source of the words: common practice.
  */
 TARN_API const char *tarn_dimension_word(const struct tarn_dimension *d,
 					 char room[48]);
