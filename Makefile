@@ -11,7 +11,8 @@ DESTDIR  =
 
 # Nothing below here needs changing to build.
 VERSION  = 0.1.0
-SONAME   = libtarn.so.0
+# Until 1.0 every minor version is a library of its own: structs may grow.
+SONAME   = libtarn.so.$(basename $(VERSION))
 STD      = -std=c11
 WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
            -Wstrict-prototypes -Wmissing-prototypes $(WERROR)

@@ -60,3 +60,4 @@ local text = form == "json" and json.pretty(mark_lists(description)) or "return 
 tarn.write_file(asked.to, text)
 for _, line in ipairs(doubts.of_pond(pond, view_of "metric")) do io.write("CHECK THE DESCRIPTION: ", line, "\n") end
 io.write("Written: ", tarn.visible(asked.to), "\n")
+for _, old in ipairs(inputs.old_names) do io.write(("%s is called %s now\n"):format(old[1], old[2])) end

@@ -263,7 +263,7 @@ Test(measure, fields_take_any_unit_of_their_dimension)
 		{ "tank.first_flush", 1, "cm", 10 },
 		{ "evaporation.default_wind", 3.6, "kmh", 1 },
 		{ "storm.years", 365, "day", 1 },
-		{ "lip", 3, "ft", 0.9144 },
+		{ "overflow_level", 3, "ft", 0.9144 },
 		{ "pump.watts", 0.5, "kW", 500 },
 		{ "bed.porosity", 35, "percent", 0.35 },
 	};
@@ -283,7 +283,7 @@ Test(measure, fields_take_any_unit_of_their_dimension)
 Test(measure, other_dimensions_are_refused)
 {
 	static const struct { const char *path, *unit; } fields[] = {
-		{ "lip", "ft" }, { "edges", "ft2" }, { "bed.volume", "gal" },
+		{ "overflow_level", "ft" }, { "edges", "ft2" }, { "bed.volume", "gal" },
 		{ "storm.duration", "hour" }, { "pump.flow", "gph" },
 		{ "seepage.rate", "inch_per_day" }, { "fish.mass", "lb" },
 		{ "pump.watts", "watt" }, { "bed.porosity", "percent" },
@@ -385,11 +385,13 @@ Test(measure, bare_numbers_are_noted)
 		v[i]->number = i == 1 ? width.number : i == 0 ? 24 : 1;
 	}
 	cr_expect(tarn_fields_read_noting(&tarn_shelved_fields, &shape, "basin",
-					  table, NULL, &bare, &err) == TARN_OK);
+					  table, NULL, NULL, NULL, &bare,
+					  &err) == TARN_OK);
 	cr_expect(bare.count == 0, "all in SI");
 	v[1]->unit = &width.unit;
 	cr_expect(tarn_fields_read_noting(&tarn_shelved_fields, &shape, "basin",
-					  table, NULL, &bare, &err) == TARN_OK);
+					  table, NULL, NULL, NULL, &bare,
+					  &err) == TARN_OK);
 	cr_assert(bare.count == 2);
 	cr_expect_str_eq(bare.bare[0].path, "basin.length");
 	cr_expect_str_eq(bare.bare[0].beside, "basin.width");

@@ -55,6 +55,17 @@ int bind_open_units(lua_State *box);
 /* The measure at an index of a box, or NULL. */
 const struct tarn_measure *bind_measure(lua_State *box, int at);
 
+/* So many seconds of the processor may files of others take together; then the
+ * program ends (budget.c).  Without this they are not limited. */
+void bind_budget_allow(double seconds);
+
+/* Calls the function at 1 with all above it within that time; 'path' names the
+ * file, or is NULL: the last one.  Returns the count of results. */
+int bind_budgeted(lua_State *L, const char *path);
+
+/* Adds tarn.budgeted to the module table on top. */
+void bind_budget(lua_State *L);
+
 /* Adds tarn.control to the module table on top. */
 void bind_controls(lua_State *L);
 

@@ -7,50 +7,6 @@
 
 /* ---- what a column is in ------------------------------------------------------- */
 
-struct asked {
-	char path[96];
-	const struct tarn_field *row;
-};
-
-static void find_row(void *context, const char *path,
-		     const struct tarn_field *row)
-{
-	struct asked *a = context;
-
-	if (strcmp(a->path, path) == 0)
-		a->row = row;
-}
-
-/* Any entry of a list stands for its first; a month or number for all. */
-static void without_numbers(const char *path, char out[96])
-{
-	size_t n = 0;
-
-	for (; *path && n < 92; path++) {
-		out[n++] = *path;
-		if (*path != '[')
-			continue;
-		path += strspn(path + 1, "0123456789");
-		out[n++] = '1';
-	}
-	out[n] = '\0';
-	while (n > 3 && strcmp(out + n - 3, "[1]") == 0)
-		out[n -= 3] = '\0';
-	while (n > 0 && out[n - 1] >= '0' && out[n - 1] <= '9')
-		n--;
-	if (n > 0 && out[n - 1] == '.')
-		out[n - 1] = '\0';
-}
-
-static const struct tarn_field *row_at(const char *path)
-{
-	struct asked a = { "", NULL };
-
-	without_numbers(path, a.path);
-	tarn_fields_walk(&tarn_design_fields, find_row, &a);
-	return a.row;
-}
-
 /* Of a pair's numbers the second, where the path says so. */
 static int which_of(const char *path)
 {
@@ -63,7 +19,8 @@ static int which_of(const char *path)
 static int l_unit(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1);
-	const struct tarn_field *row = row_at(path);
+	const struct tarn_field *row = tarn_fields_row(&tarn_design_fields,
+						       path);
 	char room[32];
 
 	if (row)
@@ -78,7 +35,8 @@ static int l_unit(lua_State *L)
 static int l_number(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 3);
-	const struct tarn_field *row = row_at(path);
+	const struct tarn_field *row = tarn_fields_row(&tarn_design_fields,
+						       path);
 	struct tarn_dimension wanted;
 	struct tarn_measure m;
 	char room[2][48];

@@ -118,7 +118,7 @@ end
 
 function page.start(name, ...)
   local command = script(name)
-  written, inputs.at_fault = json.list {}, nil
+  written, inputs.at_fault, inputs.old_names = json.list {}, nil, {}
   arg = { [0] = name, ... }
   running = coroutine.create(command)
 end
@@ -186,7 +186,7 @@ function page.description(path)
     local read, why = pcall(tarn.pond, result)
     if not read and type(why) == "table" and why.mistake == "unit" then ok, result = false, why.text end
   end
-  return json.line(ok and { description = result } or { mistake = tostring(result) })
+  return json.line(ok and { description = inputs.renamed(result) } or { mistake = tostring(result) })
 end
 
 return page

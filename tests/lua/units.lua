@@ -16,7 +16,7 @@ local function read(text)
   return tarn.description(path)
 end
 
-local BASIN = "basin = { length = 24 * ft, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft"
+local BASIN = "basin = { length = 24 * ft, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft"
 local function pond(more, before)
   local d = read((before or "") .. "\nreturn { " .. BASIN .. ", " .. (more or "") .. " }")
   return tarn.pond(d), d
@@ -80,7 +80,7 @@ for sum, part in pairs {
   ["ft * nothing"] = "attempt to perform arithmetic on a nil value beside a number with a unit",
   ["ft.metatable"] = "attempt to index a number with a unit",
 } do
-  local why = refused(part, read, "local a = 1\nreturn { lip = " .. sum .. " }")
+  local why = refused(part, read, "local a = 1\nreturn { overflow_level = " .. sum .. " }")
   assert(why:find(path .. ":2: ", 1, true), why)
 end
 refused("a loop counts plain numbers", read, "for x = 1 * ft, 3 * ft do end return {}")
@@ -102,7 +102,7 @@ for field, part in pairs {
   refused(part, function() pond(field) end)
 end
 refused("basin.table[2] must be an area, got a length", function()
-  tarn.pond(read "return { basin = { table = { { 0, 3 * ft2 }, { 3 * ft, 9 * ft } } }, lip = 2 * ft }")
+  tarn.pond(read "return { basin = { table = { { 0, 3 * ft2 }, { 3 * ft, 9 * ft } } }, overflow_level = 2 * ft }")
 end)
 
 -- Bare numbers beside units.
@@ -113,12 +113,12 @@ local function bare(text)
   assert(count == #list)
   return table.concat(names, " "), list
 end
-local names, list = bare "basin = { length = 24, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft"
+local names, list = bare "basin = { length = 24, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft"
 assert(names == "basin.length|basin.depth", names)
 assert(list[1].value == 24 and list[1].unit == "m" and list[1].price == false)
 names, list = bare(BASIN .. ", costs = { water = 7.50, currency = 'USD' }")
-assert(names == "costs.water|lip" and list[1].price, names)
-assert(bare "basin = { length = 7, width = 4, depth = 1 }, lip = 0.9, costs = { water = 7.50, currency = 'USD' }" == "")
+assert(names == "costs.water|overflow_level" and list[1].price, names)
+assert(bare "basin = { length = 7, width = 4, depth = 1 }, overflow_level = 0.9, costs = { water = 7.50, currency = 'USD' }" == "")
 assert(bare(BASIN .. ", bed = { porosity = 0.4, area = 30 * ft2, depth = 18 * inch, head = 0 }, pump = { hours = 8, volts = 115, amps = 2, flow = 1500 * gph }") == "")
 assert(bare(BASIN .. ", water = { temp = 22, oxygen = 6, elevation = 120 * ft }") == "")
 assert(bare(BASIN .. ", bed = { layers = { { thickness = 4 * inch, diameter = 1 * inch, porosity = 0.4 }, { thickness = 0.3, diameter = 0.01, porosity = 0.4 } } }")
@@ -135,23 +135,23 @@ local function says(command, part)
 end
 write [[
 return {
-  basin = { length = 24, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft, trigger = 2 * ft,
+  basin = { length = 24, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft, trigger = 2 * ft,
   bed = { area = 40 * ft2, depth = 2 * ft, porosity = 0.4 }, pump = { flow = 2000 * gph },
   costs = { water = 7.50, currency = "USD" },
 }]]
 local LENGTH = "CHECK THE DESCRIPTION: basin.length = 24 has no unit; it was read as 24 m, beside basin.depth, which has one."
-local PRICE = "costs.water = 7.5 has no unit; it was read as 7.5 USD/m3, beside lip, which has one."
+local PRICE = "costs.water = 7.5 has no unit; it was read as 7.5 USD/m3, beside overflow_level, which has one."
 for _, command in ipairs { "topup %s" .. SEATTLE, "bed %s", "sheet %s" .. SEATTLE } do
   says(command:gsub("%%s", path), LENGTH)
   says(command:gsub("%%s", path), PRICE)
 end
 write [[
 return {
-  basin = { length = 24 * ft, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft, trigger = 2 * ft,
+  basin = { length = 24 * ft, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft, trigger = 2 * ft,
   storm = { intensity = 6 * inch_per_hour, duration = 24 * hour },
 }]]
 says("topup " .. path .. SEATTLE, "CHECK THE DESCRIPTION: The design storm is 144.00 in of rain in 24 h; the most that was ever measured in 24 h is 71.85 in (Foc-Foc")
-write "return { basin = { length = 24, width = 14 * ft, depth = 3 * ft }, lip = 2.5 * ft }"
+write "return { basin = { length = 24, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft }"
 local json = path .. ".json"
 says("convert " .. path .. " --to " .. json, LENGTH)
 says("convert " .. json .. " --to " .. path .. ".lua", "Written")
@@ -184,7 +184,7 @@ end
 local slow = read "return { high = 1 * inch_per_hour, low = 2, curve = { { 1 * gph, 3 * ft } } }"
 assert(near(tarn.study.number(slow, "high", "seepage.rate"), 609.6) and tarn.study.number(slow, "low", "seepage.rate") == 2)
 assert(near(tarn.study.number(slow.curve[1], 2, "pump.curve[1][2]"), 0.9144))
-assert(tarn.study.number(slow, "none", "lip") == nil)
+assert(tarn.study.number(slow, "none", "overflow_level") == nil)
 local function leaks(rate)
   return study("{ scenarios = { { name = 'a leak', pond = { seepage = { rate = " .. rate .. " } } } } }"):match "a leak [^\n]+"
 end

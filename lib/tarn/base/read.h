@@ -14,6 +14,8 @@ struct reading {
 	const char *anywhere;	/* the same in the whole */
 	int once;		/* in a list: 1 before a number is noted, 2
 				   after; else 0 */
+	tarn_was_visit *visit;		/* for names of before; NULL: nobody */
+	void *context;
 };
 
 /* Notes a bare number, if its neighbours carry units.  'which' as

@@ -171,10 +171,10 @@ static void hydraulics(const struct tarn_sizing *in,
 		: in->clogging * tn_lateral_rise(stone->top, c->loading_m_d,
 						 c->length_m,
 						 stone->top_m * scale);
-	c->head_needed_m = c->clogged_m + in->outlet_head_m;
-	if (c->head_needed_m > in->head_m)
+	c->head_needed_m = c->clogged_m + in->lip_head_m;
+	if (c->head_needed_m > in->available_head_m)
 		c->flags |= TARN_BED_HEAD_SHORT;
-	if (c->rise_m + in->outlet_head_m > in->freeboard_m)
+	if (c->rise_m + in->lip_head_m > in->cover_m)
 		c->flags |= TARN_BED_WATER_ON_GRAVEL;
 }
 
@@ -186,7 +186,7 @@ static void treatment(const struct tarn_sizing *in, struct tarn_bed_check *c)
 		return;
 	c->k_m_d = tn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
 	remaining = tn_treatment_remaining(c->k_m_d / c->loading_m_d,
-					   in->tanks);
+					   in->tanks_in_series);
 	clearance = in->flow_m3s * DAY * (1 - remaining);
 	if (clearance > 0)
 		c->pond_mgl = in->background_mgl + in->ammonia_g / clearance;

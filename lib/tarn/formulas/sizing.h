@@ -37,7 +37,7 @@ struct tarn_sizing {
 	double ammonia_g, bod_g, solids_g;
 	double pond_target_mgl;	/* ammonia in the pond when steady */
 	double inlet_mgl, target_mgl;	/* in one pass */
-	double background_mgl, k_m_yr, theta, tanks, temp_c;
+	double background_mgl, k_m_yr, theta, tanks_in_series, temp_c;
 	double k_low_m_d, k_high_m_d;
 	double media_rate;	/* g N per m2 of stone and day */
 	double safety;		/* on the media's rate */
@@ -59,10 +59,10 @@ struct tarn_sizing {
 				   wider where 'length' is short */
 	double length_m;	/* longest that fits, from lip to far side */
 	double max_area_m2;	/* that fits */
-	double head_m;		/* to spare: bed lip over pond level, or what
+	double available_head_m;	/* bed lip over pond level, or what
 				   the pump has left; NaN: no check */
-	double outlet_head_m;	/* over the lip at this flow */
-	double freeboard_m;	/* gravel over the lip; NaN: no check */
+	double lip_head_m;	/* over the lip at this flow */
+	double cover_m;	/* gravel over the lip; NaN: no check */
 };
 
 TARN_API extern const struct tarn_fields tarn_sizing_fields;
@@ -129,6 +129,7 @@ struct tarn_size_rule_info {
 };
 TARN_API extern const struct tarn_fields tarn_size_rule_info_fields;
 
+/* NULL for a number that is none of them. */
 TARN_API const struct tarn_size_rule_info *
 tarn_size_rule_info(enum tarn_size_rule m);
 

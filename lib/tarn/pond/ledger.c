@@ -248,6 +248,17 @@ void tn_flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
 	sum->tank_spill_m3 += f->tank_spill_m3;
 }
 
+static void name_period(struct tarn_period *p)
+{
+	struct tarn_date date = tarn_date(p->first_day);
+	struct tarn_week week = tarn_week(p->first_day);
+
+	p->year = date.year;
+	p->month = date.month;
+	p->week = week.week;
+	p->week_year = week.year;
+}
+
 static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 {
 	const struct tarn_flows *f = &d->flows;
@@ -275,21 +286,38 @@ static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 	p->dry += (d->flags & TARN_DAY_DRY) != 0;
 }
 
+/* What has no days. */
+static struct tarn_period no_period(void)
+{
+	return (struct tarn_period){
+		.first_day = TARN_NO_DAY, .last_day = TARN_NO_DAY,
+		.lowest_day = TARN_NO_DAY, .start_level_m = TARN_NAN,
+		.end_level_m = TARN_NAN, .lowest_level_m = TARN_NAN,
+		.start_store_m3 = TARN_NAN, .end_store_m3 = TARN_NAN,
+		.end_tank_m3 = TARN_NAN
+	};
+}
+
 struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
 				      enum tarn_period_kind kind, size_t at,
 				      size_t *next)
 {
 	struct tarn_period p = { 0 };
-	const struct tarn_ledger_day *before = at > 0 ? &l->days[at - 1] : NULL;
-	long first, last, end = l->days[l->count - 1].day;
-	const struct tarn_ledger_day *d;
+	const struct tarn_ledger_day *before, *d;
+	long first, last, end;
 
+	*next = l->count;
+	if ((unsigned)kind > TARN_BY_RUN || at >= l->count)
+		return no_period();
+	before = at > 0 ? &l->days[at - 1] : NULL;
+	end = l->days[l->count - 1].day;
 	period_around(kind, l->days[at].day, &first, &last);
 	if (kind == TARN_BY_RUN)
 		last = end;
 	p.first_day = l->days[at].day;
 	p.last_day = last < end ? last : end;
 	p.complete = p.first_day == first && p.last_day == last;
+	name_period(&p);
 	p.start_level_m = before ? before->level_m : l->start_level_m;
 	p.start_store_m3 = before ? before->pond_m3 + before->held_m3
 				  : l->start_store_m3;
