@@ -165,6 +165,10 @@ static struct tarn_sky *read_run(lua_State *L, struct tarn_run_options *o,
 	bind_want_table(L, 3);
 	*o = tarn_run_options_default();
 	bind_fields(L, 3, &tarn_run_options_fields, o, also);
+	/* within this basin, before any weather is looked at */
+	o->start_level_m = bind_field(L, 3, "", "start_level", "m",
+				      tarn_basin_floor(pond->made.pond.basin),
+				      pond->made.pond.lip_m, TARN_NAN);
 	return bind_new_forcing(L, pond, 2, o);
 }
 

@@ -128,7 +128,7 @@ refused("level is missing", pond.endurance, pond, weather, { method = "given" })
 
 -- refusals name the field
 refused("unknown field 'frist': did you mean 'first'?", pond.run, pond, weather, { frist = "2015-07-06" })
-refused("start_level must lie between the floor at 0 m and the lip at 1 m, got 2 m", pond.run, pond, weather, { start_level = 2 })
+refused("start_level [m] must be 0 to 1, got 2", pond.run, pond, weather, { start_level = 2 })
 refused("first must be a date", pond.run, pond, weather, { first = "yesterday" })
 refused("last is 2015-07-07, which comes before first, 2015-07-08", pond.run, pond, weather, { first = "2015-07-08", last = "2015-07-07" })
 refused("first must be a day of the weather, 2015", pond.run, pond, weather, { first = "2014-01-01" })
