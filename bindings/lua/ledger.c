@@ -168,7 +168,7 @@ static struct tarn_sky *read_run(lua_State *L, struct tarn_run_options *o,
 	/* within this basin, before any weather is looked at */
 	o->start_level_m = bind_field(L, 3, "", "start_level", "m",
 				      tarn_basin_floor(pond->made.pond.basin),
-				      pond->made.pond.lip_m, TARN_NAN);
+				      pond->made.pond.overflow_level_m, TARN_NAN);
 	return bind_new_forcing(L, pond, 2, o);
 }
 
