@@ -88,3 +88,13 @@ enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
 	}
 	return status;
 }
+
+struct tarn_takeoff_bed tarn_design_takeoff_bed(const struct tarn_design *given)
+{
+	return (struct tarn_takeoff_bed){
+		.length_m = given->wish.length_m,
+		.width_m = given->wish.width_m,
+		.cover_m = given->wish.cover_m,
+		.layer = given->layer, .layers = (size_t)given->layers,
+	};
+}
