@@ -144,7 +144,7 @@ function checks.every(page, job, view)
   end
   page:heading("Every check")
   page:table({ "Check", "this bed", "against", "holds" }, rows)
-  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.regime and "the regime wished" or
+  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.regime and "the kind wished" or
     "the nearest that is known of ponds' beds", job.loading_of, report.span(job.loading_low, job.loading_high))
 end
 

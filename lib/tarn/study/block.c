@@ -222,15 +222,15 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 	s->loop = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
 }
 
-void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
-		  int no_topup)
+void tn_block_run(struct block *k, const struct timetable *timetable,
+		  size_t lanes, int no_topup)
 {
 	struct lanes *b = k->lanes;
 	size_t years = 0;
 
 	b->count = (lanes + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
-	for (size_t i = 0; i < plan->count; i++) {
-		const struct plan_stretch *p = &plan->stretch[i];
+	for (size_t i = 0; i < timetable->count; i++) {
+		const struct timetable_stretch *p = &timetable->stretch[i];
 		struct step_sky sky[WEEK_DAYS];
 		struct lanes_stretch s = {
 			.sky = sky, .days = p->days, .month = p->month,
@@ -240,7 +240,7 @@ void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
 		size_t at = years * LANES;
 
 		for (size_t d = 0; d < p->days; d++) {
-			tn_plan_sky(plan, p->first + d, &sky[d]);
+			tn_timetable_sky(timetable, p->first + d, &sky[d]);
 			if (no_topup) {
 				sky[d].supply_m3 = sky[d].tank_m3 = 0;
 				sky[d].refused_m3 = STEP_NO_LIMIT;
@@ -283,7 +283,8 @@ static void year_figures(const double *year_m3, const double *week_m3,
 						     0.9);
 }
 
-static void month_figures(const struct lanes *b, const struct plan *plan,
+static void month_figures(const struct lanes *b,
+			  const struct timetable *timetable,
 			  size_t lane, double *value)
 {
 	value[TARN_Q_TOPUP] = 0;
@@ -292,8 +293,9 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 		double mean = TARN_NAN;
 
 		value[TARN_Q_TOPUP] += b->by_month_m3[m][lane];
-		if (plan->month_count[m] > 0)
-			mean = b->by_month_m3[m][lane] / plan->month_count[m];
+		if (timetable->month_count[m] > 0)
+			mean = b->by_month_m3[m][lane] /
+			       timetable->month_count[m];
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {
 			value[TARN_Q_MONTH_MAX] = mean;
@@ -302,7 +304,7 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 	}
 }
 
-void tn_block_figures(const struct block *k, const struct plan *plan,
+void tn_block_figures(const struct block *k, const struct timetable *timetable,
 		      size_t lane,
 		      const struct tarn_pond *pond,
 		      double value[TARN_QUANTITIES])
@@ -311,8 +313,9 @@ void tn_block_figures(const struct block *k, const struct plan *plan,
 	int tank = b->fixed.tank_m3[lane] > 0;
 	double filled_m3;
 
-	month_figures(b, plan, lane, value);
-	year_figures(k->year_m3 + lane, k->week_m3 + lane, plan->years, value);
+	month_figures(b, timetable, lane, value);
+	year_figures(k->year_m3 + lane, k->week_m3 + lane, timetable->years,
+		     value);
 	value[TARN_Q_WEEK_MAX] = b->week_max_m3[lane];
 	value[TARN_Q_OVERFLOW] = b->overflow_m3[lane];
 	value[TARN_Q_LOWEST_LEVEL] = tarn_basin_level(pond->basin,

@@ -8,9 +8,9 @@
 
 /*
  * From a study to rows: variants (variant.c) are loaded into the lanes of a
- * block, which goes through the stretches of a plan (plan.c) by the loops of
- * lanes.c and gives its figures (block.c).  Threads take block after block
- * (study.c).
+ * block, which goes through the stretches of a timetable (timetable.c) by the
+ * loops of lanes.c and gives its figures (block.c).  Threads take block after
+ * block (study.c).
  */
 
 /* ---- variants ------------------------------------------------------------ */
@@ -22,7 +22,7 @@ struct variant_target {
 	int month;		/* 0 .. 11; -1 all */
 	enum design_stage stage;	/* of the design: what it touches */
 	int shapes;		/* it changes the water's area or depth */
-	int alone;		/* the basin, or what the plan holds */
+	int alone;		/* the basin, or what the timetable holds */
 };
 
 /* Errors: TARN_EARG, the column named. */
@@ -43,7 +43,7 @@ struct variant {
 	struct step_pond step;
 	double start_level_m;
 	/* where the study has designs */
-	const struct tarn_design *origin;
+	const struct tarn_design *parent;
 	struct tarn_design *design;	/* its copy, changed */
 	struct tarn_resolved resolved;
 	struct tarn_place *place;	/* of each column: in the copy, then in
@@ -57,7 +57,7 @@ struct variant {
 void tn_variant_free(struct variant *v);
 
 /* Whether variants have basins, withdrawals or weathers of their own, so that
- * each needs a block and a plan of its own. */
+ * each needs a block and a timetable of its own. */
 int tn_variant_alone(const struct tarn_study *study,
 		     const struct variant_target *targets);
 
@@ -119,10 +119,10 @@ enum tarn_status tn_study_check_variants(const struct tarn_study *study,
 					 size_t *bad, size_t room,
 					 size_t *count, struct tarn_error *err);
 
-/* ---- plan ---------------------------------------------------------------- */
+/* ---- timetable ----------------------------------------------------------- */
 
 /* Days of one ISO week, one month, one year. */
-struct plan_stretch {
+struct timetable_stretch {
 	size_t first, days;	/* index into the weather */
 	int month;		/* 0 .. 11 */
 	unsigned ends;		/* LANES_WEEK ... */
@@ -130,25 +130,27 @@ struct plan_stretch {
 };
 
 /* Calendar and schedules of one weather for ponds that start from one. */
-struct plan {
+struct timetable {
 	const struct tarn_forcing *weather;
 	const struct tarn_pond *pond;
 	size_t count, years;	/* years: complete ones */
-	struct plan_stretch *stretch;
+	struct timetable_stretch *stretch;
 	unsigned char *open;	/* the supply, day by day */
 	double *withdrawal_m3;
 	double month_count[12];	/* Januaries that the weather holds */
 };
 
 /* Most stretches that so many days can make. */
-size_t tn_plan_room(size_t days);
+size_t tn_timetable_room(size_t days);
 
-/* Works out a plan; the arrays are there already. */
-void tn_plan_make(struct plan *plan, const struct tarn_forcing *weather,
-		  const struct tarn_pond *pond);
+/* Works out a timetable; the arrays are there already. */
+void tn_timetable_make(struct timetable *timetable,
+		       const struct tarn_forcing *weather,
+		       const struct tarn_pond *pond);
 
 /* Weather and permissions of a day. */
-void tn_plan_sky(const struct plan *plan, size_t day, struct step_sky *out);
+void tn_timetable_sky(const struct timetable *timetable, size_t day,
+		      struct step_sky *out);
 
 /* ---- block --------------------------------------------------------------- */
 
@@ -182,12 +184,12 @@ void tn_block_clear(struct block *k, const struct lanes_basin *basin);
 void tn_block_load(struct block *k, size_t lane, const struct variant *v,
 		   int start_stopped);
 
-/* Goes through a plan with the lanes loaded (fills up the last step). */
-void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
-		  int no_topup);
+/* Goes through a timetable with the lanes loaded (fills up the last step). */
+void tn_block_run(struct block *k, const struct timetable *timetable,
+		  size_t lanes, int no_topup);
 
 /* Figures of a lane, after the run. */
-void tn_block_figures(const struct block *k, const struct plan *plan,
+void tn_block_figures(const struct block *k, const struct timetable *timetable,
 		      size_t lane, const struct tarn_pond *pond,
 		      double value[TARN_QUANTITIES]);
 

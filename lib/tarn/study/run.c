@@ -6,13 +6,13 @@
 
 /* ---- what a run works with ------------------------------------------------- */
 
-/* A thread's own: block and plan. */
+/* A thread's own: block and timetable. */
 struct worker {
 	struct engine *engine;
 	pthread_t thread;
 	void *space;		/* of the lanes, before they are aligned */
 	struct block block;
-	struct plan plan;
+	struct timetable timetable;
 	struct lanes_basin basin;	/* of a variant that has its own */
 };
 
@@ -43,9 +43,9 @@ static void free_worker(struct worker *w, const struct tarn_alloc *alloc)
 {
 	tarn_resize(alloc, w->space, 0);
 	tarn_resize(alloc, w->block.year_m3, 0);
-	tarn_resize(alloc, w->plan.stretch, 0);
-	tarn_resize(alloc, w->plan.open, 0);
-	tarn_resize(alloc, w->plan.withdrawal_m3, 0);
+	tarn_resize(alloc, w->timetable.stretch, 0);
+	tarn_resize(alloc, w->timetable.open, 0);
+	tarn_resize(alloc, w->timetable.withdrawal_m3, 0);
 	tn_block_basin_free(&w->basin, NULL);
 	tn_variant_free(&w->block.variant);
 }
@@ -62,12 +62,14 @@ static int make_worker(struct worker *w, const struct tarn_alloc *alloc,
 	w->space = tarn_resize(alloc, NULL, sizeof *w->block.lanes + CACHE_LINE);
 	w->block.year_m3 = tarn_resize(alloc, NULL, 2 * years * LANES *
 						    sizeof(double));
-	w->plan.stretch = tarn_resize(alloc, NULL, tn_plan_room(days) *
-						   sizeof *w->plan.stretch);
-	w->plan.open = tarn_resize(alloc, NULL, days);
-	w->plan.withdrawal_m3 = tarn_resize(alloc, NULL, days * sizeof(double));
-	if (!w->space || !w->block.year_m3 || !w->plan.stretch ||
-	    !w->plan.open || !w->plan.withdrawal_m3)
+	w->timetable.stretch =
+		tarn_resize(alloc, NULL, tn_timetable_room(days) *
+					 sizeof *w->timetable.stretch);
+	w->timetable.open = tarn_resize(alloc, NULL, days);
+	w->timetable.withdrawal_m3 = tarn_resize(alloc, NULL,
+						 days * sizeof(double));
+	if (!w->space || !w->block.year_m3 || !w->timetable.stretch ||
+	    !w->timetable.open || !w->timetable.withdrawal_m3)
 		return 0;
 	w->block.week_m3 = w->block.year_m3 + years * LANES;
 	w->block.lanes = (struct lanes *)(void *)
@@ -217,7 +219,7 @@ static void put_figures(struct worker *w, const struct tarn_pond *pond,
 	double value[TARN_QUANTITIES];
 
 	for (size_t l = 0; l < lanes; l++) {
-		tn_block_figures(&w->block, &w->plan, l, pond, value);
+		tn_block_figures(&w->block, &w->timetable, l, pond, value);
 		put_row(w->engine->rows, at[l], value);
 	}
 }
@@ -239,7 +241,7 @@ static int load_alone(struct worker *w, size_t row)
 	tn_block_basin_free(&w->basin, NULL);
 	if (tn_block_basin(&w->basin, NULL, v->pond.basin, NULL) != TARN_OK)
 		return 0;
-	tn_plan_make(&w->plan, weather, &v->pond);
+	tn_timetable_make(&w->timetable, weather, &v->pond);
 	tn_block_clear(&w->block, &w->basin);
 	for (size_t lane = 0; lane < LANES_STEP; lane++)
 		tn_block_load(&w->block, lane, v, study->run.start_stopped);
@@ -254,12 +256,12 @@ static size_t do_alone(struct worker *w, size_t at)
 		put_row(e->rows, at, NULL);
 		return 0;
 	}
-	tn_block_run(&w->block, &w->plan, 1, e->study->run.no_topup);
+	tn_block_run(&w->block, &w->timetable, 1, e->study->run.no_topup);
 	put_figures(w, &w->block.variant.pond, 1, &at);
 	return 1;
 }
 
-/* A plan serves all blocks of the same weather and pond. */
+/* A timetable serves all blocks of the same weather and pond. */
 static void plan_for(struct worker *w, size_t row)
 {
 	const struct tarn_study *study = w->engine->study;
@@ -268,8 +270,8 @@ static void plan_for(struct worker *w, size_t row)
 	const struct tarn_pond *pond =
 		&study->ponds[variant_pond(study, row % study->variants)];
 
-	if (w->plan.weather != weather || w->plan.pond != pond)
-		tn_plan_make(&w->plan, weather, pond);
+	if (w->timetable.weather != weather || w->timetable.pond != pond)
+		tn_timetable_make(&w->timetable, weather, pond);
 }
 
 static void do_block(struct worker *w, size_t first, size_t n)
@@ -292,7 +294,7 @@ static void do_block(struct worker *w, size_t first, size_t n)
 	tn_block_clear(&w->block, &e->basins[pond]);
 	lanes = load(w, first, n, at);
 	if (lanes > 0)
-		tn_block_run(&w->block, &w->plan, lanes,
+		tn_block_run(&w->block, &w->timetable, lanes,
 			     e->study->run.no_topup);
 	put_figures(w, &e->study->ponds[pond], lanes, at);
 	give_back(e, n, n - lanes);
@@ -344,7 +346,7 @@ static void run_blocks(struct engine *e)
 		pthread_join(e->workers[i].thread, NULL);
 }
 
-/* With a rule of the caller's: ledger after ledger, in this thread. */
+/* With a control of the caller's: ledger after ledger, in this thread. */
 static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 {
 	const struct tarn_study *study = e->study;
@@ -410,7 +412,7 @@ enum tarn_status tarn_study_run(const struct tarn_study *study,
 	}
 	if (status == TARN_OK)
 		status = check_run(&e, err);
-	if (status == TARN_OK && study->run.rule)
+	if (status == TARN_OK && study->run.control)
 		status = run_ledgers(&e, err);
 	else if (status == TARN_OK)
 		run_blocks(&e);

@@ -138,7 +138,7 @@ void tn_variant_free(struct variant *v)
 	tarn_resize(NULL, v->place, 0);
 	tarn_resize(NULL, v->sky_mm, 0);
 	v->design = NULL;
-	v->origin = NULL;
+	v->parent = NULL;
 	v->place = NULL;
 	v->sky_mm = NULL;
 	v->sky_days = 0;
@@ -165,7 +165,7 @@ static enum tarn_status find_places(struct variant *v,
 		if (status == TARN_OK)
 			status = tarn_fields_place(
 				&tarn_design_fields,
-				(struct tarn_design *)v->origin,
+				(struct tarn_design *)v->parent,
 				study->columns[i].field, &v->place[n + i],
 				err);
 	}
@@ -176,10 +176,10 @@ static enum tarn_status find_places(struct variant *v,
 static enum tarn_status begin(struct variant *v,
 			      const struct tarn_study *study,
 			      const struct variant_target *targets,
-			      const struct tarn_design *origin,
+			      const struct tarn_design *parent,
 			      struct tarn_error *err)
 {
-	struct tarn_design from = *origin;
+	struct tarn_design from = *parent;
 	enum tarn_status status;
 
 	tn_variant_free(v);
@@ -187,7 +187,7 @@ static enum tarn_status begin(struct variant *v,
 	v->design = tarn_design_copy(&from);
 	if (!v->design)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	v->origin = origin;
+	v->parent = parent;
 	status = find_places(v, study, targets, err);
 	if (status == TARN_OK)
 		status = tarn_design_resolve(v->design, &v->resolved, err);
@@ -205,7 +205,7 @@ static int is_area(const struct variant *v, const struct tarn_place *at)
 /* An area in place of length and width. */
 static void only_area(struct variant *v, double *x, double base_m2)
 {
-	const struct tarn_bed_wish *given = &v->origin->wish;
+	const struct tarn_bed_wish *given = &v->parent->wish;
 
 	if (isnan(given->length_m * given->width_m))
 		return;
@@ -218,7 +218,7 @@ static double base_number(const struct variant *v, const struct tarn_place *at,
 			  int month)
 {
 	const char *from = (const char *)at->object + at->row->offset;
-	size_t offset = (size_t)(from - (const char *)&v->origin->pond);
+	size_t offset = (size_t)(from - (const char *)&v->parent->pond);
 	double x;
 
 	if (at->row->kind != TARN_FIELD_MONTHS)
@@ -226,8 +226,8 @@ static double base_number(const struct variant *v, const struct tarn_place *at,
 	else
 		memcpy(&x, from + (size_t)month * sizeof x, sizeof x);
 	if (isnan(x) && at->row->kind == TARN_FIELD_NUMBER &&
-	    from >= (const char *)&v->origin->pond &&
-	    offset < sizeof v->origin->pond)
+	    from >= (const char *)&v->parent->pond &&
+	    offset < sizeof v->parent->pond)
 		memcpy(&x, (const char *)v->from + offset, sizeof x);
 	return x;
 }
@@ -294,12 +294,12 @@ enum tarn_status tn_vary_make(struct variant *v, const struct tarn_study *study,
 	enum design_stage stage = DESIGN_PLAIN;
 	enum tarn_status status = TARN_OK;
 
-	if (v->origin != study->designs[base])
+	if (v->parent != study->designs[base])
 		status = begin(v, study, targets, study->designs[base], err);
 	if (status != TARN_OK)
 		return status;
-	v->design->wish.length_m = v->origin->wish.length_m;
-	v->design->wish.width_m = v->origin->wish.width_m;
+	v->design->wish.length_m = v->parent->wish.length_m;
+	v->design->wish.width_m = v->parent->wish.width_m;
 	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
 		if (targets[i].field)
 			continue;

@@ -124,7 +124,7 @@ static void note_trunk(const struct tarn_works *w, double flow_m3s,
 	}
 }
 
-/* A branch that gets no water, while others run, is a plan that fails. */
+/* A branch that gets no water, while others run, is a layout that fails. */
 static enum tarn_status check_dry(const struct plumbing *b,
 				  const struct tarn_branch_flow *branches,
 				  const struct tarn_network_flow *total,
