@@ -467,13 +467,22 @@ def compare(program, samples):
     sheet_says("A suction of 2.00 in wants (#) in", (d + 2.3 * v * math.sqrt(d / g)) / inch)
 
     # quantities
-    sheet_says("dig, in the bank (#) 0 (#)", volume(DEPTH) / yd ** 3, volume(DEPTH) / yd ** 3)
-    sheet_says("dug soil, loose (#)", 1.4 * volume(DEPTH) / yd ** 3)
+    pit, run_ = 2 * ft * bed_area / yd ** 3, 0.5 * 7 * 1.5 * ft ** 3 / yd ** 3
+    dug = volume(DEPTH) / yd ** 3 + pit + run_
+    sheet_says("dig, in the bank (#) 0 (#)", dug, dug)
+    sheet_says("dug soil, loose (#)", 1.4 * dug)
     sheet_says("of it to the berm, in the bank (#)", 1 / 0.95)
-    sheet_says("spoil to take away, loose (#)", 1.4 * (volume(DEPTH) / yd ** 3 - 1 / 0.95))
+    sheet_says("spoil to take away, loose (#)", 1.4 * (dug - 1 / 0.95))
+    sheet_says("of it the bed's pit (#)", pit)
+    sheet_says("of it the stream (#)", run_)
+    up = 2 * (24 * inch + 1.5 * ft)         # both walls with the edge
+    bed_sheet = (BED_LENGTH + up) * (BED_WIDTH + up) / ft ** 2
+    sheet_says("bed liner (#) 5 (#)", bed_sheet, 1.05 * bed_sheet)
+    under = (bed_area + (BED_LENGTH + BED_WIDTH) * up) / ft ** 2
+    sheet_says("bed underlay (#) 5 (#)", under, 1.05 * under)
     sheet_says("one sheet of (#) x (#) ft", sheet_[0] / ft, sheet_[1] / ft)
     lying = walls + treads + floor + strip
-    sheet_says("underlay (#) 5 (#)", lying / ft ** 2, 1.05 * lying / ft ** 2)
+    sheet_says("pond underlay (#) 5 (#)", lying / ft ** 2, 1.05 * lying / ft ** 2)
     sheet_says("wall stone, way 3 (#)", wall_stone / ton)
     sheet_says("gravel, way 3 (#)", gravel / ton)
 
@@ -502,6 +511,8 @@ def compare(program, samples):
     cleaned = to_bed * 86400 * (1 - math.exp(-k / (q * 86400)))
     bed_says("Ammonia N in the pond, mg/L (#)", ammonia / cleaned)
     tons = [t * bed_area * (1 - n) * 2650 / ton for t, _, n in LAYERS]
+    for number, name, mass in zip((1, 2), ("coarse stone", "planting gravel"), tons):
+        sheet_says(f"bed, layer {number}: {name} (#) 10 (#)", mass, math.ceil(mass * 1.1 * 4) / 4)
     bed_says("coarse stone 2 in stone 8.0 (#) (#)",
              LAYERS[0][0] * bed_area / yd ** 3, tons[0])
     bed_says("planting gravel 5/8 in stone 16.0 (#) (#)",
