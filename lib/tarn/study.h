@@ -96,7 +96,7 @@ struct tarn_study {
 	struct tarn_run run;	/* for all; with a control, each row as a
 				   ledger, some 100 times slower */
 	int threads;		/* 1 or more */
-	int skip_bad;		/* 0: one bad variant, and nothing starts;
+	int skip_bad;		/* 0: one bad variant, and no row is done;
 				   1: its rows are NaN, the rest goes on */
 	tarn_study_progress *progress;	/* NULL = none */
 	void *progress_context;

@@ -154,7 +154,8 @@ static void put_season(struct lanes_season *to, const struct step_season *from,
 	STEP_SEASON(LANES_PUT)
 }
 
-void tn_block_load(struct block *k, size_t lane, const struct variant *v,
+void tn_block_load(struct block *k, size_t lane,
+		   const struct lanes_basin *basin, const struct variant *v,
 		   int start_stopped)
 {
 	struct lanes *b = k->lanes;
@@ -170,10 +171,26 @@ void tn_block_load(struct block *k, size_t lane, const struct variant *v,
 	b->bed_m3[lane] = s.bed_m3;
 	b->transit_m3[lane] = s.transit_m3;
 	b->tank_now_m3[lane] = s.tank_m3;
+	b->basin[lane] = basin;
+	b->floor_m[lane] = basin->piece[0].level_m;
 	if (lane + 1 > b->count)
 		b->count = lane + 1;
 	bound(&k->bounds, v);
 	k->bounds.may_stop |= start_stopped;
+}
+
+/* The last step is filled up with ponds that nobody reads. */
+static void fill_up(struct block *k, size_t lanes)
+{
+	double (*array)[LANES_ROOM] = (void *)k->lanes;
+	size_t arrays = offsetof(struct lanes, basin) / sizeof *array;
+
+	for (size_t lane = lanes; lane % LANES_STEP; lane++) {
+		for (size_t i = 0; i < arrays; i++)
+			array[i][lane] = array[i][lanes - 1];
+		k->lanes->basin[lane] = k->lanes->basin[lanes - 1];
+	}
+	k->lanes->count = (lanes + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
 }
 
 /* ---- running --------------------------------------------------------------- */
@@ -217,9 +234,13 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 	if (max->heads || max->stops[s->month] ||
 	    (max->may_stop && !all_full(k->lanes)))
 		return;
+	s->loop = LANES_SEARCH;
+	if (!k->basin)
+		return;
 	s->lowest = segment_of(k->basin, low_m3);
 	knots = segment_of(k->basin, max->lip_m3) - s->lowest;
-	s->loop = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
+	if (knots <= LANES_KNOTS)
+		s->loop = (int)knots;
 }
 
 void tn_block_run(struct block *k, const struct timetable *timetable,
@@ -228,7 +249,7 @@ void tn_block_run(struct block *k, const struct timetable *timetable,
 	struct lanes *b = k->lanes;
 	size_t years = 0;
 
-	b->count = (lanes + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
+	fill_up(k, lanes);
 	for (size_t i = 0; i < timetable->count; i++) {
 		const struct timetable_stretch *p = &timetable->stretch[i];
 		struct step_sky sky[WEEK_DAYS];
@@ -294,8 +315,7 @@ static void month_figures(const struct lanes *b,
 
 		value[TARN_Q_TOPUP] += b->by_month_m3[m][lane];
 		if (timetable->month_count[m] > 0)
-			mean = b->by_month_m3[m][lane] /
-			       timetable->month_count[m];
+			mean = b->by_month_m3[m][lane] / timetable->month_count[m];
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {
 			value[TARN_Q_MONTH_MAX] = mean;
@@ -304,10 +324,23 @@ static void month_figures(const struct lanes *b,
 	}
 }
 
+/* As tarn_basin_level. */
+static double level_at(const struct lanes_basin *basin, double volume_m3)
+{
+	int i = basin->cell[(int)(volume_m3 * basin->scale)];
+	const struct lanes_piece *p;
+	double in_m3, sum_m2;
+
+	while (volume_m3 > basin->piece[i].end_m3)
+		i++;
+	p = &basin->piece[i];
+	in_m3 = volume_m3 - p->start_m3;
+	sum_m2 = p->area_m2 + sqrt(p->square + p->slope * in_m3);
+	return sum_m2 > 0 ? p->level_m + 2 * in_m3 / sum_m2 : p->level_m;
+}
+
 void tn_block_figures(const struct block *k, const struct timetable *timetable,
-		      size_t lane,
-		      const struct tarn_pond *pond,
-		      double value[TARN_QUANTITIES])
+		      size_t lane, double value[TARN_QUANTITIES])
 {
 	const struct lanes *b = k->lanes;
 	int tank = b->fixed.tank_m3[lane] > 0;
@@ -318,10 +351,9 @@ void tn_block_figures(const struct block *k, const struct timetable *timetable,
 		     value);
 	value[TARN_Q_WEEK_MAX] = b->week_max_m3[lane];
 	value[TARN_Q_OVERFLOW] = b->overflow_m3[lane];
-	value[TARN_Q_LOWEST_LEVEL] = tarn_basin_level(pond->basin,
-						      b->lowest_m3[lane]);
-	value[TARN_Q_END_LEVEL] = tarn_basin_level(pond->basin,
-						   b->pond_m3[lane]);
+	value[TARN_Q_LOWEST_LEVEL] = level_at(b->basin[lane],
+					      b->lowest_m3[lane]);
+	value[TARN_Q_END_LEVEL] = level_at(b->basin[lane], b->pond_m3[lane]);
 	value[TARN_Q_UNDER_INTAKE] = b->under_intake[lane];
 	value[TARN_Q_RESTRICTED] = b->restricted[lane];
 	value[TARN_Q_TANK] = b->tank_used_m3[lane];

@@ -26,6 +26,7 @@ static struct tarn_pipe pipe_of(const struct tarn_pipe_run *r, double temp_c)
 	p.length_m = r->length_m;
 	p.roughness_m = r->roughness_m;
 	p.temp_c = temp_c;
+	p.kinematic_m2s = tarn_water(temp_c).kinematic_m2s;	/* once */
 	p.minor_k = r->minor_k;
 	for (int i = 0; i < r->fittings; i++) {
 		const struct tarn_constant *kind =
