@@ -202,7 +202,7 @@ function choices.section(job, view)
     add("depth = %s,%s", small(bed.depth), bed.porosity and (" porosity = %.6g,"):format(bed.porosity) or "")
     if bed.diameter then add("diameter = %s,", small(bed.diameter)) end
   end
-  for _, name in ipairs { "cover", "drop", "spare_head", "head" } do
+  for _, name in ipairs { "cover", "drop", "spare_head", "head", "lip_width", "trough_width", "trough_depth" } do
     if bed[name] then add("%s = %s,", name, small(bed[name])) end
   end
   for _, name in ipairs { "clogging", "sphericity", "surface_share", "volume_share" } do
@@ -210,7 +210,7 @@ function choices.section(job, view)
   end
   if bed.flow then add("flow = %.9g,", bed.flow) end
   if bed.loading then add("loading = %.6g,", bed.loading) end
-  for _, name in ipairs { "regime", "direction" } do
+  for _, name in ipairs { "regime", "direction", "lip_place" } do
     if bed[name] then add("%s = %s,", name, quoted(bed[name])) end
   end
   local plants = bed.plant_factor

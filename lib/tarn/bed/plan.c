@@ -12,6 +12,7 @@ struct tarn_bed_question tarn_bed_question_default(void)
 		.surface_m2 = TARN_NAN, .volume_m3 = TARN_NAN,
 		.pump_m3s = TARN_NAN, .works_m3s = TARN_NAN,
 		.falls_m3s = TARN_NAN, .head_m = TARN_NAN,
+		.lip_m = TARN_NAN,
 	};
 }
 
@@ -43,6 +44,9 @@ static struct tarn_bed_plan nothing(void)
 			   TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN,
 			   TARN_NAN, TARN_NAN },
 		.greatest = -1, .head_from = -1, .governing = -1,
+		.lip_m = TARN_NAN, .lip_from = -1,
+		.level_clear_m = TARN_NAN, .level_clogged_m = TARN_NAN,
+		.trough_width_m = TARN_NAN, .trough_depth_m = TARN_NAN,
 	};
 }
 
@@ -59,6 +63,8 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 	if (st == TARN_OK)
 		st = take_head(q, &p, &own);
 	if (st == TARN_OK)
+		st = tn_plan_lip(q, &p, &own);
+	if (st == TARN_OK)
 		st = tn_plan_stone(q, &p, &own);
 	if (st == TARN_OK)
 		st = tn_plan_ask(q, &p, &own);
@@ -66,6 +72,7 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 		st = tn_plan_size(q, &p, &own);
 	if (st != TARN_OK)
 		return tn_plan_fail(&own, err);
+	tn_plan_level(&p);
 	tn_plan_checks(q, &p);
 	*out = p;
 	return TARN_OK;

@@ -95,6 +95,10 @@ static void ask_stone(const struct tarn_bed_question *q,
 	s->density_kgm3 = q->density_kgm3;
 	s->viscosity_pas = q->viscosity_pas;
 	put(&s->outlet_head_m, p->head_m);
+	s->lip_m = p->lip_m;
+	s->lip_place = w->lip_place;
+	s->trough_width_m = w->trough_width_m;
+	s->trough_depth_m = w->trough_depth_m;
 	s->freeboard_m = w->cover_m;
 	s->head_m = p->spare_m;
 	if (q->layers == 0) {

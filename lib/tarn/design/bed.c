@@ -55,6 +55,7 @@ static enum tarn_status ask_pond(const struct tarn_resolved *made,
 		if (made->works.fall[i].bed) {
 			q->context = &made->works.fall[i];
 			q->head_at = head_at;
+			q->lip_m = made->works.fall[i].width_m;
 		}
 	return TARN_OK;
 }
