@@ -59,7 +59,7 @@ function report.way_to_lip(job, view, from)
       job.head and (" (with the %s of head at the lip, %s)"):format(view:show("head", job.head), from) or "",
       view:show("layer", job.wish.cover))
   if job.lip_from == "trough" then
-    lines[2] = ("The trough along that side, %s wide, its floor %s under the lip, takes %s of that. Keep it level and open: a basket lifts out the stone that falls in.")
+    lines[2] = ("The trough along that side, %s wide, its floor %s under the lip, takes %s of that. Keep it level and open.")
       :format(view:show("layer", job.bed.trough_width), view:show("layer", job.bed.trough_depth), view:show("head", r.trough))
   elseif job.trough_width then
     lines[2] = ("An open trough along that side keeps the stone dry: %s wide, level, its floor %s under the lip (bed.trough_width, bed.trough_depth).")

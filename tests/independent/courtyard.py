@@ -504,6 +504,24 @@ def compare(program, samples):
     for name, (thick, size, n) in zip(("coarse stone", "planting gravel"), wet):
         loss = ergun(q, size, n, 22) * thick / inch
         bed_says(name + r" [\d.]+ \S+ in stone (#) (#)", loss, 10 * loss)
+    # sideways to the lip of 20 in, through 13 in of wet gravel; clogged is 10 times
+    thick, size, n = wet[1]
+    one, two = ergun(1e-3, size, n, 22), ergun(2e-3, size, n, 22)
+    square = (two - 2 * one) / 2e-6
+    linear, lip, half = one / 1e-3 - square * 1e-3, 20 * inch, BED_WIDTH / 2
+    beside = (BED_WIDTH - lip) / 2
+    far = BED_LENGTH ** 2 / 2 + BED_WIDTH * BED_LENGTH / math.pi * math.log(
+        1 / math.sin(math.pi * lip / 2 / BED_WIDTH))
+    for k in range(1, 60):
+        wave = k * math.pi / half
+        flux = math.sin(wave * lip / 2) / (wave * lip / 2)
+        far += 2 * BED_LENGTH / wave * flux * ((1 / math.tanh(wave * BED_LENGTH) - 1) * flux
+                                               - (-1) ** k / math.sinh(wave * BED_LENGTH))
+    fast = BED_LENGTH ** 3 / 3 + beside ** 3 / 3 + 0.8 * BED_LENGTH ** 2 * beside * (
+        beside + lip / 4) / (lip / 2)
+    way = linear * q / thick * far + square * (q / thick) ** 2 * fast
+    bed_says(r"(#) in over the lip when clean and (#) in when clogged",
+             (way + over_lip[0]) / inch, (10 * way + over_lip[0]) / inch)
     feed = 8 * pound * 1000 * 0.02
     ammonia = feed * 0.38 * 0.092
     bed_says("Fish: (#) g of feed a day at 72 F bring (#) g of ammonia", feed, ammonia)
