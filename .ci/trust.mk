@@ -42,13 +42,20 @@ $(SEEDS): FORCE | $(READY)
 	@cp -r tests/fuzz/corpus/. $@
 	@cp tests/bad/ponds/* weather-samples/*.lua $@/pond/
 	@cp weather-samples/*study.lua $@/study/
+	@as() { for f in $$2; do { echo $$1; cat $$f; } > $@/commands/$$1-$$(basename $$f); done; }; \
+	for c in topup sheet bed convert; do \
+		as $$c 'weather-samples/*pond.lua tests/good/*-bed.lua tests/fuzz/corpus/pond/*'; done; \
+	as topup 'tests/bad/ponds/*'; as bed 'tests/bad/beds/*.lua'; \
+	as leak 'tests/fuzz/corpus/log/*'; as whatif 'weather-samples/*study.lua'; \
+	as weather 'tests/good/o*.csv'; as map 'weather-samples/*map.lua'
 	@for e in tests/good/*.expect tests/bad/*.expect; do \
 		f=$${e%.expect}; to=$@/csv/$$(echo $$f | tr / -); \
 		{ cat $$e; echo ---; head -c 20000 $$f.csv; } > $$to; \
 	done
 
 replay: $(FUZZ:%=$B/replay-%) $(SEEDS)
-	@for t in $(FUZZ); do $B/replay-$$t $(SEEDS)/$$t/* || exit 1; done
+	@for t in $(FUZZ); do [ $$t = commands ] && n=8 || n=40; \
+		$B/replay-$$t -$$n $(SEEDS)/$$t/* || exit 1; done
 
 # make fuzz SECONDS=300 TARGET=csv: a quarter of the time under sanitizers, the
 # rest as fast as can be, endless descriptions stopped sooner.  What breaks a

@@ -57,3 +57,4 @@ if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file tha
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
 tarn.write_file(asked.to, text)
 io.write("Written: ", tarn.visible(asked.to), "\n")
+for _, old in ipairs(inputs.old_names) do io.write(("%s is called %s now\n"):format(old[1], old[2])) end

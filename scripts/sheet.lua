@@ -77,7 +77,7 @@ local function gather(asked)
     local ok, takeoff = inputs.tried(pond.takeoff, pond)
     job.takeoff = ok and takeoff or nil
   end
-  job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
+  job.water = job.takeoff and job.takeoff.water or job.facts.full_volume
   job.bed = judged_bed(pond, description, located)
   job.bed_refused = bed_refused(job.bed)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
@@ -104,16 +104,16 @@ end
 local function put_glance(page, job, view)
   local f, t, costs, lines = job.facts, job.totals, job.description.costs or {}, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
-  local at = f.target or f.trigger or f.lip
+  local at = f.target or f.trigger or f.overflow_level
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
   if job.bed_refused then add("The bed does NOT do as described: %s. `tarn bed` has every check.", job.bed_refused) end
   if job.description.bed and f.bed_area == 0 then
     add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
   end
-  local stone = f.lip_volume - job.water
+  local stone = f.full_volume - job.water
   add("Water: %s at the overflow (%s), %s surface; one %s of level is %s.", view:show("volume", job.water),
-    stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.lip_volume), view:show("volume", stone))
-      or "the whole basin, no stone described", view:show("area", f.lip_area), step[1], view:show("volume", job.pond:basin():area(at) * step[2]))
+    stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.full_volume), view:show("volume", stone))
+      or "the whole basin, no stone described", view:show("area", f.full_area), step[1], view:show("volume", job.pond:basin():area(at) * step[2]))
   if job.works.flow then add("Pump: %s.", view:show("flow", job.works.flow)) end
   local run = power(job)
   if run then

@@ -140,7 +140,7 @@ static void figure(const struct tarn_shelved *s, const struct tarn_build *b,
 
 	cr_assert(tarn_basin_shelved(&basin, NULL, s, NULL) == TARN_OK);
 	p.basin = basin;
-	p.lip_m = s->depth_m - 0.1;
+	p.overflow_level_m = s->depth_m - 0.1;
 	cr_assert(tarn_takeoff_solve(b, &p, s, NULL, t, NULL) == TARN_OK);
 	tarn_basin_free(basin);
 }
@@ -263,7 +263,7 @@ Test(takeoff, one_way_is_counted)
 	b.stream_dug_m = 0;
 	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
 	p.basin = basin;
-	p.lip_m = s.depth_m - 0.1;
+	p.overflow_level_m = s.depth_m - 0.1;
 	p.stream.length_m = 6;
 	p.stream.width_m = 0.5;
 	b.dig_m3s = 1.0 / 3600;
@@ -328,7 +328,7 @@ Test(takeoff, stations_of_a_shelved_oval)
 	s.shelf[0] = (struct tarn_shelf){ 0.25, 0.4 };
 	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
 	p.basin = basin;
-	p.lip_m = 1.1;
+	p.overflow_level_m = 1.1;
 	cr_assert(tarn_takeoff_profile(&b, &p, &s, at, &count, NULL) ==
 		  TARN_OK);
 	cr_assert(count == 4, "%zu", count);
@@ -358,7 +358,7 @@ Test(takeoff, basin_without_a_shape)
 	s.width_m = s.length_m;
 	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
 	p.basin = basin;
-	p.lip_m = 1;
+	p.overflow_level_m = 1;
 	cr_expect(tarn_takeoff_solve(&b, &p, NULL, NULL, &t, &err) == TARN_EARG);
 	cr_expect_str_eq(err.field, "build.length");
 	cr_expect(tarn_takeoff_profile(&b, &p, NULL, at, &count, NULL) ==

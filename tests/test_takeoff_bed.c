@@ -42,7 +42,7 @@ static enum tarn_status solve(const struct tarn_build *b, struct tarn_pond *p,
 	s.side_slope = 0;
 	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
 	p->basin = basin;
-	p->lip_m = 3.5 * FT;
+	p->overflow_level_m = 3.5 * FT;
 	st = tarn_takeoff_solve(b, p, &s, bed, t, err);
 	tarn_basin_free(basin);
 	return st;
@@ -295,7 +295,7 @@ Test(takeoff_bed, layers_are_checked)
 Test(takeoff_bed, of_a_description)
 {
 	static const char text[] = "{\"basin\":{\"length\":5,\"width\":3,"
-		"\"depth\":1},\"lip\":0.9,\"bed\":{\"length\":2,\"width\":3,"
+		"\"depth\":1},\"overflow_level\":0.9,\"bed\":{\"length\":2,\"width\":3,"
 		"\"cover\":0.05,\"layers\":[{\"thickness\":0.5,"
 		"\"diameter\":0.02,\"porosity\":0.4}]}}";
 	struct tarn_design *d;

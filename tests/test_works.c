@@ -22,7 +22,7 @@ static struct tarn_pond pond_in(const struct tarn_basin *b)
 	struct tarn_pond p = tarn_pond_default();
 
 	p.basin = b;
-	p.lip_m = 1.1;
+	p.overflow_level_m = 1.1;
 	p.trigger_m = 0.95;
 	p.target_m = 1;
 	p.intake_m = 0.7;
@@ -83,7 +83,7 @@ Test(works, given_stands)
 	struct tarn_works_flow f;
 
 	p.bed.area_m2 = 2;
-	p.bed.head_m = 0.02;
+	p.bed.lip_head_m = 0.02;
 	p.stream.area_m2 = 3;
 	p.stream.depth_m = 0.03;
 	p.pump.drainback_m3 = 0.015;
@@ -98,7 +98,7 @@ Test(works, given_stands)
 	cr_expect(f.bed_given == 1 && f.stream_given == 1 &&
 		  f.drain_given == 1);
 	tarn_works_fill(&f, &p);
-	cr_expect(p.bed.head_m == 0.02 && p.pump.drainback_m3 == 0.015);
+	cr_expect(p.bed.lip_head_m == 0.02 && p.pump.drainback_m3 == 0.015);
 	tarn_basin_free(b);
 }
 

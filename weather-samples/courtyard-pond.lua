@@ -17,7 +17,7 @@ return {
       { depth = 26 * inch, width = 14 * inch },
     },
   },
-  lip = lip,                            -- the overflow
+  overflow_level = lip,                 -- of the overflow
   target = lip - 1.5 * inch,            -- the float valve shuts
   trigger = lip - 2.5 * inch,           -- the float valve opens
   intake = lip - 8 * inch,              -- lowest level for the pump

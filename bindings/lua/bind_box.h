@@ -47,6 +47,17 @@ const char *bind_box_reason(lua_State *L, struct box *box);
  * matter here. */
 int bind_mistaken(lua_State *L, const char *path);
 
+/* So many seconds of the processor may files of others take together; then the
+ * program ends (budget.c).  Without this they are not limited. */
+void bind_budget_allow(double seconds);
+
+/* Calls the function at 1 with all above it within that time; 'path' names the
+ * file, or is NULL: the last one.  Returns the count of results. */
+int bind_budgeted(lua_State *L, const char *path);
+
+/* Adds tarn.budgeted to the module table on top. */
+void bind_budget(lua_State *L);
+
 /* Adds tarn.control to the module table on top. */
 void bind_controls(lua_State *L);
 

@@ -6,7 +6,7 @@
 /* Tables of a script as values of the library, before anybody has looked at
  * them.  Names and texts are Lua's own. */
 
-enum { DEPTH_MAX = 16 };
+enum { DEPTH_MAX = 16, NAMES_MAX = 100 };
 
 static struct tarn_value *add(lua_State *L, struct tarn_values *values,
 			      struct tarn_value *table, const char *name)
@@ -136,7 +136,9 @@ struct tarn_values *bind_new_values(lua_State *L)
 	struct tarn_values **values = lua_newuserdatauv(L, sizeof *values, 0);
 
 	*values = NULL;
-	bind_methods(L, VALUES_T, methods);
+	if (luaL_getmetatable(L, VALUES_T) == LUA_TNIL)
+		bind_methods(L, VALUES_T, methods);
+	lua_pop(L, 1);
 	luaL_setmetatable(L, VALUES_T);
 	*values = tarn_values_new(NULL);
 	if (!*values)
@@ -173,6 +175,16 @@ void bind_read_value(lua_State *L, const struct tarn_fields *fields,
 				      &room, &err), &err);
 }
 
+/* Adds the field of that name to the table of values, if it is given. */
+static void add_given(lua_State *L, int arg, const char *name,
+		      struct tarn_values *values, struct tarn_value *table)
+{
+	if (lua_getfield(L, arg, name) == LUA_TNIL)
+		lua_pop(L, 1);
+	else
+		bind_add_value(L, values, table, name);
+}
+
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object)
 {
@@ -183,14 +195,66 @@ void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	values = bind_new_values(L);
 	table = bind_new_table(L, values, NULL, NULL);
 	for (size_t i = 0; i < fields->count; i++) {
-		const char *name = fields->rows[i].name;
-
-		if (lua_getfield(L, arg, name) == LUA_TNIL)
-			lua_pop(L, 1);
-		else
-			bind_add_value(L, values, table, name);
+		add_given(L, arg, fields->rows[i].name, values, table);
+		if (fields->rows[i].was)
+			add_given(L, arg, fields->rows[i].was, values, table);
 	}
 	bind_read_value(L, fields, object, values, table);
+	bind_free_values(L);
+}
+
+void bind_read_one(lua_State *L, int arg, const struct tarn_field *row,
+		   void *to)
+{
+	const struct tarn_fields one = { "", row, 1 };
+	struct tarn_values *values;
+	struct tarn_value *table;
+	struct tarn_error err = { 0 };
+
+	if (lua_isnone(L, arg))
+		lua_settop(L, arg);
+	arg = lua_absindex(L, arg);
+	values = bind_new_values(L);
+	table = bind_new_table(L, values, NULL, NULL);
+	lua_pushvalue(L, arg);
+	bind_add_value(L, values, table, row->name);
+	if (tarn_fields_read(&one, to, "", table, NULL, &err) != TARN_OK)
+		bind_error(L, "%s %s", err.field, err.text);
+	bind_free_values(L);
+}
+
+/* What has a name, for the look at names alone. */
+static struct tarn_field named(const char *name)
+{
+	return (struct tarn_field){ .name = name, .kind = TARN_FIELD_ANY };
+}
+
+void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
+		const char *const also[])
+{
+	struct tarn_field row[NAMES_MAX];
+	struct tarn_fields names = { fields ? fields->section : "", row, 0 };
+	const struct tarn_value *any;
+	struct tarn_values *values;
+	struct tarn_value *table;
+
+	for (size_t i = 0; fields && i < fields->count; i++) {
+		row[names.count] = named(fields->rows[i].name);
+		row[names.count++].was = fields->rows[i].was;
+	}
+	for (size_t i = 0; also && also[i]; i++)
+		row[names.count++] = named(also[i]);
+	arg = lua_absindex(L, arg);
+	values = bind_new_values(L);
+	if (lua_type(L, arg) == LUA_TTABLE) {
+		table = bind_new_table(L, values, NULL, NULL);
+		for (lua_pushnil(L); lua_next(L, arg); lua_pop(L, 1))
+			add(L, values, table, lua_type(L, -2) == LUA_TSTRING
+				? lua_tostring(L, -2) : NULL);
+	} else {
+		table = bind_value(L, arg, values);
+	}
+	bind_read_value(L, &names, &any, values, table);
 	bind_free_values(L);
 }
 
@@ -199,4 +263,43 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 {
 	bind_known(L, lua_absindex(L, arg), fields, also);
 	bind_read(L, arg, fields, object);
+}
+
+/* ---- lists of numbers ------------------------------------------------------------ */
+
+enum { LIST_MAX = 100000000 };
+
+double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count)
+{
+	double *x;
+
+	arg = lua_absindex(L, arg);
+	*count = bind_list(L, arg, what, 0, LIST_MAX);
+	x = lua_newuserdatauv(L, (*count + 1) * sizeof *x, 0);
+	for (size_t i = 0; i < *count; i++) {
+		int type = lua_rawgeti(L, arg, (lua_Integer)i + 1);
+
+		x[i] = TARN_NAN;
+		if (type == LUA_TNUMBER)
+			x[i] = lua_tonumber(L, -1);
+		else if (type != LUA_TBOOLEAN || lua_toboolean(L, -1))
+			bind_error(L, "%s[%d] must be a number (or false for "
+				   "none), got %s", what, (int)i + 1,
+				   lua_typename(L, type));
+		lua_pop(L, 1);
+	}
+	return x;
+}
+
+double *bind_field_doubles(lua_State *L, int arg, const char *name,
+			   size_t *count)
+{
+	double *x;
+
+	*count = 0;
+	if (lua_getfield(L, arg, name) == LUA_TNIL)
+		return NULL;
+	x = bind_doubles(L, -1, name, count);
+	lua_remove(L, -2);
+	return x;
 }

@@ -21,6 +21,9 @@
 #define MISTAKE 2
 #define FAILURE 1
 
+/* A description takes some hundredths; a slow computer a hundred times that. */
+#define BUDGET_SECONDS 10
+
 /* A message: one line, or with the lines of a traceback. */
 static void say(const char *text, int status)
 {
@@ -263,6 +266,7 @@ static int protected_main(lua_State *L)
 	char **argv = lua_touserdata(L, 2);
 
 	luaL_openlibs(L);
+	bind_budget_allow(BUDGET_SECONDS);
 	luaL_requiref(L, "tarn", luaopen_tarn, 1);
 	lua_pop(L, 1);
 	if (argc < 2 || strcmp(argv[1], "--help") == 0 ||

@@ -316,7 +316,7 @@ static int is_json(const char *path)
 
 /* description(path) -> table, source text; FILE.json holds JSON, any other
  * file Lua */
-static int l_description(lua_State *L)
+static int read_description(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text, *why;
 	struct box *box = bind_new_box(L, "description");
@@ -347,6 +347,15 @@ static int l_description(lua_State *L)
 	box->state = NULL;
 	lua_pushvalue(L, top);
 	return 2;
+}
+
+static int l_description(lua_State *L)
+{
+	const char *path = luaL_checkstring(L, 1);
+
+	lua_pushcfunction(L, read_description);
+	lua_insert(L, 1);
+	return bind_budgeted(L, path);
 }
 
 void bind_sandbox(lua_State *L)

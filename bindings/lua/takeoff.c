@@ -44,20 +44,6 @@ static int l_profile(lua_State *L)
 	return 1;
 }
 
-/* takeoff(pond) or takeoff{pond = pond} */
-static int l_takeoff(lua_State *L)
-{
-	static const char *const known[] = { "pond", NULL };
-
-	lua_remove(L, 1);	/* the table that was called */
-	if (lua_istable(L, 1)) {
-		bind_known(L, 1, NULL, known);
-		lua_getfield(L, 1, "pond");
-		lua_replace(L, 1);
-	}
-	return l_pond_takeoff(L);
-}
-
 /* ---- formulas ------------------------------------------------------------------ */
 
 #define POSITIVE(name, unit) BIND_NUMBER(name, unit, 0, 1e12)
@@ -107,9 +93,5 @@ void bind_takeoff(lua_State *L)
 	bind_add_plain(L, plain);
 	bind_push_named(L, &tarn_soil_fields, soils, count, sizeof *soils);
 	lua_setfield(L, -2, "soils");
-	lua_createtable(L, 0, 1);
-	lua_pushcfunction(L, l_takeoff);
-	lua_setfield(L, -2, "__call");
-	lua_setmetatable(L, -2);
 	lua_setfield(L, -2, "takeoff");
 }

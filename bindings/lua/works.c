@@ -46,7 +46,7 @@ static int l_works(lua_State *L)
 
 	bind_push(L, &tarn_works_flow_fields, f);
 	bind_set(L, "running_level", tarn_running_level_m(&box->made.pond));
-	bind_set(L, "bed_head", box->made.pond.bed.head_m);
+	bind_set(L, "bed_head", box->made.pond.bed.lip_head_m);
 	set_origin(L, "bed_from", f->bed_given);
 	set_origin(L, "stream_from", f->stream_given);
 	set_origin(L, "drain_from", f->drain_given);
@@ -103,6 +103,27 @@ static int l_chart(lua_State *L)
 	return 1;
 }
 
+/* ---- what is measured when a pond is started ------------------------------------ */
+
+/* measured(kind, design | nil, measured) -> word, off, room */
+static int l_measured(lua_State *L)
+{
+	static const char *const kinds[] = {
+		[TARN_MEASURED_FLOW] = "flow", [TARN_MEASURED_RISE] = "rise",
+		[TARN_MEASURED_DROP] = "drop", [TARN_MEASURED_FILL] = "fill",
+		[TARN_MEASURED_POWER] = "power", NULL
+	};
+	int kind = luaL_checkoption(L, 1, NULL, kinds);
+	double design = lua_isnoneornil(L, 2) ? TARN_NAN
+		: bind_number(L, 2, "design", 0, 1e12);
+	double measured = bind_number(L, 3, "measured", 0, 1e12);
+	struct tarn_measured m = tarn_measured((enum tarn_measured_kind)kind,
+					       design, measured);
+
+	bind_push(L, &tarn_measured_fields, &m);
+	return 1;
+}
+
 void bind_works(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
@@ -111,4 +132,6 @@ void bind_works(lua_State *L)
 	};
 
 	bind_methods(L, POND_T, methods);
+	lua_pushcfunction(L, l_measured);
+	lua_setfield(L, -2, "measured");
 }

@@ -26,7 +26,7 @@ extern "C" {
  */
 struct tarn_bed_wish {
 	/* bed */
-	double length_m, width_m, cover_m, drop_m, spare_head_m;
+	double length_m, width_m, cover_m, drop_m, available_head_m;
 	double flow_m3s, loading_m_d, surface_share, volume_share;
 	double diameter_m, sphericity, clogging;
 	int kind;		/* 0 none, else 1 + row of the kinds */
@@ -42,8 +42,8 @@ struct tarn_bed_wish {
 	/* water */
 	double temp_c, ph, oxygen_mgl, elevation_m;
 	/* treatment */
-	double ammonia_mgl, inlet_mgl, outlet_mgl, background_mgl;
-	double k_m_yr, k_low_m_d, k_high_m_d, theta, tanks;
+	double ammonia_mgl, inlet_mgl, target_mgl, background_mgl;
+	double k_m_yr, k_low_m_d, k_high_m_d, theta, tanks_in_series;
 };
 
 /* Rows of the struct, one table a section. */
@@ -98,7 +98,7 @@ struct tarn_bed_question {
 	int from_curve;			/* 1: by the pump's curve */
 	double falls_m3s;		/* what demand.fall_width and
 					   fall_depth take */
-	double head_m;			/* bed.head, as described */
+	double lip_head_m;		/* bed.head, as described */
 	double lip_m;			/* width of the bed's own fall */
 	tarn_bed_head *head_at;		/* of the bed's own fall; or NULL */
 	const void *context;		/* of head_at */
@@ -196,9 +196,9 @@ struct tarn_bed_plan {
 	int flow_from;		/* enum tarn_bed_flow_from */
 	int flow_short;		/* 1: less than the greatest demand */
 	/* head over the lip and to spare */
-	double head_m;		/* NaN: not known, taken as none */
+	double lip_head_m;		/* NaN: not known, taken as none */
 	int head_from;		/* enum tarn_bed_head_from; -1: not known */
-	double spare_m;		/* bed.spare_head or bed.drop */
+	double available_head_m;	/* bed.available_head or bed.drop */
 	/* the way to the lip */
 	double lip_m;		/* its width, as described; NaN: not known, taken
 				   as wide as the bed */

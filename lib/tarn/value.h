@@ -50,7 +50,8 @@ TARN_API char *tarn_values_room(struct tarn_values *values, size_t bytes);
 
 /*
  * Reads JSON (RFC 8259) whose outermost value is an object.  null is refused,
- * and so is a name that an object has twice.
+ * and so is a name that an object has twice, or an object of more than 1000
+ * names.
  *
  *   text     'bytes' of it
  *   *out     filled; dies with 'values'
@@ -77,6 +78,24 @@ TARN_API enum tarn_status
 tarn_fields_read(const struct tarn_fields *fields, void *object,
 		 const char *section, const struct tarn_value *table,
 		 const struct tarn_alloc *alloc, struct tarn_error *err);
+
+/* Is told of a field given by a name of before: the path as it was given, and
+ * the name that it has now. */
+typedef void tarn_was_visit(void *context, const char *path, const char *name);
+
+/*
+ * As tarn_fields_read, which reads names of before as well ('was' of a row) and
+ * tells nobody.
+ *
+ *   visit    called with 'context' for each name of before; NULL: not at all
+ *
+ * Errors: those of tarn_fields_read; a field given by both of its names.
+ */
+TARN_API enum tarn_status
+tarn_fields_read_was(const struct tarn_fields *fields, void *object,
+		     const char *section, const struct tarn_value *table,
+		     tarn_was_visit *visit, void *context,
+		     const struct tarn_alloc *alloc, struct tarn_error *err);
 
 /*
  * Reads a value into the field at a path.  An entry behind the last of a list

@@ -56,7 +56,7 @@ function report.way_to_lip(job, view, from)
     :format(view:show("depth", r.lip), place, view:show("length", job.width),
       job.lip_width and "" or " (taken as wide as that side: nothing tells its width)",
       view:show("head", job.level_clear), view:show("head", job.level_clogged),
-      job.head and (" (with the %s of head at the lip, %s)"):format(view:show("head", job.head), from) or "",
+      job.lip_head and (" (with the %s of head at the lip, %s)"):format(view:show("head", job.lip_head), from) or "",
       view:show("layer", job.wish.cover))
   if job.lip_from == "trough" then
     lines[2] = ("The trough along that side, %s wide, its floor %s under the lip, takes %s of that. Keep it level and open.")

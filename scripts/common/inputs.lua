@@ -29,20 +29,33 @@ local function mention(source, name)
   return at and line_at(source, at)
 end
 
+-- Where the bracket at a place of the text is closed; nil: nowhere.  The text is gone
+-- through once, whatever it holds: "%b{}" would begin anew at every bracket.
+local function closed_at(source, open)
+  local opening = source:sub(open, open)
+  local depth = 0
+  for at, bracket in source:gmatch(opening == "{" and "()([{}])" or "()([%[%]])", open) do
+    depth = depth + (bracket == opening and 1 or -1)
+    if depth == 0 then return at end
+  end
+end
+
 -- Block in braces that 'name =' opens between two places of the text.
 local function block(source, name, from, to)
   local at = source:find("%f[%w_]" .. name:gsub("%W", "%%%0") .. '"?%s*[=:]%s*[{[]', from)
   if not at or at > to then return nil end
   local open = source:find("[{[]", at)
-  return source:find(source:sub(open, open) == "{" and "%b{}" or "%b[]", open)
+  local close = closed_at(source, open)
+  if close then return open, close end
 end
 
 -- The n-th table of a list of tables between two places.
 local function entry(source, n, from, to)
   local open, close = from, from
   for _ = 1, n do
-    open, close = source:find("%b{}", close + 1)
-    if not open or close > to then return nil end
+    open = source:find("{", close + 1, true)
+    close = open and closed_at(source, open)
+    if not close or close > to then return nil end
   end
   return open, close
 end
@@ -109,12 +122,50 @@ end
 -- Calls f with the description; an error that names a field gets the file and
 -- the line.
 function inputs.located(path, source, f, ...)
-  local result = table.pack(inputs.tried(f, ...))
+  local result = table.pack(inputs.tried(tarn.budgeted, f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
   local why = type(result[2]) == "table" and result[2] or { text = tostring(result[2]) }
-  local line = why.path and line_of(source, why.path)
+  local line = why.path and tarn.budgeted(line_of, source, why.path)
   inputs.at_fault = why.path        -- for a form, which marks it
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", with_units(source, why)))
+end
+
+-- Gives the fields of a description that have a name of the version before the
+-- one that they have now; old: a list to which { path, name } are added.  Lists
+-- of points have no names.
+local function rename(fields, prefix, old)
+  local keys = {}
+  for key, value in pairs(fields) do
+    if type(key) == "string" or type(value) == "table" and type(value[1]) ~= "number" then keys[#keys + 1] = key end
+  end
+  table.sort(keys, function(a, b) return tostring(a) < tostring(b) end)
+  for _, key in ipairs(keys) do
+    local value = fields[key]
+    local path = prefix .. (math.type(key) and ("[%d]"):format(key) or prefix == "" and key or "." .. key)
+    local now = tarn.path_now(path)
+    local name = now and now:match("[%w_]+$")
+    if now and fields[name] == nil then
+      fields[name], fields[key] = value, nil
+      old[#old + 1] = { path, name }
+    end
+    if type(value) == "table" then rename(value, now or path, old) end
+  end
+end
+
+-- The names of before in all that was read, for the page (common.outputs).
+inputs.old_names = {}
+
+-- The description by the names that its fields have now.
+function inputs.renamed(description)
+  rename(description, "", inputs.old_names)
+  return description
+end
+
+-- The path of a field by the names of now.
+function inputs.path_now(path)
+  local now = tarn.path_now(path)
+  if now then table.insert(inputs.old_names, { path, now }) end
+  return now or path
 end
 
 -- pond, description, its text, located: located(f, ...) calls f so that an
@@ -125,7 +176,8 @@ function inputs.pond(path)
   end
   local description, source = tarn.description(path)
   local function located(f, ...) return inputs.located(path, source, f, ...) end
-  return located(tarn.pond, description), description, source, located
+  local pond = located(tarn.pond, description)
+  return pond, inputs.renamed(description), source, located
 end
 
 -- The library speaks of its own fields; on a command line an option answers.

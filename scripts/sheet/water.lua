@@ -22,9 +22,9 @@ function water.levels(page, job, view)
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
   page:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Basin\nbelow it" .. v,
     "Down to\nthe next" .. v }, rows)
-  if math.abs(job.water - job.facts.lip_volume) > 1e-6 then
+  if math.abs(job.water - job.facts.full_volume) > 1e-6 then
     page:paragraph("Volumes are the basin's: the stone described takes %s of that.",
-      view:show("volume", job.facts.lip_volume - job.water))
+      view:show("volume", job.facts.full_volume - job.water))
   end
   page:list(water.moves(job, view))
 end

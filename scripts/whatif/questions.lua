@@ -7,8 +7,8 @@ local questions = {}
 
 -- What a study file holds, by type; "text" may be printed, a "count" is whole.
 local STUDY = { name = "text", generate = "table", scenarios = "list", inputs = "list", samples = "count",
-  design = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
-local DESIGNS = { "latin", "sobol" }
+  sampling = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
+local SAMPLINGS = { "latin", "sobol" }
 local SCENARIO = { name = "text", pond = "table", weather = "table", topup = "boolean" }
 local INPUT = { field = "text", name = "text", low = "number", high = "number", times = "table" }
 local TANK = { capacities = "list", roof = "number", target = "number" }
@@ -85,6 +85,7 @@ local function check_inputs(list)
     if input.times and (input.low or input.high) then
       tarn.mistake(where .. ": has times, and low or high too; give one of them")
     end
+    input.field = inputs.path_now(input.field)
     if not (low < high) then
       tarn.mistake(("%s: goes from %g to %g; the low end comes first, and lies under the high one"):format(where, low,
         high))
@@ -100,9 +101,9 @@ local function check_whole(file, path)
   for _, what in ipairs { "samples", "sensitivity" } do
     if file[what] and #(file.inputs or {}) == 0 then tarn.mistake(("%s: %s needs inputs"):format(path, what)) end
   end
-  if file.design and file.design ~= DESIGNS[1] and file.design ~= DESIGNS[2] then
-    local near = tarn.nearest(file.design, DESIGNS)
-    tarn.mistake(("%s: design must be latin or sobol, got '%s'%s"):format(path, file.design,
+  if file.sampling and file.sampling ~= SAMPLINGS[1] and file.sampling ~= SAMPLINGS[2] then
+    local near = tarn.nearest(file.sampling, SAMPLINGS)
+    tarn.mistake(("%s: sampling must be latin or sobol, got '%s'%s"):format(path, file.sampling,
       near and (": did you mean '" .. near .. "'?") or ""))
   end
   if file.tank then
@@ -115,9 +116,15 @@ local function check_whole(file, path)
 end
 
 function questions.read(path)
-  local file = check(path and tarn.description(path) or {}, STUDY, path)
+  local file = path and tarn.description(path) or {}
+  if file.design ~= nil and file.sampling == nil then
+    file.sampling, file.design = file.design, nil
+    table.insert(inputs.old_names, { "design", "sampling" })
+  end
+  check(file, STUDY, path)
   check_list(file.scenarios or {}, SCENARIO, "scenarios")
   for i, scenario in ipairs(file.scenarios or {}) do
+    inputs.renamed(scenario.pond or {})
     scenario.unnamed = (scenario.name or "") == ""
     if scenario.unnamed then scenario.name = ("scenario %d"):format(i) end
   end
@@ -191,8 +198,8 @@ local function spread(list, shares)
   return shares
 end
 
--- Makes a design; one that cannot be is told by what the study file calls it.
-local function design(name, f, ...)
+-- Makes samples; those that cannot be are told by what the study file calls them.
+local function samples(name, f, ...)
   local ok, result = pcall(f, ...)
   if ok then return result end
   local message, renamed = tostring(result):gsub("^%l+ must", name .. " must")
@@ -221,7 +228,7 @@ end
 -- What 'sensitivity' runs: made before anything long, as it may be refused.
 function questions.sensitivity_columns(job)
   local list = job.file.inputs
-  return columns_of(list, spread(list, design("sensitivity", tarn.study.sensitivity_design, job.file.sensitivity, #list)))
+  return columns_of(list, spread(list, samples("sensitivity", tarn.study.sensitivity_samples, job.file.sensitivity, #list)))
 end
 
 function questions.sensitivity(job, columns)
@@ -237,10 +244,10 @@ end
 function questions.ensemble(job)
   local list, count = job.file.inputs, job.file.samples
   local shares
-  if job.file.design == "sobol" then
-    shares = design("samples", tarn.study.sobol, count, #list)
+  if job.file.sampling == "sobol" then
+    shares = samples("samples", tarn.study.sobol, count, #list)
   else
-    shares = design("samples", tarn.study.latin, count, #list, job.file.seed or 1)
+    shares = samples("samples", tarn.study.latin, count, #list, job.file.seed or 1)
   end
   local values = spread(list, shares)
   return study_of(job, columns_of(list, values), job.skip_bad), values

@@ -2,7 +2,7 @@
 return {
   name = "Unsized",
   basin = { shape = "rectangle", length = 5, width = 3, depth = 1 },
-  lip = 0.9, trigger = 0.85,
+  overflow_level = 0.9, trigger = 0.85,
   pump = { flow = 5000 * lph },
   fish = { feed = 50 * g },
   bed = {
@@ -11,7 +11,7 @@ return {
       { name = "gravel", thickness = 25 * cm, diameter = 30 * mm, porosity = 0.4, sphericity = 0.82 },
       { name = "fine gravel", thickness = 25 * cm, diameter = 16 * mm, porosity = 0.37, bulk_density = 1550 },
     },
-    cover = 6 * cm, head = 1 * cm, surface_share = 0.2,
+    cover = 6 * cm, lip_head = 1 * cm, surface_share = 0.2,
     plant_factor = { 0.3, 0.3, 0.5, 1, 1.2, 1.5, 1.5, 1.5, 1.2, 1, 0.5, 0.3 },
   },
 }

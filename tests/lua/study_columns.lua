@@ -40,7 +40,7 @@ same("basin.length", 6, function(d) d.basin.length = 6 end)
 same("basin.shelves[1].width", 0.4, function(d) d.basin.shelves[1].width = 0.4 end)
 same("evaporation.shade", 0.7, function(d) d.evaporation = d.evaporation or {}; d.evaporation.shade = 0.7 end)
 same("evaporation.shelter", 0.8, function(d) d.evaporation = d.evaporation or {}; d.evaporation.shelter = 0.8 end)
-same("lip", 0.98, function(d) d.lip = 0.98 end)
+same("overflow_level", 0.98, function(d) d.overflow_level = 0.98 end)
 same("yard.dig", 1, function(d) d.yard.dig = 1 end)
 assert(checked == 12 and moved == 10, moved)
 

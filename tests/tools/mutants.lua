@@ -31,7 +31,9 @@ end
 local HOME = "build/mutants"
 local COPY = HOME .. "/tree"
 local MAKE = ("make -s -j1 B=b CC='%s' CFLAGS='-O1 -g1 -finstrument-functions' WERROR= "):format(os.getenv "CC" or "gcc")
-local LIBS = "-lcriterion $(pkg-config --libs lua5.4) -lcsv -lm -pthread"
+local LIBS = "$(pkg-config --libs lua5.4) -lcsv -lm -pthread"
+-- The two programs that hold tests: Criterion's, and the runner, for Lua's.
+local PROGRAMS = { tests = "b/tests/*.o b/parts.a -lcriterion", tarn = "b/bindings/lua/*.o b/parts.a" }
 
 local function lines_of(command)
   local out, pipe = {}, assert(io.popen(command))
@@ -59,15 +61,17 @@ local function copy_project()
     find Makefile .ci lib bindings tests scripts docs weather-samples -type f | while read f; do
       cmp -s "$f" "%s/$f" || { mkdir -p "%s/$(dirname "$f")" && cp "$f" "%s/$f"; } || exit 1
     done || exit 1
-    cd %s && find lib tests -name '*.[ch]' | while read f; do [ -e "../../../$f" ] || rm "$f"; done]]):format(COPY, COPY, COPY, COPY)))
+    cd %s && find lib bindings tests -name '*.[ch]' | while read f; do [ -e "../../../$f" ] || rm "$f"; done]]):format(COPY, COPY, COPY, COPY)))
 end
 
-local function link(name, objects)
-  return run(("gcc -o b/%s %s b/tests/*.o b/parts.a %s"):format(name, objects, LIBS))
+-- Links one of the programs under a name, with objects that stand for the archive's.
+local function link(program, name, objects)
+  return run(("gcc -o b/%s %s %s %s"):format(name, objects, PROGRAMS[program], LIBS))
 end
 
-local tests = {}     -- of each: name, cost in seconds, how many functions it enters
-local entering = {}  -- file:function -> tests; and file -> tests
+-- file:function -> tests that enter it; and file -> tests.  Of each: its name, program,
+-- cost in seconds, how many functions it enters.
+local entering = {}
 
 local function note(place, test)
   local list = entering[place]
@@ -76,11 +80,11 @@ local function note(place, test)
 end
 
 -- Reads what touched.c wrote.  Addresses become places once each.
-local function read_touched()
+local function read_touched(program)
   local order, index, rows = {}, {}, {}
-  for line in io.lines(HOME .. "/touched") do
+  for line in io.lines(HOME .. "/touched-" .. program) do
     local cost, name, rest = line:match "^(%S+) (%S+)(.*)$"
-    local row = { name = name, cost = tonumber(cost), addresses = {} }
+    local row = { name = name, cost = tonumber(cost), program = program, addresses = {} }
     for address in rest:gmatch "%x+" do
       if not index[address] then order[#order + 1] = address; index[address] = true end
       table.insert(row.addresses, address)
@@ -88,31 +92,38 @@ local function read_touched()
     rows[#rows + 1] = row
   end
   write(HOME .. "/addresses", table.concat(order, "\n") .. "\n")
-  local places = lines_of(("addr2line -f -e %s/b/run-touched < %s/addresses"):format(COPY, HOME))
+  local places = lines_of(("addr2line -f -e %s/b/touched-%s < %s/addresses"):format(COPY, program, HOME))
   for i, address in ipairs(order) do
     local file = places[2 * i]:match "(lib/tarn/[%w_]+/[%w_]+%.[ch])"
     index[address] = file and { file, file .. ":" .. places[2 * i - 1]:gsub("%..*", "") } or false
   end
   for _, row in ipairs(rows) do
     row.count = #row.addresses
-    tests[#tests + 1] = row
     for _, address in ipairs(row.addresses) do
       for _, place in ipairs(index[address] or {}) do note(place, row) end
     end
   end
 end
 
+-- Runs all tests of one program, unless that was done with the same program.
+local function touch(program, command)
+  local file = HOME .. "/touched-" .. program
+  if os.execute(("[ %s -nt %s/b/parts.a ] && [ %s -nt %s/b/run-tests ]"):format(file, COPY, file, COPY)) then return end
+  assert(link(program, "touched-" .. program, "b/touched.o"))
+  os.remove(file)
+  run(("export TARN_TOUCHED=$PWD/../touched-%s TARN_BUILD=b; %s"):format(program, command))
+end
+
 local function prepare()
   copy_project()
   changes.root = COPY .. "/"
-  assert(run(MAKE .. "b/run-tests && gcc -O1 -c tests/tools/touched.c -o b/touched.o"), "the tests do not build: see " .. HOME .. "/log")
-  if not os.execute(("[ %s/touched -nt %s/b/run-tests ]"):format(HOME, COPY)) then
-    assert(link("run-touched", "b/touched.o"))
-    os.remove(HOME .. "/touched")
-    -- b has no program: what runs it is not asked
-    run "cp -f ../../tarn b/tarn; TARN_TOUCHED=$PWD/../touched TARN_BUILD=b b/run-touched --color=never -j1"
-  end
-  read_touched()
+  assert(run(MAKE .. "b/run-tests b/tarn && gcc -O1 -c tests/tools/touched.c -o b/touched.o"),
+    "the tests do not build: see " .. HOME .. "/log")
+  touch("tests", "b/touched-tests --color=never -j1")
+  -- those that start programs would start the unchanged one
+  touch("tarn", "for f in $(grep -L 'io.popen' tests/lua/*.lua); do TARN_TEST=$f b/touched-tarn $f; done")
+  read_touched "tests"
+  read_touched "tarn"
 end
 
 -- ---- one change ---------------------------------------------------------------------
@@ -144,12 +155,31 @@ local function tests_of(change, text)
 end
 
 -- Limits are of processor time, so that a busy computer kills nothing.
-local function tests_pass(list)
+local function c_tests_pass(list)
   local names = {}
   for i, test in ipairs(list) do names[i] = test.name end
   if #names == 1 then names[2] = names[1] end
-  return run(("ulimit -t 60; TARN_BUILD=b b/mutant --color=never -j1 --fail-fast --timeout 900 --filter '@(%s)'"):format(
-    table.concat(names, "|")))
+  return #names == 0 or run(
+    ("ulimit -t 60; TARN_BUILD=b b/mutant-tests --color=never -j1 --fail-fast --timeout 900 --filter '@(%s)'"):format(
+      table.concat(names, "|")))
+end
+
+local function lua_tests_pass(list)
+  if #list == 0 then return true end
+  assert(link("tarn", "mutant-tarn", "b/mutant.o"))
+  for _, test in ipairs(list) do
+    if not run("ulimit -t 60; b/mutant-tarn " .. test.name) then return false end
+  end
+  return true
+end
+
+-- Whether all of them pass: those first that enter least and say it soonest.
+local function tests_pass(list)
+  local first, rest, lua = {}, {}, {}
+  for _, test in ipairs(list) do
+    table.insert(test.program == "tarn" and lua or #first < 12 and first or rest, test)
+  end
+  return c_tests_pass(first) and lua_tests_pass(lua) and c_tests_pass(rest)
 end
 
 -- "killed", "survived" or "broken": it does not build; and how many tests ran
@@ -164,13 +194,10 @@ local function fate(change)
   end)
   assert(run(("cp -p %s b/whole.c && cp -p %s b/whole.o"):format(change.path, object)))
   write(path, text:sub(1, change.from - 1) .. change.new .. text:sub(change.to + 1))
-  local built = run(MAKE .. object) and link("mutant", object)
+  local built = run(MAKE .. object .. " && cp " .. object .. " b/mutant.o") and link("tests", "mutant-tests", "b/mutant.o")
   assert(os.execute(("cd %s && mv b/whole.c %s && mv b/whole.o %s"):format(COPY, change.path, object)))
   if not built then return "broken", 0 end
-  -- those that enter least say it soonest
-  local first, rest = {}, {}
-  for i, test in ipairs(list) do table.insert(i <= 12 and first or rest, test) end
-  local alive = tests_pass(first) and (#rest == 0 or tests_pass(rest))
+  local alive = tests_pass(list)
   return alive and "survived" or "killed", #list
 end
 

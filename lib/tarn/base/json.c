@@ -6,6 +6,7 @@
 #include "tarn/value.h"
 
 #define DEPTH_MAX 16
+#define FIELDS_MAX 1000	/* each is compared with the others */
 
 struct parse {
 	struct tarn_values *values;
@@ -282,6 +283,7 @@ static int read_name(struct parse *p, const struct tarn_value *v,
 static int read_object(struct parse *p, struct tarn_value *v)
 {
 	const char *name;
+	int fields = 0;
 
 	p->at++;
 	skip(p);
@@ -290,6 +292,9 @@ static int read_object(struct parse *p, struct tarn_value *v)
 		return 1;
 	}
 	for (;;) {
+		if (++fields > FIELDS_MAX)
+			return fail(p, "more than 1000 fields in one table: "
+				    "not a description");
 		if (!read_name(p, v, &name) || !read_value(p, v, name))
 			return 0;
 		skip(p);

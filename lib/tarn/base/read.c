@@ -47,12 +47,26 @@ static const struct tarn_value *entry_of(const struct tarn_value *table,
 	return NULL;
 }
 
-static int knows(const struct section *s, const char *name)
+/* The value of a row, by the name that it has or had; NULL: not given. */
+static const struct tarn_value *value_of(const struct tarn_value *table,
+					 const struct tarn_field *row)
 {
-	for (int i = 0; i < s->parts; i++)
-		if (name[0] && tarn_fields_find(s->part[i].fields, name))
-			return 1;
-	return 0;
+	const struct tarn_value *v = entry_of(table, row->name);
+
+	return v || !row->was ? v : entry_of(table, row->was);
+}
+
+/* Row that has or had the name, or NULL. */
+static const struct tarn_field *row_called(const struct section *s,
+					   const char *name)
+{
+	const struct tarn_field *row = NULL;
+
+	for (int i = 0; i < s->parts && name[0] && !row; i++)
+		row = tarn_fields_find(s->part[i].fields, name);
+	for (int i = 0; i < s->parts && name[0] && !row; i++)
+		row = tarn_fields_find_was(s->part[i].fields, name);
+	return row;
 }
 
 static const char *nearest(const struct section *s, const char *name)
@@ -94,6 +108,26 @@ static enum tarn_status fail_unknown(struct reading *r,
 			 near ? "'?" : "");
 }
 
+/* A name of before is told, and refused beside the one of now. */
+static enum tarn_status check_was(struct reading *r, const struct section *s,
+				  const struct tarn_field *row,
+				  const char *name,
+				  const struct tarn_value *table)
+{
+	char path[ROWS_PATH];
+
+	if (strcmp(row->name, name) == 0)
+		return TARN_OK;
+	full_path(s, name, path);
+	if (entry_of(table, row->name))
+		return tn_read_fail(r, TARN_MISTAKE_CONFLICT, path,
+				    "is called '%s' now, which is given too: "
+				    "keep that one", row->name);
+	if (r->visit)
+		r->visit(r->context, path, row->name);
+	return TARN_OK;
+}
+
 static enum tarn_status check_names(struct reading *r,
 				    const struct section *s,
 				    const struct tarn_value *table)
@@ -103,12 +137,19 @@ static enum tarn_status check_names(struct reading *r,
 				    "must be a table of fields, got %s",
 				    tn_read_kind(table));
 	for (const struct tarn_value *e = table->first; e; e = e->next) {
+		const struct tarn_field *row;
+		enum tarn_status status;
+
 		if (!e->name)
 			return tn_read_fail(r, TARN_MISTAKE_TYPE, s->path,
 					    "has an entry without a name "
 					    "(expected name = value)");
-		if (!knows(s, e->name))
+		row = row_called(s, e->name);
+		if (!row)
 			return fail_unknown(r, s, e->name);
+		status = check_was(r, s, row, e->name, table);
+		if (status != TARN_OK)
+			return status;
 	}
 	return TARN_OK;
 }
@@ -122,7 +163,7 @@ static const struct tarn_field *lone_row(const struct section *s,
 			const struct tarn_field *row =
 				&s->part[i].fields->rows[k];
 
-			if (row->alone && entry_of(table, row->name))
+			if (row->alone && value_of(table, row))
 				return row;
 		}
 	return NULL;
@@ -242,12 +283,12 @@ static enum tarn_status read_given(struct reading *r, const struct section *s,
 		for (size_t k = 0; k < s->part[i].fields->count; k++) {
 			const struct tarn_field *row =
 				&s->part[i].fields->rows[k];
-			const struct tarn_value *v = entry_of(table, row->name);
+			const struct tarn_value *v = value_of(table, row);
 			char path[ROWS_PATH];
 
 			if (!v || !is_first(s, i, k))
 				continue;
-			full_path(s, row->name, path);
+			full_path(s, v->name, path);
 			status = row->kind == TARN_FIELD_SECTION
 				? read_subsection(r, s, row, path, v)
 				: tn_read_row(r, row, s->part[i].object, path,
@@ -268,7 +309,7 @@ static enum tarn_status check_missing(struct reading *r,
 				&s->part[i].fields->rows[k];
 			char path[ROWS_PATH];
 
-			if (!row->required || entry_of(table, row->name) ||
+			if (!row->required || value_of(table, row) ||
 			    (row->kind != TARN_FIELD_SECTION &&
 			     !tarn_field_empty(row, s->part[i].object)))
 				continue;
@@ -302,7 +343,18 @@ enum tarn_status tarn_fields_read(const struct tarn_fields *fields,
 				  const struct tarn_alloc *alloc,
 				  struct tarn_error *err)
 {
-	struct reading r = { alloc, err };
+	return tarn_fields_read_was(fields, object, section, table, NULL, NULL,
+				    alloc, err);
+}
+
+enum tarn_status tarn_fields_read_was(const struct tarn_fields *fields,
+				      void *object, const char *section,
+				      const struct tarn_value *table,
+				      tarn_was_visit *visit, void *context,
+				      const struct tarn_alloc *alloc,
+				      struct tarn_error *err)
+{
+	struct reading r = { alloc, err, visit, context };
 	struct section s = { section, { { NULL, NULL } }, 0 };
 
 	add_part(&s, fields, object);
@@ -315,7 +367,7 @@ enum tarn_status tarn_fields_set(const struct tarn_fields *fields,
 				 const struct tarn_alloc *alloc,
 				 struct tarn_error *err)
 {
-	struct reading r = { alloc, err };
+	struct reading r = { alloc, err, NULL, NULL };
 	struct tarn_place at;
 	enum tarn_status status = tn_rows_place_new(fields, object, path, alloc,
 						    &at, err);

@@ -9,6 +9,8 @@
 struct reading {
 	const struct tarn_alloc *alloc;
 	struct tarn_error *err;
+	tarn_was_visit *visit;		/* for names of before; NULL: nobody */
+	void *context;
 };
 
 /* Fails the field at 'path'; as tarn_fail. */

@@ -204,30 +204,16 @@ static enum tarn_status plain_whole(struct reading *r,
 
 /* ---- texts -------------------------------------------------------------------- */
 
-/* Well-formed UTF-8 (RFC 3629), shortest forms only, no control characters. */
+/* UTF-8 without control characters. */
 static int printable(const char *text, size_t bytes)
 {
-	static const unsigned long least[] = { 0, 0, 0x80, 0x800, 0x10000 };
-	size_t i = 0;
+	size_t used;
 
-	while (i < bytes) {
-		unsigned char c = (unsigned char)text[i];
-		size_t n = c < 0x80 ? 1 : c < 0xC2 ? 0 : c < 0xE0 ? 2
-			 : c < 0xF0 ? 3 : c < 0xF5 ? 4 : 0;
-		unsigned long code = n < 2 ? c : c & (0x7Fu >> n);
+	for (size_t i = 0; i < bytes; i += used) {
+		long code = tarn_utf8(text + i, bytes - i, &used);
 
-		if (n == 0 || i + n > bytes || c < 32 || c == 127)
+		if (code < 32 || (code >= 0x7F && code < 0xA0))
 			return 0;
-		for (size_t k = 1; k < n; k++) {
-			if ((text[i + k] & 0xC0) != 0x80)
-				return 0;
-			code = code << 6 | (text[i + k] & 0x3F);
-		}
-		if (n > 1 && (code < least[n] || code > 0x10FFFF ||
-			      (code >= 0xD800 && code < 0xE000) ||
-			      (code >= 0x80 && code < 0xA0)))
-			return 0;
-		i += n;
 	}
 	return 1;
 }

@@ -164,7 +164,7 @@ static double trough(const struct tarn_sizing *in,
 		return 0;
 	return tarn_trough_rise_m(in->flow_m3s / arms, in->trough_width_m,
 				  c->width_m / arms, in->trough_depth_m +
-				  in->outlet_head_m);
+				  in->lip_head_m);
 }
 
 /* The farthest place from a lip, clean, over the water at it.  What comes up
@@ -198,7 +198,7 @@ static void outlet(const struct tarn_sizing *in, const struct stone *stone,
 	c->trough_m = trough(in, c);
 	c->rise_clear_m = clear + c->trough_m;
 	c->rise_m = clear * in->clogging + c->trough_m;
-	c->head_needed_m = c->rise_m + in->outlet_head_m;
+	c->head_needed_m = c->rise_m + in->lip_head_m;
 	if (in->direction == TARN_BED_UPFLOW)
 		c->head_needed_m += c->clogged_m;
 }
@@ -221,9 +221,9 @@ static void hydraulics(const struct tarn_sizing *in,
 	c->clean_m = (stone->linear + stone->quadratic * v) * v * way;
 	c->clogged_m = c->clean_m * in->clogging;
 	outlet(in, stone, scale, c);
-	if (c->head_needed_m > in->head_m)
+	if (c->head_needed_m > in->available_head_m)
 		c->flags |= TARN_BED_HEAD_SHORT;
-	if (c->rise_m + in->outlet_head_m > in->freeboard_m)
+	if (c->rise_m + in->lip_head_m > in->cover_m)
 		c->flags |= TARN_BED_WATER_ON_GRAVEL;
 }
 
@@ -235,7 +235,7 @@ static void treatment(const struct tarn_sizing *in, struct tarn_bed_check *c)
 		return;
 	c->k_m_d = tn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
 	remaining = tn_treatment_remaining(c->k_m_d / c->loading_m_d,
-					   in->tanks);
+					   in->tanks_in_series);
 	clearance = in->flow_m3s * DAY * (1 - remaining);
 	if (clearance > 0)
 		c->pond_mgl = in->background_mgl + in->ammonia_g / clearance;

@@ -56,8 +56,8 @@ void tn_plan_level(struct tarn_bed_plan *p)
 	const struct tarn_bed_check *bed = &p->sized.bed;
 	size_t count = sizeof troughs / sizeof troughs[0];
 
-	p->level_clear_m = bed->rise_clear_m + p->ask.outlet_head_m;
-	p->level_clogged_m = bed->rise_m + p->ask.outlet_head_m;
+	p->level_clear_m = bed->rise_clear_m + p->ask.lip_head_m;
+	p->level_clogged_m = bed->rise_m + p->ask.lip_head_m;
 	p->trough_wanted = isnan(p->ask.trough_width_m) &&
 			   (bed->flags & TARN_BED_WATER_ON_GRAVEL) != 0;
 	for (size_t k = 0; p->trough_wanted && k < count; k++) {

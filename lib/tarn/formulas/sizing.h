@@ -38,7 +38,7 @@ struct tarn_sizing {
 	double ammonia_g, bod_g, solids_g;
 	double pond_target_mgl;	/* ammonia in the pond when steady */
 	double inlet_mgl, target_mgl;	/* in one pass */
-	double background_mgl, k_m_yr, theta, tanks, temp_c;
+	double background_mgl, k_m_yr, theta, tanks_in_series, temp_c;
 	double k_low_m_d, k_high_m_d;
 	double media_rate;	/* g N per m2 of stone and day */
 	double safety;		/* on the media's rate */
@@ -60,16 +60,16 @@ struct tarn_sizing {
 				   wider where 'length' is short */
 	double length_m;	/* longest that fits, from lip to far side */
 	double max_area_m2;	/* that fits */
-	double head_m;		/* to spare: bed lip over pond level, or what
+	double available_head_m;	/* bed lip over pond level, or what
 				   the pump has left; NaN: no check */
-	double outlet_head_m;	/* over the lip at this flow */
+	double lip_head_m;	/* over the lip at this flow */
 	double lip_m;		/* width of the lip; NaN, or more than the bed's:
 				   as wide as the bed */
 	int lip_place;		/* enum tarn_lip_place */
 	double trough_width_m;	/* an open trough along the lip's side ... */
 	double trough_depth_m;	/* ... and its floor under the lip; both or
 				   neither, NaN: none */
-	double freeboard_m;	/* gravel over the lip; NaN: no check */
+	double cover_m;	/* gravel over the lip; NaN: no check */
 };
 
 TARN_API extern const struct tarn_fields tarn_sizing_fields;

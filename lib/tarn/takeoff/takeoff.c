@@ -107,7 +107,7 @@ static void figure_water(const struct tarn_build *b, const struct tarn_pond *p,
 		kg = t->rule_stone_kg[b->rule] + t->rule_gravel_kg[b->rule];
 	}
 	t->displaced_m3 = kg / b->stone_kgm3;
-	t->water_m3 = tarn_basin_volume(p->basin, p->lip_m);
+	t->water_m3 = tarn_basin_volume(p->basin, p->overflow_level_m);
 	/* stone that nobody described is a guess for the order, not less
 	   water */
 	if (t->displaced_by == 0)

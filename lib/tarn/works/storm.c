@@ -13,7 +13,8 @@ static struct tarn_overflow at_lip(const struct tarn_works *w,
 {
 	struct tarn_overflow o = w->overflow;
 
-	o.lip_level_m = o.standpipe_level_m = o.side_level_m = p->lip_m;
+	o.lip_level_m = o.standpipe_level_m = o.side_level_m =
+		p->overflow_level_m;
 	return o;
 }
 
@@ -42,7 +43,7 @@ static double peak_of(const struct tarn_works *w, const struct tarn_pond *p,
 
 /* NaN: the openings cannot pass it under any head (a full stack). */
 static double steady_head_m(struct tarn_overflow o, double peak_m3s,
-			    double clogging, double lip_m)
+			    double clogging, double overflow_level_m)
 {
 	struct tarn_overflow_flow out;
 
@@ -50,7 +51,7 @@ static double steady_head_m(struct tarn_overflow o, double peak_m3s,
 	o.flow_m3s = peak_m3s;
 	if (tarn_overflow_solve(&o, &out, NULL) != TARN_OK)
 		return TARN_NAN;
-	return out.level_m - lip_m;
+	return out.level_m - overflow_level_m;
 }
 
 static enum tarn_status route(const struct tarn_works *w,
@@ -88,7 +89,7 @@ static enum tarn_status route(const struct tarn_works *w,
 		return status;
 	r->rain_m3 = out.inflow_m3;
 	r->peak_level_m = out.peak_level_m;
-	r->head_m = fmax(0, out.peak_level_m - p->lip_m);
+	r->head_m = fmax(0, out.peak_level_m - p->overflow_level_m);
 	r->peak_out_m3s = out.peak_outflow_m3s;
 	r->out_m3 = out.outflow_m3;
 	r->balance_m3 = out.balance_m3;
@@ -127,9 +128,11 @@ enum tarn_status tarn_storm_solve(const struct tarn_works *w,
 	status = route(w, p, &r, err);
 	if (status != TARN_OK)
 		return status;
-	r.clear_head_m = steady_head_m(at_lip(w, p), r.peak_m3s, 0, p->lip_m);
+	r.clear_head_m = steady_head_m(at_lip(w, p), r.peak_m3s, 0,
+				       p->overflow_level_m);
 	r.clogged_head_m = steady_head_m(at_lip(w, p), r.peak_m3s,
-					 w->overflow.clogging, p->lip_m);
+					 w->overflow.clogging,
+					 p->overflow_level_m);
 	*out = r;
 	return TARN_OK;
 }

@@ -252,7 +252,7 @@ static const struct tarn_field design_rows[] = {
 	SECTION(works, "bay", tarn_bay_fields,
 		"where the pump takes its water"),
 	SECTION(works, "overflow", tarn_pond_overflow_fields,
-		"its openings, at the lip"),
+		"its openings, at the overflow level"),
 	SECTION(works, "storm", tarn_storm_fields, "the design storm"),
 	TARN_LIST(struct tarn_design, works.catchment, works.catchments,
 		  "catchments", catchment_fields, 1, "what else drains in"),
