@@ -95,6 +95,7 @@ return {
 
   build = {
     soil = "clay damp", overlap = 1.5 * ft, berm = 1 * yd3, truck = 7 * yd3,
+    bed_dug = 2 * ft, stream_dug = 6 * inch,
     floor_gravel = 2 * inch, wall_stone = 8 * inch, round = 0.25 * ton, load = 5 * ton,
     dig_rate = 0.5 * yd3 / hour, liner_rate = 60 * ft2 / hour,
     stone_rate = 0.4 * ton / hour, gravel_rate = 0.8 * ton / hour,

@@ -293,6 +293,11 @@ TARN_API enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
 					      struct tarn_bed_asked *out,
 					      struct tarn_error *err);
 
+/* What a description says of its bed to the take-off: sides and cover as given,
+ * NaN where they are not; borrows the layers.  Any design; no errors. */
+TARN_API struct tarn_takeoff_bed
+tarn_design_takeoff_bed(const struct tarn_design *given);
+
 #ifdef __cplusplus
 }
 #endif
