@@ -242,9 +242,11 @@ deb: | $(READY)
 		{ tail -30 ../log; exit 1; }
 	@ls $B/deb/*.deb
 
-# and in a clean root: installed, tried, removed
+# lintian, hardening-check; and in a clean root: installed, tried, removed
 deb-try: deb
 	@$(call NEED,debootstrap)
+	@$(call NEED,lintian)
+	@command -v hardening-check > /dev/null || { $(call INSTALL,devscripts); }
 	sh .ci/try-packages.sh $B/deb
 
 -include $B/tests/faults/faults.d $(FUZZ_OBJ:.o=.d)

@@ -2,6 +2,7 @@
 -- commission: measurements of a finished pond against its design
 local args = require "common.args"
 local chart = require "common.chart"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -275,6 +276,7 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
+doubts.put_pond(page, pond, view)
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")

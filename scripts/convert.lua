@@ -1,9 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- convert: a pond description from Lua to JSON, or from JSON to Lua
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local json = require "common.json"
 local outputs = require "common.outputs"
+local view_of = require "common.view"
 
 local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
@@ -52,11 +54,12 @@ local function lua(value, indent)
 end
 
 local asked = args.read(spec)
-local _, description = inputs.pond(asked.pond)
+local pond, description = inputs.pond(asked.pond)
 local form = asked.to and asked.to:match("%.(%a+)$")
 if asked.to == "-" then form = asked.pond:lower():find "%.json$" and "lua" or "json" end
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
 local words = outputs.write(asked.to, text)
+for _, line in ipairs(doubts.of_pond(pond, view_of "metric")) do words:write("CHECK THE DESCRIPTION: ", line, "\n") end
 words:write("Written: ", tarn.visible(asked.to), "\n")
 for _, old in ipairs(inputs.old_names) do words:write(("%s is called %s now\n"):format(old[1], old[2])) end

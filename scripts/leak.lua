@@ -87,6 +87,7 @@ local job, test = asked.log and fit_of(), paired and pair.of(asked, view, pond, 
 matters = (job or test).matters
 local title = description and (description.name or asked.pond) or "A pond"
 local page, losses, lip = new_page(title), {}, pond:facts().overflow_level
+doubts.put_pond(page, pond, view)
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
 if job then

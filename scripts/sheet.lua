@@ -46,11 +46,16 @@ local function chart_of(pond, located)
   return chart
 end
 
--- Why `tarn bed` forbids the bed, in words; nil without one that it can judge.
-local function bed_refused(pond, description, located)
+-- The bed as `tarn bed` judges it; nil without one that it can judge.
+local function judged_bed(pond, description, located)
   if pond:facts().bed_area == 0 then return nil end
   local judged, bed = inputs.tried(bed_plan.of, pond, description, located)
-  local why = judged and bed_report.refusals(bed.sized)
+  return judged and bed or nil
+end
+
+-- Why it is forbidden, in words; nil where it is not.
+local function bed_refused(bed)
+  local why = bed and bed_report.refusals(bed.sized)
   return why and #why > 0 and table.concat(why, "; ") or nil
 end
 
@@ -73,7 +78,8 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.full_volume
-  job.bed_refused = bed_refused(pond, description, located)
+  job.bed = judged_bed(pond, description, located)
+  job.bed_refused = bed_refused(job.bed)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
@@ -125,6 +131,7 @@ end
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   doubts.put(page, job.weather, view)
+  doubts.put_pond(page, job.pond, view)
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do

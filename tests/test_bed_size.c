@@ -501,6 +501,8 @@ Test(bed_size, no_infinity_comes_out)
 		}
 		if (!(s.k_low_m_d <= s.k_high_m_d))	/* both or neither */
 			s.k_low_m_d = s.k_high_m_d;
+		if (isnan(s.trough_width_m) || isnan(s.trough_depth_m))
+			s.trough_width_m = s.trough_depth_m = TARN_NAN;
 		if (tarn_sizing(&s, &r, &err) != TARN_OK) {
 			cr_assert(strncmp(err.field, "size", 4) == 0);
 			continue;

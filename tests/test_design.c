@@ -808,7 +808,7 @@ Test(design, row_of_a_path)
 	} rows[] = {
 		{ "lip", "m" }, { "bed.layers[9].thickness", "m" },
 		{ "pump.hours", "h" }, { "pump.hours[7]", "h" },
-		{ "pump.hours.7", "h" }, { "pump.curve[2][1]", "m3/s" },
+		{ "pump.hours.7", "h" }, { "pump.curve[2][1]", "m3/s, m" },
 		{ "pipes[3].fittings.ball valve", "-" },
 		{ "basin.contours[2].level", "m" },
 	};

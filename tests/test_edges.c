@@ -218,7 +218,7 @@ Test(edges, loose_earth)
 	p.basin = basin;
 	p.overflow_level_m = 0.9;
 	b.swell = 0.27;
-	cr_assert(tarn_takeoff_solve(&b, &p, &s, &t, NULL) == TARN_OK);
+	cr_assert(tarn_takeoff_solve(&b, &p, &s, NULL, &t, NULL) == TARN_OK);
 	cr_expect(t.dig_m3 > 1);
 	near(t.loose_m3, t.dig_m3 * 1.27, "loose");
 	tarn_basin_free(basin);

@@ -82,16 +82,19 @@ Test(evaporation_run, fallon_published_reference)
 	double square = 0;
 
 	because("US Bureau", "FAO-56 rounds the constants of the formula "
-		"otherwise; 0.0032 in beyond half a digit on the worst day");
+		"otherwise; 2.5 % of the day, at most 0.0032 in, beyond half a "
+		"digit on the worst day");
 	cr_assert(tarn_evaporation_run(w, &o, open, grass, NULL, &r, NULL) ==
 		  TARN_OK);
 	for (int i = 0; i < DAYS; i++) {
+		const double inches = round(published[i] / 0.254) / 100;
+
 		if (i == 111)	/* 22 April has no wind */
 			continue;
 		square += (grass[i] - published[i]) * (grass[i] - published[i]);
 		printed("US Bureau of Reclamation, Fallon 2015, ASCE reference",
 			named("day %03d, in", i + 1), grass[i] / 25.4,
-			round(published[i] / 0.254) / 100, 0.0082);
+			inches, 0.005 + fmin(0.0032, 0.025 * inches));
 	}
 	cr_expect(sqrt(square / 364) < 0.085, "rms %g", sqrt(square / 364));
 	cr_expect(fabs(sum(grass, DAYS) / sum(published, DAYS) - 1) < 0.003,

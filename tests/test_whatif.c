@@ -2,6 +2,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include <criterion/criterion.h>
 #include <glob.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -207,6 +208,7 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 	"if n == " n " then io.popen(\"kill -INT $PPID\"):close() end end' " \
 	"> $DIR/control.lua; whatif --trust --control $DIR/control.lua "
 
+	signal(SIGHUP, SIG_DFL);	/* though the tests run under nohup */
 	begin(3);
 	expect(SIGNAL_ON_DAY("2000"), 2, "tarn: stopped by Ctrl-C after 2 of 3 "
 	       "rows; nothing is kept without --record FILE");

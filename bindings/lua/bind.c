@@ -1,146 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "bind.h"
-
-/* One line, whatever a file had in it: control characters become '?'. */
-static void push_one_line(lua_State *L, const char *text, size_t n)
-{
-	luaL_Buffer b;
-	char *to = luaL_buffinitsize(L, &b, n);
-
-	for (size_t i = 0; i < n; i++)
-		to[i] = (unsigned char)text[i] < 32 || text[i] == 127
-			? '?' : text[i];
-	luaL_pushresultsize(&b, n);
-}
-
-/* Raises what is on top; the runner looks into the registry to see whose
- * mistake an error was. */
-BIND_NO_RETURN static void raise_mistake(lua_State *L)
-{
-	lua_pushvalue(L, -1);
-	lua_setfield(L, LUA_REGISTRYINDEX, "tarn.mistake");
-	lua_error(L);
-	abort();	/* Lua's header does not say that it never returns */
-}
-
-int bind_error(lua_State *L, const char *format, ...)
-{
-	va_list args;
-	const char *text;
-	size_t n;
-
-	va_start(args, format);
-	lua_pushvfstring(L, format, args);
-	va_end(args);
-	text = lua_tolstring(L, -1, &n);
-	push_one_line(L, text, n);
-	raise_mistake(L);
-}
-
-/* ---- errors of the library: data, with a sentence for who wants none ----- */
-
-#define ERROR_T "tarn.error"
-
-static int l_error_text(lua_State *L)
-{
-	lua_getfield(L, 1, "text");
-	return 1;
-}
-
-/* Pushes the sentence. */
-static void push_sentence(lua_State *L, const struct tarn_error *err)
-{
-	if (err->mistake == TARN_MISTAKE_UNKNOWN && err->near[0])
-		lua_pushfstring(L, "unknown field '%s': did you mean '%s'?",
-				err->field, err->near);
-	else if (err->mistake == TARN_MISTAKE_UNKNOWN)
-		lua_pushfstring(L, "unknown field '%s'", err->field);
-	else if (err->mistake == TARN_MISTAKE_RENAMED)
-		lua_pushfstring(L, "'%s' is called '%s' now", err->field,
-				err->near);
-	else
-		lua_pushfstring(L, "%s%s%s", err->field,
-				err->field[0] ? " " : "", err->text);
-}
-
-/* Pushes 'path:line:column: ', as far as it is known. */
-static void push_where(lua_State *L, const struct tarn_error *err,
-		       const char *path)
-{
-	if (path && err->line > 0 && err->column > 0)
-		lua_pushfstring(L, "%s:%I:%I: ", path, (LUAI_UACINT)err->line,
-				(LUAI_UACINT)err->column);
-	else if (path && err->line > 0)
-		lua_pushfstring(L, "%s:%I: ", path, (LUAI_UACINT)err->line);
-	else if (path)
-		lua_pushfstring(L, "%s: ", path);
-	else
-		lua_pushliteral(L, "");
-}
-
-static const char *const mistakes[] = {
-	[TARN_MISTAKE_OTHER] = "other",
-	[TARN_MISTAKE_MISSING] = "missing",
-	[TARN_MISTAKE_RANGE] = "range",
-	[TARN_MISTAKE_TYPE] = "type",
-	[TARN_MISTAKE_UNKNOWN] = "unknown",
-	[TARN_MISTAKE_RENAMED] = "renamed",
-	[TARN_MISTAKE_CHOICE] = "choice",
-	[TARN_MISTAKE_LENGTH] = "length",
-	[TARN_MISTAKE_CONFLICT] = "conflict",
-	[TARN_MISTAKE_UNIT] = "unit",
-	[TARN_MISTAKE_SYNTAX] = "syntax",
-	NULL
-};
-#define MISTAKE struct tarn_error
-static const struct tarn_field error_rows[] = {
-	TARN_OUT_CHOICE(MISTAKE, mistake, "mistake", mistakes, "sort of it"),
-	TARN_OUT_TEXT(MISTAKE, field, "path", "field at fault"),
-	TARN_OUT_TEXT(MISTAKE, near, "near", "name that was meant"),
-	TARN_OUT_NUMBER(MISTAKE, found, "found", "-", "in 'unit'"),
-	TARN_OUT_NUMBER(MISTAKE, lo, "lo", "-", "least that is accepted"),
-	TARN_OUT_NUMBER(MISTAKE, hi, "hi", "-", "most"),
-	TARN_OUT_TEXT(MISTAKE, unit, "unit", "of these three"),
-};
-static TARN_FIELDS(error_fields, "error", error_rows);
-
-int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
-{
-	const char *text;
-	size_t n;
-
-	if (err->code == TARN_ENOMEM) {
-		luaL_error(L, "out of memory");
-		abort();
-	}
-	bind_push(L, &error_fields, err);
-	push_where(L, err, path);
-	push_sentence(L, err);
-	lua_concat(L, 2);
-	text = lua_tolstring(L, -1, &n);
-	push_one_line(L, text, n);
-	lua_setfield(L, -3, "text");
-	lua_pop(L, 1);
-	if (luaL_newmetatable(L, ERROR_T)) {
-		lua_pushcfunction(L, l_error_text);
-		lua_setfield(L, -2, "__tostring");
-	}
-	lua_setmetatable(L, -2);
-	raise_mistake(L);
-}
-
-void bind_must(lua_State *L, enum tarn_status status,
-	       const struct tarn_error *err)
-{
-	if (status != TARN_OK)
-		bind_fail(L, err, NULL);
-}
 
 double bind_number(lua_State *L, int arg, const char *what, double lo,
 		   double hi)
@@ -231,14 +95,41 @@ long bind_day(lua_State *L, int arg, const char *what)
 	return day;
 }
 
-/* ---- types of objects ------------------------------------------------------ */
+/* ---- lists of numbers ------------------------------------------------------------ */
 
-void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[])
+enum { LIST_MAX = 100000000 };
+
+double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count)
 {
-	if (luaL_newmetatable(L, type)) {
-		lua_pushvalue(L, -1);
-		lua_setfield(L, -2, "__index");
+	double *x;
+
+	arg = lua_absindex(L, arg);
+	*count = bind_list(L, arg, what, 0, LIST_MAX);
+	x = lua_newuserdatauv(L, (*count + 1) * sizeof *x, 0);
+	for (size_t i = 0; i < *count; i++) {
+		int type = lua_rawgeti(L, arg, (lua_Integer)i + 1);
+
+		x[i] = TARN_NAN;
+		if (type == LUA_TNUMBER)
+			x[i] = lua_tonumber(L, -1);
+		else if (type != LUA_TBOOLEAN || lua_toboolean(L, -1))
+			bind_error(L, "%s[%d] must be a number (or false for "
+				   "none), got %s", what, (int)i + 1,
+				   lua_typename(L, type));
+		lua_pop(L, 1);
 	}
-	luaL_setfuncs(L, methods, 0);
-	lua_pop(L, 1);
+	return x;
+}
+
+double *bind_field_doubles(lua_State *L, int arg, const char *name,
+			   size_t *count)
+{
+	double *x;
+
+	*count = 0;
+	if (lua_getfield(L, arg, name) == LUA_TNIL)
+		return NULL;
+	x = bind_doubles(L, -1, name, count);
+	lua_remove(L, -2);
+	return x;
 }

@@ -90,6 +90,16 @@ void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 struct tarn_values *bind_new_values(lua_State *L);
 void bind_free_values(lua_State *L);
 
+/*
+ * Of the number at 'key' in a table of L, copied out of a description: notes
+ * the unit that it carried; pushes the table's notes, if it has any, and
+ * returns 1; whether the number there, unchanged since, has one.
+ */
+void bind_mark(lua_State *L, int table, int key, const struct tarn_measure *m);
+int bind_push_marks(lua_State *L, int table);
+int bind_marked(lua_State *L, int marks, int key, double number,
+		struct tarn_measure *out);
+
 /* What is at 'arg', for tarn_fields_read: a table with all that is in it.  Names
  * and texts are Lua's: it must stay where it is. */
 struct tarn_value *bind_value(lua_State *L, int arg,

@@ -24,6 +24,11 @@ struct pond_box {
 
 struct pond_box *bind_check_pond(lua_State *L, int arg);
 
+/* Turns the numbers that carry units, in the table of a description, into
+ * those that were read from it; 'path' of the table, "" at the top. */
+void bind_settle_units(lua_State *L, int table, struct tarn_design *given,
+		       const char *path);
+
 /* Shape by tape measure of the basin at 'arg', NULL if it has none. */
 const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
 

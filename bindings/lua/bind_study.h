@@ -32,5 +32,6 @@ int bind_study_interrupted(lua_State *L);
 /* Add their functions to the table tarn.study on top. */
 void bind_study_records(lua_State *L);
 void bind_study_tools(lua_State *L);
+void bind_study_units(lua_State *L);
 
 #endif

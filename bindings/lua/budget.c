@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT */
+#ifndef __wasi__
 #include <math.h>
 #include <signal.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/time.h>
 #include <unistd.h>
+#endif
 
 #include "bind_box.h"
 
@@ -15,8 +16,6 @@
  * is a timer of the process, and holds in C too.  Only the program has it: a
  * module in somebody's interpreter does not end that.
  */
-#define MISTAKE 2		/* exit status, as of the runner */
-
 #ifdef __wasi__
 void bind_budget_allow(double seconds)
 {
@@ -32,6 +31,8 @@ static void pause_timer(void)
 {
 }
 #else
+#define MISTAKE 2		/* exit status, as of the runner */
+
 static int allowed;
 static int depth;		/* of calls within each other */
 static struct itimerval left;

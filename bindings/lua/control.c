@@ -260,6 +260,7 @@ static int l_control(lua_State *L)
 	int at = lua_gettop(L);
 	size_t bytes;
 
+	box->plain_units = 1;	/* as the numbers of its day */
 	lua_pushcfunction(box->state, furnish);
 	if (lua_pcall(box->state, 0, 0, 0) != LUA_OK)
 		luaL_error(L, "out of memory");

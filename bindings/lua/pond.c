@@ -53,6 +53,8 @@ static int l_pond(lua_State *L)
 	bind_must(L, tarn_design_read(&box->given, NULL,
 				      bind_value(L, 1, values), &err), &err);
 	bind_free_values(L);
+	if (box->given->bare.units)
+		bind_settle_units(L, 1, box->given, "");
 	bind_must(L, tarn_design_resolve(box->given, &box->made, &err), &err);
 	own_basin(L, box);
 	return 1;
@@ -72,6 +74,21 @@ static int l_description(lua_State *L)
 	bind_check_pond(L, 1);
 	lua_getiuservalue(L, 1, 2);
 	return 1;
+}
+
+/* pond:bare() -> list: numbers without a unit beside numbers with one, and how
+ * many there are, which may be more */
+static int l_bare(lua_State *L)
+{
+	const struct tarn_bare_list *list = &bind_check_pond(L, 1)->given->bare;
+
+	lua_newtable(L);
+	for (int i = 0; i < list->count && i < TARN_BARE_MAX; i++) {
+		bind_push(L, &tarn_bare_fields, &list->bare[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+	lua_pushinteger(L, list->count);
+	return 2;
 }
 
 /* pond:facts() -> table: levels, areas and volumes that follow */
@@ -169,6 +186,7 @@ void bind_pond(lua_State *L)
 	static const luaL_Reg methods[] = {
 		{ "basin", l_basin },
 		{ "description", l_description },
+		{ "bare", l_bare },
 		{ "facts", l_facts },
 		{ "old_names", l_old_names },
 		{ "swing", l_swing },

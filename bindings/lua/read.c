@@ -40,27 +40,60 @@ static const char *name_of(lua_State *L, struct tarn_values *values)
 	return copy;
 }
 
+/* The unit that the number on top carried, its key under it. */
+static void take_unit(lua_State *L, struct tarn_values *values,
+		      struct tarn_value *v, int marks)
+{
+	struct tarn_measure m;
+	struct tarn_dimension *unit;
+
+	if (!marks || lua_type(L, -1) != LUA_TNUMBER ||
+	    !bind_marked(L, marks, lua_gettop(L) - 1, lua_tonumber(L, -1), &m))
+		return;
+	unit = (struct tarn_dimension *)(void *)
+		tarn_values_room(values, sizeof *unit);
+	if (!unit)
+		luaL_error(L, "out of memory");
+	*unit = m.unit;
+	v->unit = unit;
+}
+
 /* The entries of the table on top: the list first, then what has a name. */
 static void take_entries(lua_State *L, struct tarn_values *values,
 			 struct tarn_value *table, int depth)
 {
 	lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+	int at = lua_gettop(L), marks;
 
 	if (depth > DEPTH_MAX)
 		bind_error(L, "nested too deeply for a description");
-	luaL_checkstack(L, 8, NULL);
+	luaL_checkstack(L, 12, NULL);
+	marks = bind_push_marks(L, at) ? at + 1 : 0;
 	for (lua_Integer i = 1; i <= count; i++) {
-		lua_rawgeti(L, -1, i);
-		take(L, values, add(L, values, table, NULL), depth);
-	}
-	for (lua_pushnil(L); lua_next(L, -2); ) {
-		if (lua_isinteger(L, -2) && lua_tointeger(L, -2) >= 1 &&
-		    lua_tointeger(L, -2) <= count)
+		struct tarn_value *v = add(L, values, table, NULL);
+
+		if (marks)
+			lua_pushinteger(L, i);
+		lua_rawgeti(L, at, i);
+		if (marks)
+			take_unit(L, values, v, marks);
+		take(L, values, v, depth);
+		if (marks)
 			lua_pop(L, 1);
-		else
-			take(L, values, add(L, values, table,
-					    name_of(L, values)), depth);
 	}
+	for (lua_pushnil(L); lua_next(L, at); ) {
+		struct tarn_value *v;
+
+		if (lua_isinteger(L, -2) && lua_tointeger(L, -2) >= 1 &&
+		    lua_tointeger(L, -2) <= count) {
+			lua_pop(L, 1);
+			continue;
+		}
+		v = add(L, values, table, name_of(L, values));
+		take_unit(L, values, v, marks);
+		take(L, values, v, depth);
+	}
+	lua_settop(L, at);
 }
 
 /* Fills a value with what is on top, and pops that. */
@@ -177,12 +210,20 @@ void bind_read_value(lua_State *L, const struct tarn_fields *fields,
 
 /* Adds the field of that name to the table of values, if it is given. */
 static void add_given(lua_State *L, int arg, const char *name,
-		      struct tarn_values *values, struct tarn_value *table)
+		      struct tarn_values *values, struct tarn_value *table,
+		      int marks)
 {
-	if (lua_getfield(L, arg, name) == LUA_TNIL)
-		lua_pop(L, 1);
-	else
-		bind_add_value(L, values, table, name);
+	struct tarn_value *v;
+
+	lua_pushstring(L, name);
+	if (lua_getfield(L, arg, name) == LUA_TNIL) {
+		lua_pop(L, 2);
+		return;
+	}
+	v = add(L, values, table, name);
+	take_unit(L, values, v, marks);
+	take(L, values, v, 1);
+	lua_pop(L, 1);
 }
 
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
@@ -190,15 +231,20 @@ void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 {
 	struct tarn_values *values;
 	struct tarn_value *table;
+	int marks;
 
 	arg = lua_absindex(L, arg);
 	values = bind_new_values(L);
 	table = bind_new_table(L, values, NULL, NULL);
+	marks = bind_push_marks(L, arg) ? lua_gettop(L) : 0;
 	for (size_t i = 0; i < fields->count; i++) {
-		add_given(L, arg, fields->rows[i].name, values, table);
+		add_given(L, arg, fields->rows[i].name, values, table, marks);
 		if (fields->rows[i].was)
-			add_given(L, arg, fields->rows[i].was, values, table);
+			add_given(L, arg, fields->rows[i].was, values, table,
+				  marks);
 	}
+	if (marks)
+		lua_pop(L, 1);
 	bind_read_value(L, fields, object, values, table);
 	bind_free_values(L);
 }
@@ -263,43 +309,4 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 {
 	bind_known(L, lua_absindex(L, arg), fields, also);
 	bind_read(L, arg, fields, object);
-}
-
-/* ---- lists of numbers ------------------------------------------------------------ */
-
-enum { LIST_MAX = 100000000 };
-
-double *bind_doubles(lua_State *L, int arg, const char *what, size_t *count)
-{
-	double *x;
-
-	arg = lua_absindex(L, arg);
-	*count = bind_list(L, arg, what, 0, LIST_MAX);
-	x = lua_newuserdatauv(L, (*count + 1) * sizeof *x, 0);
-	for (size_t i = 0; i < *count; i++) {
-		int type = lua_rawgeti(L, arg, (lua_Integer)i + 1);
-
-		x[i] = TARN_NAN;
-		if (type == LUA_TNUMBER)
-			x[i] = lua_tonumber(L, -1);
-		else if (type != LUA_TBOOLEAN || lua_toboolean(L, -1))
-			bind_error(L, "%s[%d] must be a number (or false for "
-				   "none), got %s", what, (int)i + 1,
-				   lua_typename(L, type));
-		lua_pop(L, 1);
-	}
-	return x;
-}
-
-double *bind_field_doubles(lua_State *L, int arg, const char *name,
-			   size_t *count)
-{
-	double *x;
-
-	*count = 0;
-	if (lua_getfield(L, arg, name) == LUA_TNIL)
-		return NULL;
-	x = bind_doubles(L, -1, name, count);
-	lua_remove(L, -2);
-	return x;
 }

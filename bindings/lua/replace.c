@@ -5,6 +5,9 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#ifndef __wasi__
+#include <sys/file.h>
+#endif
 #include <unistd.h>
 
 #include "bind_study.h"
@@ -244,7 +247,8 @@ static int named(struct replacement *r,
 
 		if (getentropy(&chance, sizeof chance) != 0)
 			return errno;
-		snprintf(r->part, sizeof r->part, ".tarn-%016llx", chance);
+		snprintf(r->part, sizeof r->part, REPLACE_PART "%0*llx",
+			 REPLACE_DIGITS, chance);
 		reason = make(r, r->part);
 		if (reason == 0)
 			return 0;
@@ -308,6 +312,8 @@ static int stage(struct replacement *r)
 		return errno;
 	reason = open_part(r);
 	if (reason == 0)
+		flock(r->fd, LOCK_EX | LOCK_NB);
+	if (reason == 0)
 		reason = write_all(r->fd, r->text, r->bytes);
 	if (reason != 0)
 		return reason;
@@ -354,8 +360,10 @@ static void finish(struct replacement *r, int undo)
 		unlinkat(r->folder, r->part, 0);
 	if (undo && r->done && !r->there)
 		unlinkat(r->folder, replace_split(r->target, folder), 0);
-	if (r->folder >= 0)
+	if (r->folder >= 0) {
+		replace_sweep(r->folder);
 		close(r->folder);
+	}
 }
 
 /* ---- all -------------------------------------------------------------------------- */

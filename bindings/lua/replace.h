@@ -25,6 +25,16 @@ struct replacement {
 	char part[24];		/* name of the new file so far, or "" */
 };
 
+/* A new file that must have a name until it takes its target's: so many
+ * hexadecimal digits behind this. */
+#define REPLACE_PART ".tarn-"
+#define REPLACE_DIGITS 16
+
+/* Takes away such files of earlier runs in an open folder (sweep.c): of the same
+ * user, older than a minute, and locked by nobody.  What cannot be taken away is
+ * no matter. */
+void replace_sweep(int folder);
+
 /* Follows the links of a name to a file, which need not be there.  0, or the
  * reason as errno. */
 int replace_resolve(const char *path, char target[PATH_MAX]);

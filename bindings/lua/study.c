@@ -293,17 +293,6 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
-/* study.unit("bed.layers[2].thickness") -> "m", or nil */
-static int l_unit(lua_State *L)
-{
-	const struct tarn_field *row = tarn_fields_row(
-		&tarn_design_fields, luaL_checkstring(L, 1));
-
-	if (row)
-		lua_pushstring(L, row->unit);
-	return row != NULL;
-}
-
 /* study.quantities() -> list of {name =, unit =, meaning =} */
 static int l_quantities(lua_State *L)
 {
@@ -328,7 +317,6 @@ void bind_study(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
 		{ "interrupted", bind_study_interrupted },
-		{ "unit", l_unit },
 		{ NULL, NULL }
 	};
 
@@ -337,6 +325,7 @@ void bind_study(lua_State *L)
 	luaL_setfuncs(L, functions, 0);
 	bind_study_records(L);
 	bind_study_tools(L);
+	bind_study_units(L);
 	lua_createtable(L, 0, 1);
 	lua_pushcfunction(L, l_study);
 	lua_setfield(L, -2, "__call");

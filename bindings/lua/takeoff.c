@@ -11,16 +11,20 @@ static int l_pond_takeoff(lua_State *L)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 	const struct tarn_shelved *shape;
+	struct tarn_takeoff_bed bed = tarn_design_takeoff_bed(box->given);
 	struct tarn_takeoff t;
 	struct tarn_error err = { 0 };
 
 	lua_getiuservalue(L, 1, 1);
 	shape = bind_basin_shape(L, -1);
-	bind_must(L, tarn_takeoff_solve(&box->given->build, &box->made.pond, shape, &t,
-					&err), &err);
+	bind_must(L, tarn_takeoff_solve(&box->given->build, &box->made.pond,
+					shape, &bed, &t, &err), &err);
 	bind_push(L, &tarn_takeoff_fields, &t);
 	bind_push_list(L, &tarn_item_fields, t.item, t.count, sizeof t.item[0]);
 	lua_setfield(L, -2, "items");
+	bind_push_list(L, &tarn_total_fields, t.total, TARN_TOTALS,
+		       sizeof t.total[0]);
+	lua_setfield(L, -2, "totals");
 	return 1;
 }
 

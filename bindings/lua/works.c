@@ -70,6 +70,17 @@ static int storm_described(const struct tarn_works *w)
 		 isnan(o->side_diameter_m));
 }
 
+/* pond:storm_doubt() -> table, or nil: its storm is within the record */
+static int l_storm_doubt(lua_State *L)
+{
+	struct tarn_storm_doubt d;
+
+	if (!tarn_storm_doubtful(&bind_check_pond(L, 1)->made.works.storm, &d))
+		return 0;
+	bind_push(L, &tarn_storm_doubt_fields, &d);
+	return 1;
+}
+
 /* pond:storm() -> the design storm, nil if none or no overflow is described */
 static int l_storm(lua_State *L)
 {
@@ -128,7 +139,7 @@ void bind_works(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
 		{ "works", l_works }, { "chart", l_chart },
-		{ "storm", l_storm }, { NULL, NULL }
+		{ "storm", l_storm }, { "storm_doubt", l_storm_doubt }, { NULL, NULL }
 	};
 
 	bind_methods(L, POND_T, methods);

@@ -182,6 +182,10 @@ end
 
 function page.description(path)
   local ok, result = pcall(tarn.description, path)
+  if ok then              -- its numbers come to be in their fields' units
+    local read, why = pcall(tarn.pond, result)
+    if not read and type(why) == "table" and why.mistake == "unit" then ok, result = false, why.text end
+  end
   return json.line(ok and { description = inputs.renamed(result) } or { mistake = tostring(result) })
 end
 

@@ -563,8 +563,9 @@ TARN_API int tarn_name_distance(const char *a, const char *b);
 
 /*
  * A unit is the factor that turns a number into SI:
- * 4 ft = 4 * tarn_unit("ft") m.  Rates of depth are the exception that the
- * field uses: "mm_per_day" is 1, "inch_per_day" is 25.4.
+ * 4 ft = 4 * tarn_unit("ft") m.  The exception is what fields have in another
+ * unit: rates of depth ("mm_per_day" is 1, "inch_per_day" 25.4), kPa and kWh.
+ * A number that carries its unit needs no such care: measure.h.
  *
  * Source of factors: NIST SP 811 (2008) appendix B; all are exact but hp.
  */

@@ -109,6 +109,7 @@ struct tarn_design {
 	int has_fish, has_yard;	/* 1: these sections are there */
 	struct tarn_chance chance;
 	struct tarn_build build;
+	struct tarn_bare_list bare;	/* noted by tarn_design_read */
 	int old_names;		/* fields given by one; tarn_design_read */
 	struct tarn_old_name old_name[TARN_OLD_NAMES_MAX]; /* the first ones */
 	const struct tarn_alloc *alloc;
@@ -165,7 +166,8 @@ tarn_design_get_text(const struct tarn_design *design, const char *path,
 /*
  * Reads a whole description into a new design: the table that a script gave,
  * or the text of a JSON file (an object with the fields of
- * docs/pond-fields.md, numbers in SI).
+ * docs/pond-fields.md, numbers in SI).  Numbers that carry a unit are turned
+ * into their fields'; those without one beside them are noted in 'bare'.
  *
  *   out      new; NULL on failure
  *
@@ -294,6 +296,11 @@ TARN_API enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
 					      const struct tarn_resolved *made,
 					      struct tarn_bed_asked *out,
 					      struct tarn_error *err);
+
+/* What a description says of its bed to the take-off: sides and cover as given,
+ * NaN where they are not; borrows the layers.  Any design; no errors. */
+TARN_API struct tarn_takeoff_bed
+tarn_design_takeoff_bed(const struct tarn_design *given);
 
 #ifdef __cplusplus
 }

@@ -91,12 +91,7 @@ function checks.hydraulics(page, job, view)
       view:show("head", r.head_needed), job.available_head and view:show("head", job.available_head)
         .. (job.bed.available_head and "" or " (the drop to the pond)") or "not described")
   end
-  if r.rise then
-    say[#say + 1] = ("Water must run sideways to the lip: it would stand %s higher at the far side%s, under %s of dry stone.")
-      :format(view:show("head", r.rise), job.lip_head and (", %s with the %s over the lip (%s)"):format(
-        view:show("head", plan.check(job, "lip").value), view:show("head", job.lip_head), HEAD_FROM[job.head_from]) or "",
-        view:show("layer", job.wish.cover))
-  end
+  for _, line in ipairs(report.way_to_lip(job, view, job.lip_head and HEAD_FROM[job.head_from])) do say[#say + 1] = line end
   lines(page, say)
 end
 
@@ -122,7 +117,7 @@ local SAY = {
       "at most " .. about(view:value("head", c.high))
   end,
   lip = function(c, _, view)
-    return "Water over the lip, " .. view:unit("head"), about(view:value("head", c.value)),
+    return "Water over the lip, clogged, " .. view:unit("head"), about(view:value("head", c.value)),
       "stone over it " .. view:cell("head", c.high)
   end,
   room = function(_, job, view)

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Sheet: volumes, levels, what runs, overflow and storm.
 local water = {}
+local report = require "bed.report"
 local u = tarn.units
 
 local NAMES = {
@@ -65,6 +66,7 @@ function water.running(page, job, view)
       view:show("volume", w.bed_flow * 86400 / job.facts.bed_area * (view.name == "us" and u.ft2 or 1)),
       view.name == "us" and "ft2" or "m2")
   end
+  for _, line in ipairs(job.bed and report.way_to_lip(job.bed, view, "see the bed's lip") or {}) do add("Bed: %s", line) end
   for i, fall in ipairs(w.falls) do
     if fall.head then
       add("%s: %s wide, %s deep on the lip (head behind it %s), %s of its width: %s%s.",

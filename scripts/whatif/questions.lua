@@ -66,6 +66,26 @@ local function check_list(list, shape, where)
   end
 end
 
+-- The numbers of a table that is laid over a description, in its fields' units.
+local function settle(t, path)
+  for key, value in pairs(t) do
+    local at = math.tointeger(key) and ("%s[%d]"):format(path, key) or path .. (path == "" and "" or ".") .. tostring(key)
+    if type(value) == "table" then settle(value, at)
+    elseif type(value) == "number" then t[key] = tarn.study.number(t, key, at) end
+  end
+end
+
+local function settle_units(file)
+  for _, scenario in ipairs(file.scenarios or {}) do settle(scenario.pond or {}, "") end
+  for _, input in ipairs(file.inputs or {}) do
+    for _, key in ipairs { "low", "high" } do input[key] = tarn.study.number(input, key, input.field or "") end
+    for i in ipairs(input.times or {}) do input.times[i] = tarn.study.number(input.times, i, "times") end
+  end
+  local tank = file.tank or {}
+  tank.roof = tarn.study.number(tank, "roof", "tank.roof")
+  for i in ipairs(tank.capacities or {}) do tank.capacities[i] = tarn.study.number(tank.capacities, i, "tank.capacity") end
+end
+
 -- From where to where an input goes.
 local function bounds_of(input)
   local bounds = input.times or { input.low, input.high }
@@ -108,7 +128,6 @@ local function check_whole(file, path)
   end
   if file.tank then
     if #(file.tank.capacities or {}) == 0 then tarn.mistake "tank.capacities: needs one or more, a list" end
-    check_list(file.tank.capacities, "number", "tank.capacities")
     local target = file.tank.target
     if target and not (target > 0 and target <= 1) then
       tarn.mistake(("tank.target must be above 0 and at most 1, got %g: 90 %% is 0.9"):format(target))
@@ -133,8 +152,10 @@ function questions.read(path)
     if scenario.unnamed then scenario.name = ("scenario %d"):format(i) end
   end
   check_list(file.inputs or {}, INPUT, "inputs")
-  check_inputs(file.inputs or {})
   check(file.tank or {}, TANK, "tank")
+  if file.tank then check_list(file.tank.capacities or {}, "number", "tank.capacities") end
+  settle_units(file)
+  check_inputs(file.inputs or {})
   check(file.budget or {}, BUDGET, "budget")
   check_whole(file, path)
   return file

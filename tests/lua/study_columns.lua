@@ -61,4 +61,5 @@ assert(figures(made, { { field = "bed.area", set = { 8 } } }) > 0)
 
 assert(tarn.study.unit("bed.layers[3].thickness") == "m" and tarn.study.unit("pump.hours.7") == "h")
 assert(tarn.study.unit("pump.hours[7]") == "h" and tarn.study.unit("pump.curve[2][1]") == "m3/s")
+assert(tarn.study.unit("pump.curve[2][2]") == "m")
 assert(tarn.study.unit("rain") == nil and tarn.study.unit("") == nil)

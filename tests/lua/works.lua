@@ -22,6 +22,7 @@ local function description(more)
     stream = { length = 3, width = 0.4, slope = 0.05, manning = 0.035 },
     overflow = { width = 0.3, clogging = 0.5 }, storm = { intensity = 50, duration = 30 * u.minute },
     catchments = { { name = "roof", area = 20, coefficient = 0.9 } },
+    build = { bed_dug = 0, stream_dug = 0 },
   }
   for key, value in pairs(more or {}) do d[key] = value end
   return d
@@ -67,6 +68,8 @@ local t = pond:takeoff()
 near(t.dig, 12)
 near(t.sheet_length, t.rule_length)
 assert(#t.items > 5 and t.items[1].unit == "m3" and t.displaced_by == "light")
+assert(t.totals[1].name == "dig" and t.totals[1].amount == t.dig and not t.totals[1].unknown)
+assert(t.totals[2].name == "liner" and not t.totals[2].amount and t.totals[2].unknown:find "^bed liner: bed.length")
 assert(#pond:profile() == 2 and pond:profile()[1].length == 5)
 near(tarn.takeoff.loose(10, 0.3), 13)
 assert(tarn.takeoff.loads(1300, 7) == 186 and tarn.takeoff.soils["clay damp"].swell == 0.40)

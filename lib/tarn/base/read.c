@@ -17,6 +17,8 @@ struct section {
 	const char *path;
 	struct part part[PARTS];
 	int parts;
+	const char *beside;	/* in its list, the number that carries a unit;
+				   NULL: in none */
 };
 
 /* Adds rows, and those of sections without a name among them. */
@@ -199,7 +201,7 @@ static enum tarn_status read_subsection(struct reading *r,
 					const char *path,
 					const struct tarn_value *v)
 {
-	struct section s = { path, { { NULL, NULL } }, 0 };
+	struct section s = { path, { { NULL, NULL } }, 0, NULL };
 
 	for (int i = 0; i < around->parts; i++)
 		for (size_t k = 0; k < around->part[i].fields->count; k++) {
@@ -223,6 +225,8 @@ static enum tarn_status read_list(struct reading *r,
 	int count = 0, i = 0;
 	enum tarn_status status = tn_read_count(r, row, path, v, &count);
 	const struct tarn_value *e = v->first;
+	char room[ROWS_PATH];
+	const char *beside = r->bare ? tn_read_carrier(v, path, room) : NULL;
 
 	if (status == TARN_OK)
 		status = tn_rows_make_room(row, object, count, r->alloc,
@@ -231,7 +235,7 @@ static enum tarn_status read_list(struct reading *r,
 		return status;
 	for (; e && status == TARN_OK; e = e->next, i++) {
 		char name[ROWS_PATH], *entry = tn_rows_entry(row, object, i);
-		struct section s = { name, { { NULL, NULL } }, 0 };
+		struct section s = { name, { { NULL, NULL } }, 0, beside };
 
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
 		memset(entry, 0, tn_rows_entry_size(row));
@@ -325,6 +329,13 @@ static enum tarn_status read_section(struct reading *r,
 {
 	enum tarn_status status = check_names(r, s, table);
 	const struct tarn_field *alone = NULL;
+	const char *around = r->beside;
+	char room[ROWS_PATH];
+
+	if (r->bare)
+		r->beside = tn_read_carrier(table, s->path, room);
+	if (r->bare && !r->beside[0] && s->beside)
+		r->beside = s->beside;
 
 	if (status == TARN_OK)
 		alone = lone_row(s, table);
@@ -334,6 +345,7 @@ static enum tarn_status read_section(struct reading *r,
 		status = read_given(r, s, table);
 	if (status == TARN_OK && !alone)
 		status = check_missing(r, s, table);
+	r->beside = around;
 	return status;
 }
 
@@ -354,9 +366,31 @@ enum tarn_status tarn_fields_read_was(const struct tarn_fields *fields,
 				      const struct tarn_alloc *alloc,
 				      struct tarn_error *err)
 {
-	struct reading r = { alloc, err, visit, context };
-	struct section s = { section, { { NULL, NULL } }, 0 };
+	struct reading r = { .alloc = alloc, .err = err, .visit = visit,
+			     .context = context };
+	struct section s = { section, { { NULL, NULL } }, 0, NULL };
 
+	add_part(&s, fields, object);
+	return read_section(&r, &s, table);
+}
+
+enum tarn_status
+tarn_fields_read_noting(const struct tarn_fields *fields, void *object,
+			const char *section, const struct tarn_value *table,
+			tarn_was_visit *visit, void *context,
+			const struct tarn_alloc *alloc,
+			struct tarn_bare_list *bare, struct tarn_error *err)
+{
+	char room[ROWS_PATH];
+	struct reading r = { .alloc = alloc, .err = err, .visit = visit,
+			     .context = context, .beside = "" };
+	struct section s = { section, { { NULL, NULL } }, 0, NULL };
+
+	bare->count = 0;
+	r.anywhere = tn_read_carrier(table, section, room);
+	bare->units = r.anywhere[0] != '\0';
+	if (bare->units)	/* else all is in SI */
+		r.bare = bare;
 	add_part(&s, fields, object);
 	return read_section(&r, &s, table);
 }
@@ -367,7 +401,7 @@ enum tarn_status tarn_fields_set(const struct tarn_fields *fields,
 				 const struct tarn_alloc *alloc,
 				 struct tarn_error *err)
 {
-	struct reading r = { alloc, err, NULL, NULL };
+	struct reading r = { .alloc = alloc, .err = err };
 	struct tarn_place at;
 	enum tarn_status status = tn_rows_place_new(fields, object, path, alloc,
 						    &at, err);

@@ -47,6 +47,8 @@ enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,
 				const struct tarn_value *v, double *out)
 {
 	const char *gap = unit[0] ? " " : "";
+	enum tarn_status status;
+	double x;
 
 	if (v->kind == TARN_VALUE_TEXT)
 		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
@@ -57,13 +59,16 @@ enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,
 		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
 				    "number, got %s", unit, gap,
 				    tn_read_kind(v));
-	if (!(v->number >= row->lo && v->number <= row->hi)) {
-		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row, v->number);
+	status = tn_read_unit(r, row, 0, path, unit, v, &x);
+	if (status != TARN_OK)
+		return status;
+	if (!(x >= row->lo && x <= row->hi)) {
+		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row, x);
 		return tarn_fail(r->err, TARN_EARG, path, "%s%smust be %.6g to "
 				 "%.6g, got %.6g", unit, gap, row->lo, row->hi,
-				 v->number);
+				 x);
 	}
-	*out = v->number;
+	*out = x;
 	return TARN_OK;
 }
 
@@ -187,17 +192,22 @@ static enum tarn_status plain_whole(struct reading *r,
 				    const char *path,
 				    const struct tarn_value *v)
 {
+	enum tarn_status status;
+	double x = 0;
 	int whole;
 
-	if (v->kind != TARN_VALUE_NUMBER || !(v->number >= row->lo) ||
-	    !(v->number <= row->hi) || v->number != floor(v->number)) {
+	status = v->kind == TARN_VALUE_NUMBER
+		? tn_read_unit(r, row, 0, path, "", v, &x) : TARN_OK;
+	if (status != TARN_OK)
+		return status;
+	if (v->kind != TARN_VALUE_NUMBER || !(x >= row->lo) ||
+	    !(x <= row->hi) || x != floor(x)) {
 		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row,
-				   v->kind == TARN_VALUE_NUMBER ? v->number
-							     : TARN_NAN);
+				   v->kind == TARN_VALUE_NUMBER ? x : TARN_NAN);
 		return tarn_fail(r->err, TARN_EARG, path, "must be a whole "
 				 "number from %.0f to %.0f", row->lo, row->hi);
 	}
-	whole = (int)v->number;
+	whole = (int)x;
 	memcpy(to, &whole, sizeof whole);
 	return TARN_OK;
 }

@@ -12,6 +12,7 @@ struct tarn_bed_question tarn_bed_question_default(void)
 		.surface_m2 = TARN_NAN, .volume_m3 = TARN_NAN,
 		.pump_m3s = TARN_NAN, .works_m3s = TARN_NAN,
 		.falls_m3s = TARN_NAN, .lip_head_m = TARN_NAN,
+		.lip_m = TARN_NAN,
 	};
 }
 
@@ -49,6 +50,8 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 	if (st == TARN_OK)
 		st = take_head(q, &p, &own);
 	if (st == TARN_OK)
+		st = tn_plan_lip(q, &p, &own);
+	if (st == TARN_OK)
 		st = tn_plan_stone(q, &p, &own);
 	if (st == TARN_OK)
 		st = tn_plan_ask(q, &p, &own);
@@ -56,6 +59,7 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 		st = tn_plan_size(q, &p, &own);
 	if (st != TARN_OK)
 		return tn_plan_fail(&own, err);
+	tn_plan_level(&p);
 	tn_plan_checks(q, &p);
 	*out = p;
 	return TARN_OK;

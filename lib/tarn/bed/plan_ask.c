@@ -93,6 +93,10 @@ static void ask_stone(const struct tarn_bed_question *q,
 	put(&s->lip_head_m, p->lip_head_m);
 	s->cover_m = w->cover_m;
 	s->available_head_m = p->available_head_m;
+	s->lip_m = p->lip_m;
+	s->lip_place = w->lip_place;
+	s->trough_width_m = w->trough_width_m;
+	s->trough_depth_m = w->trough_depth_m;
 	if (q->layers == 0) {
 		s->depth_m = p->depth_m;
 		s->porosity = q->porosity;

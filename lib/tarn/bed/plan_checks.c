@@ -168,6 +168,18 @@ static void check_burden(struct tarn_bed_plan *p)
 	    forbid(bed->flags & TARN_BED_SECTION_OVERLOAD));
 }
 
+static void check_lip(struct tarn_bed_plan *p)
+{
+	int made = p->findings;
+
+	add(p, TARN_CHECK_LIP, p->level_clogged_m, TARN_NAN,
+	    p->ask.cover_m, forbid(p->sized.bed.flags &
+				       TARN_BED_WATER_ON_GRAVEL));
+	if (p->findings > made && p->lip_from < 0)
+		p->finding[made].source =
+			"bed.cover; the lip taken as wide as the bed";
+}
+
 static void check_site(struct tarn_bed_plan *p)
 {
 	const struct tarn_bed_check *bed = &p->sized.bed;
@@ -175,11 +187,9 @@ static void check_site(struct tarn_bed_plan *p)
 		fmax(p->length_m, p->width_m) / p->fit.length_m,
 		fmin(p->length_m, p->width_m) / p->fit.width_m);
 
-	add(p, TARN_CHECK_HEAD, bed->head_needed_m, TARN_NAN,
-	    p->available_head_m, forbid(bed->flags & TARN_BED_HEAD_SHORT));
-	add(p, TARN_CHECK_LIP, bed->rise_m + p->ask.lip_head_m, TARN_NAN,
-	    p->ask.cover_m,
-	    forbid(bed->flags & TARN_BED_WATER_ON_GRAVEL));
+	add(p, TARN_CHECK_HEAD, bed->head_needed_m, TARN_NAN, p->available_head_m,
+	    forbid(bed->flags & TARN_BED_HEAD_SHORT));
+	check_lip(p);
 	add(p, TARN_CHECK_ROOM, share, TARN_NAN, p->yard ? 1 : TARN_NAN,
 	    forbid(bed->flags & TARN_BED_DOES_NOT_FIT));
 }

@@ -7,6 +7,7 @@ static const char *const kinds[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
+static const char *const lip_places[] = { "middle", "corner", NULL };
 
 #define IN struct tarn_sizing
 static const struct tarn_field rows[] = {
@@ -104,6 +105,14 @@ static const struct tarn_field rows[] = {
 	{ TARN_NUMBER(IN, lip_head_m, "lip_head", "m", 0, 10, 0,
 		      "water over the lip at this flow"),
 	  .required = 1, .was = "outlet_head" },
+	TARN_IN_NUMBER(IN, lip_m, "lip", "m", 0.01, 1e4, TARN_NAN,
+		       "width of the lip; the bed's if not given"),
+	TARN_IN_CHOICE(IN, lip_place, "lip_place", lip_places, 0,
+		       "where on its side the lip is"),
+	TARN_IN_NUMBER(IN, trough_width_m, "trough_width", "m", 0.02, 10,
+		       TARN_NAN, "of an open trough along the lip's side"),
+	TARN_IN_NUMBER(IN, trough_depth_m, "trough_depth", "m", 0.005, 5,
+		       TARN_NAN, "of its floor under the lip"),
 	{ TARN_NUMBER(IN, cover_m, "cover", "m", -1, 10, TARN_NAN,
 		      "top of the gravel over the lip"), .was = "freeboard" },
 	TARN_IN_LIST(IN, layer, layer_count, "layers", tarn_layer_fields, 1,
@@ -174,6 +183,10 @@ static enum tarn_status check_sense(const struct tarn_sizing *s,
 			       "removal rate of the bed");
 	if (!isnan(s->target_mgl) && isnan(s->inlet_mgl))
 		return missing(err, "size.inlet", "target needs it");
+	if (isnan(s->trough_width_m) != isnan(s->trough_depth_m))
+		return missing(err, isnan(s->trough_width_m)
+			       ? "size.trough_width" : "size.trough_depth",
+			       "a trough has both");
 	if (!(wanted <= s->background_mgl)) {
 		wanted = s->target_mgl;
 		field = "size.target";

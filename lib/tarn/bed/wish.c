@@ -13,6 +13,7 @@ static const char *const kinds[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
+static const char *const lip_places[] = { "middle", "corner", NULL };
 
 static const struct tarn_field bed_rows[] = {
 	NUMBER(length_m, "length", "m", 0.05, 1e3, TARN_NAN,
@@ -39,6 +40,15 @@ static const struct tarn_field bed_rows[] = {
 	NUMBER(clogging, "clogging", "-", 1, 1e4, 10,
 	       "head lost when it is due for cleaning / when clean"),
 	CHOICE(direction, "direction", directions, "way of the water"),
+	NUMBER(lip_width_m, "lip_width", "m", 0.01, 100, TARN_NAN,
+	       "of its lip, where no fall marked bed tells it; the bed's "
+	       "width if nothing does"),
+	CHOICE(lip_place, "lip_place", lip_places,
+	       "where on its side the lip is"),
+	NUMBER(trough_width_m, "trough_width", "m", 0.02, 10, TARN_NAN,
+	       "of an open trough in the stone, along the lip's side"),
+	NUMBER(trough_depth_m, "trough_depth", "m", 0.005, 5, TARN_NAN,
+	       "of that trough's floor under the lip"),
 	NUMBER(diameter_m, "diameter", "m", 1e-5, 0.5, TARN_NAN,
 	       "size of the stone, where there are no layers"),
 	NUMBER(sphericity, "sphericity", "-", 0.3, 1, 1,

@@ -55,6 +55,7 @@ static enum tarn_status ask_pond(const struct tarn_resolved *made,
 		if (made->works.fall[i].bed) {
 			q->context = &made->works.fall[i];
 			q->head_at = head_at;
+			q->lip_m = made->works.fall[i].width_m;
 		}
 	return TARN_OK;
 }
@@ -87,4 +88,14 @@ enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
 		q->yard = &out->yard;
 	}
 	return status;
+}
+
+struct tarn_takeoff_bed tarn_design_takeoff_bed(const struct tarn_design *given)
+{
+	return (struct tarn_takeoff_bed){
+		.length_m = given->wish.length_m,
+		.width_m = given->wish.width_m,
+		.cover_m = given->wish.cover_m,
+		.layer = given->layer, .layers = (size_t)given->layers,
+	};
 }

@@ -181,8 +181,9 @@ enum tarn_status tarn_design_read(struct tarn_design **out,
 	*out = NULL;
 	if (!d)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	status = tarn_fields_read_was(&tarn_design_fields, d, "", table,
-				      note_old_name, d, alloc, err);
+	status = tarn_fields_read_noting(&tarn_design_fields, d, "", table,
+					 note_old_name, d, alloc, &d->bare,
+					 err);
 	if (status == TARN_OK)
 		status = tn_design_check_schedules(d, err);
 	if (status == TARN_OK)

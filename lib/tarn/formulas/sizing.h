@@ -9,6 +9,7 @@
 
 #include "tarn/formulas/treatment.h"
 #include "tarn/formulas/layers.h"
+#include "tarn/formulas/lip.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -62,6 +63,12 @@ struct tarn_sizing {
 	double available_head_m;	/* bed lip over pond level, or what
 				   the pump has left; NaN: no check */
 	double lip_head_m;	/* over the lip at this flow */
+	double lip_m;		/* width of the lip; NaN, or more than the bed's:
+				   as wide as the bed */
+	int lip_place;		/* enum tarn_lip_place */
+	double trough_width_m;	/* an open trough along the lip's side ... */
+	double trough_depth_m;	/* ... and its floor under the lip; both or
+				   neither, NaN: none */
 	double cover_m;	/* gravel over the lip; NaN: no check */
 };
 
@@ -97,8 +104,13 @@ struct tarn_bed_check {
 	int flow_regime;	/* enum tarn_flow_regime, in the largest stone;
 				   -1 if reynolds is NaN */
 	double clean_m, clogged_m;	/* head lost in the stone */
-	double rise_m;		/* of water over the lip, far side */
-	double head_needed_m;	/* clogged + outlet */
+	double lip_m;		/* width of the lip that was taken */
+	double rise_m;		/* level of the farthest place over that at the
+				   lip, when clogged ... */
+	double rise_clear_m;	/* ... and clean */
+	double trough_m;	/* of both, what the trough takes; 0: none */
+	double head_needed_m;	/* clogged + rise + outlet; what runs from side
+				   to side has its loss in the rise */
 	double k_m_d, extrapolation;
 	double pond_mgl;	/* ammonia when steady */
 	double pond_per_day;	/* rate at which it gets there */

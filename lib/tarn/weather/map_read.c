@@ -135,7 +135,8 @@ enum tarn_status tarn_csv_map_read(struct tarn_csv_map *map,
 				   struct tarn_error *err)
 {
 	struct map_wish w = { .map = *map, .header = !map->no_header };
-	struct reading r = { NULL, err, note_old_name, &w.map };
+	struct reading r = { .err = err, .visit = note_old_name,
+			     .context = &w.map };
 	enum tarn_status s = tarn_fields_read(&map_fields, &w, "", table, NULL,
 					      err);
 

@@ -7,6 +7,41 @@
 #define ROWS 65			/* of the storage table */
 #define ABOVE 3.0		/* m, how far the table goes on over the edge */
 
+/* ---- the record --------------------------------------------------------- */
+
+/* WMO World Weather and Climate Extremes Archive; that of 12 h as quoted, the
+ * others read there.  What fell in a time fell in any longer one too, so that
+ * a storm is compared with the next longer time. */
+static const struct {
+	double time_s, rain_mm;
+	const char *place;
+} records[] = {
+	{ 60, 31.2, "Unionville, Maryland, 1956" },
+	{ 3600, 305, "Holt, Missouri, 1947" },
+	{ 43200, 1144, "Foc-Foc, La Reunion, 1966" },
+	{ 86400, 1825, "Foc-Foc, La Reunion, 1966" },
+	{ 172800, 2493, "Cherrapunji, India, 1995" },
+};
+#define RECORDS (sizeof records / sizeof records[0])
+
+int tarn_storm_doubtful(const struct tarn_storm *storm,
+			struct tarn_storm_doubt *out)
+{
+	double depth_mm = storm->intensity_mm_h * storm->duration_s / 3600;
+	size_t i = 0;
+
+	while (i < RECORDS && records[i].time_s < storm->duration_s)
+		i++;
+	if (i == RECORDS || !(depth_mm > records[i].rain_mm))
+		return 0;
+	*out = (struct tarn_storm_doubt){ depth_mm, records[i].rain_mm,
+					  records[i].time_s,
+					  records[i].place };
+	return 1;
+}
+
+/* ---- through the pond ------------------------------------------------------ */
+
 /* The pond's own openings at its lip. */
 static struct tarn_overflow at_lip(const struct tarn_works *w,
 				   const struct tarn_pond *p)
