@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- bed: how big a planted gravel bed must be, every check, and the trade-off
 local args = require "common.args"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -12,8 +13,6 @@ local choices = require "bed.choices"
 local drawing = require "bed.drawing"
 local map = require "bed.map"
 
-local DOES_NOT = 3            -- exit status
-
 local spec = {
   usage = "tarn bed POND.lua [options]",
   purpose = "How big the bed must be: every rule, every check, what governs, the trade-off.",
@@ -24,7 +23,6 @@ local spec = {
     { name = "drawing", value = "FILE", kind = "output", meaning = "draw the bed's cross-section to scale (SVG)" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
-  more = "Exit status 3: the page is written, but the bed does not do: a check forbids it.",
 }
 
 -- What the map shows, with what governs: a check that forbids the bed, or else
@@ -49,6 +47,7 @@ local job = plan.of(pond, description, located)
 local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
+page:found(findings.of(view, job.checks))
 report.answer(page, job, view)
 page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })
 page:figure(function() return map(job, view) end, map_caption(job, view))
@@ -64,9 +63,8 @@ choices.materials(page, job, view)
 choices.assumptions(page, job, view)
 choices.ledger(page, job, view)
 choices.cautions(page)
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.drawing, section, "The cross-section" },
   { asked.csv, function() return choices.csv(job) end, "The trade-off grid" },
   { asked.report, function() return page:html(outputs.sources(asked.pond)) end, "The report with pictures" },
 })
-if not job.does then return DOES_NOT end

@@ -2,6 +2,7 @@
 -- commission: measurements of a finished pond against its design
 local args = require "common.args"
 local chart = require "common.chart"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -218,6 +219,19 @@ local function put_row(view, check)
   return { check[1], show(design), show(measured), judged.off and percent_off(judged.off) or "-", WORDS[judged.word] }
 end
 
+-- What was found: each figure that is off, or has nothing to be compared with.
+local function found(pond, checks, view)
+  local list = findings.of(view, findings.levels(pond:findings()))
+  for _, check in ipairs(checks) do
+    if check.judged.verdict ~= "holds" then
+      findings.add(list, check.judged.verdict, ("%s: %s."):format(check[1], check.judged.word == "no_design" and
+        "the description gives nothing to compare with" or "measured " .. (check.judged.off and percent_off(check.judged.off) ..
+        " off its design" or "where the design has none")), { "Differences and what to do next" })
+    end
+  end
+  return list
+end
+
 -- How many agree, and which do not.
 local function answer(checks)
   local off, agree, judged = {}, 0, 0
@@ -275,6 +289,7 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (record.date and ", " .. record.date or ""))
+page:found(found(pond, checks, view))
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")
@@ -311,6 +326,6 @@ lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a
 lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
 page:heading("Record")
 page:list(lines)
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },
 })

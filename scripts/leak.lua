@@ -2,6 +2,7 @@
 -- leak: is a falling level normal? a ruler log, a meter or a bucket against the weather
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -87,8 +88,10 @@ local title = description and (description.name or asked.pond) or "A pond"
 local page, losses, lip = new_page(title), {}, pond:facts().lip
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
+local found = findings.of(view, job and job.leak:findings() or {}, test and test.findings or {})
+if job then doubts.add(found, job.weather, view) end
+page:found(found)
 if job then
-  doubts.put(page, job.weather, view)
   log.answer(page, job, view)
   page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
     { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
@@ -107,7 +110,7 @@ page:list {
   "While the pump is off fish and filter lack air: use an air pump, and stop the test if fish gasp.",
   "Switch off and unplug before reaching into the water; leave wiring to licensed people.",
 }
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.svg, level, "The figure" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
 })

@@ -2,8 +2,8 @@
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
 local bed_plan = require "bed.plan"
-local bed_report = require "bed.report"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local losses = require "common.losses"
 local new_page = require "common.page"
@@ -46,12 +46,19 @@ local function chart_of(pond, located)
   return chart
 end
 
--- Why `tarn bed` forbids the bed, in words; nil without one that it can judge.
-local function bed_refused(pond, description, located)
-  if pond:facts().bed_area == 0 then return nil end
+-- Checks of the bed, as `tarn bed` makes them; none where it has no size, or
+-- cannot be judged.
+local function bed_checks(pond, description, located)
+  if pond:facts().bed_area == 0 then return {} end
   local judged, bed = inputs.tried(bed_plan.of, pond, description, located)
-  local why = judged and bed_report.refusals(bed.sized)
-  return why and #why > 0 and table.concat(why, "; ") or nil
+  return judged and bed.checks or {}
+end
+
+-- All that was found, before anything else is said.
+local function found(job, view)
+  local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed_checks)
+  doubts.add(list, job.weather, view)
+  return list
 end
 
 -- Everything that the sections speak of.
@@ -73,7 +80,8 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
-  job.bed_refused = bed_refused(pond, description, located)
+  job.checks = located(pond.findings, pond)
+  job.bed_checks = bed_checks(pond, description, located)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
@@ -100,7 +108,6 @@ local function put_glance(page, job, view)
   local function add(...) lines[#lines + 1] = string.format(...) end
   local at = f.target or f.trigger or f.lip
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
-  if job.bed_refused then add("The bed does NOT do as described: %s. `tarn bed` has every check.", job.bed_refused) end
   if job.description.bed and f.bed_area == 0 then
     add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
   end
@@ -124,7 +131,7 @@ end
 
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
-  doubts.put(page, job.weather, view)
+  page:found(found(job, view))
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
@@ -187,4 +194,4 @@ files[#files + 1] = { asked.csv, function() return materials.csv(job, view) end,
 files[#files + 1] = { asked.markdown, function() return page:markdown() end, "The sheet as Markdown" }
 files[#files + 1] = { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end,
   "The sheet with pictures" }
-outputs.finish(page, files)
+return outputs.finish(page, files)

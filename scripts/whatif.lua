@@ -3,6 +3,7 @@
 tarn.study.interrupted()        -- from here on Ctrl-C is noted, not the end
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -118,7 +119,10 @@ if job.file.tank then job.tank = plan.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
-doubts.put(page, job.measured, view)
+local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, rule = job.rule })
+local found = findings.of(view, findings.levels(job.pond:findings()), job.pond:ledger_findings(base))
+doubts.add(found, job.measured, view)
+page:found(found)
 sections.answer(page, job, view)
 sections.scenarios(page, job, view)
 page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")
@@ -132,7 +136,7 @@ sections.tank(page, job, view)
 sections.budget(page, job, view)
 sections.notes(page, job)
 job.step()
-outputs.finish(page, {
+return outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,
     "The report with pictures" },

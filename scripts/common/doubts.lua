@@ -1,6 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- What cannot well be so in a weather file, in words: the first lines of every
 -- report that rests on one.
+local findings = require "common.findings"
+
 local doubts = {}
 
 local SWAPS = {
@@ -39,12 +41,12 @@ local function sentence(d, unit, view)
   return ("%s is %s, where %s to %s are plausible. %s"):format(WHAT[d.column], show(d.value), show(d.low), show(d.high), swap)
 end
 
--- Puts them on the page, before anything else stands there.
-function doubts.put(page, weather, view)
+-- Adds them to what was found (common.findings).
+function doubts.add(list, weather, view)
   local summary = weather:summary()
   for _, d in ipairs(weather:doubts()) do
-    page:paragraph(("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
-      sentence(d, summary[d.column].unit, view)))
+    findings.add(list, "doubt", ("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
+      sentence(d, summary[d.column].unit, view)), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" })
   end
 end
 
