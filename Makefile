@@ -190,9 +190,15 @@ $B/bench-study: tests/bench/study.c tests/bench/roots.c $B/parts.a | $(READY)
 	$(SAY) compile $@
 	$(Q)$(COMPILE) -O3 -o $@ $^ -lcsv -lm -pthread
 
-bench: $B/bench $B/bench-study
+# A study's rows by what their columns touch.
+$B/bench-columns: tests/bench/columns.c $B/parts.a | $(READY)
+	$(SAY) compile $@
+	$(Q)$(COMPILE) -o $@ $^ -lcsv -lm -pthread
+
+bench: $B/bench $B/bench-study $B/bench-columns
 	$B/bench
 	$B/bench-study
+	$B/bench-columns
 
 # ---- tables of the documents ----------------------------------------------------
 # how often the leak fit's intervals hold the truth: docs/methods/leak.md

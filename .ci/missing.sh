@@ -30,5 +30,6 @@ need libcsv-dev links_csv
 if [ "$1" = tests ]; then
 	need lua5.4 command -v lua5.4
 	need libcriterion-dev pkg-config --exists criterion
+	need python3 python3 -c 'import csv'
 fi
 echo $missing

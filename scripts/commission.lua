@@ -14,15 +14,15 @@ local spec = {
   purpose = "Checks what was measured when a pond was started, tells what a difference means and what to do next.",
   positions = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
-    { name = "MEASURED", key = "measured", optional = true, meaning = "the record: a Lua table, or CSV of name,value,unit" },
+    { name = "MEASURED", key = "measured", optional = true, meaning = "what was measured: a Lua table, or CSV of name,value,unit" },
   },
   options = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
-    { name = "form", meaning = "print an empty record to fill in (CSV), in --units" },
+    { name = "form", meaning = "print an empty form to fill in (CSV), in --units" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
   more = "Names: date, pail_volume, pail_seconds, pump_off_rise, pump_on_drop, fill_volume, fill_level, watts.\n" ..
-    "A Lua record multiplies units: return { pail_volume = 5 * gal, pail_seconds = 8, ... }",
+    "A Lua table multiplies units: return { pail_volume = 5 * gal, pail_seconds = 8, ... }",
 }
 
 -- name, kind of quantity, unit of the form (and in metric), what to measure
@@ -38,7 +38,7 @@ local FIELDS = {
 local NAMES = { "date" }
 for i, field in ipairs(FIELDS) do NAMES[i + 1] = field[1] end
 
--- ---- the record ------------------------------------------------------------------
+-- ---- what was measured ------------------------------------------------------------------
 
 local function form(metric)
   local out = { "name,value,unit,what" }
@@ -54,7 +54,7 @@ local function unknown(where, name)
   tarn.mistake(("%s unknown name '%s'%s"):format(where, name, near and (": did you mean '" .. near .. "'?") or ""))
 end
 
--- Units that a record may use, by kind of quantity.
+-- Units that a form may use, by kind of quantity.
 local LENGTHS_OF = { depth = true, length = true }      -- kinds that a ruler measures
 local LENGTHS = { inch = true, ft = true, mm = true, cm = true, m = true }
 local UNITS_OF = {
@@ -67,7 +67,7 @@ local ALIASES = { L = "liter", l = "liter", liters = "liter", litre = "liter", l
 
 local function trim(s) return s and s:match("^%s*(.-)%s*$") or "" end
 
--- A unit that a record may have meant.
+-- A unit that a form may have meant.
 local function unit_like(unit, kind)
   local names = {}
   for name in pairs(UNITS_OF[kind]) do names[#names + 1] = name end
@@ -80,7 +80,7 @@ end
 local function read_csv(path)
   local file, reason = io.open(path)
   if not file then tarn.mistake(reason) end
-  local record, lines, number = {}, {}, 0
+  local measured, lines, number = {}, {}, 0
   for line in file:lines() do
     number = number + 1
     local where = ("%s:%d:"):format(path, number)
@@ -88,9 +88,9 @@ local function read_csv(path)
     value, unit = trim(value), trim(unit)
     if number > 1 and line:find("%S") then
       if not name then tarn.mistake(where .. " must be name,value,unit") end
-      if record[name] then tarn.mistake(("%s '%s' stands twice"):format(where, name)) end
+      if measured[name] then tarn.mistake(("%s '%s' stands twice"):format(where, name)) end
       if name == "date" then
-        record.date = value ~= "" and value or nil
+        measured.date = value ~= "" and value or nil
       elseif value ~= "" then
         local known
         for _, field in ipairs(FIELDS) do known = known or field[1] == name and field[2] end
@@ -104,13 +104,13 @@ local function read_csv(path)
         if not UNITS_OF[known][unit] then
           tarn.mistake(("%s %s: '%s' is no unit of %s"):format(where, name, unit, known))
         end
-        record[name] = x * factor
+        measured[name] = x * factor
       end
       lines[name] = number
     end
   end
   file:close()
-  return record, lines
+  return measured, lines
 end
 
 -- A day of the calendar, as YYYY-MM-DD.
@@ -121,35 +121,35 @@ local function is_date(text)
 end
 
 local function read(path)
-  local record, lines
+  local measured, lines
   if path:find("%.csv$") then
-    record, lines = read_csv(path)
+    measured, lines = read_csv(path)
   else
-    record, lines = tarn.description(path), {}
-    for name in pairs(record) do
+    measured, lines = tarn.description(path), {}
+    for name in pairs(measured) do
       local known = name == "date"
       for _, field in ipairs(FIELDS) do known = known or field[1] == name end
       if not known then unknown(path .. ":", tostring(name)) end
     end
   end
-  if record.date ~= nil and not is_date(record.date) then
+  if measured.date ~= nil and not is_date(measured.date) then
     tarn.mistake(("%s:%s date must be a day as YYYY-MM-DD, got '%s'"):format(path, lines.date and lines.date .. ":" or "",
-      tostring(record.date)))
+      tostring(measured.date)))
   end
   for _, field in ipairs(FIELDS) do
-    local x = record[field[1]]
+    local x = measured[field[1]]
     if x and not (type(x) == "number" and x > 0 and x < 1e9) then
       tarn.mistake(("%s:%s %s must be a number above 0, got %s"):format(path,
         lines[field[1]] and lines[field[1]] .. ":" or "", field[1], tostring(x)))
     end
   end
-  if (record.pail_volume == nil) ~= (record.pail_seconds == nil) then
+  if (measured.pail_volume == nil) ~= (measured.pail_seconds == nil) then
     tarn.mistake(path .. ": pail_volume and pail_seconds belong together")
   end
-  if (record.fill_volume == nil) ~= (record.fill_level == nil) then
+  if (measured.fill_volume == nil) ~= (measured.fill_level == nil) then
     tarn.mistake(path .. ": fill_volume and fill_level belong together")
   end
-  return record
+  return measured
 end
 
 -- ---- comparing -------------------------------------------------------------------
@@ -163,37 +163,37 @@ end
 
 -- One check: { what, kind of quantity, design, measured, kind of measurement, low, high }
 -- low, high: what a reading below or above may mean, and the next step.
-local function checks_of(pond, record)
+local function checks_of(pond, measured)
   local works, chart, basin = pond:works(), pond:chart(), pond:basin()
   local pump = pond:description().pump or {}
   local list = {}
   local function add(check) list[#list + 1] = check end
-  if record.pail_volume then
+  if measured.pail_volume then
     add { "Flow by the pail", "flow", works.bed_flow and works.bed_flow + works.falls_flow or works.flow,
-      record.pail_volume / record.pail_seconds, "flow",
+      measured.pail_volume / measured.pail_seconds, "flow",
       low = "A clogged basket, a valve partly shut, air in the pipe, a lift or fittings beyond the description; or the pail missed water. Next: clean, time it again; if it stays, measure the lift and count the elbows.",
       high = "Less lift or fewer fittings than described, or jets shut. Next: correct the description; look at the falls' splash." }
   end
-  if record.pump_off_rise then
-    add { "Rise when it stops", "depth", chart.rise, record.pump_off_rise, "rise",
+  if measured.pump_off_rise then
+    add { "Rise when it stops", "depth", chart.rise, measured.pump_off_rise, "rise",
       low = "Less water stands in stream and bed than worked out, or a check valve holds the pipes. Next: give stream.depth and bed.head as measured.",
       high = "More comes back: a pipe siphons its pool down, pipes drain further, the stream is rougher. Next: find the siphon (raise the mouth, or fit a check valve), then see that a stop does not spill." }
   end
-  if record.pump_on_drop then
-    add { "Drop when it starts", "depth", chart.drop_trigger, record.pump_on_drop, "drop",
+  if measured.pump_on_drop then
+    add { "Drop when it starts", "depth", chart.drop_trigger, measured.pump_on_drop, "drop",
       low = "The upper parts were not empty, or fill slowly: read again after half an hour.",
       high = "More than worked out goes up; if it keeps falling, water leaves above: walk the stream's and the bed's edge. Next: pump off, mark the level, wait a day." }
   end
-  if record.fill_volume then
-    if record.fill_level > basin:top() then
+  if measured.fill_volume then
+    if measured.fill_level > basin:top() then
       tarn.mistake(("fill_level is above the basin's top at %.4g m"):format(basin:top()))
     end
-    add { "Metered first fill", "volume", basin:volume(record.fill_level) - stone_below(pond, record.fill_level), record.fill_volume, "fill",
+    add { "Metered first fill", "volume", basin:volume(measured.fill_level) - stone_below(pond, measured.fill_level), measured.fill_volume, "fill",
       low = "Stone takes more room than figured, or the tape ran long: formulas are 10 to 30 % off on irregular ground. Next: the meter wins; see below.",
       high = "The dig is larger than drawn, the meter served something else, or water went behind the liner. Next: watch the level for two days, then let the meter win; see below." }
   end
-  if record.watts then
-    add { "Power", "power", pump.watts or (pump.amps and pump.volts and pump.amps * pump.volts), record.watts, "power",
+  if measured.watts then
+    add { "Power", "power", pump.watts or (pump.amps and pump.volts and pump.amps * pump.volts), measured.watts, "power",
       low = "The pump works against more head than planned, or is throttled: see the flow. If amps x volts was the design, less is as it should be.",
       high = "Debris in the impeller, low voltage, another model. Next: clean it; ask the electrician if it stays." }
   end
@@ -270,11 +270,11 @@ if asked.form then
   io.write(form(asked.units == "metric"))
   return
 end
-if not asked.measured then tarn.mistake("MEASURED is missing; --form prints an empty record. Usage: " .. spec.usage) end
+if not asked.measured then tarn.mistake("MEASURED is missing; --form prints an empty form. Usage: " .. spec.usage) end
 local view = view_of(asked.units or "us")
 local pond, description = inputs.pond(asked.pond)
-local record = read(asked.measured)
-local checks = checks_of(pond, record)
+local measured = read(asked.measured)
+local checks = checks_of(pond, measured)
 if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") end
 
 local rows, lines = {}, {}
@@ -288,7 +288,7 @@ for _, check in ipairs(checks) do
   end
 end
 
-local page = new_page((description.name or "Pond") .. ": commissioning" .. (record.date and ", " .. record.date or ""))
+local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
 page:found(found(pond, checks, view))
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
@@ -299,30 +299,30 @@ if #lines > 0 then
 end
 
 lines = {}
-if record.fill_volume then
+if measured.fill_volume then
   local basin = pond:basin()
   -- the meter counts water; the basin that holds it is larger by the stone
-  local stone = stone_below(pond, record.fill_level)
-  local metered = (record.fill_volume + stone) * basin:volume(basin:top()) / basin:volume(record.fill_level)
+  local stone = stone_below(pond, measured.fill_level)
+  local metered = (measured.fill_volume + stone) * basin:volume(basin:top()) / basin:volume(measured.fill_level)
   lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read; of the basin without stone: %s).")
     :format(metered, stone > 0 and view:show("volume", stone) .. " that the stone described takes are added" or
       "none is described, so what the meter counted. Stone laid before the fill belongs into build.wall_stone and floor_gravel first")
 end
-if record.pail_volume then
+if measured.pail_volume then
   -- a flow that is given is split as the pipes split it
   local works = pond:works()
   local falls = works.bed_flow and works.bed_flow + works.falls_flow or works.flow
   local share = falls and falls > 0 and works.flow / falls or 1
   lines[#lines + 1] = ("Into the description: pump.flow = %.0f * gph (the pail's%s)."):format(
-    record.pail_volume / record.pail_seconds * share / tarn.units.gph,
+    measured.pail_volume / measured.pail_seconds * share / tarn.units.gph,
     share > 1.001 and ", and the jets' in the proportion that was worked out" or "")
 end
 for _, field in ipairs(FIELDS) do
-  if not record[field[1]] then
+  if not measured[field[1]] then
     lines[#lines + 1] = ("Not measured: %s (%s)."):format(field[1], field[4])
   end
 end
-lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the record; it is what a later \"is it leaking?\" is compared with."
+lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the form; it is what a later \"is it leaking?\" is compared with."
 lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
 page:heading("Record")
 page:list(lines)

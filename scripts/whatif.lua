@@ -9,7 +9,7 @@ local new_page = require "common.page"
 local outputs = require "common.outputs"
 local view_of = require "common.view"
 local figures = require "whatif.figures"
-local plan = require "whatif.plan"
+local questions = require "whatif.questions"
 local records = require "whatif.records"
 local sections = require "whatif.sections"
 
@@ -27,8 +27,8 @@ local spec = {
     { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
     { name = "last", value = "DATE", meaning = "last day" },
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
-    { name = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow), in a box without files and programs" },
-    { name = "trust", meaning = "run --rule with your own rights: only a file that you have read" },
+    { name = "control", was = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow), in a box without files and programs" },
+    { name = "trust", meaning = "run --control with your own rights: only a file that you have read" },
     { name = "part", value = "K/N", meaning = "run part K of N of the samples, into --record, and no report" },
     { name = "record", value = "FILE", kind = "record", meaning = "keep finished samples here; go on from it; report from a merged one" },
     { name = "skip-bad", meaning = "go on without samples that are no pond that could stand" },
@@ -38,24 +38,24 @@ local spec = {
   more = "Ctrl-C (or SIGTERM) keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
 }
 
--- The rule of a file: in a box, or as a part of this program for who trusts it.
-local function read_rule(path, trusted)
-  if not path then return trusted and tarn.mistake "--trust goes with --rule FILE" end
+-- The control of a file: in a box, or as a part of this program for who trusts it.
+local function read_control(path, trusted)
+  if not path then return trusted and tarn.mistake "--trust goes with --control FILE" end
   local function heed() if tarn.study.interrupted() then records.stop {} end end
   if not trusted then
-    local ok, rule = pcall(tarn.rule, path)
+    local ok, control = pcall(tarn.control, path)
     heed()
-    return ok and rule or error(rule, 0)
+    return ok and control or error(control, 0)
   end
   local chunk, why = loadfile(path, "t")
   debug.sethook(heed, "", 10000)        -- the file itself may never end
-  local ok, rule = pcall(chunk or error, why)
+  local ok, control = pcall(chunk or error, why)
   debug.sethook()
   heed()
-  if not ok or type(rule) ~= "function" then
-    tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(rule)))
+  if not ok or type(control) ~= "function" then
+    tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(control)))
   end
-  return rule
+  return control
 end
 
 local function read_budget(job, view)
@@ -72,7 +72,7 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local job = { rule = read_rule(asked.rule, asked.trust), threads = asked.threads, skip_bad = asked.skip_bad,
+local job = { control = read_control(asked.control, asked.trust), threads = asked.threads, skip_bad = asked.skip_bad,
   options = { method = asked.method, first = asked.first, last = asked.last } }
 
 -- After each step of the study: Ctrl-C ends it with one message, at any moment.
@@ -83,7 +83,7 @@ end
 
 records.check(asked)
 job.step()
-job.file = job.step(plan.read(asked.study))
+job.file = job.step(questions.read(asked.study))
 job.pond, job.description = inputs.pond(asked.pond)
 job.measured = job.step(inputs.weather(asked.weather, asked))
 job.weather = job.measured
@@ -93,10 +93,10 @@ end
 job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
 job.years = #job.forcing / 365.2425
 
-local sensitivity = job.file.sensitivity and not asked.part and job.step(plan.sensitivity_columns(job))
+local sensitivity = job.file.sensitivity and not asked.part and job.step(questions.sensitivity_columns(job))
 local study, values
-if job.file.samples then study, values = job.step(plan.ensemble(job)) end
-job.step(plan.check(job, sensitivity))
+if job.file.samples then study, values = job.step(questions.ensemble(job)) end
+job.step(questions.check(job, sensitivity))
 if study then
   job.total = #study
   job.rows = records.run(study, asked)
@@ -111,11 +111,11 @@ if asked.part then
 end
 
 local start = os.clock()
-job.scenarios = plan.scenarios(job)
-job.rule_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
-if #(job.file.inputs or {}) > 0 then job.swings = plan.one_at_a_time(job) end
-if sensitivity then job.sensitivity = plan.sensitivity(job, sensitivity) end
-if job.file.tank then job.tank = plan.tank(job) end
+job.scenarios = questions.scenarios(job)
+job.control_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
+if #(job.file.inputs or {}) > 0 then job.swings = questions.one_at_a_time(job) end
+if sensitivity then job.sensitivity = questions.sensitivity(job, sensitivity) end
+if job.file.tank then job.tank = questions.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
@@ -138,6 +138,6 @@ sections.notes(page, job)
 job.step()
 return outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
-  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.rule)) end,
+  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.control)) end,
     "The report with pictures" },
 })

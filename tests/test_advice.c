@@ -28,13 +28,13 @@ static struct tarn_leak_result sound(void)
 static struct tarn_log_advice advise(const struct tarn_leak_result *r)
 {
 	static const struct tarn_interval v[] = {
-		{ .days = 4, .use = TARN_USED, .rain_mm = 2,
+		{ .days = 4, .fate = TARN_USED, .rain_mm = 2,
 		  .open_water_mm = 18 },
-		{ .days = 6, .use = TARN_REFILLED, .rain_mm = 50,
+		{ .days = 6, .fate = TARN_REFILLED, .rain_mm = 50,
 		  .open_water_mm = 22 },
-		{ .days = 3, .use = TARN_USED_METERED, .rain_mm = 1,
+		{ .days = 3, .fate = TARN_USED_METERED, .rain_mm = 1,
 		  .open_water_mm = 13 },
-		{ .days = 9, .use = TARN_NO_WEATHER, .rain_mm = TARN_NAN,
+		{ .days = 9, .fate = TARN_NO_WEATHER, .rain_mm = TARN_NAN,
 		  .open_water_mm = TARN_NAN },
 	};
 	struct tarn_leak_options o = tarn_leak_options_default();

@@ -222,7 +222,7 @@ static const struct tarn_field whole_rows[] = {
 	TARN_OUT_FLAGS(struct whole, doubts, "doubts", doubts, "doubts"),
 	TARN_OUT_NAMED(struct whole, shares, "shares", forms, 1, "-", "of each"),
 	TARN_OUT_NUMBERS(struct whole, pair, "pair", "-", "two numbers"),
-	TARN_RECORD(struct whole, one, "one", part_fields, "a part"),
+	TARN_SECTION(struct whole, one, "one", part_fields, "a part"),
 	TARN_LIST(struct whole, many, parts, "many", part_fields, 0, "parts"),
 };
 static TARN_FIELDS(whole_fields, "whole", whole_rows);

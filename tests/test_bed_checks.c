@@ -188,7 +188,7 @@ Test(bed_checks, head_and_water_on_the_stone)
 	cr_expect(w.plan.head_m == 0.5);
 }
 
-Test(bed_checks, a_loading_beside_the_nearest_range_or_the_regime)
+Test(bed_checks, a_loading_beside_the_nearest_range_or_the_kind)
 {
 	struct world w;
 
@@ -199,7 +199,7 @@ Test(bed_checks, a_loading_beside_the_nearest_range_or_the_regime)
 	cr_expect(w.plan.loading_hi_m_d == 120);
 	w.q.bed_m2 = w.q.pump_m3s * DAY / (120 * OVER);
 	cr_expect(verdict(&w, TARN_CHECK_LOADING) == DOUBT);
-	w.wish.regime = 2;	/* fish farms, 3 to 15 m/d */
+	w.wish.kind = 2;	/* fish farms, 3 to 15 m/d */
 	w.q.bed_m2 = w.q.pump_m3s * DAY / (3 * OVER);
 	cr_expect(verdict(&w, TARN_CHECK_LOADING) == HOLDS);
 	w.q.bed_m2 = w.q.pump_m3s * DAY / (3 * UNDER);

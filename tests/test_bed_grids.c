@@ -113,8 +113,8 @@ Test(bed_grids, loadings_and_shares_of_others_as_areas)
 	w.q.bed_m2 = 4;
 	run(&w);
 	count = tarn_bed_published(&w.plan, p);
-	cr_assert(count >= 4 && p[0].use == TARN_USE_SEWAGE);
-	cr_expect(p[count - 1].use == TARN_USE_ROUGHING);
+	cr_assert(count >= 4 && p[0].purpose == TARN_PURPOSE_SEWAGE);
+	cr_expect(p[count - 1].purpose == TARN_PURPOSE_ROUGHING);
 	for (size_t i = 0; i < count; i++) {
 		cr_expect(near(p[i].lo_m2 * p[i].hi_m_d, w.plan.flow_m3s * DAY,
 			       1e-12));
@@ -124,7 +124,7 @@ Test(bed_grids, loadings_and_shares_of_others_as_areas)
 			w.plan.sized.bed.loading_m_d, p[i].lo_m_d,
 			p[i].hi_m_d));
 	}
-	cr_expect(p[1].use == TARN_USE_SEWAGE && p[1].part == 1);
+	cr_expect(p[1].purpose == TARN_PURPOSE_SEWAGE && p[1].part == 1);
 	count = tarn_bed_practice(&w.q, &w.plan, shares);
 	cr_expect(count == 2);
 	cr_expect(shares[0].basis == TARN_RULE_SURFACE);

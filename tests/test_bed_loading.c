@@ -107,19 +107,19 @@ Test(bed_loading, place_among_ranges)
 	cr_expect(tarn_loading_factor(0.5, 0, 2) == 1);
 
 	/* a garden bed: 250 to 1000 times what sewage beds get */
-	cr_assert(tarn_loading_place(100, TARN_USE_ORNAMENTAL, &p, &err) ==
+	cr_assert(tarn_loading_place(100, TARN_PURPOSE_ORNAMENTAL, &p, &err) ==
 		  TARN_OK);
 	cr_expect(p.inside == 1 && p.factor == 1 && p.lo_m_d == 80);
 	cr_expect(p.nearest->evidence == TARN_EVIDENCE_PRACTICE);
-	cr_assert(tarn_loading_place(29, TARN_USE_AQUACULTURE, &p, NULL) ==
+	cr_assert(tarn_loading_place(29, TARN_PURPOSE_AQUACULTURE, &p, NULL) ==
 		  TARN_OK);
 	cr_expect(p.inside == 0 && near(p.factor, 2, 1e-12));
 	cr_expect(p.hi_m_d == 14.5 && p.lo_m_d == 0.018);
-	cr_assert(tarn_loading_place(0.01, TARN_USES, &p, NULL) == TARN_OK);
+	cr_assert(tarn_loading_place(0.01, TARN_PURPOSES, &p, NULL) == TARN_OK);
 	cr_expect(p.inside > 0, "under the 'up to' rows");
-	cr_expect(tarn_loading_place(0, TARN_USES, &p, &err) == TARN_EARG);
+	cr_expect(tarn_loading_place(0, TARN_PURPOSES, &p, &err) == TARN_EARG);
 	cr_expect_str_eq(err.field, "loading");
-	cr_expect(tarn_loading_place(1, (enum tarn_bed_use)9, &p, NULL) ==
+	cr_expect(tarn_loading_place(1, (enum tarn_bed_purpose)9, &p, NULL) ==
 		  TARN_EARG);
 }
 
@@ -127,7 +127,7 @@ Test(bed_loading, tables_are_cited_and_ordered)
 {
 	size_t count;
 	const struct tarn_loading_range *r = tarn_loading_ranges(&count);
-	const struct tarn_loading_regime *g;
+	const struct tarn_bed_kind *g;
 	const struct tarn_bed_rule *rule;
 	const struct tarn_flag *flag;
 	unsigned all = 0;
@@ -138,10 +138,10 @@ Test(bed_loading, tables_are_cited_and_ordered)
 		cr_expect(i == 0 || r[i].hi_m_d >= r[i - 1].hi_m_d, "%s",
 			  r[i].kind);
 		cr_expect(strlen(r[i].source) > 5 && strlen(r[i].kind) > 5);
-		cr_expect(tarn_bed_use_name(r[i].use) != NULL);
+		cr_expect(tarn_bed_purpose_name(r[i].purpose) != NULL);
 	}
-	cr_expect(tarn_bed_use_name(TARN_USES) == NULL);
-	g = tarn_loading_regimes(&count);
+	cr_expect(tarn_bed_purpose_name(TARN_PURPOSES) == NULL);
+	g = tarn_bed_kinds(&count);
 	cr_assert(count == 4);
 	for (size_t i = 0; i < count; i++)
 		cr_expect(g[i].lo_m_d < g[i].hi_m_d);

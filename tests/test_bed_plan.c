@@ -12,7 +12,7 @@ Test(bed_plan, a_wish_takes_the_sizing_s_own_defaults)
 	cr_expect(w.sphericity == s.sphericity && w.clogging == s.clogging);
 	cr_expect(w.temp_c == s.temp_c && w.elevation_m == s.elevation_m);
 	cr_expect(isnan(w.background_mgl));	/* the rate's, or the sizing's */
-	cr_expect(w.regime == s.regime && w.direction == s.direction);
+	cr_expect(w.kind == s.kind && w.direction == s.direction);
 	cr_expect(w.protein == waste.protein && w.ration == waste.ration);
 	cr_expect(w.cover_m == 0);
 	cr_expect(isnan(w.tanks) && isnan(w.flow_m3s) && isnan(w.feed_kg));
@@ -43,7 +43,7 @@ Test(bed_plan, every_section_checks_its_own_fields)
 	}
 }
 
-/* The regimes and the ways are those of the sizing, word for word. */
+/* The kinds and the ways are those of the sizing, word for word. */
 Test(bed_plan, words_of_the_wish_are_the_sizing_s)
 {
 	static const char *const names[] = { "regime", "direction" };

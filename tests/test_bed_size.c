@@ -65,7 +65,7 @@ Test(bed_size, every_rule_and_which_governs)
 	cr_expect(r.bed.area_m2 == r.needed_m2);
 	cr_expect(near(r.bed.outlet_mgl, 0.5, 1e-12));
 	cr_expect(near(r.least_flow_m3s * DAY * 0.25, 3.22, 1e-12));
-	cr_expect(near(r.regime_lo_m2[3], s.flow_m3s * DAY / 120, 1e-14));
+	cr_expect(near(r.kind_lo_m2[3], s.flow_m3s * DAY / 120, 1e-14));
 	cr_expect(tarn_size_rule_info(TARN_SIZE_RULES) == NULL);
 }
 
@@ -227,11 +227,11 @@ Test(bed_size, flags_say_what_is_wrong)
 
 	s = koi();
 	s.loading_m_d = TARN_NAN;
-	s.regime = 2;
+	s.kind = 2;
 	cr_expect(size(s).bed.flags & TARN_BED_LOADING_ASSUMED);
 	cr_expect(near(size(s).area_m2[TARN_BY_LOADING],
 		       s.flow_m3s * DAY / sqrt(45), 1e-14));
-	s.regime = 0;
+	s.kind = 0;
 	s.area_m2 = 0.5;
 	f = size(s).bed.flags;
 	cr_expect(f & TARN_BED_LOADING_OUTSIDE, "364 m/d is beyond all");
@@ -466,9 +466,9 @@ Test(bed_size, a_published_rate_by_name)
 {
 	struct tarn_sizing s = koi();
 
-	tarn_sizing_use(&s, tarn_rate_find("hf-ammonia-2009"));
+	tarn_sizing_set_rate(&s, tarn_rate_find("hf-ammonia-2009"));
 	cr_expect(s.k_m_yr == 11.4 && s.tanks == 6 && s.k_high_m_d == 0.2);
-	tarn_sizing_use(&s, tarn_rate_find("reed-nitrate"));
+	tarn_sizing_set_rate(&s, tarn_rate_find("reed-nitrate"));
 	cr_expect(near(s.k_m_yr, 1.0 * 0.9 * 0.38 * 365, 1e-14));
 	cr_expect(isinf(s.tanks) && isnan(s.k_high_m_d));
 }

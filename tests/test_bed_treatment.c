@@ -109,7 +109,7 @@ Test(bed_treatment, from_memory)
 	struct tarn_treatment t = of(un_flow, 350, 30, 0, 0.15 * 365);
 	struct tarn_treatment kk = of(1, 100, TARN_NAN, 0, 0);
 
-	tarn_treatment_use(&kk, tarn_rate_find("ssf-bod-1996"));
+	tarn_treatment_set_rate(&kk, tarn_rate_find("ssf-bod-1996"));
 	{
 		const struct bed_row rows[] = {
 			{ "K06", area_of(t).area_m2, 524.1, 0.05, un },

@@ -31,7 +31,7 @@ static struct tarn_waste_result of_fish(double fish_kg, double ration,
 static double rule(enum tarn_waste_basis basis, const char *source)
 {
 	size_t count;
-	const struct tarn_waste_rule *r = tarn_waste_rules(&count);
+	const struct tarn_waste_estimate *r = tarn_waste_estimates(&count);
 
 	for (size_t i = 0; i < count; i++)
 		if (r[i].basis == basis && strstr(r[i].source, source))
@@ -82,7 +82,7 @@ Test(bed_waste, rules_in_practice)
 Test(bed_waste, practice_is_not_published)
 {
 	size_t count;
-	const struct tarn_waste_rule *r = tarn_waste_rules(&count);
+	const struct tarn_waste_estimate *r = tarn_waste_estimates(&count);
 
 	for (size_t i = 0; i < count; i++) {
 		int book = strstr(r[i].source, "Timmons") != NULL ||

@@ -480,14 +480,14 @@ Test(evaporation, ranges)
 
 static unsigned rules_of(struct tarn_evaporation_day d)
 {
-	return solve(d).rules;
+	return solve(d).origins;
 }
 
-#define HAS(rules, rule) (((rules) >> (rule)) & 1)
+#define HAS(origins, origin) (((origins) >> (origin)) & 1)
 
 /* FAO-56 chapter 3: which of several inputs is used, and what stands in for
  * the rest. */
-Test(evaporation_day, rules)
+Test(evaporation_day, origins)
 {
 	struct tarn_evaporation_day d = tarn_evaporation_day_default();
 	struct tarn_conditions c;
@@ -505,43 +505,43 @@ Test(evaporation_day, rules)
 	d.tmin_c = 12;
 	d.tmax_c = 25;
 	c = solve(d);
-	cr_expect(HAS(c.rules, TARN_RULE_HUMIDITY_TMIN));
-	cr_expect(HAS(c.rules, TARN_RULE_WIND_DEFAULT));
-	cr_expect(HAS(c.rules, TARN_RULE_SEA_LEVEL));
+	cr_expect(HAS(c.origins, TARN_ORIGIN_HUMIDITY_TMIN));
+	cr_expect(HAS(c.origins, TARN_ORIGIN_WIND_DEFAULT));
+	cr_expect(HAS(c.origins, TARN_ORIGIN_SEA_LEVEL));
 	cr_expect(c.wind_2m_ms == 2 && isnan(c.solar_mj));
 	cr_expect(c.vapour_kpa == tarn_air_saturation(12));
 	d.latitude_deg = 45;
 	d.day_of_year = 190;
 	d.elevation_m = 300;
 	c = solve(d);
-	cr_expect(HAS(c.rules, TARN_RULE_SOLAR_RANGE));
-	cr_expect(!HAS(c.rules, TARN_RULE_SEA_LEVEL));
+	cr_expect(HAS(c.origins, TARN_ORIGIN_SOLAR_RANGE));
+	cr_expect(!HAS(c.origins, TARN_ORIGIN_SEA_LEVEL));
 	cr_expect(fabs(c.solar_mj - 0.16 * sqrt(13) * c.top_mj) < 1e-12);
 	d.sunshine_h = 10;
-	cr_expect(HAS(rules_of(d), TARN_RULE_SUNSHINE));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_SUNSHINE));
 	d.solar_mj = 20;
-	cr_expect(HAS(rules_of(d), TARN_RULE_SOLAR));
-	cr_expect(!HAS(rules_of(d), TARN_RULE_SUNSHINE));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_SOLAR));
+	cr_expect(!HAS(rules_of(d), TARN_ORIGIN_SUNSHINE));
 	d.wind_2m_ms = 0.2;
-	cr_expect(HAS(rules_of(d), TARN_RULE_WIND));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_WIND));
 	d.rh_mean = 70;
-	cr_expect(HAS(rules_of(d), TARN_RULE_RH_MEAN));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_RH_MEAN));
 	d.rh_max = 90;
-	cr_expect(HAS(rules_of(d), TARN_RULE_RH_MAX));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_RH_MAX));
 	d.rh_min = 50;
-	cr_expect(HAS(rules_of(d), TARN_RULE_RH_RANGE));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_RH_RANGE));
 	d.dewpoint_c = 11;
-	cr_expect(HAS(rules_of(d), TARN_RULE_DEWPOINT));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_DEWPOINT));
 	d.vapour_kpa = 1.3;
-	cr_expect(HAS(rules_of(d), TARN_RULE_VAPOUR));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_VAPOUR));
 	cr_expect(solve(d).vapour_kpa == 1.3);
 	/* radiation in the wrong unit shows */
 	d.solar_mj = 45;
-	cr_expect(HAS(rules_of(d), TARN_RULE_ABOVE_CLEAR_SKY));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_ABOVE_CLEAR_SKY));
 	cr_expect(solve(d).clearness == 1);
 	d.solar_mj = TARN_NAN;
 	d.sunshine_h = 20;
-	cr_expect(HAS(rules_of(d), TARN_RULE_ABOVE_CLEAR_SKY));
+	cr_expect(HAS(rules_of(d), TARN_ORIGIN_ABOVE_CLEAR_SKY));
 	d.pressure_kpa = 97;
 	d.tmean_c = 17;
 	c = solve(d);
@@ -552,7 +552,7 @@ Test(evaporation_day, rules)
 Test(evaporation_day, polar_night)
 {
 	struct tarn_evaporation_day d = tarn_evaporation_day_default();
-	unsigned rules;
+	unsigned origins;
 	double open, grass;
 
 	d.tmin_c = -20;
@@ -561,8 +561,8 @@ Test(evaporation_day, polar_night)
 	d.day_of_year = 1;
 	d.sunshine_h = 0;
 	cr_assert(tarn_evaporation_of_day(&d, TARN_PENMAN_1956, &open, &grass,
-					  &rules, NULL) == TARN_OK);
-	cr_expect(HAS(rules, TARN_RULE_DARK));
+					  &origins, NULL) == TARN_OK);
+	cr_expect(HAS(origins, TARN_ORIGIN_DARK));
 	cr_expect(isfinite(open) && isfinite(grass) && open < 1);
 	d.sunshine_h = TARN_NAN;
 	d.solar_mj = 0;

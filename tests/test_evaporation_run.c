@@ -98,11 +98,11 @@ Test(evaporation_run, fallon_published_reference)
 		  "year %g, published %g", sum(grass, DAYS),
 		  sum(published, DAYS));
 	cr_expect(r.method == TARN_GRASS && r.days == DAYS);
-	cr_expect(r.rule_days[TARN_RULE_DEWPOINT] == DAYS);
-	cr_expect(r.rule_days[TARN_RULE_SOLAR] == DAYS);
-	cr_expect(r.rule_days[TARN_RULE_WIND] == DAYS - 1);
-	cr_expect(r.rule_days[TARN_RULE_WIND_DEFAULT] == 1);
-	cr_expect(r.rule_days[TARN_RULE_SEA_LEVEL] == 0);
+	cr_expect(r.origin_days[TARN_ORIGIN_DEWPOINT] == DAYS);
+	cr_expect(r.origin_days[TARN_ORIGIN_SOLAR] == DAYS);
+	cr_expect(r.origin_days[TARN_ORIGIN_WIND] == DAYS - 1);
+	cr_expect(r.origin_days[TARN_ORIGIN_WIND_DEFAULT] == 1);
+	cr_expect(r.origin_days[TARN_ORIGIN_SEA_LEVEL] == 0);
 	tarn_weather_free(w);
 }
 
@@ -164,8 +164,8 @@ Test(evaporation_run, fao_example_21_pan)
 		sum(open, 7) / 7, 6.7, 0.05);
 	/* nothing but a pan: grass is what stands under open water */
 	cr_expect(fabs(grass[3] - open[3] / 1.05) < 1e-12);
-	cr_expect(r.rule_days[TARN_RULE_GRASS_FROM_WATER] == 7);
-	cr_expect(r.rule_days[TARN_RULE_HUMIDITY_TMIN] == 0);
+	cr_expect(r.origin_days[TARN_ORIGIN_GRASS_FROM_WATER] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_HUMIDITY_TMIN] == 0);
 	tarn_weather_free(w);
 }
 
@@ -231,11 +231,11 @@ Test(evaporation_run, estimates_are_counted)
 	tarn_weather_site(w)->wind_height_m = TARN_NAN;
 	cr_assert(tarn_evaporation_run(w, &o, open, grass, NULL, &r, NULL) ==
 		  TARN_OK);
-	cr_expect(r.rule_days[TARN_RULE_HUMIDITY_TMIN] == 7);
-	cr_expect(r.rule_days[TARN_RULE_SOLAR_RANGE] == 7);
-	cr_expect(r.rule_days[TARN_RULE_WIND_DEFAULT] == 7);
-	cr_expect(r.rule_days[TARN_RULE_SEA_LEVEL] == 7);
-	cr_expect(r.rule_days[TARN_RULE_WIND_HEIGHT] == 0);
+	cr_expect(r.origin_days[TARN_ORIGIN_HUMIDITY_TMIN] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_SOLAR_RANGE] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_WIND_DEFAULT] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_SEA_LEVEL] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_WIND_HEIGHT] == 0);
 	/* the sun moves over the new year as it does within one */
 	cr_expect(fabs(open[3] - open[2]) < 0.01 && open[3] != open[2]);
 	o.coastal = 1;
@@ -246,8 +246,8 @@ Test(evaporation_run, estimates_are_counted)
 	cr_expect(dry[0] > coast[0]);
 	fill(w, TARN_WIND, 0.3);
 	tarn_evaporation_run(w, &o, dry, grass, NULL, &r, NULL);
-	cr_expect(r.rule_days[TARN_RULE_WIND_HEIGHT] == 7);
-	cr_expect(r.rule_days[TARN_RULE_WIND_FLOOR] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_WIND_HEIGHT] == 7);
+	cr_expect(r.origin_days[TARN_ORIGIN_WIND_FLOOR] == 7);
 	tarn_weather_free(w);
 }
 
@@ -286,7 +286,7 @@ Test(evaporation_run, dew_is_counted_not_kept)
 	tarn_weather_site(w)->latitude_deg = 63;
 	cr_assert(tarn_evaporation_run(w, &o, open, grass, NULL, &r, NULL) ==
 		  TARN_OK);
-	cr_expect(r.rule_days[TARN_RULE_NO_DEW] == 5 && r.dew_mm > 0);
+	cr_expect(r.origin_days[TARN_ORIGIN_NO_DEW] == 5 && r.dew_mm > 0);
 	cr_expect(sum(open, 5) == 0 && sum(grass, 5) == 0);
 	tarn_weather_free(w);
 }
@@ -310,7 +310,7 @@ Test(evaporation_run, heat)
 			  i + 1, water[i]);
 		cr_expect(water[i] > 0 || open[i] == 0);
 	}
-	cr_expect(frozen == r.rule_days[TARN_RULE_ICE]);
+	cr_expect(frozen == r.origin_days[TARN_ORIGIN_ICE]);
 	cr_expect(frozen > 10 && frozen < 120, "%zu days of ice", frozen);
 	o.depth_m = 10;
 	tarn_evaporation_run(w, &o, open, NULL, deep, NULL, NULL);
@@ -414,8 +414,8 @@ Test(evaporation_run, without_latitude)
 	fill(w, TARN_RH_MEAN, 60);
 	cr_assert(tarn_evaporation_run(w, &o, open, grass, NULL, &r, NULL) ==
 		  TARN_OK);
-	cr_expect(r.rule_days[TARN_RULE_GRASS_FROM_WATER] == 5);
-	cr_expect(r.rule_days[TARN_RULE_RH_MEAN] == 5);
+	cr_expect(r.origin_days[TARN_ORIGIN_GRASS_FROM_WATER] == 5);
+	cr_expect(r.origin_days[TARN_ORIGIN_RH_MEAN] == 5);
 	cr_expect(fabs(grass[0] * 1.05 - open[0]) < 1e-12 && open[0] > 0);
 	tarn_weather_free(w);
 }
@@ -431,17 +431,17 @@ Test(evaporation_run, names)
 	cr_expect(tarn_method_find("penman") == TARN_METHODS);
 	cr_expect_str_eq(tarn_method_name(TARN_METHODS), "unknown");
 	cr_expect_str_eq(tarn_method_title(TARN_METHODS), "unknown method");
-	for (int i = 0; i < TARN_RULES; i++) {
-		const struct tarn_rule_info *a =
-			tarn_rule_info((enum tarn_rule)i);
+	for (int i = 0; i < TARN_ORIGINS; i++) {
+		const struct tarn_origin_info *a =
+			tarn_origin_info((enum tarn_origin)i);
 
 		cr_assert(a && a->name && strlen(a->title) > 10);
 		for (int j = 0; j < i; j++)
-			cr_expect(strcmp(a->name, tarn_rule_info(
-				(enum tarn_rule)j)->name) != 0);
+			cr_expect(strcmp(a->name, tarn_origin_info(
+				(enum tarn_origin)j)->name) != 0);
 	}
-	cr_expect(tarn_rule_info(TARN_RULES) == NULL);
-	cr_expect(TARN_RULES <= 32, "rules are bits of an unsigned");
+	cr_expect(tarn_origin_info(TARN_ORIGINS) == NULL);
+	cr_expect(TARN_ORIGINS <= 32, "rules are bits of an unsigned");
 }
 
 /* Methods without sun and humidity, and columns worked out from temperature. */
@@ -463,13 +463,13 @@ Test(evaporation_run, rests_on_warmth)
 		struct tarn_evaporation_report one = { .method =
 						       rows[i].method };
 
-		one.rule_days[TARN_RULE_WIND_DEFAULT] = 9;
+		one.origin_days[TARN_ORIGIN_WIND_DEFAULT] = 9;
 		cr_expect(tarn_evaporation_rests_on_warmth(&one) ==
 			  rows[i].rests, "row %zu", i);
 	}
-	r.rule_days[TARN_RULE_HUMIDITY_TMIN] = 1;
+	r.origin_days[TARN_ORIGIN_HUMIDITY_TMIN] = 1;
 	cr_expect(tarn_evaporation_rests_on_warmth(&r) == 1);
-	r.rule_days[TARN_RULE_HUMIDITY_TMIN] = 0;
-	r.rule_days[TARN_RULE_SOLAR_RANGE] = 1;
+	r.origin_days[TARN_ORIGIN_HUMIDITY_TMIN] = 0;
+	r.origin_days[TARN_ORIGIN_SOLAR_RANGE] = 1;
 	cr_expect(tarn_evaporation_rests_on_warmth(&r) == 1);
 }

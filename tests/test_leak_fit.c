@@ -214,7 +214,7 @@ Test(leak, two_readings)
 	leak = fit_world(&w, 2);
 	r = tarn_leak_result(leak);
 	v = tarn_leak_intervals(leak, &count);
-	cr_assert(count == 1 && v[0].use == TARN_USED);
+	cr_assert(count == 1 && v[0].fate == TARN_USED);
 	evaporation = v[0].expected_mm;
 	sd = sqrt(pow(0.15 * evaporation, 2) + 2 * reading * reading +
 		  pow(0.2 * evaporation, 2) / 7 + 0.09 * 7);
@@ -386,13 +386,13 @@ Test(leak, what_cannot_be_used_is_set_aside)
 	leak = fit_world(&w, DAYS + 1);
 	r = tarn_leak_result(leak);
 	v = tarn_leak_intervals(leak, &count);
-	cr_expect(v[4].use == TARN_REFILLED);
-	cr_expect(v[9].use == TARN_PUMP_SWITCHED);
-	cr_expect(v[10].use == TARN_USED);
-	cr_expect(v[11].use == TARN_PUMP_SWITCHED);
-	cr_expect(v[19].use == TARN_SKIPPED);
-	cr_expect(v[30].use == TARN_USED);
-	cr_expect(v[31].use == TARN_NO_WEATHER);
+	cr_expect(v[4].fate == TARN_REFILLED);
+	cr_expect(v[9].fate == TARN_PUMP_SWITCHED);
+	cr_expect(v[10].fate == TARN_USED);
+	cr_expect(v[11].fate == TARN_PUMP_SWITCHED);
+	cr_expect(v[19].fate == TARN_SKIPPED);
+	cr_expect(v[30].fate == TARN_USED);
+	cr_expect(v[31].fate == TARN_NO_WEATHER);
 	cr_expect(r->outside_weather == 9 && r->set_aside == 4, "%zu %zu",
 		  r->outside_weather, r->set_aside);
 	cr_expect(r->used + r->set_aside + r->outside_weather == count);
@@ -405,8 +405,8 @@ Test(leak, what_cannot_be_used_is_set_aside)
 	w.readings[5].marks = 0;
 	leak = fit_world(&w, 6);
 	v = tarn_leak_intervals(leak, &count);
-	cr_expect(v[3].use == TARN_REFILLED);
-	cr_expect(v[4].use == TARN_SPILLED, "%d", v[4].use);
+	cr_expect(v[3].fate == TARN_REFILLED);
+	cr_expect(v[4].fate == TARN_SPILLED, "%d", v[4].fate);
 	tarn_leak_free(leak);
 	tarn_basin_free(w.basin);
 }
@@ -428,7 +428,7 @@ Test(leak, an_unnoted_refill_is_asked_about)
 	cr_expect(strstr(err.text, "was water added") != NULL, "%s", err.text);
 	w.options.unnoted = TARN_UNNOTED_SET_ASIDE;
 	leak = fit_world(&w, DAYS + 1);
-	cr_expect(tarn_leak_intervals(leak, &count)[11].use ==
+	cr_expect(tarn_leak_intervals(leak, &count)[11].fate ==
 		  TARN_UNEXPLAINED_RISE);
 	cr_expect(fabs(tarn_leak_result(leak)->unexplained_mm_d.mean - 2) <
 		  0.5);

@@ -135,8 +135,8 @@ Test(ledger, ten_days_by_hand)
 		(struct tarn_span){ first + 3, first + 3, 0, 0 };
 	p.supply.when.off_count = 1;
 	p.supply.when.off[0] = (struct tarn_span){ TARN_NO_DAY, 0, 714, 714 };
-	run.rule = pump_off_days_7_and_8;
-	run.rule_context = &first;
+	run.control = pump_off_days_7_and_8;
+	run.control_context = &first;
 	l = run_with(&p, &f, &run);
 	d = tarn_ledger_days(l, &n);
 	cr_assert(n == 10);
@@ -311,7 +311,7 @@ static enum tarn_status half_a_day(void *context,
 }
 
 /* Calibration holds for the stream as for the pond, on a day whose hours a
- * rule orders too: 4 mm x 1.3 on 10 m2, and on 2 m2 at 1.5 times the pond's
+ * control orders too: 4 mm x 1.3 on 10 m2, and on 2 m2 at 1.5 times the pond's
  * rate, in litres. */
 Test(ledger, calibration_reaches_the_stream)
 {
@@ -334,7 +334,7 @@ Test(ledger, calibration_reaches_the_stream)
 	cr_expect(fabs(d->flows.stream_m3 - 0.0156) < 1e-12, "%.9g",
 		  d->flows.stream_m3);
 	tarn_ledger_free(l);
-	run.rule = half_a_day;
+	run.control = half_a_day;
 	l = run_with(&p, &f, &run);
 	d = tarn_ledger_days(l, &count);
 	cr_expect(fabs(d->flows.evaporation_m3 - 0.0520) < 1e-12);
@@ -750,8 +750,8 @@ Test(ledger, refuses_bad_forcing_and_rules)
 	run.start_level_m = 1.1;
 	cr_expect(tarn_ledger_run(&l, NULL, &p, &f, &run, NULL) == TARN_EARG);
 	run.start_level_m = 0.5;
-	run.rule = stop;
-	run.rule_context = &what;
+	run.control = stop;
+	run.control_context = &what;
 	cr_expect(tarn_ledger_run(&l, NULL, &p, &f, &run, NULL) == TARN_ESTOP);
 	for (what = 1; what < 3; what++)
 		cr_expect(tarn_ledger_run(&l, NULL, &p, &f, &run, NULL) ==

@@ -305,7 +305,7 @@ Test(refusals, generators)
 	cr_expect(tarn_generator_fit(&g, 0, 4000, rain, &column, 0, NULL, NULL,
 				     0.1, NULL) == TARN_OK);
 	REFUSES(tarn_generator_fit(&g, 0, 4000, rain, &column, 1, NULL, NULL,
-				   0.1, &err), "record", "does not vary");
+				   0.1, &err), "weather", "does not vary");
 	n.shape = 9;
 	REFUSES(tarn_generator_normals(&g, &n, &err), "shape", "got 9");
 	n = tarn_normals_default();

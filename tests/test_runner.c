@@ -86,7 +86,7 @@ Test(runner, descriptions_are_no_scripts)
 		{ FILE_WITH("return { 1 }", ".lua", "$f"), 2,
 		  "is a table of values, not a script; `tarn` alone lists" },
 		{ FILE_WITH("return 7 -- lip", ".lua", "$f"), 7, "" },
-		{ "$TARN --help", 0, "run with all\nyour rights: run only what "
+		{ "$TARN --help", 0, "run with all your rights: run only what "
 				     "you have read." },
 		{ "$TARN whatif --help", 0, "--trust" },
 	};

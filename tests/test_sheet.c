@@ -186,7 +186,7 @@ Test(commission, checks_a_record)
 		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nfill_volume,1/2,"
 		  "gal\\n' > $f; $TARN commission" POND "$f; s=$?; rm $f; "
 		  "exit $s", 2, "'1/2' is not a number" },
-		{ "$TARN commission" POND, 2, "--form prints an empty record" },
+		{ "$TARN commission" POND, 2, "--form prints an empty form" },
 		{ "f=$(mktemp --suffix .csv); $TARN commission" POND "--form | "
 		  "sed 's/^watts,,/watts,400,/; s/^pump_on_drop,,/&/' > $f; "
 		  "$TARN commission" POND "$f; s=$?; rm $f; exit $s", 3,

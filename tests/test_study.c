@@ -670,7 +670,7 @@ static enum tarn_status no_change(void *context,
 	return TARN_OK;
 }
 
-/* With a rule each row runs as a ledger; one that changes nothing shows. */
+/* with a control each row runs as a ledger; one that changes nothing shows. */
 Test(study, a_rule_takes_the_slow_way_to_the_same_figures)
 {
 	struct fixture *f = make_fixture();
@@ -678,8 +678,8 @@ Test(study, a_rule_takes_the_slow_way_to_the_same_figures)
 	long days = 0;
 
 	cr_assert(tarn_study_run(&f->study, &fast, NULL) == TARN_OK);
-	f->study.run.rule = no_change;
-	f->study.run.rule_context = &days;
+	f->study.run.control = no_change;
+	f->study.run.control_context = &days;
 	cr_assert(tarn_study_run(&f->study, &slow, NULL) == TARN_OK);
 	cr_expect(days == 10 * 900 + 15 * 800);
 	for (size_t r = 0; r < fast.count; r++)

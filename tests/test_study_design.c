@@ -438,6 +438,103 @@ Test(study_design, several_ponds)
 	close_one(&p);
 }
 
+enum { ROW_COUNT = 150, ROW_COLUMNS = 4 };
+
+/* Numbers that stay, change and are bad in turn: a length, a pipe, the bed and
+ * the seepage. */
+static void fill_row(double x[ROW_COLUMNS][ROW_COUNT], int i)
+{
+	x[0][i] = i % 31 == 30 ? 0.3 : 6 + 0.01 * (i / 4 % 7);
+	x[1][i] = i % 13 == 12 ? TARN_NAN : 0.04 + 0.001 * (i / 3 % 2);
+	x[2][i] = i % 17 == 16 ? 0.1 : 0.4 + 0.01 * (i / 5 % 3);
+	x[3][i] = i % 7;
+}
+
+static const char *const row_paths[ROW_COLUMNS] = {
+	"basin.length", "pipes[1].diameter", "bed.layers[1].porosity",
+	"seepage.rate"
+};
+
+static int run_row_written(struct one *o, double x[ROW_COLUMNS][ROW_COUNT],
+			   int i)
+{
+	struct tarn_design *d = tarn_design_copy(o->d);
+	int good = 1;
+
+	for (int c = 0; c < ROW_COLUMNS; c++)
+		if (!isnan(x[c][i]))
+			good &= tarn_design_set(d, row_paths[c], x[c][i],
+						NULL) == TARN_OK;
+	good = good && prepare(&o->b, d);
+	if (good) {
+		cr_assert(run(&o->b, NULL) == TARN_OK);
+		tarn_resolved_free(&o->b.r);
+	}
+	tarn_design_free(d);
+	return good;
+}
+
+static void expect_rows(struct one *o, double x[ROW_COLUMNS][ROW_COUNT],
+			const double *topup, const double *low, size_t *bad)
+{
+	for (int i = 0; i < ROW_COUNT; i++) {
+		if (!run_row_written(o, x, i)) {
+			++*bad;
+			cr_expect(isnan(topup[i]), "row %d runs", i);
+			continue;
+		}
+		cr_expect(memcmp(&topup[i], &o->b.value[TARN_Q_TOPUP],
+				 sizeof *topup) == 0, "row %d", i);
+		cr_expect(memcmp(&low[i], &o->b.value[TARN_Q_LOWEST_LEVEL],
+				 sizeof *low) == 0, "row %d", i);
+	}
+}
+
+/* Stages that a row leaves alone are the last row's, basins stand side by side
+ * in a block: no row may tell. */
+static void rows_in_turn(int threads)
+{
+	static struct one o;
+	static double x[ROW_COLUMNS][ROW_COUNT], topup[ROW_COUNT];
+	static double low[ROW_COUNT];
+	struct tarn_study_column columns[ROW_COLUMNS];
+	struct tarn_study_rows rows = { .count = ROW_COUNT };
+	const struct tarn_design *base;
+	struct tarn_error err = { 0 };
+	size_t bad = 0;
+
+	open_one(&o, "{" REST LAYERS "," SHAPE "}");
+	cr_assert(prepare(&o.a, o.d));
+	for (int i = 0; i < ROW_COUNT; i++)
+		fill_row(x, i);
+	for (int c = 0; c < ROW_COLUMNS; c++)
+		columns[c] = (struct tarn_study_column){ row_paths[c], TARN_SET,
+							 x[c] };
+	base = o.d;
+	o.a.study.designs = &base;
+	o.a.study.columns = columns;
+	o.a.study.column_count = ROW_COLUMNS;
+	o.a.study.variants = ROW_COUNT;
+	o.a.study.threads = threads;
+	rows.value[TARN_Q_TOPUP] = topup;
+	rows.value[TARN_Q_LOWEST_LEVEL] = low;
+	cr_assert(tarn_study_run(&o.a.study, &rows, NULL) == TARN_OK);
+	expect_rows(&o, x, topup, low, &bad);
+	cr_expect(bad == 4 && rows.bad == bad, "%zu, %zu", bad, rows.bad);
+	o.a.study.skip_bad = 0;
+	cr_expect(tarn_study_run(&o.a.study, &rows, &err) == TARN_EARG);
+	cr_expect(rows.done == 0 && strstr(err.text, "(variant 31)"), "%s",
+		  err.text);
+	tarn_resolved_free(&o.a.r);
+	close_one(&o);
+}
+
+Test(study_design, rows_in_turn)
+{
+	rows_in_turn(1);
+	rows_in_turn(2);
+}
+
 /* A study with another pipe is another study, if a column can tell. */
 Test(study_design, fingerprint_knows_the_design)
 {

@@ -212,12 +212,12 @@ Test(weather_fill, interpolates_and_counts)
 	static const double hi[] = { 5, 1.5, 5, 5, 7, 9, 11, 12 };
 	static const double rain[] = { 0, 1, 0, 0, 0, 0, 0, 0 };
 	struct tarn_weather *w = gappy();
-	struct tarn_fill rules = tarn_fill_default();
+	struct tarn_fill fill = tarn_fill_default();
 	size_t filled[TARN_COLUMNS];
 
-	rules.interpolate_days = 2;
-	rules.rain = TARN_RAIN_ZERO;
-	cr_assert(tarn_weather_fill(w, &rules, filled, NULL) == TARN_OK);
+	fill.interpolate_days = 2;
+	fill.rain = TARN_RAIN_ZERO;
+	cr_assert(tarn_weather_fill(w, &fill, filled, NULL) == TARN_OK);
 	for (int i = 0; i < 8; i++) {
 		/* tmin of the second day would be 2, over its tmax */
 		cr_expect(fabs(tarn_weather_column(w, TARN_TMIN)[i] - lo[i]) <
@@ -238,29 +238,29 @@ Test(weather_fill, interpolates_and_counts)
 Test(weather_fill, names_the_first_gap_and_changes_nothing)
 {
 	struct tarn_weather *w = gappy();
-	struct tarn_fill rules = tarn_fill_default();
+	struct tarn_fill fill = tarn_fill_default();
 	struct tarn_error err = { 0 };
 
-	cr_expect(tarn_weather_fill(w, &rules, NULL, &err) == TARN_EARG);
+	cr_expect(tarn_weather_fill(w, &fill, NULL, &err) == TARN_EARG);
 	cr_expect_str_eq(err.field, "tmin");
 	cr_expect(strstr(err.text, "1 day from 2015-01-02") != NULL);
-	rules.interpolate_days = 1;
+	fill.interpolate_days = 1;
 	err.code = TARN_OK;
-	cr_expect(tarn_weather_fill(w, &rules, NULL, &err) == TARN_EARG);
+	cr_expect(tarn_weather_fill(w, &fill, NULL, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "2 days from 2015-01-05") != NULL);
 	cr_expect(isnan(tarn_weather_column(w, TARN_TMIN)[1]));
-	rules.interpolate_days = 2;
+	fill.interpolate_days = 2;
 	err.code = TARN_OK;
-	cr_expect(tarn_weather_fill(w, &rules, NULL, &err) == TARN_EARG);
+	cr_expect(tarn_weather_fill(w, &fill, NULL, &err) == TARN_EARG);
 	cr_expect_str_eq(err.field, "rain");
 	cr_expect(strstr(err.text, "never interpolated") != NULL);
 	cr_expect(isnan(tarn_weather_column(w, TARN_TMIN)[1]));
 	cr_expect(tarn_weather_notes(w) == 0);
 	/* rain left out of sight */
-	rules.columns &= ~(1u << TARN_RAIN);
-	cr_expect(tarn_weather_fill(w, &rules, NULL, NULL) == TARN_OK);
-	rules.interpolate_days = 32;
-	cr_expect(tarn_weather_fill(w, &rules, NULL, NULL) == TARN_EARG);
+	fill.columns &= ~(1u << TARN_RAIN);
+	cr_expect(tarn_weather_fill(w, &fill, NULL, NULL) == TARN_OK);
+	fill.interpolate_days = 32;
+	cr_expect(tarn_weather_fill(w, &fill, NULL, NULL) == TARN_EARG);
 	tarn_weather_free(w);
 }
 
@@ -268,17 +268,17 @@ Test(weather_fill, an_end_has_nothing_to_interpolate_to)
 {
 	static const double x[] = { N, 2, 3, N };
 	struct tarn_weather *w = new_table("2015-01-01", 4), *part;
-	struct tarn_fill rules = tarn_fill_default();
+	struct tarn_fill fill = tarn_fill_default();
 	struct tarn_error err = { 0 };
 
 	put(w, TARN_WIND, x);
-	rules.interpolate_days = 31;
-	cr_expect(tarn_weather_fill(w, &rules, NULL, &err) == TARN_EARG);
+	fill.interpolate_days = 31;
+	cr_expect(tarn_weather_fill(w, &fill, NULL, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "at the start of the table") != NULL);
 	cr_assert(tarn_weather_slice(&part, w, tarn_day(2015, 1, 2),
 				     tarn_day(2015, 1, 4), NULL) == TARN_OK);
 	err.code = TARN_OK;
-	cr_expect(tarn_weather_fill(part, &rules, NULL, &err) == TARN_EARG);
+	cr_expect(tarn_weather_fill(part, &fill, NULL, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "at the end of the table") != NULL);
 	tarn_weather_free(part);
 	tarn_weather_free(w);
@@ -309,7 +309,7 @@ static void *counted(void *context, void *block, size_t bytes)
 static enum tarn_status all_of_it(const struct tarn_alloc *alloc)
 {
 	struct tarn_weather *w, *part = NULL;
-	struct tarn_fill rules = tarn_fill_default();
+	struct tarn_fill fill = tarn_fill_default();
 	enum tarn_status status = tarn_weather_new(&w, alloc, 0, 3, NULL);
 	double *x;
 
@@ -317,7 +317,7 @@ static enum tarn_status all_of_it(const struct tarn_alloc *alloc)
 		return status;
 	status = TARN_ENOMEM;
 	x = tarn_weather_add(w, TARN_TMIN);
-	rules.interpolate_days = 1;
+	fill.interpolate_days = 1;
 	if (x) {
 		x[0] = x[2] = 1;
 		status = tarn_weather_add_note(w, "note");
@@ -325,7 +325,7 @@ static enum tarn_status all_of_it(const struct tarn_alloc *alloc)
 	if (status == TARN_OK)
 		status = tarn_weather_slice(&part, w, 0, 2, NULL);
 	if (status == TARN_OK)
-		status = tarn_weather_fill(part, &rules, NULL, NULL);
+		status = tarn_weather_fill(part, &fill, NULL, NULL);
 	tarn_weather_free(part);
 	tarn_weather_free(w);
 	return status;

@@ -161,7 +161,7 @@ Test(whatif, nothing_half_written)
 	end();
 }
 
-/* Ctrl-C at a moment that is known: a rule sends it to its own program.  In
+/* Ctrl-C at a moment that is known: a control sends it to its own program.  In
  * the samples (rows of 1461 days), and in the scenarios after them. */
 /* Without --map the list of files that are read has a hole. */
 Test(whatif, a_second_run_replaces_its_outputs)
@@ -177,7 +177,7 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 {
 #define SIGNAL_ON_DAY(n) "printf 'local n = 0; return function() n = n + 1 " \
 	"if n == " n " then io.popen(\"kill -INT $PPID\"):close() end end' " \
-	"> $DIR/rule.lua; whatif --trust --rule $DIR/rule.lua "
+	"> $DIR/control.lua; whatif --trust --control $DIR/control.lua "
 
 	begin(3);
 	expect(SIGNAL_ON_DAY("2000"), 2, "tarn: stopped by Ctrl-C after 2 of 3 "
@@ -185,14 +185,17 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 	expect(SIGNAL_ON_DAY("2000") "--record $DIR/r", 2, "tarn: stopped by "
 	       "Ctrl-C after 2 of 3 rows; the same command goes on from");
 	/* a polite end keeps the rows as well, and so does a lost terminal */
-	expect("rm $DIR/r; sed -i s/INT/TERM/ $DIR/rule.lua; whatif --trust "
-	       "--rule $DIR/rule.lua --record $DIR/r", 2, "tarn: stopped by SIGTERM "
+	expect("rm $DIR/r; sed -i s/INT/TERM/ $DIR/control.lua; whatif --trust "
+	       "--control $DIR/control.lua --record $DIR/r", 2,
+	       "tarn: stopped by SIGTERM "
 	       "after 2 of 3 rows; the same command goes on from");
-	expect("rm $DIR/r; sed -i s/TERM/HUP/ $DIR/rule.lua; whatif --trust "
-	       "--rule $DIR/rule.lua --record $DIR/r", 2, "tarn: stopped by SIGHUP "
+	expect("rm $DIR/r; sed -i s/TERM/HUP/ $DIR/control.lua; whatif --trust "
+	       "--control $DIR/control.lua --record $DIR/r", 2,
+	       "tarn: stopped by SIGHUP "
 	       "after 2 of 3 rows; the same command goes on from");
-	expect("echo 'return function() end' > $DIR/rule.lua; "
-	       "whatif --rule $DIR/rule.lua --record $DIR/r | grep 'ns a day'",
+	expect("echo 'return function() end' > $DIR/control.lua; "
+	       "whatif --control $DIR/control.lua --record $DIR/r | "
+	       "grep 'ns a day'",
 	       0, "ns a day");
 	expect(SIGNAL_ON_DAY("5000"), 2, "tarn: stopped by Ctrl-C after 3 of 3 "
 	       "rows; nothing is kept");
@@ -206,96 +209,104 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 	end();
 }
 
-Test(whatif, a_rule_without_end_hears_ctrl_c)
+Test(whatif, a_control_without_end_hears_ctrl_c)
 {
 	begin(3);
 	expect("echo 'local first = true; return function() "
 	       "if first then io.popen(\"kill -INT $PPID\"):close() end "
 	       "first = false while true do pcall(function() while true do end "
-	       "end) end end' > $DIR/rule.lua; "
+	       "end) end end' > $DIR/control.lua; "
 	       "timeout 200 $TARN whatif weather-samples/courtyard-pond.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
-	       "--map weather-samples/seattle-map.lua --trust --rule $DIR/rule.lua", 2,
+	       "--map weather-samples/seattle-map.lua --trust "
+	       "--control $DIR/control.lua", 2,
 	       "stopped by Ctrl-C after 0 of 3 rows");
 	expect("echo 'io.popen(\"kill -INT $PPID\"):close() while true do end' "
-	       "> $DIR/rule.lua; timeout 200 $TARN whatif "
+	       "> $DIR/control.lua; timeout 200 $TARN whatif "
 	       "weather-samples/courtyard-pond.lua w $DIR/study.lua "
-	       "--trust --rule $DIR/rule.lua", 2, "tarn: stopped by Ctrl-C");
+	       "--trust --control $DIR/control.lua", 2,
+	       "tarn: stopped by Ctrl-C");
 	end();
 }
 
-Test(whatif, mistakes_in_a_rule_are_told_with_their_line)
+Test(whatif, mistakes_in_a_control_are_told_with_their_line)
 {
-	static const char *const rules[][2] = {
-		{ "day.Topup = 5", "rule.lua:1: unknown field 'day.Topup': did "
-				   "you mean 'topup'?" },
-		{ "day.nonsense = 5", "rule.lua:1: unknown field 'day.nonsense'\n" },
+	static const char *const controls[][2] = {
+		{ "day.Topup = 5",
+		  "control.lua:1: unknown field 'day.Topup': did "
+		  "you mean 'topup'?" },
+		{ "day.nonsense = 5",
+		  "control.lua:1: unknown field 'day.nonsense'\n" },
 		{ "if day.mnth == 7 then day.topup = 0 end",
-		  "rule.lua:1: unknown field 'day.mnth': did you mean 'month'?" },
+		  "control.lua:1: unknown field 'day.mnth': did you mean "
+		  "'month'?" },
 		{ "day.supply_open = 0", "supply_open must be true or false" },
 		{ "day.pump_hours = 25", "day.pump_hours [h] must be 0 to 24" },
-		{ "return day.level + nil", "rule.lua:1: attempt to perform "
+		{ "return day.level + nil", "control.lua:1: attempt to perform "
 					    "arithmetic on a nil value" },
-		{ "error {}", "(global 'error') (--rule runs in a box that "
+		{ "error {}", "(global 'error') (--control runs in a box that "
 			      "holds the day, the units and math; --trust" },
 	};
 
 	begin(3);
-	for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
+	for (size_t i = 0; i < sizeof controls / sizeof controls[0]; i++) {
 		char command[400];
 
 		snprintf(command, sizeof command, "echo 'return function(day) "
-			 "%s end' > $DIR/rule.lua; whatif --rule "
-			 "$DIR/rule.lua 2>&1 | tee $DIR/told; "
+			 "%s end' > $DIR/control.lua; whatif --control "
+			 "$DIR/control.lua 2>&1 | tee $DIR/told; "
 			 "test $(wc -l < $DIR/told) = 1 || exit 9; whatif "
-			 "--rule $DIR/rule.lua", rules[i][0]);
-		expect(command, 2, rules[i][1]);
+			 "--control $DIR/control.lua", controls[i][0]);
+		expect(command, 2, controls[i][1]);
 	}
 	end();
 }
 
-Test(whatif, a_rule_of_ones_own)
+Test(whatif, a_control_of_ones_own)
 {
 	begin(3);
 	expect("echo 'return function(day) day.supply_open = day.month ~= 7 "
-	       "end' > $DIR/rule.lua; whatif --rule $DIR/rule.lua", 0,
+	       "end' > $DIR/control.lua; whatif --control $DIR/control.lua", 0,
 	       "ns a day");
-	expect("echo 'return 1' > $DIR/rule.lua; whatif --rule $DIR/rule.lua",
-	       2, "must return function(day)");
-	expect("whatif --trust --rule $DIR/rule.lua", 2,
+	expect("echo 'return 1' > $DIR/control.lua; whatif "
+	       "--control $DIR/control.lua", 2, "must return function(day)");
+	expect("whatif --trust --control $DIR/control.lua", 2,
 	       "must return function(day)");
-	expect("whatif --trust", 2, "--trust goes with --rule FILE");
+	expect("whatif --trust", 2, "--trust goes with --control FILE");
+	expect("whatif --rule $DIR/control.lua", 2,
+	       "tarn: option --rule is now --control");
 	/* the same bytes in the box and outside it */
 	expect("echo 'local n = 0 return function(day) n = n + 1 day.topup = "
 	       "math.max(0, math.fmod(n, 3) / 1000) day.pump_hours = 12 end' > "
-	       "$DIR/rule.lua; whatif --rule $DIR/rule.lua --csv $DIR/a "
-	       "> $DIR/1 && whatif --trust --rule $DIR/rule.lua --csv $DIR/b > "
+	       "$DIR/control.lua; whatif --control $DIR/control.lua "
+	       "--csv $DIR/a > $DIR/1 && whatif --trust "
+	       "--control $DIR/control.lua --csv $DIR/b > "
 	       "$DIR/2 && cmp $DIR/a $DIR/b && echo same", 0, "same");
-	expect("echo 'return function() error {} end' > $DIR/rule.lua; "
-	       "whatif --trust --rule $DIR/rule.lua", 2,
+	expect("echo 'return function() error {} end' > $DIR/control.lua; "
+	       "whatif --trust --control $DIR/control.lua", 2,
 	       "each_day raised a table");
 	end();
 }
 
-/* A rule from somebody else reaches nothing, and ends. */
-Test(whatif, hostile_rules)
+/* A control from somebody else reaches nothing, and ends. */
+Test(whatif, hostile_controls)
 {
 	static const char *const bodies[][2] = {
-		{ "os.execute(\"touch reached-by-rule\")", "(global 'os')" },
-		{ "io.open(\"reached-by-rule\", \"w\")", "(global 'io')" },
+		{ "os.execute(\"touch reached-by-control\")", "(global 'os')" },
+		{ "io.open(\"reached-by-control\", \"w\")", "(global 'io')" },
 		{ "require \"os\"", "(global 'require')" },
 		{ "load \"x\"", "(global 'load')" },
-		{ "tarn.write_file(\"reached-by-rule\", \"x\")",
+		{ "tarn.write_file(\"reached-by-control\", \"x\")",
 		  "(global 'tarn')" },
 		{ "pcall(print)", "(global 'pcall')" },
 		{ "math.random()", "nil value (field 'random')" },
 		{ "(\"x\"):rep(1e9)", "attempt to index a string value" },
-		{ "while true do end", "runs too long for a rule of a day" },
+		{ "while true do end", "runs too long for a control of a day" },
 		{ "local t = {} for i = 1, 1e7 do t[i] = i end",
-		  "not a rule of a day" },
+		  "not a control of a day" },
 		{ "local s = \"x\" for i = 1, 40 do s = s .. s end",
-		  "not a rule of a day" },
-		{ "local function f() return f() + 1 end f()", "rule" },
+		  "not a control of a day" },
+		{ "local function f() return f() + 1 end f()", "control" },
 	};
 	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
 		: "ulimit -t 20 -v 400000";
@@ -305,15 +316,15 @@ Test(whatif, hostile_rules)
 		char command[500];
 
 		snprintf(command, sizeof command, "%s; echo 'return function"
-			 "(day) %s end' > $DIR/rule.lua; whatif --rule "
-			 "$DIR/rule.lua", limits, bodies[i][0]);
+			 "(day) %s end' > $DIR/control.lua; whatif --control "
+			 "$DIR/control.lua", limits, bodies[i][0]);
 		expect(command, 2, bodies[i][1]);
 		snprintf(command, sizeof command, "%s; echo '%s' > "
-			 "$DIR/rule.lua; whatif --rule $DIR/rule.lua", limits,
-			 bodies[i][0]);
-		expect(command, 2, "rule");
+			 "$DIR/control.lua; whatif --control $DIR/control.lua",
+			 limits, bodies[i][0]);
+		expect(command, 2, "control");
 	}
-	expect("ls reached-by-rule", 2, "No such file");
+	expect("ls reached-by-control", 2, "No such file");
 	end();
 }
 

@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- A commissioning record of the demo's pond, invented: tarn commission
+-- Measurements at the start of the demo's pond, invented: tarn commission
 return {
   date = "2016-04-18",
   pail_volume = 5 * gal, pail_seconds = 13.0,   -- at the last fall

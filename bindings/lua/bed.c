@@ -18,11 +18,11 @@
 		return 1;                                                    \
 	}
 
-LIST(regimes, tarn_loading_regime, tarn_loading_regimes)
+LIST(kinds, tarn_bed_kind, tarn_bed_kinds)
 LIST(rates, tarn_rate, tarn_rates)
 LIST(media, tarn_medium, tarn_media)
 LIST(limits, tarn_limit, tarn_limits)
-LIST(waste_rules, tarn_waste_rule, tarn_waste_rules)
+LIST(waste_estimates, tarn_waste_estimate, tarn_waste_estimates)
 LIST(nitrification, tarn_nitrification, tarn_nitrifications)
 
 static int l_rules(lua_State *L)
@@ -57,54 +57,57 @@ static int l_trials(lua_State *L)
 
 /* ---- loading ------------------------------------------------------------- */
 
-static int find_use(lua_State *L, int arg)
+static int find_purpose(lua_State *L, int arg)
 {
 	const char *name = luaL_optstring(L, arg, "any");
 	luaL_Buffer b;
 
-	for (int u = 0; u < TARN_USES; u++)
-		if (strcmp(tarn_bed_use_name((enum tarn_bed_use)u), name) == 0)
+	for (int u = 0; u < TARN_PURPOSES; u++)
+		if (strcmp(tarn_bed_purpose_name((enum tarn_bed_purpose)u),
+			   name) == 0)
 			return u;
 	if (strcmp(name, "any") == 0)
-		return TARN_USES;
+		return TARN_PURPOSES;
 	luaL_buffinit(L, &b);
-	for (int u = 0; u < TARN_USES; u++) {
-		luaL_addstring(&b, tarn_bed_use_name((enum tarn_bed_use)u));
+	for (int u = 0; u < TARN_PURPOSES; u++) {
+		luaL_addstring(&b,
+			       tarn_bed_purpose_name((enum tarn_bed_purpose)u));
 		luaL_addstring(&b, ", ");
 	}
 	luaL_addstring(&b, "any");
 	luaL_pushresult(&b);
-	return bind_error(L, "use must be one of %s, got %s",
+	return bind_error(L, "purpose must be one of %s, got %s",
 			  lua_tostring(L, -1), name);
 }
 
-/* ranges([use]) -> list, slowest first */
+/* ranges([purpose]) -> list, slowest first */
 static int l_ranges(lua_State *L)
 {
 	size_t count;
 	const struct tarn_loading_range *all = tarn_loading_ranges(&count);
-	int use = find_use(L, 1);
+	int purpose = find_purpose(L, 1);
 	lua_Integer n = 0;
 
 	lua_newtable(L);
 	for (size_t i = 0; i < count; i++)
-		if (use == TARN_USES || (int)all[i].use == use) {
+		if (purpose == TARN_PURPOSES ||
+		    (int)all[i].purpose == purpose) {
 			bind_push(L, &tarn_loading_range_fields, &all[i]);
 			lua_rawseti(L, -2, ++n);
 		}
 	return 1;
 }
 
-/* place(loading [, use]) -> {factor=, inside=, low=, high=, nearest=} */
+/* place(loading [, purpose]) -> {factor=, inside=, low=, high=, nearest=} */
 static int l_place(lua_State *L)
 {
 	double loading = bind_number(L, 1, "loading [m/d]", 1e-6, 1e6);
+	enum tarn_bed_purpose purpose =
+		(enum tarn_bed_purpose)find_purpose(L, 2);
 	struct tarn_loading_place p;
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_loading_place(loading,
-					(enum tarn_bed_use)find_use(L, 2), &p,
-					&err), &err);
+	bind_must(L, tarn_loading_place(loading, purpose, &p, &err), &err);
 	bind_push(L, &tarn_loading_place_fields, &p);
 	bind_push(L, &tarn_loading_range_fields, p.nearest);
 	lua_setfield(L, -2, "nearest");
@@ -143,13 +146,13 @@ void bind_bed(lua_State *L)
 		{ "loading", l_loading },
 		{ "ranges", l_ranges },
 		{ "place", l_place },
-		{ "regimes", l_regimes },
+		{ "kinds", l_kinds },
 		{ "rules", l_rules },
 		{ "rates", l_rates },
 		{ "trials", l_trials },
 		{ "media", l_media },
 		{ "limits", l_limits },
-		{ "waste_rules", l_waste_rules },
+		{ "waste_estimates", l_waste_estimates },
 		{ "nitrification", l_nitrification },
 		{ NULL, NULL }
 	};

@@ -51,23 +51,23 @@ static int l_unionised(lua_State *L)
 
 static const char *const rate_name[] = { "rate", NULL };
 
-static void use_rate(lua_State *L, void *in)
+static void set_rate(lua_State *L, void *in)
 {
 	const struct tarn_rate *rate = bed_rate(L, 1);
 
 	if (!rate)
 		return;
 	bind_read(L, 1, &tarn_treatment_fields, in);
-	tarn_treatment_use(in, rate);
+	tarn_treatment_set_rate(in, rate);
 }
 
 #define SOLVERS(X)                                                           \
 	X(waste, tarn_waste, tarn_waste, tarn_waste_result, NULL)            \
 	X(oxygen, tarn_oxygen, tarn_oxygen, tarn_oxygen_result, NULL)        \
 	X(outlet, tarn_treatment, tarn_treatment_outlet,                     \
-	  tarn_treatment_result, "outlet", rate_name, use_rate)              \
+	  tarn_treatment_result, "outlet", rate_name, set_rate)              \
 	X(area_for, tarn_treatment, tarn_treatment_area,                     \
-	  tarn_treatment_result, "area", rate_name, use_rate)
+	  tarn_treatment_result, "area", rate_name, set_rate)
 
 BIND_SOLVERS(solvers, SOLVERS)
 
@@ -80,7 +80,7 @@ static int l_profile(lua_State *L)
 	size_t points;
 	double *mgl;
 
-	bind_options(L, &tarn_treatment_fields, &t, also, use_rate);
+	bind_options(L, &tarn_treatment_fields, &t, also, set_rate);
 	points = (size_t)bind_field(L, 1, "treatment", "points", "-", 2, 10000,
 				    21);
 	mgl = lua_newuserdatauv(L, points * sizeof *mgl, 0);

@@ -4,7 +4,7 @@
 
 #include "bed.h"
 
-static void use_rate(lua_State *L, void *in)
+static void set_rate(lua_State *L, void *in)
 {
 	struct tarn_sizing *s = in;
 	const struct tarn_rate *rate;
@@ -14,7 +14,7 @@ static void use_rate(lua_State *L, void *in)
 	if (!rate)
 		return;
 	bind_read(L, 1, &tarn_sizing_fields, s);
-	tarn_sizing_use(s, rate);
+	tarn_sizing_set_rate(s, rate);
 }
 
 /* Pushes what has the memory of its layers. */
@@ -22,7 +22,7 @@ static struct tarn_sizing read_sizing(lua_State *L, const char *const also[])
 {
 	struct tarn_sizing s = tarn_sizing_default();
 
-	bind_options(L, &tarn_sizing_fields, &s, also, use_rate);
+	bind_options(L, &tarn_sizing_fields, &s, also, set_rate);
 	return s;
 }
 
@@ -43,20 +43,20 @@ static void push_methods(lua_State *L, const struct tarn_sizing_result *r)
 	lua_setfield(L, -2, "methods");
 }
 
-static void push_regimes(lua_State *L, const struct tarn_sizing_result *r)
+static void push_kinds(lua_State *L, const struct tarn_sizing_result *r)
 {
 	size_t count;
-	const struct tarn_loading_regime *all = tarn_loading_regimes(&count);
+	const struct tarn_bed_kind *all = tarn_bed_kinds(&count);
 
 	lua_createtable(L, (int)count, 0);
 	for (size_t i = 0; i < count; i++) {
 		lua_createtable(L, 0, 3);
 		bind_set_text(L, "name", all[i].name);
-		bind_set(L, "low", r->regime_lo_m2[i]);
-		bind_set(L, "high", r->regime_hi_m2[i]);
+		bind_set(L, "low", r->kind_lo_m2[i]);
+		bind_set(L, "high", r->kind_hi_m2[i]);
 		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
-	lua_setfield(L, -2, "regimes");
+	lua_setfield(L, -2, "kinds");
 }
 
 void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r)
@@ -64,7 +64,7 @@ void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r)
 	bind_push(L, &tarn_bed_check_fields, &r->bed);
 	bind_set_rows(L, &tarn_sizing_result_fields, r);
 	push_methods(L, r);
-	push_regimes(L, r);
+	push_kinds(L, r);
 	if (r->governs >= 0)
 		bind_set_text(L, "governs", tarn_size_rule_info(
 			(enum tarn_size_rule)r->governs)->name);

@@ -47,7 +47,7 @@ const char *bind_box_reason(lua_State *L, struct box *box);
  * matter here. */
 int bind_mistaken(lua_State *L, const char *path);
 
-/* Adds tarn.rule to the module table on top. */
-void bind_rules(lua_State *L);
+/* Adds tarn.control to the module table on top. */
+void bind_controls(lua_State *L);
 
 #endif

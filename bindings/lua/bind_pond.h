@@ -50,30 +50,31 @@ struct forcing_box {
 int bind_pond_forcing(lua_State *L);
 
 /*
- * A rule: a function at a stack index, called before each day with the table
+ * A control: a function at a stack index, called before each day with the table
  * at another, which is used again; of the state L, or of a box.  An error in it
  * must not jump over the library: the call returns TARN_ESTOP, and the error is
  * on top of that state's stack, to be raised after.
  */
-struct bind_rule {
+struct bind_control {
 	lua_State *L;
 	struct box *box;	/* NULL: none */
 	int function, day;
 	int failed;		/* status of the call, LUA_OK: none */
 };
 
-/* Takes the rule on top of the stack, nil if there is none, and leaves what it
- * needs there; returns whether there is one. */
-int bind_take_rule(lua_State *L, struct bind_rule *rule);
+/* Takes the control on top of the stack, nil if there is none, and leaves what
+ * it needs there; returns whether there is one. */
+int bind_take_control(lua_State *L, struct bind_control *control);
 
-/* Raises if the value on top of the stack is neither nil nor a rule. */
-void bind_check_rule(lua_State *L);
+/* Raises if the value on top of the stack is neither nil nor a control. */
+void bind_check_control(lua_State *L);
 
-enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
-			       struct tarn_day_order *order,
-			       struct tarn_error *err);
+enum tarn_status bind_ask_control(void *context,
+				  const struct tarn_day_view *view,
+				  struct tarn_day_order *order,
+				  struct tarn_error *err);
 
-/* Raises the error of a rule: its author's mistake. */
-int bind_rule_error(struct bind_rule *rule);
+/* Raises the error of a control: its author's mistake. */
+int bind_control_error(struct bind_control *control);
 
 #endif

@@ -6,7 +6,7 @@
 
 #define STUDY_T "tarn.study"
 /* A study, and what it borrows: user value 1 holds all of it, user
- * value 2 the rule. */
+ * value 2 the control. */
 struct study_box {
 	struct tarn_study study;
 };

@@ -24,8 +24,8 @@ void bind_column_names(const char *out[TARN_COLUMNS + 1]);
 enum tarn_column bind_column(lua_State *L, const char *name);
 
 /* Pushes what is told of how evaporation was found: {method =, title =, days =,
- * dew_mm =, rules = {{name =, title =, days =, estimate =}, ...}, count = {[name]
- * = days}}. */
+ * dew_mm =, origins = {{name =, title =, days =, estimate =}, ...}, count =
+ * {[name] = days}}. */
 void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r);
 
 /* Pushes the names of the methods that a weather allows, best known first. */

@@ -4,32 +4,32 @@
 
 /* ---- one day ------------------------------------------------------------- */
 
-static void push_rules(lua_State *L, unsigned rules)
+static void push_origins(lua_State *L, unsigned origins)
 {
 	int n = 0;
 
 	lua_newtable(L);
-	for (int k = 0; k < TARN_RULES; k++)
-		if (rules & 1u << k) {
-			lua_pushstring(L, tarn_rule_info((enum tarn_rule)k)
+	for (int k = 0; k < TARN_ORIGINS; k++)
+		if (origins & 1u << k) {
+			lua_pushstring(L, tarn_origin_info((enum tarn_origin)k)
 						  ->name);
 			lua_rawseti(L, -2, ++n);
 		}
 }
 
-/* Pushes mm/d and the names of the rules that found it. */
+/* Pushes mm/d and the names of the origins of its values. */
 static int push_day(lua_State *L, enum tarn_method method, int want_grass)
 {
 	struct tarn_evaporation_day day = tarn_evaporation_day_default();
 	struct tarn_error err = { 0 };
 	double open, grass;
-	unsigned rules;
+	unsigned origins;
 
 	bind_read(L, 1, &tarn_evaporation_day_fields, &day);
 	bind_must(L, tarn_evaporation_of_day(&day, method, &open, &grass,
-					     &rules, &err), &err);
+					     &origins, &err), &err);
 	lua_pushnumber(L, want_grass ? grass : open);
-	push_rules(L, rules);
+	push_origins(L, origins);
 	return 2;
 }
 
@@ -44,7 +44,7 @@ static const struct day_method {
 	{ "mass_transfer", TARN_MASS_TRANSFER, 0 },
 };
 
-/* grass{tmin =, ...} and the like -> mm/d, rules */
+/* grass{tmin =, ...} and the like -> mm/d, origins */
 static int l_day_method(lua_State *L)
 {
 	const struct day_method *m =
@@ -64,7 +64,7 @@ static const struct tarn_field wind_rows[] = {
 };
 static TARN_FIELDS(wind_fields, "day", wind_rows);
 
-/* open_water{wind = "1956" or "1948", tmin =, ...} -> mm/d, rules */
+/* open_water{wind = "1956" or "1948", tmin =, ...} -> mm/d, origins */
 static int l_open_water(lua_State *L)
 {
 	static const char *const also[] = { "wind", NULL };
@@ -84,8 +84,8 @@ static int l_conditions(lua_State *L)
 	bind_fields(L, 1, &tarn_evaporation_day_fields, &day, NULL);
 	bind_must(L, tarn_conditions_of(&day, &c, &err), &err);
 	bind_push(L, &tarn_conditions_fields, &c);
-	push_rules(L, c.rules);
-	lua_setfield(L, -2, "rules");
+	push_origins(L, c.origins);
+	lua_setfield(L, -2, "origins");
 	return 1;
 }
 
@@ -162,20 +162,20 @@ void bind_push_report(lua_State *L, const struct tarn_evaporation_report *r)
 	bind_set_flag(L, "rests_on_warmth",
 		      tarn_evaporation_rests_on_warmth(r));
 	lua_newtable(L);			/* count */
-	lua_newtable(L);			/* rules */
-	for (int k = 0; k < TARN_RULES; k++) {
-		const struct tarn_rule_info *info =
-			tarn_rule_info((enum tarn_rule)k);
+	lua_newtable(L);			/* origins */
+	for (int k = 0; k < TARN_ORIGINS; k++) {
+		const struct tarn_origin_info *info =
+			tarn_origin_info((enum tarn_origin)k);
 
-		lua_pushinteger(L, (lua_Integer)r->rule_days[k]);
+		lua_pushinteger(L, (lua_Integer)r->origin_days[k]);
 		lua_setfield(L, -3, info->name);
-		if (r->rule_days[k] == 0)
+		if (r->origin_days[k] == 0)
 			continue;
-		bind_push(L, &tarn_rule_info_fields, info);
-		bind_set_count(L, "days", r->rule_days[k]);
+		bind_push(L, &tarn_origin_info_fields, info);
+		bind_set_count(L, "days", r->origin_days[k]);
 		lua_rawseti(L, -2, ++n);
 	}
-	lua_setfield(L, -3, "rules");
+	lua_setfield(L, -3, "origins");
 	lua_setfield(L, -2, "count");
 }
 

@@ -7,7 +7,7 @@
 
 /* What a run takes from its options; 'options' is the stack index of the
  * table. */
-struct plan {
+struct asked {
 	const struct tarn_pond *pond;
 	const struct tarn_weather *weather;
 	const struct tarn_weather *cut;	/* the days asked for; on the stack */
@@ -34,18 +34,18 @@ static long read_day(lua_State *L, int arg, const char *name, long otherwise)
 }
 
 /* Evaporation options: the description's, then the run's method. */
-static void read_evaporation(lua_State *L, struct plan *plan)
+static void read_evaporation(lua_State *L, struct asked *asked)
 {
-	struct tarn_evaporation_options *o = &plan->evaporation;
+	struct tarn_evaporation_options *o = &asked->evaporation;
 	const struct tarn_fields method = {
 		"", tarn_fields_find(&tarn_evaporation_fields, "method"), 1
 	};
 
 	*o = bind_check_pond(L, 1)->made.evaporation;
-	plan->method = TARN_METHODS;
+	asked->method = TARN_METHODS;
 	bind_read(L, 3, &method, o);
 	if (lua_getfield(L, 3, "method") != LUA_TNIL)
-		plan->method = o->method;
+		asked->method = o->method;
 	lua_pop(L, 1);
 }
 
@@ -71,89 +71,89 @@ static const struct tarn_weather *cut_weather(lua_State *L,
 }
 
 /* Works out evaporation over the days asked for. */
-static void make_forcing(lua_State *L, struct plan *plan)
+static void make_forcing(lua_State *L, struct asked *asked)
 {
-	const struct tarn_weather *w = cut_weather(L, plan->weather);
+	const struct tarn_weather *w = cut_weather(L, asked->weather);
 	size_t days = tarn_weather_days(w);
 	double *open = lua_newuserdatauv(L, 2 * days * sizeof *open, 0);
 	double *grass = open + days;
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_evaporation_run(w, &plan->evaporation, open, grass,
-					  NULL, &plan->report, &err), &err);
-	plan->cut = w;
-	plan->forcing.first_day = tarn_weather_first(w);
-	plan->forcing.days = days;
-	plan->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
-	plan->forcing.open_water_mm = open;
-	plan->forcing.grass_mm = grass;
+	bind_must(L, tarn_evaporation_run(w, &asked->evaporation, open, grass,
+					  NULL, &asked->report, &err), &err);
+	asked->cut = w;
+	asked->forcing.first_day = tarn_weather_first(w);
+	asked->forcing.days = days;
+	asked->forcing.rain_mm = tarn_weather_column(w, TARN_RAIN);
+	asked->forcing.open_water_mm = open;
+	asked->forcing.grass_mm = grass;
 }
 
 /* Reads pond, weather and options from arguments 1 to 3; leaves what the
  * forcing borrows on the stack. */
-static void make_plan(lua_State *L, struct plan *plan)
+static void make_asked(lua_State *L, struct asked *asked)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 
-	plan->pond = &box->made.pond;
-	plan->weather = bind_check_weather(L, 2);
+	asked->pond = &box->made.pond;
+	asked->weather = bind_check_weather(L, 2);
 	lua_settop(L, 3);
 	if (lua_isnil(L, 3)) {
 		lua_newtable(L);
 		lua_replace(L, 3);
 	}
 	bind_known(L, 3, NULL, run_names);
-	read_evaporation(L, plan);
-	plan->run = tarn_run_default();
-	plan->run.start_level_m = bind_field(
+	read_evaporation(L, asked);
+	asked->run = tarn_run_default();
+	asked->run.start_level_m = bind_field(
 		L, 3, "", "start_level", "m",
 		tarn_basin_floor(box->made.pond.basin), box->made.pond.lip_m, TARN_NAN);
-	plan->run.no_topup = !bind_switch(L, 3, "topup", 1);
-	plan->run.start_stopped = bind_switch(L, 3, "stopped", 0);
-	make_forcing(L, plan);
+	asked->run.no_topup = !bind_switch(L, 3, "topup", 1);
+	asked->run.start_stopped = bind_switch(L, 3, "stopped", 0);
+	make_forcing(L, asked);
 }
 
 /* pond:methods(weather) -> list of the methods that can be run, best known
  * first */
 static int l_methods(lua_State *L)
 {
-	struct plan plan;
+	struct asked asked;
 
-	plan.pond = &bind_check_pond(L, 1)->made.pond;
-	plan.weather = bind_check_weather(L, 2);
+	asked.pond = &bind_check_pond(L, 1)->made.pond;
+	asked.weather = bind_check_weather(L, 2);
 	lua_settop(L, 2);
 	lua_newtable(L);	/* no options */
-	read_evaporation(L, &plan);
-	bind_push_methods(L, plan.weather, &plan.evaporation);
+	read_evaporation(L, &asked);
+	bind_push_methods(L, asked.weather, &asked.evaporation);
 	return 1;
 }
 
 /* pond:forcing(weather, {first =, last =, method =}) -> forcing */
 int bind_pond_forcing(lua_State *L)
 {
-	struct plan plan;
+	struct asked asked;
 	struct forcing_box *box;
 	struct tarn_forcing *f;
 	double *column;
 	size_t days;
 
-	make_plan(L, &plan);
-	days = plan.forcing.days;
+	make_asked(L, &asked);
+	days = asked.forcing.days;
 	box = lua_newuserdatauv(L, sizeof *box + 3 * days * sizeof *column, 2);
 	luaL_setmetatable(L, FORCING_T);
 	f = &box->forcing;
-	box->sky = (struct tarn_study_sky){ plan.cut, plan.method };
+	box->sky = (struct tarn_study_sky){ asked.cut, asked.method };
 	column = (double *)(void *)(box + 1);
-	*f = plan.forcing;
+	*f = asked.forcing;
 	memcpy(column, f->rain_mm, days * sizeof *column);
 	memcpy(column + days, f->open_water_mm, days * sizeof *column);
 	memcpy(column + 2 * days, f->grass_mm, days * sizeof *column);
 	f->rain_mm = column;
 	f->open_water_mm = column + days;
 	f->grass_mm = column + 2 * days;
-	bind_push_report(L, &plan.report);
+	bind_push_report(L, &asked.report);
 	lua_setiuservalue(L, -2, 1);
-	lua_pushvalue(L, plan.cut == plan.weather ? 2 : 4);
+	lua_pushvalue(L, asked.cut == asked.weather ? 2 : 4);
 	lua_setiuservalue(L, -2, 2);
 	return 1;
 }
@@ -162,28 +162,28 @@ int bind_pond_forcing(lua_State *L)
  * topup =, stopped =}) -> ledger */
 static int l_run(lua_State *L)
 {
-	struct plan plan;
-	struct bind_rule rule;
+	struct asked asked;
+	struct bind_control control;
 	struct tarn_ledger **ledger;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	int at;
 
-	make_plan(L, &plan);
+	make_asked(L, &asked);
 	lua_getfield(L, 3, "each_day");
-	if (bind_take_rule(L, &rule)) {
-		plan.run.rule = bind_ask_rule;
-		plan.run.rule_context = &rule;
+	if (bind_take_control(L, &control)) {
+		asked.run.control = bind_ask_control;
+		asked.run.control_context = &control;
 	}
-	ledger = bind_new_ledger(L, plan.pond);
+	ledger = bind_new_ledger(L, asked.pond);
 	at = lua_gettop(L);
-	bind_push_report(L, &plan.report);
+	bind_push_report(L, &asked.report);
 	lua_setiuservalue(L, at, 1);
 	luaL_checkstack(L, 8, NULL);
-	status = tarn_ledger_run(ledger, NULL, plan.pond, &plan.forcing,
-				 &plan.run, &err);
-	if (rule.failed)
-		return bind_rule_error(&rule);
+	status = tarn_ledger_run(ledger, NULL, asked.pond, &asked.forcing,
+				 &asked.run, &err);
+	if (control.failed)
+		return bind_control_error(&control);
 	if (status != TARN_OK)
 		bind_fail(L, &err, NULL);
 	lua_settop(L, at);
@@ -197,22 +197,22 @@ static int l_run(lua_State *L)
  */
 static int l_endurance(lua_State *L)
 {
-	struct plan plan;
+	struct asked asked;
 	struct tarn_error err = { 0 };
 	double level_m;
 	long *days;
 
-	make_plan(L, &plan);
+	make_asked(L, &asked);
 	level_m = bind_field(L, 3, "", "level", "m", -1000, 10000,
-			     plan.pond->intake_m);
+			     asked.pond->intake_m);
 	if (isnan(level_m))
 		bind_error(L, "level is missing, and the pond has no intake "
 			   "level");
-	days = lua_newuserdatauv(L, plan.forcing.days * sizeof *days, 0);
-	bind_must(L, tarn_pond_endurance(plan.pond, &plan.forcing, &plan.run,
+	days = lua_newuserdatauv(L, asked.forcing.days * sizeof *days, 0);
+	bind_must(L, tarn_pond_endurance(asked.pond, &asked.forcing, &asked.run,
 					 level_m, days, &err), &err);
-	lua_createtable(L, (int)plan.forcing.days, 0);
-	for (size_t i = 0; i < plan.forcing.days; i++) {
+	lua_createtable(L, (int)asked.forcing.days, 0);
+	for (size_t i = 0; i < asked.forcing.days; i++) {
 		if (days[i] < 0)
 			lua_pushboolean(L, 0);
 		else

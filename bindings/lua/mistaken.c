@@ -25,9 +25,9 @@ static const struct kind {
 	{ "budget", "a study", "whatif POND.lua WEATHER.csv ", "" },
 	{ "tank", "a study", "whatif POND.lua WEATHER.csv ", "" },
 	{ "generate", "a study", "whatif POND.lua WEATHER.csv ", "" },
-	{ "pail_volume", "a record of measurements",
+	{ "pail_volume", "a list of measurements",
 	  "commission POND.lua ", "" },
-	{ "fill_volume", "a record of measurements",
+	{ "fill_volume", "a list of measurements",
 	  "commission POND.lua ", "" },
 };
 

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include <string.h>
+
 #include "bind_box.h"
 #include "bind_call.h"
 
@@ -79,6 +81,41 @@ void bind_base(lua_State *L)
 	luaL_setfuncs(L, functions, 0);
 }
 
+/* Functions that had another name, by module ("": tarn itself). */
+static const struct {
+	const char *module, *was, *name;
+} renamed[] = {
+	{ "", "rule", "control" },
+	{ "bed", "regimes", "kinds" },
+	{ "bed", "waste_rules", "waste_estimates" },
+};
+
+/* (table, name): raises where the function has a new name, else nil */
+static int l_renamed(lua_State *L)
+{
+	const char *module = lua_tostring(L, lua_upvalueindex(1));
+	const char *name = lua_tostring(L, 2);
+
+	for (size_t i = 0; name && i < sizeof renamed / sizeof renamed[0]; i++)
+		if (strcmp(renamed[i].module, module) == 0 &&
+		    strcmp(renamed[i].was, name) == 0)
+			return bind_error(L, "tarn.%s%s%s is now tarn.%s%s%s",
+					  module, *module ? "." : "", name,
+					  module, *module ? "." : "",
+					  renamed[i].name);
+	return 0;
+}
+
+/* Puts l_renamed behind the table on top. */
+static void add_renamed(lua_State *L, const char *module)
+{
+	lua_createtable(L, 0, 1);
+	lua_pushstring(L, module);
+	lua_pushcclosure(L, l_renamed, 1);
+	lua_setfield(L, -2, "__index");
+	lua_setmetatable(L, -2);
+}
+
 int luaopen_tarn(lua_State *L)
 {
 	luaL_checkversion(L);
@@ -87,7 +124,7 @@ int luaopen_tarn(lua_State *L)
 	bind_file(L);
 	bind_visible(L);
 	bind_sandbox(L);
-	bind_rules(L);
+	bind_controls(L);
 	bind_weather(L);
 	bind_flow(L);
 	bind_bed(L);
@@ -106,5 +143,9 @@ int luaopen_tarn(lua_State *L)
 	bind_pair(L);
 	bind_takeoff(L);
 	bind_study(L);
+	lua_getfield(L, -1, "bed");
+	add_renamed(L, "bed");
+	lua_pop(L, 1);
+	add_renamed(L, "");
 	return 1;
 }

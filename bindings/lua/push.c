@@ -2,7 +2,7 @@
 /*
  * Results by their described rows: one table an object.  What has no value
  * (NaN, TARN_NO_DAY, a choice below 0, an empty text) is left nil, and so is a
- * record of which nothing has a value.
+ * section of which nothing has a value.
  */
 #include <math.h>
 #include <string.h>
@@ -189,7 +189,7 @@ void bind_set_row(lua_State *L, const struct tarn_field *row,
 	case TARN_FIELD_NAMED:
 		set_named(L, row, at);
 		break;
-	case TARN_FIELD_RECORD:
+	case TARN_FIELD_SECTION:
 		set_record(L, row, at);
 		break;
 	default:

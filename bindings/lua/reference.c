@@ -47,7 +47,7 @@ const char *bind_kind_name(enum tarn_field_kind kind)
 		[TARN_FIELD_NAMED] = "named",
 		[TARN_FIELD_PAIRS] = "pairs",
 		[TARN_FIELD_ANY] = "any",
-		[TARN_FIELD_RECORD] = "table",
+		[TARN_FIELD_SECTION] = "table",
 		[TARN_FIELD_LIST] = "tables",
 		[TARN_FIELD_NAMES] = "names",
 		[TARN_FIELD_DATE] = "date",
@@ -121,7 +121,7 @@ static void push_other(lua_State *L, const struct tarn_field *row)
 		bind_set(L, "hi", hi);
 	bind_set_flag(L, "required", row->required);
 	bind_set_flag(L, "alone", row->alone);
-	if (row->kind == TARN_FIELD_RECORD || row->kind == TARN_FIELD_LIST)
+	if (row->kind == TARN_FIELD_SECTION || row->kind == TARN_FIELD_LIST)
 		bind_set_text(L, "of", row->of->section);
 	if (tarn_field_word(words, 0)) {
 		push_choices(L, words);
@@ -197,7 +197,7 @@ static void add_tree(lua_State *L, int all, const struct tarn_fields *fields,
 	for (size_t i = 0; i < fields->count; i++) {
 		const struct tarn_field *row = &fields->rows[i];
 
-		if (row->name[0] && (row->kind == TARN_FIELD_RECORD ||
+		if (row->name[0] && (row->kind == TARN_FIELD_SECTION ||
 				     row->kind == TARN_FIELD_LIST))
 			add_tree(L, all, row->of, row->of->section);
 	}

@@ -126,10 +126,10 @@ static void explain(lua_State *L)
 	       "the sizing of its planted bed.\n\n"
 	       "Usage: tarn NAME ARGUMENTS        an installed script\n"
 	       "       tarn FILE.lua ARGUMENTS    a script of your own\n\n"
-	       "Descriptions of ponds, studies, maps and rules (--rule) run in "
-	       "a box that reaches\nno file and no program. A script of your own, "
-	       "and a rule with --trust, run with all\nyour rights: run only what "
-	       "you have read.\n\n"
+	       "Descriptions of ponds, studies, maps and controls (--control) "
+	       "run in a box that\nreaches no file and no program. A script of "
+	       "your own, and a control with --trust,\nrun with all your "
+	       "rights: run only what you have read.\n\n"
 	       "Installed scripts (tarn NAME --help tells more):\n",
 	       tarn_version());
 	n = scandir(folder, &entries, is_script, by_name);

@@ -246,7 +246,7 @@ static int l_study(lua_State *L)
 	box->study.run.start_stopped = bind_switch(L, 1, "stopped", 0);
 	box->study.skip_bad = bind_switch(L, 1, "skip_bad", 0);
 	lua_getfield(L, 1, "each_day");
-	bind_check_rule(L);
+	bind_check_control(L);
 	lua_setiuservalue(L, at, 2);
 	lua_settop(L, at);
 	return 1;

@@ -134,7 +134,7 @@ static int run(lua_State *L)
 	struct tarn_study study = box->study;
 	struct tarn_study_rows rows = { 0 };
 	struct telling telling = { L, 0, 0 };
-	struct bind_rule rule;
+	struct bind_control control;
 	struct tarn_error err = { 0 };
 	enum tarn_status status;
 	size_t parts, limit;
@@ -159,16 +159,16 @@ static int run(lua_State *L)
 	study.progress = tell;
 	study.progress_context = &telling;
 	lua_getiuservalue(L, 1, 2);
-	if (bind_take_rule(L, &rule)) {
-		study.run.rule = bind_ask_rule;
-		study.run.rule_context = &rule;
+	if (bind_take_control(L, &control)) {
+		study.run.control = bind_ask_control;
+		study.run.control_context = &control;
 	}
 	luaL_checkstack(L, 8, NULL);
 	status = run_rest(&study, &rows, limit, &err);
 	if (telling.failed)
 		return lua_error(L);	/* the function's own, on top */
-	if (rule.failed && !bind_interrupted())
-		return bind_rule_error(&rule);
+	if (control.failed && !bind_interrupted())
+		return bind_control_error(&control);
 	if (status != TARN_OK && status != TARN_ESTOP)
 		bind_fail(L, &err, NULL);
 	lua_newtable(L);

@@ -199,7 +199,7 @@ static int l_fill(lua_State *L)
 {
 	static const char *const also[] = { "columns", NULL };
 	struct tarn_weather *w = bind_check_weather(L, 1);
-	struct tarn_fill rules = tarn_fill_default();
+	struct tarn_fill how = tarn_fill_default();
 	struct tarn_error err = { 0 };
 	size_t filled[TARN_COLUMNS];
 
@@ -208,10 +208,10 @@ static int l_fill(lua_State *L)
 	    strcmp(lua_tostring(L, -1), "interpolate") == 0)
 		bind_error(L, "rain must be \"error\" or \"zero\"; it is never "
 			   "interpolated");
-	bind_read(L, 2, &tarn_fill_fields, &rules);
+	bind_read(L, 2, &tarn_fill_fields, &how);
 	if (lua_getfield(L, 2, "columns") != LUA_TNIL)
-		rules.columns = column_bits(L);
-	bind_must(L, tarn_weather_fill(w, &rules, filled, &err), &err);
+		how.columns = column_bits(L);
+	bind_must(L, tarn_weather_fill(w, &how, filled, &err), &err);
 	lua_newtable(L);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (filled[c] > 0)

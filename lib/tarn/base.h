@@ -156,7 +156,7 @@ enum tarn_field_kind {
 	TARN_FIELD_NAMED,	/* double[], one for each name of 'choices'; none
 				   if fewer than 'least' have a value */
 	TARN_FIELD_PAIRS,	/* double[most][2], as NUMBERS */
-	TARN_FIELD_RECORD,	/* a struct described by 'of'; several rows of
+	TARN_FIELD_SECTION,	/* a struct described by 'of'; several rows of
 				   one name make one section, one without a name
 				   belongs to the section that it stands in */
 	TARN_FIELD_LIST,	/* an array of such structs, 'size' bytes each,
@@ -192,10 +192,10 @@ struct tarn_field {
 					   NAMED */
 	const char *meaning;		/* one line, for the reference */
 	double otherwise;		/* default; NaN: not given */
-	const struct tarn_fields *of;	/* RECORD, LIST */
+	const struct tarn_fields *of;	/* SECTION, LIST */
 	size_t size;			/* TEXT, LIST: bytes, of an entry; FLAG:
 					   the bits */
-	size_t count_offset;		/* NUMBERS, PAIRS, LIST; of a RECORD an
+	size_t count_offset;		/* NUMBERS, PAIRS, LIST; of a SECTION an
 					   int that becomes 1 where it is
 					   given, 0: none */
 	size_t least, most;		/* entries of these */
@@ -340,12 +340,12 @@ struct tarn_fields {
 	  .offset = offsetof(T, member), .unit = "-", .meaning = text }
 
 /* Rows of inputs and results alike. */
-#define TARN_RECORD(T, member, name_, rows_of, text)                         \
-	{ .name = name_, .kind = TARN_FIELD_RECORD,                          \
+#define TARN_SECTION(T, member, name_, rows_of, text)                        \
+	{ .name = name_, .kind = TARN_FIELD_SECTION,                         \
 	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
 	  .meaning = text }
 #define TARN_INCLUDED(T, member, rows_of)                                    \
-	TARN_RECORD(T, member, "", rows_of, "")
+	TARN_SECTION(T, member, "", rows_of, "")
 #define TARN_LIST(T, member, count_, name_, rows_of, fewest, text)           \
 	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
 	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
@@ -449,8 +449,8 @@ TARN_API enum tarn_status tarn_fields_copy(const struct tarn_fields *fields,
 					   const struct tarn_alloc *alloc,
 					   struct tarn_error *err);
 
-/* Calls 'visit' with the full path of each row that is no record or list, and
- * of those in records and in the first entry of each list. */
+/* Calls 'visit' with the full path of each row that is no section or list, and
+ * of those in sections and in the first entry of each list. */
 typedef void tarn_field_visit(void *context, const char *path,
 			      const struct tarn_field *row);
 TARN_API void tarn_fields_walk(const struct tarn_fields *fields,

@@ -30,7 +30,7 @@ struct tarn_bed_wish {
 	double length_m, width_m, cover_m, drop_m, spare_head_m;
 	double flow_m3s, loading_m_d, surface_share, volume_share;
 	double diameter_m, sphericity, clogging;
-	int regime;		/* 0 none, else 1 + row of the regimes */
+	int kind;		/* 0 none, else 1 + row of the kinds */
 	int direction;		/* enum tarn_bed_direction */
 	/* demand */
 	double turnover_per_h, fall_width_m, fall_depth_m;
@@ -307,11 +307,11 @@ TARN_API enum tarn_status tarn_bed_rates(const struct tarn_bed_question *q,
 					 size_t *count,
 					 struct tarn_error *err);
 
-/* Areas that published loadings give at a plan's flow.  Ranges of a use are one
- * row, until a gap of more than five times begins another. */
+/* Areas that published loadings give at a plan's flow.  Ranges of a purpose are
+ * one row, until a gap of more than five times begins another. */
 struct tarn_bed_published {
-	int use;		/* enum tarn_bed_use */
-	int part;		/* of the use's rows, from 0 */
+	int purpose;		/* enum tarn_bed_purpose */
+	int part;		/* of the purpose's rows, from 0 */
 	double lo_m_d, hi_m_d;
 	double lo_m2, hi_m2;	/* area at the highest, at the least */
 	double factor;		/* of the plan's loading to the range */

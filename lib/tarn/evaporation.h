@@ -33,7 +33,7 @@
 extern "C" {
 #endif
 
-/* ---- methods and rules -------------------------------------------------- */
+/* ---- methods and origins ------------------------------------------------ */
 
 enum tarn_method {
 	TARN_METHOD_AUTO,	/* see tarn_evaporation_run */
@@ -65,36 +65,37 @@ TARN_API enum tarn_method tarn_method_find(const char *name);
  * the humidity of a day, one of the next three its radiation, one of the next
  * two its wind.
  */
-enum tarn_rule {
-	TARN_RULE_VAPOUR,		/* vapour pressure as given */
-	TARN_RULE_DEWPOINT,		/* FAO-56 eq. 14 */
-	TARN_RULE_RH_RANGE,		/* eq. 17 */
-	TARN_RULE_RH_MAX,		/* eq. 18 */
-	TARN_RULE_RH_MEAN,		/* eq. 19 */
-	TARN_RULE_HUMIDITY_TMIN,	/* eq. 48: dew point = tmin */
-	TARN_RULE_SOLAR,		/* radiation as given */
-	TARN_RULE_SUNSHINE,		/* eq. 35 */
-	TARN_RULE_SOLAR_RANGE,		/* eq. 50 */
-	TARN_RULE_WIND,			/* wind as given */
-	TARN_RULE_WIND_DEFAULT,		/* a typical wind */
-	TARN_RULE_WIND_HEIGHT,		/* gauge taken to stand at 10 m */
-	TARN_RULE_SEA_LEVEL,		/* elevation taken as 0 m */
-	TARN_RULE_ABOVE_CLEAR_SKY,	/* more sun than a clear sky gives */
-	TARN_RULE_DARK,			/* polar night: half-clear sky taken */
-	TARN_RULE_WIND_FLOOR,		/* 0.5 m/s in the grass formula */
-	TARN_RULE_NO_DEW,		/* negative evaporation set to 0 */
-	TARN_RULE_ICE,			/* no evaporation, water at freezing */
-	TARN_RULE_GRASS_FROM_WATER,	/* grass = open water / factor */
-	TARN_RULES
+enum tarn_origin {
+	TARN_ORIGIN_VAPOUR,		/* vapour pressure as given */
+	TARN_ORIGIN_DEWPOINT,		/* FAO-56 eq. 14 */
+	TARN_ORIGIN_RH_RANGE,		/* eq. 17 */
+	TARN_ORIGIN_RH_MAX,		/* eq. 18 */
+	TARN_ORIGIN_RH_MEAN,		/* eq. 19 */
+	TARN_ORIGIN_HUMIDITY_TMIN,	/* eq. 48: dew point = tmin */
+	TARN_ORIGIN_SOLAR,		/* radiation as given */
+	TARN_ORIGIN_SUNSHINE,		/* eq. 35 */
+	TARN_ORIGIN_SOLAR_RANGE,		/* eq. 50 */
+	TARN_ORIGIN_WIND,			/* wind as given */
+	TARN_ORIGIN_WIND_DEFAULT,		/* a typical wind */
+	TARN_ORIGIN_WIND_HEIGHT,	/* gauge taken to stand at 10 m */
+	TARN_ORIGIN_SEA_LEVEL,		/* elevation taken as 0 m */
+	TARN_ORIGIN_ABOVE_CLEAR_SKY,	/* more sun than a clear sky gives */
+	TARN_ORIGIN_DARK,	/* polar night: half-clear sky taken */
+	TARN_ORIGIN_WIND_FLOOR,		/* 0.5 m/s in the grass formula */
+	TARN_ORIGIN_NO_DEW,		/* negative evaporation set to 0 */
+	TARN_ORIGIN_ICE,	/* no evaporation, water at freezing */
+	TARN_ORIGIN_GRASS_FROM_WATER,	/* grass = open water / factor */
+	TARN_ORIGINS
 };
 
-struct tarn_rule_info {
+struct tarn_origin_info {
 	const char *name;	/* "humidity_tmin" */
 	const char *title;	/* one line for reports */
 	int estimate;		/* 1: stands in for something not measured */
 };
-TARN_API extern const struct tarn_fields tarn_rule_info_fields;
-TARN_API const struct tarn_rule_info *tarn_rule_info(enum tarn_rule rule);
+TARN_API extern const struct tarn_fields tarn_origin_info_fields;
+TARN_API const struct tarn_origin_info *
+tarn_origin_info(enum tarn_origin origin);
 
 /* ---- one day ------------------------------------------------------------ */
 
@@ -116,8 +117,8 @@ TARN_API struct tarn_evaporation_day tarn_evaporation_day_default(void);
 TARN_API extern const struct tarn_fields tarn_evaporation_day_fields;
 
 /*
- * Conditions of a day; what it lacks is estimated by the rules of FAO-56
- * chapter 3 (inland), which 'rules' of the result tells.  Humidity is taken
+ * Conditions of a day; what it lacks is estimated by the origins of FAO-56
+ * chapter 3 (inland), which 'origins' of the result tells.  Humidity is taken
  * from the first of: vapour, dewpoint, rh_min and rh_max, rh_max, rh_mean,
  * tmin.  Radiation: solar, sunshine, range of temperature.  Wind: given,
  * else 2 m/s.
@@ -136,13 +137,13 @@ tarn_conditions_of(const struct tarn_evaporation_day *day,
  * falls.
  *
  *   open_water_mm, grass_mm    filled; either may be NULL
- *   rules                      filled as in tarn_conditions; may be NULL
+ *   origins                      filled as in tarn_conditions; may be NULL
  * Errors: TARN_EARG, the field that the method misses.
  */
 TARN_API enum tarn_status
 tarn_evaporation_of_day(const struct tarn_evaporation_day *day,
 			enum tarn_method method, double *open_water_mm,
-			double *grass_mm, unsigned *rules,
+			double *grass_mm, unsigned *origins,
 			struct tarn_error *err);
 
 /* ---- a whole weather ---------------------------------------------------- */
@@ -171,11 +172,11 @@ TARN_API struct tarn_evaporation_options
 tarn_evaporation_options_default(void);
 TARN_API extern const struct tarn_fields tarn_evaporation_fields;
 
-/* What was done.  A count of days for each rule. */
+/* What was done.  A count of days for each origin. */
 struct tarn_evaporation_report {
 	enum tarn_method method;	/* that was used, never AUTO */
 	size_t days;
-	size_t rule_days[TARN_RULES];
+	size_t origin_days[TARN_ORIGINS];
 	double dew_mm;			/* sum of what was set to 0, positive */
 };
 TARN_API extern const struct tarn_fields tarn_evaporation_report_fields;

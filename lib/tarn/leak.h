@@ -192,7 +192,7 @@ TARN_API struct tarn_leak_options tarn_leak_options_default(void);
 TARN_API extern const struct tarn_fields tarn_leak_fields;
 
 /* What became of an interval between two readings. */
-enum tarn_interval_use {
+enum tarn_interval_fate {
 	TARN_USED,
 	TARN_USED_METERED,	/* with the metered water given to the ledger */
 	TARN_REFILLED,		/* water added, amount not known */
@@ -211,7 +211,7 @@ struct tarn_interval {
 	long from_day, to_day;	/* of these */
 	long line;		/* of the second, in the file; 0: none */
 	double days;
-	int use;		/* enum tarn_interval_use */
+	int fate;		/* enum tarn_interval_fate */
 	double logged_mm;	/* fall of the level, as logged */
 	double expected_mm;	/* by weather alone: f = r = 1, s = 0 */
 	double expected_sd_mm;	/* with the priors, noises and readings */

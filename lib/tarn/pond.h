@@ -53,8 +53,8 @@ enum tarn_shape { TARN_RECTANGLE, TARN_ELLIPSE, TARN_IRREGULAR };
 
 /*
  * A basin as a tape measures it: length and width at the top edge, depth,
- * shelves, and walls that lean by a slope.  The plan keeps its shape while it
- * shrinks by the same distance all round.
+ * shelves, and walls that lean by a slope.  The outline keeps its shape while
+ * it shrinks by the same distance all round.
  *
  * Area at a depth d below the edge, i = side_slope d + widths of the shelves
  * at or above d:
@@ -364,7 +364,7 @@ struct tarn_ledger_day {
 TARN_API extern const struct tarn_fields tarn_ledger_day_fields;
 
 /*
- * A rule of the caller's, asked before each day.  It sees the day's weather
+ * A control of the caller's, asked before each day.  It sees the day's weather
  * and the state at its start, and may change the order that the description
  * gives.
  */
@@ -382,18 +382,18 @@ struct tarn_day_order {
 				   up to the lip and to what the supply gives */
 	int supply_open;
 };
-typedef enum tarn_status tarn_day_rule(void *context,
-				       const struct tarn_day_view *view,
-				       struct tarn_day_order *order,
-				       struct tarn_error *err);
+typedef enum tarn_status tarn_day_control(void *context,
+					  const struct tarn_day_view *view,
+					  struct tarn_day_order *order,
+					  struct tarn_error *err);
 
 struct tarn_run {
 	double start_level_m;	/* NaN: target, or the lip without one */
 	int no_topup;		/* 1: neither tank nor supply */
 	int start_stopped;	/* 1: the pump is off and the bed is full on
 				   the first morning, nothing in transit */
-	tarn_day_rule *rule;	/* NULL = none */
-	void *rule_context;
+	tarn_day_control *control;	/* NULL = none */
+	void *control_context;
 };
 TARN_API struct tarn_run tarn_run_default(void);
 
@@ -417,7 +417,7 @@ struct tarn_ledger;
  *   run   NULL: tarn_run_default()
  *
  * Errors: TARN_EARG (description, forcing; field and day in the text),
- * TARN_ENOMEM, TARN_ESTOP or what the rule returns.
+ * TARN_ENOMEM, TARN_ESTOP or what the control returns.
  */
 TARN_API enum tarn_status
 tarn_ledger_run(struct tarn_ledger **out, const struct tarn_alloc *alloc,
@@ -496,7 +496,7 @@ TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);
  * How long a pond lasts without top-up: from each day of the forcing in turn,
  * starting at 'run->start_level_m', the number of days until a day ends under
  * 'level_m'; -1 where the weather ends, or a year passes, before.  The run's
- * rule is not asked.
+ * control is not asked.
  *
  *   run        NULL: tarn_run_default()
  *   days_out   filled, forcing->days of them

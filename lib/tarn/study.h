@@ -93,10 +93,10 @@ struct tarn_study {
 	const struct tarn_study_column *columns;
 	size_t column_count;
 	size_t variants;	/* values in each column; 1 or more */
-	struct tarn_run run;	/* for all; with a rule, each row runs as a
+	struct tarn_run run;	/* for all; with a control, each row as a
 				   ledger, some 100 times slower */
 	int threads;		/* 1 or more */
-	int skip_bad;		/* 0: one bad variant, and nothing starts;
+	int skip_bad;		/* 0: one bad variant, and no row is done;
 				   1: its rows are NaN, the rest goes on */
 	tarn_study_progress *progress;	/* NULL = none */
 	void *progress_context;
@@ -214,7 +214,7 @@ TARN_API void tarn_study_summary(const struct tarn_ledger *ledger,
 
 /* Of everything that decides the numbers: ponds, weathers, columns, run, and
  * the library's version.  Not a secret: it tells studies apart by accident,
- * not by intent.  A rule is outside it. */
+ * not by intent.  A control is outside it. */
 TARN_API uint64_t tarn_study_fingerprint(const struct tarn_study *study);
 
 /* Bytes of a record of 'rows'. */
@@ -408,7 +408,7 @@ struct tarn_generator {
 };
 
 /*
- * Parameters from a record.  Days with a gap are left out.
+ * Parameters from daily weather.  Days with a gap are left out.
  *
  *   rain_mm   daily rain
  *   column    'columns' arrays beside it: temperatures, radiation, wind ...
@@ -425,7 +425,7 @@ tarn_generator_fit(struct tarn_generator *out, long first_day, size_t days,
 		   int columns, const double *lo, const double *hi,
 		   double wet_mm, struct tarn_error *err);
 
-/* Twelve monthly normals, for a place without a daily record. */
+/* Twelve monthly normals, for a place without daily weather. */
 struct tarn_normals {
 	double rain_mm[12];	/* of the month */
 	double wet_days[12];	/* of the month */
@@ -440,7 +440,7 @@ TARN_API struct tarn_normals tarn_normals_default(void);
  * Geng, Penning de Vries and Supit (1986), Agricultural and Forest Meteorology
  * 36: after a dry day 0.75 of the wet share, after a wet one 0.25 more.
  * Residuals' matrices: Richardson and Wright (1984), WGEN, USDA ARS-8.  Both
- * from memory, and both means over many places: a record is better.
+ * from memory, and both means over many places: measured days are better.
  * Errors: TARN_EARG.
  */
 TARN_API enum tarn_status

@@ -223,7 +223,7 @@ TARN_API extern const struct tarn_fields tarn_fill_fields;
 TARN_API struct tarn_fill tarn_fill_default(void);
 
 /*
- * Fills the gaps of a table by rules that the caller names; afterwards no
+ * Fills the gaps of a table as the caller says; afterwards no
  * column looked at has a missing value.  A filled tmin never stands above the
  * tmax of its day (nor rh_min above rh_max): where the line would cross, it
  * takes the other's value.  A gap at either end of the table has no two ends
@@ -232,12 +232,12 @@ TARN_API struct tarn_fill tarn_fill_default(void);
  *   filled   counts by column, TARN_COLUMNS of them; may be NULL.  The same
  *            counts are added to the table's notes
  *
- * Errors: TARN_EARG names the first gap that the rules do not cover (field =
+ * Errors: TARN_EARG names the first gap that this does not fill (field =
  * column; text = date and length) and leaves the table as it was;
  * TARN_ENOMEM.
  */
 TARN_API enum tarn_status
-tarn_weather_fill(struct tarn_weather *w, const struct tarn_fill *rules,
+tarn_weather_fill(struct tarn_weather *w, const struct tarn_fill *how,
 		  size_t filled[], struct tarn_error *err);
 
 /* ---- units in weather files ------------------------------------------ */
@@ -312,12 +312,12 @@ struct tarn_csv_flag {
 TARN_API extern const struct tarn_fields tarn_csv_flag_fields;
 
 /* How the rows of a day become one value. */
-enum tarn_csv_rule {
-	TARN_RULE_DEFAULT,	/* by column: tmin, rh_min take the lowest,
+enum tarn_csv_combine {
+	TARN_COMBINE_DEFAULT,	/* by column: tmin, rh_min take the lowest,
 				   tmax, rh_max the highest, depths, sunshine
 				   and energies the sum, the rest and powers
 				   (W/m2) the mean */
-	TARN_RULE_MIN, TARN_RULE_MAX, TARN_RULE_MEAN, TARN_RULE_SUM
+	TARN_COMBINE_MIN, TARN_COMBINE_MAX, TARN_COMBINE_MEAN, TARN_COMBINE_SUM
 };
 
 struct tarn_csv_column {
@@ -326,7 +326,7 @@ struct tarn_csv_column {
 			   unless the layout or the header gives it */
 	double scale;	/* number in the file x scale = number in 'unit';
 			   NaN: 1, or as the layout has it */
-	enum tarn_csv_rule rule;
+	enum tarn_csv_combine combine;
 	struct tarn_csv_flag flag;
 };
 TARN_API extern const struct tarn_fields tarn_csv_column_fields;

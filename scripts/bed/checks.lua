@@ -169,7 +169,7 @@ function checks.every(page, job, view)
       ("was measured at %s m/d, and this bed is %s"):format(report.span(job.k_low, job.k_high), report.times(r.extrapolation))
       or "says nothing about the loadings at which it was measured")
   end
-  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.regime and "the regime wished" or
+  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.regime and "the kind wished" or
     "the nearest that is known of ponds' beds", job.loading_of, report.span(job.loading_low, job.loading_high))
 end
 

@@ -132,8 +132,8 @@ function report.answer(page, job, view)
     ("%s: %s, with %s going through."):format(VERDICT[job.chosen], size_of(job, view), view:show("flow", job.flow)),
     ("That is a surface loading of %s, %s of the pond's surface and %s of its volume, and %s of contact.")
       :format(loading_of(r, view), percent(r.surface_share), percent(r.volume_share), minutes(r.residence)),
-    (#no > 0 and "It does not do: " .. table.concat(no, "; ") .. ". " or "") ..
-      (job.fit and "The yard's room is one of the checks." or "Whether it fits a yard was not asked."),
+    #no > 0 and "It does not do: " .. table.concat(no, "; ") .. "." or job.fit and "It fits the yard."
+      or "Whether it fits a yard was not asked.",
     governs_line(job, view, #no > 0),
     ammonia_line(job, view),
   })
@@ -219,7 +219,7 @@ local function put_methods(page, job, view)
   page:paragraph("* the greatest. Volume: that under water, stone and all. Practice: common, no source. x over, x under: this bed's loading beside those [m/d] at which the removal rate was measured.")
 end
 
-local USES = {
+local PURPOSES = {
   sewage = "sewage beds", aquaculture = "fish farms", swimming = "swim ponds", roughing = "roughing",
 }
 local WEAKEST = { ["from memory"] = "memory" }
@@ -227,7 +227,7 @@ local WEAKEST = { ["from memory"] = "memory" }
 local function put_published(page, job, view)
   local rows = {}
   for i, p in ipairs(job.answer:published()) do
-    rows[i] = { p.part == 0 and USES[p.use] or "upflow*", span(p.low, p.high), view:cell("area", p.area_low),
+    rows[i] = { p.part == 0 and PURPOSES[p.purpose] or "upflow*", span(p.low, p.high), view:cell("area", p.area_low),
       view:cell("area", p.area_high), times(p.factor), WEAKEST[p.evidence] or brief(p.evidence) }
   end
   page:table({ "Loadings with\na source", "\nm/d", "Area from\n" .. view:unit("area"),
@@ -243,9 +243,9 @@ local function put_practice(page, job, view)
     rows[#rows + 1] = { ("%s of the %s"):format(share, rule.basis), view:cell("area", rule.area_low),
       view:cell("area", rule.area_high) }
   end
-  for _, regime in ipairs(job.sized.regimes) do
-    if regime.name == "bog" then
-      rows[#rows + 1] = { "garden bog, 72 to 120 m/d", view:cell("area", regime.low), view:cell("area", regime.high) }
+  for _, kind in ipairs(job.sized.kinds) do
+    if kind.name == "bog" then
+      rows[#rows + 1] = { "garden bog, 72 to 120 m/d", view:cell("area", kind.low), view:cell("area", kind.high) }
     end
   end
   page:table({ "Common practice,\nno source", "Area from\n" .. view:unit("area"), "to\n" .. view:unit("area") }, rows)

@@ -6,6 +6,7 @@ local function find(spec, name)
   local names = {}
   for _, option in ipairs(spec.options) do
     if option.name == name then return option end
+    if option.was == name then tarn.mistake(("option --%s is now --%s"):format(name, option.name)) end
     names[#names + 1] = option.name
   end
   local near = tarn.nearest(name, names)
@@ -112,7 +113,7 @@ end
 
   spec.usage, spec.purpose, spec.more    texts
   spec.positions  list of {name, key, meaning, optional}
-  spec.options    list of {name, value = "N", kind = "number" or "length" (m), choices, meaning}
+  spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   value = "FILE": read, or kind = "output" (written) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
                   without 'value' it is a switch

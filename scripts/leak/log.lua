@@ -9,7 +9,7 @@ local log = {}
 
 local INTERVALS_LISTED = 12
 
-local USES = {
+local FATES = {
   refilled = "water was added, and how much is not known", ["pump switched"] = "the pump was switched: water in transit came or went",
   skipped = "the note sets them aside", ["no weather"] = "outside the weather's dates",
   spilled = "at the lip with rain: what ran over is not known", ["unexplained rise"] = "a rise without rain or note",
@@ -107,8 +107,8 @@ end
 local function put_intervals(page, job, view, all)
   local rows, counts = {}, {}
   for _, v in ipairs(job.intervals) do
-    if USES[v.use] then counts[v.use] = (counts[v.use] or 0) + 1 end
-    if v.expected_mm and not USES[v.use] then
+    if FATES[v.fate] then counts[v.fate] = (counts[v.fate] or 0) + 1 end
+    if v.expected_mm and not FATES[v.fate] then
       rows[#rows + 1] = { v.from .. " to " .. v.to:sub(6), rates.days(v.days), view:cell("depth", v.logged_mm / 1000),
         view:cell("depth", v.expected_mm / 1000), view:cell("depth", (v.logged_mm - v.expected_mm) / 1000),
         v.wild and "set low" or v.high and "high" or "", over = v.over }
@@ -126,7 +126,7 @@ local function put_intervals(page, job, view, all)
   local unit = "\n" .. view:unit("depth")
   page:table({ "\nDays", "\nLength\nd", "Logged\ndrop" .. unit, "Expected\ndrop" .. unit, "Differ-\nence" .. unit, "" }, list)
   local notes = {}
-  for use, count in pairs(counts) do notes[#notes + 1] = ("%d set aside: %s."):format(count, USES[use]) end
+  for fate, count in pairs(counts) do notes[#notes + 1] = ("%d set aside: %s."):format(count, FATES[fate]) end
   table.sort(notes)
   if job.r.wild > 0 then
     notes[#notes + 1] = ("%d readings or intervals look wild (a misread ruler, a hose forgotten) and count little."):format(job.r.wild)
@@ -180,7 +180,7 @@ local function put_method(page, job, view)
   local function add(...) list[#list + 1] = string.format(...) end
   add("Evaporation: %s; one factor for all of it, 1 +- %.2f before the log is read (90 %% within a quarter). Rain: 1 +- %.2f.", report.title,
     options.evaporation_error, options.rain_error)
-  for _, rule in ipairs(report.rules) do add("%s: %d of %d days.", rule.title, rule.days, report.days) end
+  for _, origin in ipairs(report.origins) do add("%s: %d of %d days.", origin.title, origin.days, report.days) end
   add("A ruler that counts %s from its zero at %s above the floor; readings good to %s (one standard deviation), times %.2f by the log itself.",
     info.counts_down and "down" or "up",
     view:level(options.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),

@@ -89,8 +89,8 @@ function beside.assumptions(page, job, view)
   local e = d.evaporation or {}
   local function add(...) list[#list + 1] = string.format(...) end
   add("Evaporation: %s.", job.report.title)
-  for _, rule in ipairs(job.report.rules) do
-    add("%s: %d of %d days.", rule.title, rule.days, job.report.days)
+  for _, origin in ipairs(job.report.origins) do
+    add("%s: %d of %d days.", origin.title, origin.days, job.report.days)
   end
   for _, note in ipairs(job.weather:notes()) do list[#list + 1] = note end
   if not e.shelter then add("Wind at the pond as at the station: give evaporation.shelter if walls or trees stand around it.") end

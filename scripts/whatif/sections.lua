@@ -174,12 +174,12 @@ end
 function sections.notes(page, job)
   local report, list = job.forcing:report(), {}
   list[1] = ("Evaporation: %s, %d days."):format(report.title, report.days)
-  for _, rule in ipairs(report.rules) do list[#list + 1] = ("%s (%d days)"):format(rule.title, rule.days) end
+  for _, origin in ipairs(report.origins) do list[#list + 1] = ("%s (%d days)"):format(origin.title, origin.days) end
   if job.file.generate then
-    list[#list + 1] = ("The weather is generated: %d years by chance from the record's statistics. Its years differ less than nature's, so that long droughts are understated."):format(job.file.generate.years)
+    list[#list + 1] = ("The weather is generated: %d years by chance from the file's statistics. Its years differ less than nature's, so that long droughts are understated."):format(job.file.generate.years)
   end
   if tarn.few_years(job.years) then list[#list + 1] = ("%.0f years of weather are few for a 1-in-10 year; take ten or more, or generate them."):format(job.years) end
-  if job.rule then list[#list + 1] = ("A rule of your own ran before each day: %.0f ns a day."):format(job.rule_ns) end
+  if job.control then list[#list + 1] = ("A control of your own ran before each day: %.0f ns a day."):format(job.control_ns) end
   list[#list + 1] = "Changes of climate are the user's; no forecast is made here. Rules on water use, and what an ordinance asks, differ from place to place: look yours up."
   page:heading "What this rests on"
   page:list(list)

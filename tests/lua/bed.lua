@@ -35,13 +35,17 @@ refuses(function() bed.loading { flow = 0, area = 1 } end, "loading.flow")
 
 assert(#bed.ranges() > #bed.ranges "ornamental")
 for _, r in ipairs(bed.ranges "aquaculture") do
-	assert(r.use == "aquaculture" and r.low <= r.high and #r.source > 5 and r.evidence)
+	assert(r.purpose == "aquaculture" and r.low <= r.high and #r.source > 5 and r.evidence)
 end
-refuses(function() bed.ranges "swiming" end, "use must be one of sewage")
+refuses(function() bed.ranges "swiming" end, "purpose must be one of sewage")
+-- what had another name is refused with the new one
+refuses(function() bed.regimes() end, "tarn.bed.regimes is now tarn.bed.kinds")
+refuses(function() bed.waste_rules() end, "tarn.bed.waste_rules is now tarn.bed.waste_estimates")
+refuses(function() tarn.rule "day.lua" end, "tarn.rule is now tarn.control")
 local place = bed.place(50, "ornamental")
 near(place.factor, 50 / 80, 1e-12)
 assert(place.inside == 0 and place.nearest.evidence == "common practice, no source")
-assert(bed.regimes()[4].name == "bog" and #bed.rules() == 4)
+assert(bed.kinds()[4].name == "bog" and #bed.rules() == 4)
 near(bed.exposed(3), 0.9502, 1e-4)
 
 -- ---- treatment -------------------------------------------------------------
@@ -125,7 +129,7 @@ refuses(function() bed.oxygen_saturation(-1, 0) end, "temperature")
 refuses(function() bed.unionised(80, 24) end, "pH")
 local air = bed.oxygen { flow = 100 / 86400, inlet = 8, ammonia_g = 50, bod_g = 2000 }
 assert(air.flags.anaerobic and air.refused and air.outlet < 0)
-assert(#bed.waste_rules() == 6 and #bed.nitrification() == 3)
+assert(#bed.waste_estimates() == 6 and #bed.nitrification() == 3)
 
 -- ---- gravel ----------------------------------------------------------------
 
@@ -201,7 +205,7 @@ refuses(function() bed.fit { corners = { { x = 0 }, { x = 1, y = 0 }, { x = 1, y
 
 local plain = bed.size { flow = 0.002, loading = 24 }
 near(plain.area, 7.2, 1e-12)
-assert(plain.governs == "loading" and #plain.methods == 1 and #plain.regimes == 4)
+assert(plain.governs == "loading" and #plain.methods == 1 and #plain.kinds == 4)
 local koi = { flow = 2000 * u.gph, pond_volume = 8, pond_area = 12, feed_g = 100,
 	loading = 1 * u.gpm_per_ft2, surface_share = 0.15, volume_share = 0.2,
 	depth = 0.9, diameter = 0.02, porosity = 0.38, temp = 15, rate = "hf-ammonia-2009",

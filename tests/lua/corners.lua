@@ -23,9 +23,9 @@ end
 
 -- Where a comma is the point, a point is no part of a number.
 do
-  local rules = { delimiter = ";", decimal = ",", units = { rain = "mm" } }
-  close(weather.parse("date;rain\n2024-07-01;1,5\n", rules):summary().rain.mean, 1.5, "comma")
-  refused("1.5", weather.parse, "date;rain\n2024-07-01;1.5\n", rules)
+  local how = { delimiter = ";", decimal = ",", units = { rain = "mm" } }
+  close(weather.parse("date;rain\n2024-07-01;1,5\n", how):summary().rain.mean, 1.5, "comma")
+  refused("1.5", weather.parse, "date;rain\n2024-07-01;1.5\n", how)
   refused("format", weather.parse, "date;rain\n2024-07-01;1,5\n",
     { delimiter = ";", decimal = ",", units = { rain = "mm" }, date = { name = "date", format = "%Y-%Q-%d" } })
 end
@@ -69,7 +69,7 @@ do
   close(b:area(0.7), 12, "the ledge just under water")
 end
 
--- An irregular plan: its area is the factor times length and width, and its
+-- An irregular outline: its area is the factor times length and width, and its
 -- shore, as documented, that of the oval of its sizes times the root of the areas.
 do
   local t = { basin = { shape = "irregular", area_factor = 0.6, length = 4, width = 3, depth = 1 }, lip = 0.9 }
@@ -99,13 +99,13 @@ do
     tmin = {}, tmax = {}, wind = {}, rain = {} }
   for i = 1, 31 do days.tmin[i], days.tmax[i], days.wind[i], days.rain[i] = 12, 25, 2, 0 end
   local w = weather.table(days)
-  -- a variant that cannot stand is left out, by threads and by a rule alike
+  -- a variant that cannot stand is left out, by threads and by a control alike
   local columns = { { field = "lip", set = { false, 99, false } } }
   local plain = study { pond = pond, weather = w, columns = columns, skip_bad = true }:run()
   local ruled = study { pond = pond, weather = w, columns = columns, skip_bad = true, each_day = function() end }:run()
   assert(plain.bad == 1 and ruled.bad == 1 and ruled.values.topup[2] == false)
-  close(ruled.values.topup[3], plain.values.topup[3], "a rule that does nothing")
-  -- and a run with a rule stops when it is asked to
+  close(ruled.values.topup[3], plain.values.topup[3], "a control that does nothing")
+  -- and a run with a control stops when it is asked to
   local stopped = study { pond = pond, weather = w, columns = columns, skip_bad = true, each_day = function() end }
     :run { progress = function(done) return done >= 1 end }
   assert(stopped.stopped and stopped.done < 3)

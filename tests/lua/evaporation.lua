@@ -46,10 +46,10 @@ local function with(changes)
   return day
 end
 
-local grass, rules = evaporation.grass(uccle)
+local grass, origins = evaporation.grass(uccle)
 near(grass, 3.88, 0.005, "example 18")
-assert(table.concat(rules, " ") == "rh_range sunshine wind",
-  table.concat(rules, " "))
+assert(table.concat(origins, " ") == "rh_range sunshine wind",
+  table.concat(origins, " "))
 near(evaporation.open_water(uccle), 5.252, 0.001, "Penman 1956")
 near(evaporation.open_water(with { wind = "1948" }), 5.525, 0.001,
   "Penman 1948")
@@ -129,9 +129,9 @@ if tarn.weather then
   near(r.open_water[3], 5.252, 0.001, "Penman 1956")
   assert(r.report.count.rh_range == 5 and r.report.count.sea_level == 0)
   local names = {}
-  for _, rule in ipairs(r.report.rules) do
-    names[#names + 1] = rule.name
-    assert(rule.days == 5 and rule.title and rule.estimate == false)
+  for _, origin in ipairs(r.report.origins) do
+    names[#names + 1] = origin.name
+    assert(origin.days == 5 and origin.title and origin.estimate == false)
   end
   assert(table.concat(names, " ") == "rh_range sunshine wind")
 

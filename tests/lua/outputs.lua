@@ -58,7 +58,7 @@ run "cp $P pond.lua; cp $W weather.csv; ln pond.lua twin.lua; ln -s weather.csv 
 for _, command in ipairs { "$T topup pond.lua weather.csv --csv pond.lua", "$T topup pond.lua weather.csv --csv twin.lua",
   "$T topup pond.lua weather.csv --report link.csv", "$T topup pond.lua weather.csv --map sub/../old --report old",
   "$T convert pond.lua --to twin.lua", "$T leak pond.lua weather.csv old --svg alias",
-  "$T whatif pond.lua weather.csv old --record old", "$T whatif pond.lua weather.csv s.lua --rule old --csv other" } do
+  "$T whatif pond.lua weather.csv old --record old", "$T whatif pond.lua weather.csv s.lua --control old --csv other" } do
   expect(command, 2, "is an input of this run, and would be lost: name another file")
 end
 expect("cmp pond.lua before.lua && cmp pond.lua twin.lua && cat old", 0, "old")

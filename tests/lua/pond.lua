@@ -87,7 +87,7 @@ assert(ledger:weeks()[1].week == 28 and ledger:months()[1].month == 7)
 assert(ledger:years()[1].year == 2015)
 assert(tostring(ledger):find("3 days"))
 
--- a rule for each day sees the state and changes the order
+-- a control for each day sees the state and changes the order
 local seen = {}
 local ruled = pond:run(weather, {
   method = "given",

@@ -66,10 +66,10 @@ refuses {
 do
   local file = "# made up\nd;lo;hi;wet;q\n1.7.2024;1,5;9;3;ok\n2.7.2024;2;8,5;5;worse\n3.7.2024;NA;7;0;fine\n"
   local date = { name = "d", format = "%d.%m.%Y" }
-  local rules = { skip = "# made up", delimiter = ";", decimal = ",", date = date, missing = "NA" }
+  local how = { skip = "# made up", delimiter = ";", decimal = ",", date = date, missing = "NA" }
   local flag = { index = 5, reject = { "worse", "bad" }, quiet = { "fine" } }
   for _, place in ipairs { 4, { index = 4 }, "wet", { name = "wet", occurrence = 1 } } do
-    local t = copy(rules)
+    local t = copy(how)
     t.columns = { tmin = { name = "lo", unit = "degC" }, tmax = { name = "hi", unit = "degC" }, rain = false }
     t.columns.rain = type(place) == "table" and { unit = "mm", flag = flag } or place
     for k, v in pairs(type(place) == "table" and place or {}) do t.columns.rain[k] = v end

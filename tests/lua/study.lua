@@ -77,7 +77,7 @@ refused("has 1 values", study, { pond = pond, weather = weather,
 refused("either pond or ponds", study, { weather = weather })
 refused("unknown field 'column'", study, { pond = pond, weather = weather, column = {} })
 
--- ---- a rule of one's own: a ledger for each row ----------------------------------------
+-- ---- a control of one's own: a ledger for each row ----------------------------------------
 local days = 0
 local ruled = study { pond = pond, weather = weather, columns = { { field = "bed.area", set = { 1, 2 } } },
   each_day = function(day) days = days + 1; if day.month == 7 then day.supply_open = false end end }

@@ -151,7 +151,7 @@ T;T;Rain;Rain flag;Day;Month;Year
 	end
 	w = weather.parse(table.concat(hours), {
 		hours = 24, date = {name = "time", format = "%Y-%m-%d %H:%M"},
-		columns = {tmin = "t", tmax = "t", tmean = {name = "t", rule = "mean"}},
+		columns = {tmin = "t", tmax = "t", tmean = {name = "t", combine = "mean"}},
 		units = {tmin = "C", tmax = "C", tmean = "C"},
 	})
 	assert(w:column("tmin")[1] == 0 and w:column("tmax")[1] == 23

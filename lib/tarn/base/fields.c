@@ -29,10 +29,10 @@ static int in_range(const struct tarn_field *row, double value)
 	return value >= row->lo && value <= row->hi;
 }
 
-/* A record's fields, under its own name. */
-static enum tarn_status check_record(const struct tarn_fields *fields,
-				     const struct tarn_field *row,
-				     const void *at, struct tarn_error *err)
+/* A section's fields, under its own name. */
+static enum tarn_status check_subsection(const struct tarn_fields *fields,
+					 const struct tarn_field *row,
+					 const void *at, struct tarn_error *err)
 {
 	struct tarn_fields of = *row->of;
 	char section[64];
@@ -53,8 +53,8 @@ static enum tarn_status check_row(const struct tarn_fields *fields,
 	int choice;
 
 	switch (row->kind) {
-	case TARN_FIELD_RECORD:
-		return check_record(fields, row, at, err);
+	case TARN_FIELD_SECTION:
+		return check_subsection(fields, row, at, err);
 	case TARN_FIELD_MONTHS:
 		count = 12;
 		memcpy(value, at, sizeof value);
@@ -175,7 +175,7 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_NAMED:
 		default_number(row, at, count_names(row->choices));
 		break;
-	case TARN_FIELD_RECORD:
+	case TARN_FIELD_SECTION:
 		tarn_fields_default(row->of, at);
 		break;
 	case TARN_FIELD_NUMBERS:

@@ -147,7 +147,7 @@ static int in_row(const struct search *s, const struct tarn_field *row,
 	int i = -1;
 
 	switch (row->kind) {
-	case TARN_FIELD_RECORD:
+	case TARN_FIELD_SECTION:
 		if (*rest != '.' || !find(s, row->of, (char *)object +
 					  row->offset, rest + 1))
 			return 0;
@@ -210,7 +210,7 @@ static void walk(const struct tarn_fields *fields, const char *prefix,
 		snprintf(path, sizeof path, "%s%s%s%s", prefix,
 			 prefix[0] ? "." : "", row->name,
 			 row->kind == TARN_FIELD_LIST ? "[1]" : "");
-		if (row->kind == TARN_FIELD_RECORD ||
+		if (row->kind == TARN_FIELD_SECTION ||
 		    row->kind == TARN_FIELD_LIST)
 			walk(row->of, path, visit, context);
 		else

@@ -19,7 +19,7 @@ struct section {
 	int parts;
 };
 
-/* Adds rows, and those of records without a name among them. */
+/* Adds rows, and those of sections without a name among them. */
 static void add_part(struct section *s, const struct tarn_fields *fields,
 		     void *object)
 {
@@ -151,12 +151,12 @@ static enum tarn_status read_section(struct reading *r,
 				     const struct section *s,
 				     const struct tarn_value *table);
 
-/* All records of the row's name make one section. */
-static enum tarn_status read_record(struct reading *r,
-				    const struct section *around,
-				    const struct tarn_field *row,
-				    const char *path,
-				    const struct tarn_value *v)
+/* All sections of the row's name make one section. */
+static enum tarn_status read_subsection(struct reading *r,
+					const struct section *around,
+					const struct tarn_field *row,
+					const char *path,
+					const struct tarn_value *v)
 {
 	struct section s = { path, { { NULL, NULL } }, 0 };
 
@@ -165,7 +165,7 @@ static enum tarn_status read_record(struct reading *r,
 			const struct tarn_field *also =
 				&around->part[i].fields->rows[k];
 
-			if (also->kind != TARN_FIELD_RECORD ||
+			if (also->kind != TARN_FIELD_SECTION ||
 			    strcmp(also->name, row->name) != 0)
 				continue;
 			add_part(&s, also->of, around->part[i].object +
@@ -248,8 +248,8 @@ static enum tarn_status read_given(struct reading *r, const struct section *s,
 			if (!v || !is_first(s, i, k))
 				continue;
 			full_path(s, row->name, path);
-			status = row->kind == TARN_FIELD_RECORD
-				? read_record(r, s, row, path, v)
+			status = row->kind == TARN_FIELD_SECTION
+				? read_subsection(r, s, row, path, v)
 				: tn_read_row(r, row, s->part[i].object, path,
 					      v);
 			if (status != TARN_OK)
@@ -269,7 +269,7 @@ static enum tarn_status check_missing(struct reading *r,
 			char path[ROWS_PATH];
 
 			if (!row->required || entry_of(table, row->name) ||
-			    (row->kind != TARN_FIELD_RECORD &&
+			    (row->kind != TARN_FIELD_SECTION &&
 			     !tarn_field_empty(row, s->part[i].object)))
 				continue;
 			full_path(s, row->name, path);

@@ -6,7 +6,7 @@
 
 int tn_rows_is_part(const struct tarn_field *row)
 {
-	return row->kind == TARN_FIELD_RECORD && row->name[0] == '\0';
+	return row->kind == TARN_FIELD_SECTION && row->name[0] == '\0';
 }
 
 int tn_rows_count(const struct tarn_field *row, const void *object)
@@ -26,12 +26,12 @@ int tn_rows_count(const struct tarn_field *row, const void *object)
 	return count;
 }
 
-void tn_rows_set_given(const struct tarn_field *record, void *object)
+void tn_rows_set_given(const struct tarn_field *section, void *object)
 {
 	const int given = 1;
 
-	if (record->count_offset)
-		memcpy((char *)object + record->count_offset, &given,
+	if (section->count_offset)
+		memcpy((char *)object + section->count_offset, &given,
 		       sizeof given);
 }
 
@@ -105,7 +105,7 @@ void tarn_fields_release(const struct tarn_fields *fields, void *object,
 	for (size_t i = 0; i < fields->count; i++) {
 		const struct tarn_field *row = &fields->rows[i];
 
-		if (row->kind == TARN_FIELD_RECORD)
+		if (row->kind == TARN_FIELD_SECTION)
 			tarn_fields_release(row->of, (char *)object +
 					    row->offset, alloc);
 		if (row->kind == TARN_FIELD_LIST)
@@ -163,7 +163,7 @@ static enum tarn_status copy_rows(const struct tarn_fields *fields,
 		const struct tarn_field *row = &fields->rows[i];
 		enum tarn_status s = TARN_OK;
 
-		if (row->kind == TARN_FIELD_RECORD)
+		if (row->kind == TARN_FIELD_SECTION)
 			s = copy_rows(row->of,
 				      (const char *)from + row->offset,
 				      (char *)to + row->offset, alloc, err);

@@ -8,7 +8,7 @@
 
 #define ROWS_PATH 160		/* of a path, with its zero */
 
-/* A record without a name: its rows belong to the section around it. */
+/* A section without a name: its rows belong to the section around it. */
 int tn_rows_is_part(const struct tarn_field *row);
 
 /* Lists of any kind: the count, the array, and an entry of a LIST or
@@ -18,8 +18,8 @@ void tn_rows_set_count(const struct tarn_field *row, void *object, int count);
 void *tn_rows_array(const struct tarn_field *row, const void *object);
 char *tn_rows_entry(const struct tarn_field *row, const void *object, int i);
 
-/* Notes that a record is there, where its row has a place for that. */
-void tn_rows_set_given(const struct tarn_field *record, void *object);
+/* Notes that a section is there, where its row has a place for that. */
+void tn_rows_set_given(const struct tarn_field *section, void *object);
 
 /* Bytes of an entry of NUMBERS, PAIRS, LIST or COUNTS. */
 size_t tn_rows_entry_size(const struct tarn_field *row);

@@ -100,15 +100,15 @@ static double pond_factor(double loading_m_d)
 static void loading(const struct tarn_sizing *in, struct tarn_bed_check *c)
 {
 	size_t count;
-	const struct tarn_loading_regime *regimes =
-		tarn_loading_regimes(&count);
+	const struct tarn_bed_kind *kinds =
+		tarn_bed_kinds(&count);
 
 	c->loading_m_d = tarn_bed_loading(in->flow_m3s, in->area_m2);
 	c->sewage_factor = c->loading_m_d / SEWAGE_MOST;
-	if (in->regime > 0)
+	if (in->kind > 0)
 		c->loading_factor = tarn_loading_factor(
-			c->loading_m_d, regimes[in->regime - 1].lo_m_d,
-			regimes[in->regime - 1].hi_m_d);
+			c->loading_m_d, kinds[in->kind - 1].lo_m_d,
+			kinds[in->kind - 1].hi_m_d);
 	else
 		c->loading_factor = pond_factor(c->loading_m_d);
 	if (c->loading_factor > ALMOST || c->loading_factor < 1 / ALMOST)

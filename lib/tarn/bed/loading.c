@@ -42,14 +42,15 @@ double tarn_bed_residence(double flow_m3s, double area_m2, double depth_m,
 	return area_m2 * depth_m * porosity / flow_m3s;
 }
 
-static const char *const uses[] = {
+static const char *const purposes[] = {
 	"sewage", "aquaculture", "swimming", "ornamental", "roughing", NULL
 };
 
 #define RANGE struct tarn_loading_range
 static const struct tarn_field range_rows[] = {
 	TARN_OUT_STRING(RANGE, kind, "kind", "kind of bed"),
-	TARN_OUT_CHOICE(RANGE, use, "use", uses, "use of the bed"),
+	TARN_OUT_CHOICE(RANGE, purpose, "purpose", purposes,
+			"purpose of the bed"),
 	TARN_OUT_NUMBER(RANGE, lo_m_d, "low", "m/d", "lowest loading"),
 	TARN_OUT_NUMBER(RANGE, hi_m_d, "high", "m/d", "highest loading"),
 	TARN_OUT_STRING(RANGE, removal, "removal", "removal seen there"),
@@ -59,16 +60,16 @@ static const struct tarn_field range_rows[] = {
 
 TARN_FIELDS(tarn_loading_range_fields, "range", range_rows);
 
-#define REGIME struct tarn_loading_regime
-static const struct tarn_field regime_rows[] = {
-	TARN_OUT_STRING(REGIME, name, "name", "name in descriptions"),
-	TARN_OUT_NUMBER(REGIME, lo_m_d, "low", "m/d", "lowest loading"),
-	TARN_OUT_NUMBER(REGIME, hi_m_d, "high", "m/d", "highest loading"),
-	TARN_OUT_STRING(REGIME, meaning, "meaning", "meaning"),
-	TARN_OUT_EVIDENCE(REGIME),
+#define KIND struct tarn_bed_kind
+static const struct tarn_field kind_rows[] = {
+	TARN_OUT_STRING(KIND, name, "name", "name in descriptions"),
+	TARN_OUT_NUMBER(KIND, lo_m_d, "low", "m/d", "lowest loading"),
+	TARN_OUT_NUMBER(KIND, hi_m_d, "high", "m/d", "highest loading"),
+	TARN_OUT_STRING(KIND, meaning, "meaning", "meaning"),
+	TARN_OUT_EVIDENCE(KIND),
 };
 
-TARN_FIELDS(tarn_loading_regime_fields, "regime", regime_rows);
+TARN_FIELDS(tarn_bed_kind_fields, "kind", kind_rows);
 
 static const char *const bases[] = { "surface", "volume", "turnover", NULL };
 
@@ -93,9 +94,9 @@ static const struct tarn_field place_rows[] = {
 
 TARN_FIELDS(tarn_loading_place_fields, "place", place_rows);
 
-const char *tarn_bed_use_name(enum tarn_bed_use use)
+const char *tarn_bed_purpose_name(enum tarn_bed_purpose purpose)
 {
-	return (unsigned)use < TARN_USES ? uses[use] : NULL;
+	return (unsigned)purpose < TARN_PURPOSES ? purposes[purpose] : NULL;
 }
 
 #define SEEN TARN_EVIDENCE_SEEN
@@ -107,61 +108,63 @@ const char *tarn_bed_use_name(enum tarn_bed_use use)
 /* Slowest upper end first. */
 static const struct tarn_loading_range ranges[] = {
 	{ "free-water wetland, site-area rule 4.31e-3 ha per m3/d",
-	  TARN_USE_SEWAGE, 0.023, 0.023, "7 d of residence, 0.3 m of water",
+	  TARN_PURPOSE_SEWAGE, 0.023, 0.023, "7 d of residence, 0.3 m of water",
 	  "Crites, Middlebrooks & Reed 2006, Natural Wastewater Treatment "
 	  "Systems", INPUTS },
-	{ "horizontal gravel bed after settling", TARN_USE_SEWAGE, 0, 0.04, "",
+	{ "horizontal gravel bed after settling", TARN_PURPOSE_SEWAGE, 0, 0.04,
+	  "",
 	  "DWA-A 262", MEMORY },
 	{ "gravel bed of a small household, 1 ft2 per gal/d",
-	  TARN_USE_SEWAGE, 0.0407, 0.0407, "",
+	  TARN_PURPOSE_SEWAGE, 0.0407, 0.0407, "",
 	  "Steiner & Watson 1993, TVA/WM-93/10", SECOND_HAND },
-	{ "gravel bed, site-area rule 1.85e-3 ha per m3/d", TARN_USE_SEWAGE,
+	{ "gravel bed, site-area rule 1.85e-3 ha per m3/d", TARN_PURPOSE_SEWAGE,
 	  0.054, 0.054, "3 d of residence, under 80 kg BOD/ha/d",
 	  "Crites, Middlebrooks & Reed 2006, Natural Wastewater Treatment "
 	  "Systems", INPUTS },
-	{ "free-water wetland", TARN_USE_SEWAGE, 0.015, 0.065, "",
+	{ "free-water wetland", TARN_PURPOSE_SEWAGE, 0.015, 0.065, "",
 	  "Kadlec & Knight 1996", MEMORY },
-	{ "vertical sand and gravel bed after settling", TARN_USE_SEWAGE, 0,
+	{ "vertical sand and gravel bed after settling", TARN_PURPOSE_SEWAGE, 0,
 	  0.08, "", "DWA-A 262", MEMORY },
-	{ "free-water and gravel beds in series", TARN_USE_AQUACULTURE, 0.018,
-	  0.135, "NH4-N 86-98 %, inorganic N 95-98 %, PO4 32-71 %",
+	{ "free-water and gravel beds in series", TARN_PURPOSE_AQUACULTURE,
+	  0.018, 0.135, "NH4-N 86-98 %, inorganic N 95-98 %, PO4 32-71 %",
 	  "Lin et al. 2002, Aquaculture, abstract", SEEN },
 	{ "free-water wetland, shrimp farm in recirculation",
-	  TARN_USE_AQUACULTURE, 0.177, 0.177,
+	  TARN_PURPOSE_AQUACULTURE, 0.177, 0.177,
 	  "P 31 %, solids 65 %, inorganic solids 76 %",
 	  "Tilley et al. 2002, Aquacult. Eng. 26:81-109, abstract", INPUTS },
-	{ "gravel bed", TARN_USE_SEWAGE, 0.02, 0.2, "",
+	{ "gravel bed", TARN_PURPOSE_SEWAGE, 0.02, 0.2, "",
 	  "general sewage practice", MEMORY },
-	{ "horizontal gravel bed polishing treated sewage", TARN_USE_SEWAGE, 0,
-	  0.2, "", "UK tertiary practice", MEMORY },
-	{ "gravel bed", TARN_USE_SEWAGE, 0.08, 0.3, "", "Kadlec & Knight 1996",
-	  MEMORY },
+	{ "horizontal gravel bed polishing treated sewage", TARN_PURPOSE_SEWAGE,
+	  0, 0.2, "", "UK tertiary practice", MEMORY },
+	{ "gravel bed", TARN_PURPOSE_SEWAGE, 0.08, 0.3, "",
+	  "Kadlec & Knight 1996", MEMORY },
 	{ "vertical-flow wetland, fish pond in recirculation",
-	  TARN_USE_AQUACULTURE, 0.313, 0.781,
+	  TARN_PURPOSE_AQUACULTURE, 0.313, 0.781,
 	  "solids 81-83 %, BOD 61-77 %, NH4 52-68 %, P 73-89 %, nitrate -91 "
 	  "to 40 %", "Trans. Chinese Soc. Agric. Eng. 2006 (1), abstract",
 	  SEEN },
 	{ "planted soil filter, 8 h residence, 1 m, run 16 to 24 h a day",
-	  TARN_USE_SWIMMING, 0.76, 1.14, "",
+	  TARN_PURPOSE_SWIMMING, 0.76, 1.14, "",
 	  "Gaertner & Florist 05/2006; porosity 0.38 is ours", INPUTS },
-	{ "planted hydroponic beds", TARN_USE_AQUACULTURE, 1.28, 1.28,
+	{ "planted hydroponic beds", TARN_PURPOSE_AQUACULTURE, 1.28, 1.28,
 	  "best of those tried, 15-42 g feed per m2 of plants a day",
 	  "Endut et al. 2010, Bioresource Technol., abstract", SEEN },
-	{ "horizontal sand bed 1-2 mm, trout farm", TARN_USE_AQUACULTURE, 1.03,
-	  5.14, "solids 96-97 %, COD 64-74 %, P 49-69 %, N 21-42 %",
+	{ "horizontal sand bed 1-2 mm, trout farm", TARN_PURPOSE_AQUACULTURE,
+	  1.03, 5.14, "solids 96-97 %, COD 64-74 %, P 49-69 %, N 21-42 %",
 	  "Schulz, Gelbrecht & Rennert 2003, Aquaculture 217:207-221, "
 	  "abstract", INPUTS },
 	{ "horizontal root-zone bed, intensive trout farm",
-	  TARN_USE_AQUACULTURE, 3.3, 14.5,
+	  TARN_PURPOSE_AQUACULTURE, 3.3, 14.5,
 	  "2.1-4.5 g ammonia N and 30-98 g solids per m2 a day",
 	  "Sindilariu, Brinker & Reiter 2009, abstract", SEEN },
-	{ "gravel roughing filter, also upflow", TARN_USE_ROUGHING, 7.2, 36,
+	{ "gravel roughing filter, also upflow", TARN_PURPOSE_ROUGHING, 7.2, 36,
 	  "", "Wegelin 1996, Surface Water Treatment by Roughing Filters, "
 	  "SANDEC 2/96", MEMORY },
 	{ "gravel bog of a garden pond 1 m deep, half a volume an hour through "
-	  "10 to 15 % of its surface", TARN_USE_ORNAMENTAL, 80, 120,
+	  "10 to 15 % of its surface", TARN_PURPOSE_ORNAMENTAL, 80, 120,
 	  "not measured", "common practice, our sum", PRACTICE },
-	{ "upflow gravel filter after an anaerobic reactor", TARN_USE_SEWAGE,
+	{ "upflow gravel filter after an anaerobic reactor",
+	  TARN_PURPOSE_SEWAGE,
 	  72, 170, "settleable solids over 70 %", "ABES 21st congress, II-048",
 	  SEEN },
 };
@@ -172,7 +175,7 @@ const struct tarn_loading_range *tarn_loading_ranges(size_t *count)
 	return ranges;
 }
 
-static const struct tarn_loading_regime regimes[] = {
+static const struct tarn_bed_kind kinds[] = {
 	{ "slow_planted", 0.3, 1,
 	  "slow planted filter or treatment wetland on pond water",
 	  INPUTS },
@@ -183,10 +186,10 @@ static const struct tarn_loading_regime regimes[] = {
 	  PRACTICE },
 };
 
-const struct tarn_loading_regime *tarn_loading_regimes(size_t *count)
+const struct tarn_bed_kind *tarn_bed_kinds(size_t *count)
 {
-	*count = sizeof regimes / sizeof regimes[0];
-	return regimes;
+	*count = sizeof kinds / sizeof kinds[0];
+	return kinds;
 }
 
 static const struct tarn_bed_rule rules[] = {
@@ -215,7 +218,8 @@ double tarn_loading_factor(double loading_m_d, double lo_m_d, double hi_m_d)
 	return 1;
 }
 
-enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
+enum tarn_status tarn_loading_place(double loading_m_d,
+				    enum tarn_bed_purpose purpose,
 				    struct tarn_loading_place *out,
 				    struct tarn_error *err)
 {
@@ -225,14 +229,14 @@ enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
 	if (!positive(loading_m_d))
 		return tarn_fail(err, TARN_EARG, "loading", "must be above 0 "
 				 "m/d, got %g", loading_m_d);
-	if ((unsigned)use > TARN_USES)
-		return tarn_fail(err, TARN_EARG, "use", "is not one of the "
-				 "uses of a bed");
+	if ((unsigned)purpose > TARN_PURPOSES)
+		return tarn_fail(err, TARN_EARG, "purpose", "is not one of the "
+				 "purposes of a bed");
 	for (size_t i = 0; i < sizeof ranges / sizeof ranges[0]; i++) {
 		const struct tarn_loading_range *r = &ranges[i];
 		double factor, distance;
 
-		if (use != TARN_USES && r->use != use)
+		if (purpose != TARN_PURPOSES && r->purpose != purpose)
 			continue;
 		factor = tarn_loading_factor(loading_m_d, r->lo_m_d,
 					     r->hi_m_d);
@@ -252,8 +256,9 @@ enum tarn_status tarn_loading_place(double loading_m_d, enum tarn_bed_use use,
 
 const struct tarn_loading_range *tn_bed_nearest_range(double loading_m_d)
 {
-	static const enum tarn_bed_use ponds[] = {
-		TARN_USE_AQUACULTURE, TARN_USE_SWIMMING, TARN_USE_ORNAMENTAL,
+	static const enum tarn_bed_purpose ponds[] = {
+		TARN_PURPOSE_AQUACULTURE, TARN_PURPOSE_SWIMMING,
+		TARN_PURPOSE_ORNAMENTAL,
 	};
 	const struct tarn_loading_range *best = &ranges[0];
 	double least = HUGE_VAL;

@@ -39,8 +39,8 @@ TARN_FIELDS(tarn_loop_substance_fields, "loop.substance", substance_rows);
 
 #define IN struct tarn_loop
 #define SUBSTANCE(which, name, text) \
-	TARN_RECORD(IN, substance[which], name, tarn_loop_substance_fields, \
-		    text)
+	TARN_SECTION(IN, substance[which], name, tarn_loop_substance_fields, \
+		     text)
 static const struct tarn_field loop_rows[] = {
 	TARN_IN_REQUIRED(IN, volume_m3, "volume", "m3", 1e-3, 1e7,
 			 "water of the pond"),

@@ -47,11 +47,11 @@ const struct tarn_size_rule_info *tarn_size_rule_info(enum tarn_size_rule m)
 static double by_loading(const struct tarn_sizing *s, unsigned *flags)
 {
 	size_t count;
-	const struct tarn_loading_regime *r = tarn_loading_regimes(&count);
+	const struct tarn_bed_kind *r = tarn_bed_kinds(&count);
 	double loading = s->loading_m_d;
 
-	if (isnan(loading) && s->regime > 0) {
-		r += s->regime - 1;
+	if (isnan(loading) && s->kind > 0) {
+		r += s->kind - 1;
 		loading = sqrt(r->lo_m_d * r->hi_m_d);
 		*flags |= TARN_BED_LOADING_ASSUMED;
 	}
@@ -144,15 +144,15 @@ static void govern(struct tarn_sizing_result *r)
 		}
 }
 
-static void by_regimes(const struct tarn_sizing *s,
-		       struct tarn_sizing_result *r)
+static void by_kinds(const struct tarn_sizing *s,
+		     struct tarn_sizing_result *r)
 {
 	size_t count;
-	const struct tarn_loading_regime *g = tarn_loading_regimes(&count);
+	const struct tarn_bed_kind *g = tarn_bed_kinds(&count);
 
 	for (size_t i = 0; i < count; i++) {
-		r->regime_lo_m2[i] = tarn_bed_area(s->flow_m3s, g[i].hi_m_d);
-		r->regime_hi_m2[i] = tarn_bed_area(s->flow_m3s, g[i].lo_m_d);
+		r->kind_lo_m2[i] = tarn_bed_area(s->flow_m3s, g[i].hi_m_d);
+		r->kind_hi_m2[i] = tarn_bed_area(s->flow_m3s, g[i].lo_m_d);
 	}
 }
 
@@ -179,7 +179,7 @@ enum tarn_status tarn_sizing(const struct tarn_sizing *in,
 	if (st != TARN_OK)
 		return st;
 	govern(&r);
-	by_regimes(&s, &r);
+	by_kinds(&s, &r);
 	r.least_flow_m3s = s.ammonia_g / (s.pond_target_mgl -
 					  s.background_mgl) / DAY;
 	if (isnan(s.area_m2))

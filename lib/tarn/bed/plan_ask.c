@@ -15,7 +15,7 @@ void tn_plan_rate(struct tarn_sizing *s, const struct tarn_rate *rate,
 {
 	put(&s->background_mgl, w->background_mgl);
 	if (rate)
-		tarn_sizing_use(s, rate);
+		tarn_sizing_set_rate(s, rate);
 	put(&s->background_mgl, w->background_mgl);
 	put(&s->k_m_yr, w->k_m_yr);
 	put(&s->theta, w->theta);
@@ -69,7 +69,7 @@ static void ask_load(const struct tarn_bed_question *q,
 	s->pond_area_m2 = q->surface_m2;
 	s->pond_volume_m3 = q->volume_m3;
 	s->loading_m_d = w->loading_m_d;
-	s->regime = w->regime;
+	s->kind = w->kind;
 	s->surface_share = w->surface_share;
 	s->volume_share = w->volume_share;
 	if (p->loaded) {

@@ -27,7 +27,7 @@ static const struct {
 	const char *unit, *source;
 	enum tarn_evidence evidence;
 	int basis;
-} kinds[TARN_CHECKS] = {
+} about[TARN_CHECKS] = {
 	[TARN_CHECK_LOADING] = { "m/d", NULL, TARN_EVIDENCE_OURS, NO_BASIS },
 	[TARN_CHECK_AREA] = { "m2", "the size rule that asks for most",
 			      TARN_EVIDENCE_OURS, NO_BASIS },
@@ -79,15 +79,15 @@ static void add_guess(struct tarn_bed_plan *p, enum tarn_bed_check_id id,
 	struct tarn_finding f = {
 		.id = id, .code = tn_plan_checks_names[id], .value = value,
 		.lo = lo, .hi = hi, .verdict = (int)past, .guess = guess,
-		.unit = kinds[id].unit, .source = kinds[id].source,
-		.evidence = (int)kinds[id].evidence,
+		.unit = about[id].unit, .source = about[id].source,
+		.evidence = (int)about[id].evidence,
 	};
 
 	if (isnan(value) || (isnan(lo) && isnan(hi)))
 		return;
 	if (guess && past == TARN_VERDICT_HOLDS)
 		f.verdict = TARN_VERDICT_DOUBT;
-	cite(&f, kinds[id].basis);
+	cite(&f, about[id].basis);
 	tarn_findings_add(&p->found, &f);
 }
 
@@ -109,7 +109,7 @@ static enum tarn_finding_verdict forbid(int yes)
 
 /* ---- loading --------------------------------------------------------------- */
 
-/* Against the regime wished, or else the nearest range of ponds' beds. */
+/* Against the kind wished, or else the nearest range of ponds' beds. */
 static void check_loading(const struct tarn_bed_question *q,
 			  struct tarn_bed_plan *p)
 {
@@ -117,22 +117,22 @@ static void check_loading(const struct tarn_bed_question *q,
 	const struct tarn_loading_range *range =
 		tn_bed_nearest_range(bed->loading_m_d);
 	size_t count;
-	const struct tarn_loading_regime *regime =
-		tarn_loading_regimes(&count) + q->wish->regime - 1;
+	const struct tarn_bed_kind *kind =
+		tarn_bed_kinds(&count) + q->wish->kind - 1;
 	struct tarn_finding *f = &p->found.finding[0];
 
 	p->loading_of = range->kind;
 	p->loading_lo_m_d = range->lo_m_d;
 	p->loading_hi_m_d = range->hi_m_d;
-	if (q->wish->regime > 0) {
-		p->loading_of = regime->meaning;
-		p->loading_lo_m_d = regime->lo_m_d;
-		p->loading_hi_m_d = regime->hi_m_d;
+	if (q->wish->kind > 0) {
+		p->loading_of = kind->meaning;
+		p->loading_lo_m_d = kind->lo_m_d;
+		p->loading_hi_m_d = kind->hi_m_d;
 	}
 	add(p, TARN_CHECK_LOADING, bed->loading_m_d, p->loading_lo_m_d,
 	    p->loading_hi_m_d, doubt(bed->flags & TARN_BED_LOADING_OUTSIDE));
-	f->source = q->wish->regime > 0 ? regime->meaning : range->source;
-	f->evidence = (int)(q->wish->regime > 0 ? regime->evidence
+	f->source = q->wish->kind > 0 ? kind->meaning : range->source;
+	f->evidence = (int)(q->wish->kind > 0 ? kind->evidence
 						: range->evidence);
 }
 

@@ -4,15 +4,15 @@
 
 #define GAP 5	/* times between loadings that are not of one kind (ours) */
 
-static const char *const uses[] = {
+static const char *const purposes[] = {
 	"sewage", "aquaculture", "swimming", "ornamental", "roughing", NULL
 };
 static const char *const bases[] = { "surface", "volume", "turnover", NULL };
 
 #define OF struct tarn_bed_published
 static const struct tarn_field published_rows[] = {
-	TARN_OUT_CHOICE(OF, use, "use", uses, "of these beds"),
-	TARN_OUT_WHOLE(OF, part, "part", "-", "of the use's rows, from 0"),
+	TARN_OUT_CHOICE(OF, purpose, "purpose", purposes, "of these beds"),
+	TARN_OUT_WHOLE(OF, part, "part", "-", "of the purpose's rows, from 0"),
 	TARN_OUT_NUMBER(OF, lo_m_d, "low", "m/d", "least loading"),
 	TARN_OUT_NUMBER(OF, hi_m_d, "high", "m/d", "highest loading"),
 	TARN_OUT_NUMBER(OF, lo_m2, "area_low", "m2", "of bed at the highest"),
@@ -35,9 +35,9 @@ static const struct tarn_field practice_rows[] = {
 };
 TARN_FIELDS(tarn_bed_practice_fields, "practice", practice_rows);
 
-/* Adds the ranges of one use to out[n...]; returns the new count. */
-static size_t add_use(enum tarn_bed_use use, struct tarn_bed_published out[],
-		      size_t n)
+/* Adds the ranges of one purpose to out[n...]; returns the new count. */
+static size_t add_purpose(enum tarn_bed_purpose purpose,
+			  struct tarn_bed_published out[], size_t n)
 {
 	size_t count, first = n;
 	const struct tarn_loading_range *r = tarn_loading_ranges(&count);
@@ -47,14 +47,15 @@ static size_t add_use(enum tarn_bed_use use, struct tarn_bed_published out[],
 		struct tarn_bed_published *row = n > first ? &out[n - 1]
 							   : NULL;
 
-		if (r[i].use != use)
+		if (r[i].purpose != purpose)
 			continue;
 		if (!row || lo_m_d > GAP * row->hi_m_d) {
 			if (n == TARN_BED_PUBLISHED)
 				return n;
 			row = &out[n++];
 			*row = (struct tarn_bed_published){
-				.use = use, .part = (int)(n - 1 - first),
+				.purpose = purpose, .part = (int)(n - 1 -
+								  first),
 				.lo_m_d = lo_m_d, .hi_m_d = r[i].hi_m_d,
 			};
 		}
@@ -69,14 +70,14 @@ static size_t add_use(enum tarn_bed_use use, struct tarn_bed_published out[],
 size_t tarn_bed_published(const struct tarn_bed_plan *plan,
 			  struct tarn_bed_published out[TARN_BED_PUBLISHED])
 {
-	static const enum tarn_bed_use told[] = {
-		TARN_USE_SEWAGE, TARN_USE_AQUACULTURE, TARN_USE_SWIMMING,
-		TARN_USE_ROUGHING,
+	static const enum tarn_bed_purpose told[] = {
+		TARN_PURPOSE_SEWAGE, TARN_PURPOSE_AQUACULTURE,
+		TARN_PURPOSE_SWIMMING, TARN_PURPOSE_ROUGHING,
 	};
 	size_t n = 0;
 
 	for (size_t i = 0; i < sizeof told / sizeof told[0]; i++)
-		n = add_use(told[i], out, n);
+		n = add_purpose(told[i], out, n);
 	for (size_t i = 0; i < n; i++) {
 		out[i].lo_m2 = tarn_bed_area(plan->flow_m3s, out[i].hi_m_d);
 		out[i].hi_m2 = tarn_bed_area(plan->flow_m3s, out[i].lo_m_d);

@@ -160,7 +160,8 @@ const struct tarn_rate *tarn_rate_find(const char *name)
 	return NULL;
 }
 
-void tarn_treatment_use(struct tarn_treatment *t, const struct tarn_rate *rate)
+void tarn_treatment_set_rate(struct tarn_treatment *t,
+			     const struct tarn_rate *rate)
 {
 	t->k_m_yr = rate->k_m_yr;
 	t->k_per_day = rate->k_per_day;

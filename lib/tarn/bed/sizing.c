@@ -3,7 +3,7 @@
 
 #include "judge.h"
 
-static const char *const regimes[] = {
+static const char *const kinds[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
@@ -23,7 +23,7 @@ static const struct tarn_field rows[] = {
 		       "of a bed to judge"),
 	TARN_IN_NUMBER(IN, loading_m_d, "loading", "m/d", 1e-4, 1e4, TARN_NAN,
 		       "surface loading to size by"),
-	TARN_IN_CHOICE(IN, regime, "regime", regimes, 0,
+	TARN_IN_CHOICE(IN, kind, "regime", kinds, 0,
 		       "loading to size by, by name"),
 	TARN_IN_NUMBER(IN, surface_share, "surface_share", "-", 1e-4, 10,
 		       TARN_NAN, "bed area over pond surface"),
@@ -108,13 +108,13 @@ static const struct tarn_field rows[] = {
 TARN_FIELDS(tarn_sizing_fields, "size", rows);
 TARN_DEFAULT(IN, tarn_sizing_default, tarn_sizing_fields)
 
-void tarn_sizing_use(struct tarn_sizing *in, const struct tarn_rate *rate)
+void tarn_sizing_set_rate(struct tarn_sizing *in, const struct tarn_rate *rate)
 {
 	struct tarn_treatment t = tarn_treatment_default();
 
 	t.inlet_mgl = in->inlet_mgl;
 	t.background_mgl = in->background_mgl;
-	tarn_treatment_use(&t, rate);
+	tarn_treatment_set_rate(&t, rate);
 	in->k_m_yr = !isnan(t.k_m_yr) ? t.k_m_yr
 		: tarn_areal_rate(t.k_per_day, in->depth_m, in->porosity);
 	in->theta = t.theta;

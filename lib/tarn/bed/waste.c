@@ -17,7 +17,7 @@
 
 static const char *const bases[] = { "protein", "feed", "fish", NULL };
 
-#define RULE struct tarn_waste_rule
+#define RULE struct tarn_waste_estimate
 static const struct tarn_field rule_rows[] = {
 	TARN_OUT_CHOICE(RULE, basis, "basis", bases,
 			"what the factor multiplies"),
@@ -26,7 +26,7 @@ static const struct tarn_field rule_rows[] = {
 	TARN_OUT_EVIDENCE(RULE),
 };
 
-TARN_FIELDS(tarn_waste_rule_fields, "waste_rule", rule_rows);
+TARN_FIELDS(tarn_waste_estimate_fields, "waste_estimate", rule_rows);
 
 #define NITRIFICATION struct tarn_nitrification
 static const struct tarn_field nitrification_rows[] = {
@@ -49,7 +49,7 @@ double tarn_appetite(double temp_c)
 			       (APPETITE_FULL - APPETITE_NONE)));
 }
 
-static const struct tarn_waste_rule rules[] = {
+static const struct tarn_waste_estimate rules[] = {
 	{ TARN_WASTE_PROTEIN, 0.092,
 	  "Timmons & Ebeling, 0.16 x 0.80 x 0.80 x 0.90", MEMORY },
 	{ TARN_WASTE_PROTEIN, 0.16 * 0.64, "64 % of the nitrogen", PRACTICE },
@@ -62,7 +62,7 @@ static const struct tarn_waste_rule rules[] = {
 	  PRACTICE },
 };
 
-const struct tarn_waste_rule *tarn_waste_rules(size_t *count)
+const struct tarn_waste_estimate *tarn_waste_estimates(size_t *count)
 {
 	*count = sizeof rules / sizeof rules[0];
 	return rules;

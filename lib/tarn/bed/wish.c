@@ -7,7 +7,7 @@
 #define CHOICE(member, name, words, text) \
 	TARN_IN_CHOICE(struct tarn_bed_wish, member, name, words, 0, text)
 
-static const char *const regimes[] = {
+static const char *const kinds[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
@@ -26,7 +26,7 @@ static const struct tarn_field bed_rows[] = {
 	       "through it; the pump's if not given"),
 	NUMBER(loading_m_d, "loading", "m/d", 1e-4, 1e4, TARN_NAN,
 	       "surface loading to size by, such as 0.5 * gpm_per_ft2"),
-	CHOICE(regime, "regime", regimes,
+	CHOICE(kind, "regime", kinds,
 	       "or a kind of bed: the middle of its loadings is taken"),
 	NUMBER(surface_share, "surface_share", "-", 1e-3, 10, TARN_NAN,
 	       "wanted: its area / the pond's surface"),

@@ -164,14 +164,14 @@ static void take_works(const struct tarn_design *d, struct tarn_works *works)
 
 /* The flow, or only what it has in transit. */
 static enum tarn_status find_flow(const struct tarn_design *d,
-				  enum design_stage stage,
+				  unsigned stages,
 				  struct tarn_resolved *r,
 				  struct tarn_error *err)
 {
 	enum tarn_status status = tarn_pond_check(&r->pond, err);
 
 	take_works(d, &r->works);
-	if (status == TARN_OK && stage >= DESIGN_WORKS)
+	if (status == TARN_OK && stages & DESIGN_WORKS)
 		status = tarn_works_solve(&r->works, &r->pond, &r->flow, err);
 	else if (status == TARN_OK)
 		status = tn_works_again(&r->works, &r->pond, &r->flow, err);
@@ -186,16 +186,16 @@ static enum tarn_status find_flow(const struct tarn_design *d,
 
 /* ---- the whole ------------------------------------------------------------------------ */
 
-enum tarn_status tn_design_resolve_from(const struct tarn_design *d,
-					enum design_stage stage,
-					struct tarn_resolved *r,
-					struct tarn_error *err)
+enum tarn_status tn_design_resolve_stages(const struct tarn_design *d,
+					  unsigned stages,
+					  struct tarn_resolved *r,
+					  struct tarn_error *err)
 {
 	enum tarn_status status = TARN_OK;
 
-	if (stage == DESIGN_BASIN)
+	if (stages & DESIGN_BASIN)
 		status = find_basin(d, r, err);
-	if (status != TARN_OK || stage < DESIGN_TRANSIT)
+	if (status != TARN_OK || !(stages & DESIGN_FOLLOWS))
 		return status;
 	r->pond = d->pond;
 	if (r->basin)
@@ -205,7 +205,7 @@ enum tarn_status tn_design_resolve_from(const struct tarn_design *d,
 	if (status == TARN_OK)
 		status = find_layers(d, r, err);
 	if (status == TARN_OK)
-		status = find_flow(d, stage, r, err);
+		status = find_flow(d, stages, r, err);
 	return status;
 }
 
@@ -221,7 +221,8 @@ enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 	if (status == TARN_OK && given->has_yard)
 		status = tarn_yard_wished(&given->yard, &yard, corner, err);
 	if (status == TARN_OK)
-		status = tn_design_resolve_from(given, DESIGN_BASIN, &r, err);
+		status = tn_design_resolve_stages(given, DESIGN_FOLLOWS, &r,
+						  err);
 	if (status == TARN_OK)
 		*out = r;
 	else

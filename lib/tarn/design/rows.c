@@ -5,20 +5,20 @@
  * the wings; here are sections, lists, words and texts, and what no wing
  * computes with. */
 
-#define RECORD(member, name, rows_of, text) \
-	TARN_RECORD(struct tarn_design, member, name, rows_of, text)
+#define SECTION(member, name, rows_of, text) \
+	TARN_SECTION(struct tarn_design, member, name, rows_of, text)
 /* 'given_' becomes 1 where the section is there. */
 #define NOTED(member, given_, name_, rows_of, text)                       \
-	{ .name = name_, .kind = TARN_FIELD_RECORD, .unit = "-",          \
+	{ .name = name_, .kind = TARN_FIELD_SECTION, .unit = "-",         \
 	  .offset = offsetof(struct tarn_design, member), .of = &rows_of, \
 	  .count_offset = offsetof(struct tarn_design, given_),           \
 	  .meaning = text }
 /* Rows whose offsets are into the design itself. */
 #define HERE(name_, rows_of, text)                             \
-	{ .name = name_, .kind = TARN_FIELD_RECORD, .unit = "-", \
+	{ .name = name_, .kind = TARN_FIELD_SECTION, .unit = "-", \
 	  .of = &rows_of, .meaning = text }
 /* More rows of the section around it. */
-#define PART(T, member, rows_of) TARN_RECORD(T, member, "", rows_of, "")
+#define PART(T, member, rows_of) TARN_SECTION(T, member, "", rows_of, "")
 
 /* ---- schedules ---------------------------------------------------------------- */
 
@@ -221,54 +221,54 @@ static const struct tarn_field design_rows[] = {
 		     "what was planted, and where, for the sheet"),
 	TARN_IN_TEXT(struct tarn_design, schema, "$schema",
 		     "for editors of JSON; not used"),
-	{ .name = "basin", .kind = TARN_FIELD_RECORD,
+	{ .name = "basin", .kind = TARN_FIELD_SECTION,
 	  .offset = offsetof(struct tarn_design, basin), .required = 1,
 	  .unit = "-", .of = &tarn_basin_wish_fields,
 	  .meaning = "shape of the open water" },
-	RECORD(pond, "bed", tarn_pond_bed_fields, "the planted gravel"),
-	RECORD(wish, "bed", tarn_bed_wish_fields, "the planted gravel"),
+	SECTION(pond, "bed", tarn_pond_bed_fields, "the planted gravel"),
+	SECTION(wish, "bed", tarn_bed_wish_fields, "the planted gravel"),
 	HERE("bed", bed_fields, "the planted gravel"),
-	RECORD(pond, "stream", tarn_pond_stream_fields, "stream and falls"),
-	RECORD(pond, "apron", tarn_pond_apron_fields,
-	       "paving that drains in"),
-	RECORD(pond, "pump", tarn_pond_pump_fields, "what moves the water"),
+	SECTION(pond, "stream", tarn_pond_stream_fields, "stream and falls"),
+	SECTION(pond, "apron", tarn_pond_apron_fields,
+		"paving that drains in"),
+	SECTION(pond, "pump", tarn_pond_pump_fields, "what moves the water"),
 	HERE("pump", curve_fields, "what moves the water"),
-	RECORD(pond, "seepage", tarn_pond_seepage_fields,
-	       "what leaks away; its parts add up"),
-	RECORD(pond, "supply", tarn_pond_supply_fields, "the top-up's tap"),
-	RECORD(pond.supply.when, "supply", supply_when_fields,
-	       "the top-up's tap"),
-	RECORD(pond, "tank", tarn_pond_tank_fields, "a rain tank"),
+	SECTION(pond, "seepage", tarn_pond_seepage_fields,
+		"what leaks away; its parts add up"),
+	SECTION(pond, "supply", tarn_pond_supply_fields, "the top-up's tap"),
+	SECTION(pond.supply.when, "supply", supply_when_fields,
+		"the top-up's tap"),
+	SECTION(pond, "tank", tarn_pond_tank_fields, "a rain tank"),
 	TARN_LIST(struct tarn_design, pond.withdrawal, pond.withdrawals,
 		  "withdrawals", withdrawal_fields, 1,
 		  "water taken out on days of a schedule"),
-	RECORD(evaporation, "evaporation", tarn_evaporation_fields,
-	       "how it is found"),
-	RECORD(costs, "costs", cost_fields, "prices"),
-	RECORD(wish, "demand", tarn_bed_demand_fields,
-	       "what flow is wanted for"),
+	SECTION(evaporation, "evaporation", tarn_evaporation_fields,
+		"how it is found"),
+	SECTION(costs, "costs", cost_fields, "prices"),
+	SECTION(wish, "demand", tarn_bed_demand_fields,
+		"what flow is wanted for"),
 	NOTED(wish, has_fish, "fish", tarn_bed_fish_fields, "the load"),
-	RECORD(wish, "water", tarn_bed_water_fields, "what the bed is given"),
-	RECORD(wish, "treatment", tarn_bed_treatment_fields,
-	       "what is wanted, and at which removal rate"),
+	SECTION(wish, "water", tarn_bed_water_fields, "what the bed is given"),
+	SECTION(wish, "treatment", tarn_bed_treatment_fields,
+		"what is wanted, and at which removal rate"),
 	HERE("treatment", treatment_fields,
 	       "what is wanted, and at which removal rate"),
 	NOTED(yard, has_yard, "yard", tarn_yard_wish_fields,
 	      "room for the bed, and its hole"),
-	RECORD(chance, "chance", tarn_chance_fields,
-	       "how uncertain the inputs are"),
+	SECTION(chance, "chance", tarn_chance_fields,
+		"how uncertain the inputs are"),
 	TARN_LIST(struct tarn_design, works.run, works.runs, "pipes",
 		  run_fields, 1, "runs of pipe"),
 	TARN_LIST(struct tarn_design, works.fall, works.falls, "falls",
 		  fall_fields, 1, "from the top down"),
-	RECORD(works, "bay", tarn_bay_fields,
-	       "where the pump takes its water"),
-	RECORD(works, "overflow", tarn_pond_overflow_fields,
-	       "its openings, at the lip"),
-	RECORD(works, "storm", tarn_storm_fields, "the design storm"),
+	SECTION(works, "bay", tarn_bay_fields,
+		"where the pump takes its water"),
+	SECTION(works, "overflow", tarn_pond_overflow_fields,
+		"its openings, at the lip"),
+	SECTION(works, "storm", tarn_storm_fields, "the design storm"),
 	TARN_LIST(struct tarn_design, works.catchment, works.catchments,
 		  "catchments", catchment_fields, 1, "what else drains in"),
-	RECORD(build, "build", tarn_build_fields,
-	       "how it is built, for quantities"),
+	SECTION(build, "build", tarn_build_fields,
+		"how it is built, for quantities"),
 };
 TARN_FIELDS(tarn_design_fields, "", design_rows);

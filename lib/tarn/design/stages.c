@@ -7,7 +7,7 @@
  * plain.  A name that ends with a point or a bracket is a whole section. */
 static const struct {
 	const char *name;
-	enum design_stage stage;
+	unsigned stage;
 } stages[] = {
 	{ "basin.", DESIGN_BASIN },
 	{ "bed.area", DESIGN_TRANSIT }, { "bed.length", DESIGN_TRANSIT },
@@ -22,13 +22,13 @@ static const struct {
 	{ "pump.amps", DESIGN_PLAIN }, { "pump.volts", DESIGN_PLAIN },
 	{ "pump.", DESIGN_WORKS },
 	{ "pipes[", DESIGN_WORKS }, { "falls[", DESIGN_TRANSIT },
-	{ "catchments[", DESIGN_WORKS },
-	{ "bay.", DESIGN_WORKS }, { "overflow.", DESIGN_WORKS },
-	{ "storm.", DESIGN_WORKS },
+	{ "catchments[", DESIGN_TRANSIT },
+	{ "bay.", DESIGN_TRANSIT }, { "overflow.", DESIGN_TRANSIT },
+	{ "storm.", DESIGN_TRANSIT },
 	{ "evaporation.", DESIGN_WEATHER },
 };
 
-enum design_stage tn_design_stage_of(const char *path)
+unsigned tn_design_stage_of(const char *path)
 {
 	for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
 		size_t n = strlen(stages[i].name);

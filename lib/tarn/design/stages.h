@@ -5,28 +5,30 @@
 #include "tarn/design.h"
 
 /*
- * What follows from a description follows in stages; a stage that changes
- * changes all behind it but the weather's.
+ * What follows from a description follows in stages.  A set of those that
+ * changed; what follows cheaply (bed's area and layers, heads of falls and
+ * stream, water in transit, all checks) follows anew with any of the last
+ * three.
  */
-enum design_stage {
-	DESIGN_PLAIN,		/* nothing: the number itself is used */
-	DESIGN_WEATHER,		/* evaporation */
-	DESIGN_TRANSIT,		/* bed's area and layers, heads of falls and
-				   stream, water in transit */
-	DESIGN_WORKS,		/* flow of the pump, by all pipes */
-	DESIGN_BASIN
+enum {
+	DESIGN_PLAIN = 0,	/* nothing: the number itself is used */
+	DESIGN_WEATHER = 1,	/* evaporation */
+	DESIGN_TRANSIT = 2,	/* nothing but what follows cheaply */
+	DESIGN_WORKS = 4,	/* flow of the pump, by all pipes */
+	DESIGN_BASIN = 8,	/* its table of levels */
+	DESIGN_FOLLOWS = DESIGN_TRANSIT | DESIGN_WORKS | DESIGN_BASIN
 };
 
-/* First stage that a change of the field at the path touches. */
-enum design_stage tn_design_stage_of(const char *path);
+/* The stage that a change of the field at the path touches. */
+unsigned tn_design_stage_of(const char *path);
 
-/* Works out again what follows from 'given', from a stage on; 'out' was
- * resolved before from a design that differs in these stages only, and is
- * unusable after a failure until resolved from the basin on. */
-enum tarn_status tn_design_resolve_from(const struct tarn_design *given,
-					enum design_stage stage,
-					struct tarn_resolved *out,
-					struct tarn_error *err);
+/* Works out again what follows from 'given' in these stages; 'out' was
+ * resolved before from a design that differs in nothing else, and is unusable
+ * after a failure until all that follows is resolved. */
+enum tarn_status tn_design_resolve_stages(const struct tarn_design *given,
+					  unsigned stages,
+					  struct tarn_resolved *out,
+					  struct tarn_error *err);
 
 /* The description's options, with the area and mean depth of the pond at its
  * lip where it gives none. */

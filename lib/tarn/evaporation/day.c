@@ -74,7 +74,7 @@ enum tarn_status tarn_conditions_of(const struct tarn_evaporation_day *d,
 /* ---- methods that need no more than a day ------------------------------- */
 
 double tn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
-		       unsigned *rules)
+		       unsigned *origins)
 {
 	double grass_mm;
 
@@ -83,7 +83,7 @@ double tn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
 						   c->top_mj, 0.0023);
 	grass_mm = tarn_evaporation_grass(c);
 	if (c->wind_2m_ms < 0.5 && !isnan(grass_mm))
-		*rules |= BIT(TARN_RULE_WIND_FLOOR);
+		*origins |= BIT(TARN_ORIGIN_WIND_FLOOR);
 	return grass_mm;
 }
 
@@ -127,7 +127,7 @@ static enum tarn_status missing(const char *field, enum tarn_method m,
 enum tarn_status tarn_evaporation_of_day(const struct tarn_evaporation_day *d,
 					 enum tarn_method m,
 					 double *open_water_mm,
-					 double *grass_mm, unsigned *rules,
+					 double *grass_mm, unsigned *origins,
 					 struct tarn_error *err)
 {
 	const unsigned allowed = NEEDS_AIR | NEEDS_SUN | NEEDS_AREA;
@@ -150,7 +150,7 @@ enum tarn_status tarn_evaporation_of_day(const struct tarn_evaporation_day *d,
 		return missing("day.area", m, err);
 	o.albedo = or_else(d->albedo, o.albedo);
 	o.area_m2 = d->area_m2;
-	grass = tn_method_grass(m, &c, &c.rules);
+	grass = tn_method_grass(m, &c, &c.origins);
 	open = tn_method_open_water(m, &o, &c, grass,
 				    or_else(d->heat_storage_mj, 0),
 				    d->water_c);
@@ -158,7 +158,7 @@ enum tarn_status tarn_evaporation_of_day(const struct tarn_evaporation_day *d,
 		*open_water_mm = open;
 	if (grass_mm)
 		*grass_mm = grass;
-	if (rules)
-		*rules = c.rules;
+	if (origins)
+		*origins = c.origins;
 	return TARN_OK;
 }

@@ -8,7 +8,7 @@ void tn_place_at(struct place *p, double elevation_m)
 
 	if (isnan(z)) {
 		z = 0;
-		p->rules |= BIT(TARN_RULE_SEA_LEVEL);
+		p->origins |= BIT(TARN_ORIGIN_SEA_LEVEL);
 	}
 	p->clear_share = tarn_sun_clear_sky(1, z);
 	p->psychrometric_kpa_c = raw_psychrometric(tarn_air_pressure(z));
@@ -17,53 +17,53 @@ void tn_place_at(struct place *p, double elevation_m)
 /* FAO-56 chapter 3, "Calculation procedures": the best that is there. */
 static double vapour(const struct place *p,
 		     const struct tarn_evaporation_day *d, double e_min,
-		     double e_max, unsigned *rules)
+		     double e_max, unsigned *origins)
 {
-	enum tarn_rule rule;
+	enum tarn_origin origin;
 	double e;
 
 	if (!isnan(d->vapour_kpa)) {
-		rule = TARN_RULE_VAPOUR;
+		origin = TARN_ORIGIN_VAPOUR;
 		e = d->vapour_kpa;
 	} else if (!isnan(d->dewpoint_c)) {
-		rule = TARN_RULE_DEWPOINT;
+		origin = TARN_ORIGIN_DEWPOINT;
 		e = raw_saturation(d->dewpoint_c);
 	} else if (!isnan(d->rh_max) && !isnan(d->rh_min)) {
-		rule = TARN_RULE_RH_RANGE;
+		origin = TARN_ORIGIN_RH_RANGE;
 		e = (e_min * d->rh_max + e_max * d->rh_min) / 200;
 	} else if (!isnan(d->rh_max)) {
-		rule = TARN_RULE_RH_MAX;
+		origin = TARN_ORIGIN_RH_MAX;
 		e = e_min * d->rh_max / 100;
 	} else if (!isnan(d->rh_mean)) {
-		rule = TARN_RULE_RH_MEAN;
+		origin = TARN_ORIGIN_RH_MEAN;
 		e = (e_min + e_max) / 2 * d->rh_mean / 100;
 	} else {
-		rule = TARN_RULE_HUMIDITY_TMIN;
+		origin = TARN_ORIGIN_HUMIDITY_TMIN;
 		e = p->dryness_c > 0 ? raw_saturation(d->tmin_c - p->dryness_c)
 				     : e_min;
 	}
-	*rules |= BIT(rule);
+	*origins |= BIT(origin);
 	return e;
 }
 
 static double solar(const struct place *p, const struct sun *sun,
 		    const struct tarn_evaporation_day *d, double clear_mj,
-		    unsigned *rules)
+		    unsigned *origins)
 {
 	if (!isnan(d->solar_mj)) {
-		*rules |= BIT(TARN_RULE_SOLAR);
+		*origins |= BIT(TARN_ORIGIN_SOLAR);
 		return d->solar_mj;
 	}
 	if (!isnan(d->sunshine_h)) {
 		double share = sun->daylight_h > 0
 			? d->sunshine_h / sun->daylight_h : 0;
 
-		*rules |= BIT(TARN_RULE_SUNSHINE);
+		*origins |= BIT(TARN_ORIGIN_SUNSHINE);
 		if (share > 1)
-			*rules |= BIT(TARN_RULE_ABOVE_CLEAR_SKY);
+			*origins |= BIT(TARN_ORIGIN_ABOVE_CLEAR_SKY);
 		return (0.25 + 0.50 * fmin(share, 1)) * sun->top_mj;
 	}
-	*rules |= BIT(TARN_RULE_SOLAR_RANGE);
+	*origins |= BIT(TARN_ORIGIN_SOLAR_RANGE);
 	return fmin(p->range_factor * sqrt(d->tmax_c - d->tmin_c) *
 			    sun->top_mj, clear_mj);
 }
@@ -80,19 +80,19 @@ static void radiation(const struct place *p, const struct sun *sun,
 	c->solar_mj = TARN_NAN;
 	c->clearness = TARN_NAN;
 	if (!isnan(sun->top_mj)) {
-		c->solar_mj = solar(p, sun, d, c->clear_mj, &c->rules);
+		c->solar_mj = solar(p, sun, d, c->clear_mj, &c->origins);
 		c->clearness = c->solar_mj / c->clear_mj;
 	}
 	if (c->clearness > 1) {
 		c->clearness = 1;
-		c->rules |= BIT(TARN_RULE_ABOVE_CLEAR_SKY);
+		c->origins |= BIT(TARN_ORIGIN_ABOVE_CLEAR_SKY);
 	}
 	/* No sun tells how cloudy the sky is: half-way, after FAO-56's
 	 * advice for nights, 0.4 to 0.6 in humid climates. */
 	if (c->clear_mj <= 0) {
 		c->clearness = 0.5;
-		c->rules &= ~BIT(TARN_RULE_ABOVE_CLEAR_SKY);
-		c->rules |= BIT(TARN_RULE_DARK);
+		c->origins &= ~BIT(TARN_ORIGIN_ABOVE_CLEAR_SKY);
+		c->origins |= BIT(TARN_ORIGIN_DARK);
 	}
 	c->longwave_mj = raw_net_longwave(emission, c->vapour_kpa,
 					  c->clearness);
@@ -105,7 +105,7 @@ void tn_place_conditions(const struct place *p, const struct sun *sun,
 	double e_min = raw_saturation(d->tmin_c);
 	double e_max = raw_saturation(d->tmax_c);
 
-	c->rules = p->rules;
+	c->origins = p->origins;
 	c->tmin_c = d->tmin_c;
 	c->tmax_c = d->tmax_c;
 	c->tmean_c = isnan(d->tmean_c) ? (d->tmin_c + d->tmax_c) / 2
@@ -113,15 +113,15 @@ void tn_place_conditions(const struct place *p, const struct sun *sun,
 	c->saturation_kpa = (e_min + e_max) / 2;
 	c->saturation_mean_kpa = raw_saturation(c->tmean_c);
 	c->slope_kpa_c = raw_slope(c->saturation_mean_kpa, c->tmean_c);
-	c->vapour_kpa = vapour(p, d, e_min, e_max, &c->rules);
+	c->vapour_kpa = vapour(p, d, e_min, e_max, &c->origins);
 	c->psychrometric_kpa_c = isnan(d->pressure_kpa)
 		? p->psychrometric_kpa_c : raw_psychrometric(d->pressure_kpa);
 	if (isnan(d->wind_2m_ms)) {
 		c->wind_2m_ms = p->wind_2m_ms;
-		c->rules |= BIT(TARN_RULE_WIND_DEFAULT);
+		c->origins |= BIT(TARN_ORIGIN_WIND_DEFAULT);
 	} else {
 		c->wind_2m_ms = d->wind_2m_ms;
-		c->rules |= BIT(TARN_RULE_WIND);
+		c->origins |= BIT(TARN_ORIGIN_WIND);
 	}
 	radiation(p, sun, d, c);
 }

@@ -38,14 +38,14 @@ static const struct tarn_field plant_rows[] = {
 TARN_FIELDS(tarn_plant_fields, "plant", plant_rows);
 #undef T
 
-#define T struct tarn_rule_info
-static const struct tarn_field rule_rows[] = {
-	TARN_OUT_STRING(T, name, "name", "of the rule"),
+#define T struct tarn_origin_info
+static const struct tarn_field origin_rows[] = {
+	TARN_OUT_STRING(T, name, "name", "of the origin"),
 	TARN_OUT_STRING(T, title, "title", "one line for reports"),
 	TARN_OUT_SWITCH(T, estimate, "estimate",
 			"it is in place of something not measured"),
 };
-TARN_FIELDS(tarn_rule_info_fields, "rule", rule_rows);
+TARN_FIELDS(tarn_origin_info_fields, "origin", origin_rows);
 #undef T
 
 #define T struct tarn_evaporation_report

@@ -6,7 +6,7 @@
 
 #include "tarn/evaporation.h"
 
-#define BIT(rule) (1u << (rule))
+#define BIT(origin) (1u << (origin))
 
 /* ---- estimating what a day lacks (estimate.c) ---------------------------- */
 
@@ -17,7 +17,7 @@ struct place {
 	double wind_2m_ms;	/* where wind is not given */
 	double range_factor;	/* FAO-56 eq. 50 */
 	double dryness_c;	/* FAO-56 eq. 48: dew point = tmin - this */
-	unsigned rules;		/* assumed for every day */
+	unsigned origins;	/* assumed for every day */
 };
 
 /* Sun over the place on a day; NaN if its latitude is not known. */
@@ -25,7 +25,7 @@ struct sun {
 	double top_mj, daylight_h;
 };
 
-/* Elevation may be NaN: sea level, noted in 'rules'. */
+/* Elevation may be NaN: sea level, noted in 'origins'. */
 void tn_place_at(struct place *p, double elevation_m);
 
 /* Reads weather from 'day', but neither latitude nor elevation. */
@@ -63,7 +63,7 @@ enum tarn_method tn_method_choose(const struct tarn_weather *w,
 
 /* Grass reference that goes with a method; NaN where the sun is not known. */
 double tn_method_grass(enum tarn_method m, const struct tarn_conditions *c,
-		       unsigned *rules);
+		       unsigned *origins);
 
 /* Open water by the methods that need no more than a day; NaN by others.
  * water_c may be NaN. */

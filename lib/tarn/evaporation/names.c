@@ -75,50 +75,50 @@ enum tarn_method tarn_method_find(const char *name)
 	return (enum tarn_method)m;
 }
 
-static const struct tarn_rule_info rules[TARN_RULES] = {
-	[TARN_RULE_VAPOUR] = { "vapour",
+static const struct tarn_origin_info origins[TARN_ORIGINS] = {
+	[TARN_ORIGIN_VAPOUR] = { "vapour",
 		"humidity: vapour pressure as given", 0 },
-	[TARN_RULE_DEWPOINT] = { "dewpoint",
+	[TARN_ORIGIN_DEWPOINT] = { "dewpoint",
 		"humidity: from the dew point (FAO-56 eq. 14)", 0 },
-	[TARN_RULE_RH_RANGE] = { "rh_range",
+	[TARN_ORIGIN_RH_RANGE] = { "rh_range",
 		"humidity: from its lowest and highest (FAO-56 eq. 17)", 0 },
-	[TARN_RULE_RH_MAX] = { "rh_max",
+	[TARN_ORIGIN_RH_MAX] = { "rh_max",
 		"humidity: from its highest (FAO-56 eq. 18)", 0 },
-	[TARN_RULE_RH_MEAN] = { "rh_mean",
+	[TARN_ORIGIN_RH_MEAN] = { "rh_mean",
 		"humidity: from its mean (FAO-56 eq. 19)", 0 },
-	[TARN_RULE_HUMIDITY_TMIN] = { "humidity_tmin",
+	[TARN_ORIGIN_HUMIDITY_TMIN] = { "humidity_tmin",
 		"humidity: none given, dew point taken from the lowest "
 		"temperature (FAO-56 eq. 48)", 1 },
-	[TARN_RULE_SOLAR] = { "solar", "radiation: as given", 0 },
-	[TARN_RULE_SUNSHINE] = { "sunshine",
+	[TARN_ORIGIN_SOLAR] = { "solar", "radiation: as given", 0 },
+	[TARN_ORIGIN_SUNSHINE] = { "sunshine",
 		"radiation: from sunshine (FAO-56 eq. 35)", 0 },
-	[TARN_RULE_SOLAR_RANGE] = { "solar_range",
+	[TARN_ORIGIN_SOLAR_RANGE] = { "solar_range",
 		"radiation: none given, taken from the range of temperature "
 		"(FAO-56 eq. 50)", 1 },
-	[TARN_RULE_WIND] = { "wind", "wind: as given", 0 },
-	[TARN_RULE_WIND_DEFAULT] = { "wind_default",
+	[TARN_ORIGIN_WIND] = { "wind", "wind: as given", 0 },
+	[TARN_ORIGIN_WIND_DEFAULT] = { "wind_default",
 		"wind: none given, a typical one taken", 1 },
-	[TARN_RULE_WIND_HEIGHT] = { "wind_height",
+	[TARN_ORIGIN_WIND_HEIGHT] = { "wind_height",
 		"wind: height of the gauge not known, taken as 10 m", 1 },
-	[TARN_RULE_SEA_LEVEL] = { "sea_level",
+	[TARN_ORIGIN_SEA_LEVEL] = { "sea_level",
 		"elevation not known, taken as sea level", 1 },
-	[TARN_RULE_ABOVE_CLEAR_SKY] = { "above_clear_sky",
+	[TARN_ORIGIN_ABOVE_CLEAR_SKY] = { "above_clear_sky",
 		"more sun than a clear sky gives: check its unit and date", 0 },
-	[TARN_RULE_DARK] = { "dark",
+	[TARN_ORIGIN_DARK] = { "dark",
 		"polar night: a half-clear sky taken", 1 },
-	[TARN_RULE_WIND_FLOOR] = { "wind_floor",
+	[TARN_ORIGIN_WIND_FLOOR] = { "wind_floor",
 		"wind held at 0.5 m/s for the grass reference", 0 },
-	[TARN_RULE_NO_DEW] = { "no_dew",
+	[TARN_ORIGIN_NO_DEW] = { "no_dew",
 		"evaporation below zero (dew) set to zero", 0 },
-	[TARN_RULE_ICE] = { "ice", "no evaporation, water at freezing", 0 },
-	[TARN_RULE_GRASS_FROM_WATER] = { "grass_from_water",
+	[TARN_ORIGIN_ICE] = { "ice", "no evaporation, water at freezing", 0 },
+	[TARN_ORIGIN_GRASS_FROM_WATER] = { "grass_from_water",
 		"grass reference: open water divided by the open-water "
 		"factor", 1 },
 };
 
-const struct tarn_rule_info *tarn_rule_info(enum tarn_rule rule)
+const struct tarn_origin_info *tarn_origin_info(enum tarn_origin origin)
 {
-	return (unsigned)rule < TARN_RULES ? &rules[rule] : NULL;
+	return (unsigned)origin < TARN_ORIGINS ? &origins[origin] : NULL;
 }
 
 int tarn_evaporation_rests_on_warmth(const struct tarn_evaporation_report *r)
@@ -131,7 +131,7 @@ int tarn_evaporation_rests_on_warmth(const struct tarn_evaporation_report *r)
 	case TARN_GIVEN:
 		return 1;
 	default:
-		return r->rule_days[TARN_RULE_HUMIDITY_TMIN] > 0 ||
-		       r->rule_days[TARN_RULE_SOLAR_RANGE] > 0;
+		return r->origin_days[TARN_ORIGIN_HUMIDITY_TMIN] > 0 ||
+		       r->origin_days[TARN_ORIGIN_SOLAR_RANGE] > 0;
 	}
 }

@@ -83,7 +83,7 @@ static void prepare_transfer(struct run *r)
 }
 
 static double heat_day(struct run *r, const struct tarn_conditions *c,
-		       unsigned *rules, double *water_c)
+		       unsigned *origins, double *water_c)
 {
 	struct tarn_heat h = {
 		.shortwave_mj = (1 - r->o.albedo) * c->solar_mj,
@@ -101,7 +101,7 @@ static double heat_day(struct run *r, const struct tarn_conditions *c,
 		r->water_c = fmax(0, tn_heat_equilibrium(&h));
 	tn_heat_day(&h, r->o.depth_m, r->water_c, &day);
 	if (day.ice)
-		*rules |= BIT(TARN_RULE_ICE);
+		*origins |= BIT(TARN_ORIGIN_ICE);
 	r->water_c = day.water_c;
 	*water_c = day.mean_c;
 	return day.evaporation_mm;
@@ -110,7 +110,7 @@ static double heat_day(struct run *r, const struct tarn_conditions *c,
 struct result {
 	double open_water_mm, grass_mm, water_c;
 	double dew_mm;
-	unsigned rules;
+	unsigned origins;
 };
 
 static double open_water_at(struct run *r, size_t i,
@@ -119,7 +119,7 @@ static double open_water_at(struct run *r, size_t i,
 {
 	switch (r->method) {
 	case TARN_PENMAN_HEAT:
-		return heat_day(r, c, &out->rules, &out->water_c);
+		return heat_day(r, c, &out->origins, &out->water_c);
 	case TARN_PAN_COEFFICIENT:
 		return r->o.pan_coefficient * value(r, TARN_PAN, i);
 	case TARN_GIVEN_REFERENCE:
@@ -134,14 +134,14 @@ static double open_water_at(struct run *r, size_t i,
 
 /*
  * Conditions are found where the method or the grass reference needs them,
- * and their rules counted only then.
+ * and their origins counted only then.
  */
 static void evaluate(struct run *r, size_t i, struct result *out)
 {
 	int from_air = tn_method_needs(r->method) & NEEDS_AIR;
-	struct tarn_conditions c = { .rules = 0 };
+	struct tarn_conditions c = { .origins = 0 };
 
-	out->rules = 0;
+	out->origins = 0;
 	out->water_c = TARN_NAN;
 	out->grass_mm = from_air ? TARN_NAN : value(r, TARN_REFERENCE, i);
 	if (from_air || isnan(out->grass_mm)) {
@@ -150,14 +150,14 @@ static void evaluate(struct run *r, size_t i, struct result *out)
 		tn_place_conditions(&r->place, sun_today(r), &d, &c);
 		c.solar_mj *= r->o.shade;
 		c.top_mj *= r->o.shade;	/* Hargreaves-Samani's sun */
-		out->grass_mm = tn_method_grass(r->method, &c, &c.rules);
+		out->grass_mm = tn_method_grass(r->method, &c, &c.origins);
 		if (from_air || !isnan(out->grass_mm))
-			out->rules = c.rules;
+			out->origins = c.origins;
 	}
 	out->open_water_mm = open_water_at(r, i, &c, out);
 	if (isnan(out->grass_mm)) {
 		out->grass_mm = out->open_water_mm / r->o.water_over_grass;
-		out->rules |= BIT(TARN_RULE_GRASS_FROM_WATER);
+		out->origins |= BIT(TARN_ORIGIN_GRASS_FROM_WATER);
 	}
 }
 
@@ -166,7 +166,7 @@ static void drop_dew(struct result *out)
 {
 	out->dew_mm = fmax(0, -out->open_water_mm);
 	if (out->dew_mm > 0)
-		out->rules |= BIT(TARN_RULE_NO_DEW);
+		out->origins |= BIT(TARN_ORIGIN_NO_DEW);
 	out->open_water_mm = fmax(0, out->open_water_mm);
 	out->grass_mm = fmax(0, out->grass_mm);
 }
@@ -205,19 +205,19 @@ static enum tarn_status prepare(struct run *r, const struct tarn_weather *w,
 	};
 	tn_place_at(&r->place, r->o.elevation_m);
 	if (isnan(r->o.wind_height_m) && r->column[TARN_WIND])
-		r->place.rules |= BIT(TARN_RULE_WIND_HEIGHT);
+		r->place.origins |= BIT(TARN_ORIGIN_WIND_HEIGHT);
 	height = or_else(r->o.wind_height_m, GAUGE_HEIGHT);
 	r->wind_factor = raw_wind_factor(height) * o->shelter;
 	return TARN_OK;
 }
 
 /* Rules of a stretch of days that are all alike. */
-static void count(struct tarn_evaporation_report *report, unsigned rules,
+static void count(struct tarn_evaporation_report *report, unsigned origins,
 		  size_t days)
 {
-	for (int k = 0; k < TARN_RULES; k++)
-		if (rules & BIT(k))
-			report->rule_days[k] += days;
+	for (int k = 0; k < TARN_ORIGINS; k++)
+		if (origins & BIT(k))
+			report->origin_days[k] += days;
 }
 
 static enum tarn_status no_number(const struct tarn_weather *w, size_t i,
@@ -241,7 +241,7 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 	struct tarn_evaporation_report r = { .days = tarn_weather_days(w) };
 	struct run run;
 	struct result day;
-	unsigned rules = 0;
+	unsigned origins = 0;
 	size_t since = 0;
 	enum tarn_status s = prepare(&run, w, o, err);
 
@@ -252,9 +252,9 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 		if (!isfinite(day.open_water_mm) || !isfinite(day.grass_mm))
 			return no_number(w, i, err);
 		drop_dew(&day);
-		if (day.rules != rules) {
-			count(&r, rules, i - since);
-			rules = day.rules;
+		if (day.origins != origins) {
+			count(&r, origins, i - since);
+			origins = day.origins;
 			since = i;
 		}
 		r.dew_mm += day.dew_mm;
@@ -264,7 +264,7 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 		if (water_c)
 			water_c[i] = day.water_c;
 	}
-	count(&r, rules, r.days - since);
+	count(&r, origins, r.days - since);
 	r.method = run.method;
 	if (report)
 		*report = r;

@@ -53,12 +53,10 @@ static double orifice_area(const struct tarn_branch *b)
 	       b->orifice_diameter_m;
 }
 
-void tn_flow_branch_report(const struct tarn_branch *b, double flow,
-			  struct tarn_branch_flow *out)
+/* What is lost where: all that a solver asks, a hundred times a branch. */
+static void lose(const struct tarn_branch *b, double flow,
+		 struct tarn_branch_flow *out)
 {
-	*out = (struct tarn_branch_flow){ .flow_m3s = flow,
-		.velocity_ms = TARN_NAN, .reynolds = TARN_NAN,
-		.regime = -1, .orifice_velocity_ms = TARN_NAN };
 	for (size_t i = 0; i < b->pipe_count; i++) {
 		struct flow_run run = tn_flow_run_make(&b->pipes[i],
 						       b->pipes[i].diameter_m);
@@ -68,14 +66,6 @@ void tn_flow_branch_report(const struct tarn_branch *b, double flow,
 		out->minor_m += tn_flow_run_minor(&run, flow);
 		if (i == 0)
 			out->valve_m = b->valve_k * v * v / (2 * TARN_GRAVITY);
-		if (!(v <= out->velocity_ms)) {
-			struct tarn_pipe_flow p;
-
-			tn_flow_run_report(&run, flow, &p);
-			out->velocity_ms = v;
-			out->reynolds = p.reynolds;
-			out->regime = p.regime;
-		}
 	}
 	if (!isnan(b->orifice_diameter_m)) {
 		double v = flow / orifice_area(b);
@@ -88,11 +78,32 @@ void tn_flow_branch_report(const struct tarn_branch *b, double flow,
 			  out->orifice_m + out->resistance_m;
 }
 
+void tn_flow_branch_report(const struct tarn_branch *b, double flow,
+			  struct tarn_branch_flow *out)
+{
+	*out = (struct tarn_branch_flow){ .flow_m3s = flow,
+		.velocity_ms = TARN_NAN, .reynolds = TARN_NAN,
+		.regime = -1, .orifice_velocity_ms = TARN_NAN };
+	lose(b, flow, out);
+	for (size_t i = 0; i < b->pipe_count; i++) {
+		struct flow_run run = tn_flow_run_make(&b->pipes[i],
+						       b->pipes[i].diameter_m);
+		struct tarn_pipe_flow p;
+
+		if (flow / run.area <= out->velocity_ms)
+			continue;
+		tn_flow_run_report(&run, flow, &p);
+		out->velocity_ms = p.velocity_ms;
+		out->reynolds = p.reynolds;
+		out->regime = p.regime;
+	}
+}
+
 double tn_flow_branch_loss(double flow, const void *context)
 {
-	struct tarn_branch_flow out;
+	struct tarn_branch_flow out = { 0 };
 
-	tn_flow_branch_report(context, flow, &out);
+	lose(context, flow, &out);
 	return out.headloss_m;
 }
 

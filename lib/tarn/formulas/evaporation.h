@@ -30,8 +30,8 @@ struct tarn_conditions {
 	double solar_mj;		/* that reached the ground */
 	double clearness;		/* solar / clear, at most 1 */
 	double longwave_mj;		/* net loss to the sky */
-	unsigned rules;			/* how it was found: bits 1u << enum
-					   tarn_rule */
+	unsigned origins;		/* how it was found: bits 1u << enum
+					   tarn_origin */
 };
 TARN_API extern const struct tarn_fields tarn_conditions_fields;
 

@@ -30,22 +30,22 @@ TARN_API double tarn_bed_area(double flow_m3s, double loading_m_d);
 TARN_API double tarn_bed_flow(double loading_m_d, double area_m2);
 
 /* Uses of a bed, for the table below. */
-enum tarn_bed_use {
-	TARN_USE_SEWAGE,	/* sewage, greywater and their polishing */
-	TARN_USE_AQUACULTURE,	/* water of fish and shrimp farms */
-	TARN_USE_SWIMMING,	/* planted filters of swimming ponds */
-	TARN_USE_ORNAMENTAL,	/* gravel beds of garden ponds */
-	TARN_USE_ROUGHING,	/* gravel roughing of river water */
-	TARN_USES		/* how many; also 'any use' */
+enum tarn_bed_purpose {
+	TARN_PURPOSE_SEWAGE,	/* sewage, greywater and their polishing */
+	TARN_PURPOSE_AQUACULTURE,	/* water of fish and shrimp farms */
+	TARN_PURPOSE_SWIMMING,	/* planted filters of swimming ponds */
+	TARN_PURPOSE_ORNAMENTAL,	/* gravel beds of garden ponds */
+	TARN_PURPOSE_ROUGHING,	/* gravel roughing of river water */
+	TARN_PURPOSES		/* how many; also 'any purpose' */
 };
 
 /* "sewage", "aquaculture", ...; NULL outside. */
-TARN_API const char *tarn_bed_use_name(enum tarn_bed_use use);
+TARN_API const char *tarn_bed_purpose_name(enum tarn_bed_purpose purpose);
 
 /* Surface loadings that were measured or are taught, slowest first. */
 struct tarn_loading_range {
 	const char *kind;		/* kind of bed */
-	enum tarn_bed_use use;
+	enum tarn_bed_purpose purpose;
 	double lo_m_d, hi_m_d;		/* equal: one value; lo 0: 'up to' */
 	const char *removal;		/* what it removed there, or "" */
 	const char *source;
@@ -61,9 +61,10 @@ TARN_API double tarn_loading_factor(double loading_m_d, double lo_m_d,
 				    double hi_m_d);
 
 /*
- * Where a loading falls among the ranges of one use (TARN_USES: of all).
- * 'factor' is tarn_loading_factor to the nearest row, 'lo' and 'hi' the ends
- * of all rows of that use, 'inside' how many rows hold it.  Errors: TARN_EARG.
+ * Where a loading falls among the ranges of one purpose (TARN_PURPOSES: of
+ * all). 'factor' is tarn_loading_factor to the nearest row, 'lo' and 'hi' the
+ * ends of all rows of that purpose, 'inside' how many rows hold it.  Errors:
+ * TARN_EARG.
  */
 struct tarn_loading_place {
 	const struct tarn_loading_range *nearest;
@@ -73,20 +74,20 @@ struct tarn_loading_place {
 TARN_API extern const struct tarn_fields tarn_loading_place_fields;
 
 TARN_API enum tarn_status tarn_loading_place(double loading_m_d,
-					     enum tarn_bed_use use,
+					     enum tarn_bed_purpose purpose,
 					     struct tarn_loading_place *out,
 					     struct tarn_error *err);
 
-/* The four regimes that a designer chooses between; no default among them. */
-struct tarn_loading_regime {
+/* The four kinds that a designer chooses between; no default among them. */
+struct tarn_bed_kind {
 	const char *name;		/* "slow_planted", "aquaculture", ... */
 	double lo_m_d, hi_m_d;
 	const char *meaning;
 	enum tarn_evidence evidence;
 };
-TARN_API extern const struct tarn_fields tarn_loading_regime_fields;
+TARN_API extern const struct tarn_fields tarn_bed_kind_fields;
 
-TARN_API const struct tarn_loading_regime *tarn_loading_regimes(size_t *count);
+TARN_API const struct tarn_bed_kind *tarn_bed_kinds(size_t *count);
 
 /*
  * Common practice, no source; ranges in use that overlap are one row.  Some

@@ -63,7 +63,7 @@ struct tarn_branch_flow {
 	double valve_m, orifice_m, resistance_m;
 	double velocity_ms;		/* highest in its pipes */
 	double reynolds;		/* there */
-	int regime;			/* there, enum tarn_regime */
+	int regime;			/* there, enum tarn_pipe_regime */
 	double orifice_velocity_ms;	/* flow / area of the holes */
 	int dry;			/* 1: the lift is too high */
 };

@@ -37,7 +37,7 @@ extern "C" {
 #define TARN_REYNOLDS_TURBULENT 4000.0
 #define TARN_ROUGHNESS_MAX 0.05		/* relative; the end of the charts */
 
-enum tarn_regime { TARN_LAMINAR, TARN_TRANSITION, TARN_TURBULENT };
+enum tarn_pipe_regime { TARN_LAMINAR, TARN_TRANSITION, TARN_TURBULENT };
 
 TARN_API double tarn_friction_factor(double reynolds,
 				     double relative_roughness);
@@ -87,7 +87,7 @@ struct tarn_pipe_flow {
 	double friction_factor;		/* Darcy's f (from Hazen-Williams: the
 					   one that gives its loss) */
 	double reynolds;
-	int regime;			/* enum tarn_regime */
+	int regime;			/* enum tarn_pipe_regime */
 	double volume_m3;		/* water that the pipe holds */
 };
 TARN_API extern const struct tarn_fields tarn_pipe_flow_fields;

@@ -28,7 +28,7 @@ struct tarn_sizing {
 	/* the designer's rules; NaN: not asked */
 	double area_m2;		/* judge a bed of this size */
 	double loading_m_d;
-	int regime;		/* 0 none, else 1 + row of the regimes: its
+	int kind;		/* 0 none, else 1 + row of the kinds: its
 				   geometric middle is the loading */
 	double surface_share;	/* of the pond's surface */
 	double volume_share;	/* of the pond's volume, stone and all */
@@ -75,16 +75,16 @@ TARN_API extern const struct tarn_fields tarn_sizing_fields;
  */
 TARN_API struct tarn_sizing tarn_sizing_default(void);
 
-/* As tarn_treatment_use; a volumetric rate needs depth and porosity set. */
-TARN_API void tarn_sizing_use(struct tarn_sizing *in,
-			      const struct tarn_rate *rate);
+/* As tarn_treatment_set_rate; a volumetric rate needs depth and porosity. */
+TARN_API void tarn_sizing_set_rate(struct tarn_sizing *in,
+				   const struct tarn_rate *rate);
 
 /* What one bed does.  NaN: not asked, or not to be known from the input. */
 struct tarn_bed_check {
 	double area_m2, depth_m, flow_m3s;
 	double length_m, width_m;
 	double loading_m_d;
-	double loading_factor;	/* to the regime, or else to the nearest range
+	double loading_factor;	/* to the kind, or else to the nearest range
 				   for fish farms, swimming and garden ponds */
 	double sewage_factor;	/* loading over 0.2 m/d, the most that sewage
 				   beds are given */
@@ -138,7 +138,7 @@ struct tarn_sizing_result {
 				   was given and no method asked */
 	double needed_m2;	/* that largest area */
 	double least_flow_m3s;	/* under which no bed holds pond_target */
-	double regime_lo_m2[4], regime_hi_m2[4]; /* area by each regime */
+	double kind_lo_m2[4], kind_hi_m2[4]; /* area by each kind */
 	struct tarn_bed_check bed;	/* at area_m2 if given, else needed */
 };
 TARN_API extern const struct tarn_fields tarn_sizing_result_fields;

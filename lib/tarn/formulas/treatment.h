@@ -151,8 +151,8 @@ TARN_API const struct tarn_rate *tarn_rate_find(const char *name);
 /* Sets k, theta, tanks, loadings and, where it is known, background of a
  * treatment; its inlet must be set before where the background depends on
  * it. */
-TARN_API void tarn_treatment_use(struct tarn_treatment *t,
-				 const struct tarn_rate *rate);
+TARN_API void tarn_treatment_set_rate(struct tarn_treatment *t,
+				      const struct tarn_rate *rate);
 
 /* Removals measured at a loading, nearest to what garden beds do; the pairing
  * of removal with loading is ours.  Feed them to tarn_implied_rate. */

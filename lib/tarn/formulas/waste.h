@@ -76,15 +76,15 @@ enum tarn_waste_basis {
 	TARN_WASTE_FISH		/* g per g of fish and day */
 };
 
-struct tarn_waste_rule {
+struct tarn_waste_estimate {
 	enum tarn_waste_basis basis;
 	double factor;
 	const char *source;
 	enum tarn_evidence evidence;
 };
-TARN_API extern const struct tarn_fields tarn_waste_rule_fields;
+TARN_API extern const struct tarn_fields tarn_waste_estimate_fields;
 
-TARN_API const struct tarn_waste_rule *tarn_waste_rules(size_t *count);
+TARN_API const struct tarn_waste_estimate *tarn_waste_estimates(size_t *count);
 
 /* Oxygen, alkalinity (as CaCO3) and new cells per g of nitrogen nitrified.
  * Row 0 is the stoichiometry NH4+ + 2 O2, which the loads above use. */

@@ -44,7 +44,7 @@ static void sum_weather(struct tarn_log_advice *a,
 			const struct tarn_interval *v, size_t count)
 {
 	for (size_t i = 0; i < count; i++) {
-		if (v[i].use > TARN_USED_METERED || isnan(v[i].rain_mm))
+		if (v[i].fate > TARN_USED_METERED || isnan(v[i].rain_mm))
 			continue;
 		a->rain_mm += v[i].rain_mm;
 		a->open_water_mm += v[i].open_water_mm;
@@ -211,8 +211,8 @@ TARN_FIELDS(tarn_half_advice_fields, "half", half_rows);
 #define T struct tarn_pair_advice
 static const struct tarn_field pair_rows[] = {
 	TARN_OUT_CHOICE(T, next, "next", pair_steps, "what to do next"),
-	TARN_RECORD(T, off, "off", tarn_half_advice_fields, "pump off"),
-	TARN_RECORD(T, on, "on", tarn_half_advice_fields, "pump on"),
+	TARN_SECTION(T, off, "off", tarn_half_advice_fields, "pump off"),
+	TARN_SECTION(T, on, "on", tarn_half_advice_fields, "pump on"),
 };
 TARN_FIELDS(tarn_pair_advice_fields, "advice", pair_rows);
 #undef T

@@ -26,7 +26,7 @@ static const struct tarn_field estimate_rows[] = {
 TARN_FIELDS(tarn_estimate_fields, "estimate", estimate_rows);
 #undef T
 #define ESTIMATE(member, name, text) \
-	TARN_RECORD(T, member, name, tarn_estimate_fields, text)
+	TARN_SECTION(T, member, name, tarn_estimate_fields, text)
 
 /* ---- the log -------------------------------------------------------------- */
 
@@ -113,12 +113,12 @@ static const struct tarn_field result_rows[] = {
 			"errors / those that the options state"),
 	TARN_OUT_NUMBER(T, resolvable_mm_d, "resolvable_mm_d", "mm/d",
 			"a loss found nine times in ten"),
-	TARN_RECORD(T, change, "change", tarn_change_fields, "when it began"),
+	TARN_SECTION(T, change, "change", tarn_change_fields, "when it began"),
 };
 TARN_FIELDS(tarn_leak_result_fields, "leak", result_rows);
 #undef T
 
-static const char *const uses[] = {
+static const char *const fates[] = {
 	[TARN_USED] = "used",
 	[TARN_USED_METERED] = "metered",
 	[TARN_REFILLED] = "refilled",
@@ -136,7 +136,7 @@ static const struct tarn_field interval_rows[] = {
 	TARN_OUT_DAY(T, to_day, "to", "of the second reading"),
 	TARN_OUT_LINE(T, line, "line", "of the second reading"),
 	TARN_OUT_NUMBER(T, days, "days", "d", "between them"),
-	TARN_OUT_CHOICE(T, use, "use", uses, "what became of it"),
+	TARN_OUT_CHOICE(T, fate, "fate", fates, "what became of it"),
 	TARN_OUT_NUMBER(T, logged_mm, "logged_mm", "mm", "fall of the level"),
 	TARN_OUT_NUMBER(T, expected_mm, "expected_mm", "mm",
 			"fall that weather explains"),
@@ -225,8 +225,8 @@ TARN_FIELDS(tarn_pair_half_fields, "half", half_rows);
 #define T struct tarn_pair_result
 static const struct tarn_field pair_rows[] = {
 	TARN_OUT_NUMBER(T, area_m2, "area", "m2", "of the water"),
-	TARN_RECORD(T, off, "off", tarn_pair_half_fields, "pump off"),
-	TARN_RECORD(T, on, "on", tarn_pair_half_fields, "pump on"),
+	TARN_SECTION(T, off, "off", tarn_pair_half_fields, "pump off"),
+	TARN_SECTION(T, on, "on", tarn_pair_half_fields, "pump on"),
 	ESTIMATE(upper_mm_d, "upper_mm_d", "loss of the upper part, mm/d"),
 	ESTIMATE(upper_m3_d, "upper_m3_d", "loss of the upper part, m3/d"),
 	TARN_OUT_CHOICE(T, upper_verdict, "upper_verdict", verdicts,

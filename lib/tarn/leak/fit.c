@@ -152,7 +152,7 @@ static enum tarn_status nothing_left(const struct tarn_leak *k,
 	char first[11], last[11];
 
 	for (size_t i = 0; i < k->count; i++)
-		if (k->intervals[i].use != TARN_NO_WEATHER)
+		if (k->intervals[i].fate != TARN_NO_WEATHER)
 			return tarn_fail(err, TARN_EARG, "log", "has no "
 					 "interval to use: each one holds a "
 					 "refill of unknown size, a spill over "

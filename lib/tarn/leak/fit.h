@@ -41,8 +41,8 @@ enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
 
 /* What becomes of the interval between readings i and i + 1, as far as the
  * log says; *metered_m3 is filled, NaN where no meter tells. */
-int tn_interval_use(const struct tarn_reading *readings, size_t count, size_t i,
-		    double *metered_m3, int *stopped);
+int tn_interval_fate(const struct tarn_reading *readings, size_t count,
+		     size_t i, double *metered_m3, int *stopped);
 
 /* Notes where an error that follows stands; returns 'err'. */
 struct tarn_error *tn_leak_here(struct tarn_error *err,

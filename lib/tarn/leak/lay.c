@@ -122,8 +122,8 @@ static double metered_between(const struct tarn_reading *readings,
 	return (a == i && b == i + 1) || !(m3 > 0) ? m3 : HUGE_VAL;
 }
 
-int tn_interval_use(const struct tarn_reading *readings, size_t count, size_t i,
-		    double *metered_m3, int *stopped)
+int tn_interval_fate(const struct tarn_reading *readings, size_t count,
+		     size_t i, double *metered_m3, int *stopped)
 {
 	unsigned before = readings[i].marks, marks = readings[i + 1].marks;
 	int off = (marks & TARN_LOG_PUMP_OFF) != 0;

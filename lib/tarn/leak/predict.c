@@ -58,19 +58,19 @@ static struct stretch stretch_from(struct walk *w, size_t first)
 	w->sp.fill_count = 0;
 	for (size_t i = first; i + 1 < w->count; i++) {
 		double metered_m3;
-		int stopped, use = tn_interval_use(w->readings, w->count, i,
-						   &metered_m3, &stopped);
+		int stopped, fate = tn_interval_fate(w->readings, w->count, i,
+						     &metered_m3, &stopped);
 		struct spell spell = { w->laid.moment[first],
 				       w->laid.moment[i + 1],
 				       w->laid.level_m[first], stopped };
 
-		if (use > TARN_USED_METERED || !tn_spell_covered(&w->sp,
-								 &spell) ||
+		if (fate > TARN_USED_METERED || !tn_spell_covered(&w->sp,
+								  &spell) ||
 		    (i > first && stopped != s.stopped))
 			break;
 		s.stopped = stopped;
 		s.last = i + 1;
-		if (use == TARN_USED_METERED)
+		if (fate == TARN_USED_METERED)
 			w->fills[w->sp.fill_count++] = (struct spell_fill){
 				w->laid.moment[i], w->laid.moment[i + 1],
 				metered_m3

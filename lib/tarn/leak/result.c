@@ -116,7 +116,7 @@ static void count_intervals(struct tarn_leak *k)
 	r->readings = k->count + 1;
 	r->used = k->used;
 	for (size_t i = 0; i < k->count; i++)
-		r->outside_weather += k->intervals[i].use == TARN_NO_WEATHER
+		r->outside_weather += k->intervals[i].fate == TARN_NO_WEATHER
 			? 1 : 0;
 	r->set_aside = k->count - k->used - r->outside_weather;
 	for (size_t j = 0; j < k->used; j++) {

@@ -13,7 +13,7 @@ struct spell tn_leak_spell(const struct tarn_leak *leak, size_t i,
 	int stopped;
 	struct spell s;
 
-	tn_interval_use(leak->readings, leak->count + 1, i, &unused, &stopped);
+	tn_interval_fate(leak->readings, leak->count + 1, i, &unused, &stopped);
 	s.from = leak->laid.moment[i];
 	s.to = leak->laid.moment[i + 1];
 	s.level_m = leak->laid.level_m[i];

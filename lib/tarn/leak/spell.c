@@ -209,8 +209,8 @@ enum tarn_status tn_spell_levels(const struct speller *sp,
 	run.start_level_m = fmin(s->level_m, p.lip_m);
 	run.start_stopped = s->stopped;
 	orders.keep_m3 = tarn_basin_volume(p.basin, run.start_level_m);
-	run.rule = order_day;
-	run.rule_context = &orders;
+	run.control = order_day;
+	run.control_context = &orders;
 	status = tarn_ledger_run(&ledger, sp->alloc, &p, &f, &run, err);
 	if (status != TARN_OK)
 		return status;

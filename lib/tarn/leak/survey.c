@@ -94,8 +94,8 @@ static void fill_interval(struct tarn_leak *leak, size_t i,
 
 /* How the log, the weather, the lip and plain sense let an interval be
  * used. */
-static enum tarn_status find_use(struct tarn_leak *leak, struct speller *sp,
-				 size_t i, struct tarn_error *err)
+static enum tarn_status find_fate(struct tarn_leak *leak, struct speller *sp,
+				  size_t i, struct tarn_error *err)
 {
 	struct tarn_interval *v = &leak->intervals[i];
 	struct spell_fill fill;
@@ -105,20 +105,20 @@ static enum tarn_status find_use(struct tarn_leak *leak, struct speller *sp,
 	enum tarn_status status = TARN_OK;
 
 	if (!tn_spell_covered(sp, &spell)) {
-		v->use = TARN_NO_WEATHER;
+		v->fate = TARN_NO_WEATHER;
 		return TARN_OK;
 	}
-	if (v->use == TARN_USED)
+	if (v->fate == TARN_USED)
 		status = check_rise(leak, sp, i, &rises, &over_mm, err);
 	if (status == TARN_OK && rises) {
 		if (leak->options.unnoted == TARN_UNNOTED_REFUSE)
 			return refuse_rise(leak, i, over_mm, err);
-		v->use = TARN_UNEXPLAINED_RISE;
+		v->fate = TARN_UNEXPLAINED_RISE;
 	}
-	if (status == TARN_OK && v->use <= TARN_USED_METERED)
+	if (status == TARN_OK && v->fate <= TARN_USED_METERED)
 		status = check_spill(leak, sp, i, &spills, err);
 	if (spills)
-		v->use = TARN_SPILLED;
+		v->fate = TARN_SPILLED;
 	return status;
 }
 
@@ -128,7 +128,7 @@ static void drop_before(struct tarn_leak *leak, size_t i)
 {
 	if (leak->used == 0 || leak->of[leak->used - 1] + 1 != i)
 		return;
-	leak->intervals[i - 1].use = TARN_UNEXPLAINED_RISE;
+	leak->intervals[i - 1].fate = TARN_UNEXPLAINED_RISE;
 	leak->used--;
 }
 
@@ -151,18 +151,18 @@ enum tarn_status tn_leak_survey(struct tarn_leak *leak, struct speller *sp,
 			.to_day = leak->readings[i + 1].day,
 			.line = leak->readings[i + 1].line,
 		};
-		v->use = tn_interval_use(leak->readings, leak->count + 1, i,
-					 &v->metered_m3, &stopped);
+		v->fate = tn_interval_fate(leak->readings, leak->count + 1, i,
+					   &v->metered_m3, &stopped);
 		v->days = laid->moment[i + 1] - laid->moment[i];
 		v->logged_mm = (laid->level_m[i] - laid->level_m[i + 1]) * MM;
 		v->expected_mm = v->expected_sd_mm = TARN_NAN;
 		v->implied_m3_d = v->expected_m3_d = TARN_NAN;
-		status = find_use(leak, sp, i, err);
+		status = find_fate(leak, sp, i, err);
 		if (status != TARN_OK)
 			return status;
-		if (v->use == TARN_UNEXPLAINED_RISE)
+		if (v->fate == TARN_UNEXPLAINED_RISE)
 			drop_before(leak, i);
-		if (v->use > TARN_USED_METERED)
+		if (v->fate > TARN_USED_METERED)
 			continue;
 		status = tn_leak_row(leak, sp, i, &plain, 0, 0, &leak->plain[i],
 				     &sums, err);

@@ -43,10 +43,10 @@ struct tarn_meter_week tarn_leak_week(const struct tarn_leak *k, size_t at,
 		     (i == at || k->laid.moment[i] - from < SPELL_DAYS); i++) {
 		const struct tarn_interval *v = &k->intervals[i];
 
-		if (v->use > TARN_USED_METERED || isnan(v->metered_m3))
+		if (v->fate > TARN_USED_METERED || isnan(v->metered_m3))
 			continue;
 		add_spread(&spread, &k->plain[i], w.days > 0 &&
-			   k->intervals[i - 1].use <= TARN_USED_METERED &&
+			   k->intervals[i - 1].fate <= TARN_USED_METERED &&
 			   !isnan(k->intervals[i - 1].metered_m3));
 		w.days += v->days;
 		w.metered_m3 += v->metered_m3;

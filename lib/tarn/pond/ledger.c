@@ -30,7 +30,7 @@ void tarn_ledger_free(struct tarn_ledger *ledger)
 	tarn_resize(ledger->alloc, ledger, 0);
 }
 
-static enum tarn_status ask_rule(const struct tarn_run *run,
+static enum tarn_status ask_control(const struct tarn_run *run,
 				 const struct tarn_ledger_day *out,
 				 const struct step_state *s, int running,
 				 struct step_day *d, struct tarn_error *err)
@@ -42,8 +42,8 @@ static enum tarn_status ask_rule(const struct tarn_run *run,
 	struct tarn_day_order order = {
 		d->pump_share * 24, d->topup_m3, d->supply_open
 	};
-	enum tarn_status status = run->rule(run->rule_context, &view, &order,
-					    err);
+	enum tarn_status status = run->control(run->control_context, &view,
+					       &order, err);
 
 	if (status != TARN_OK)
 		return status;
@@ -96,8 +96,8 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 		out->open_water_mm = forcing->open_water_mm[i];
 		out->grass_mm = forcing->grass_mm[i];
 		tn_step_order(p, forcing, i, &d);
-		if (run->rule) {
-			status = ask_rule(run, out, s, running, &d, err);
+		if (run->control) {
+			status = ask_control(run, out, s, running, &d, err);
 			if (status != TARN_OK)
 				return status;
 		}

@@ -8,10 +8,10 @@ static const struct tarn_field week_rows[] = {
 	TARN_OUT_WHOLE(T, week, "week", "-", "of the year, ISO 8601"),
 	TARN_OUT_DAY(T, last_day, "last",
 		     "first day of the last such week of the ledger"),
-	TARN_RECORD(T, topup_m3, "topup", tarn_spread_fields,
-		    "top-up of the week over the years [m3]"),
-	TARN_RECORD(T, drop_mm, "drop_mm", tarn_spread_fields,
-		    "fall of the level by the losses alone [mm]"),
+	TARN_SECTION(T, topup_m3, "topup", tarn_spread_fields,
+		     "top-up of the week over the years [m3]"),
+	TARN_SECTION(T, drop_mm, "drop_mm", tarn_spread_fields,
+		     "fall of the level by the losses alone [mm]"),
 };
 TARN_FIELDS(tarn_season_week_fields, "week", week_rows);
 #undef T
@@ -26,12 +26,12 @@ static const struct tarn_field month_rows[] = {
 			"fall of the level by the losses alone, mean"),
 	TARN_OUT_NUMBER(T, a_week_m3, "a_week", "m3",
 			"top-up, a week's share of the month"),
-	TARN_RECORD(T, daily, "daily", tarn_flows_fields,
-		    "mean of a day, of all days of the month"),
-	TARN_RECORD(T, weeks_topup_m3, "weeks_topup", tarn_spread_fields,
-		    "top-up of its weeks [m3]"),
-	TARN_RECORD(T, weeks_drop_mm, "weeks_drop_mm", tarn_spread_fields,
-		    "fall of the level in its weeks [mm]"),
+	TARN_SECTION(T, daily, "daily", tarn_flows_fields,
+		     "mean of a day, of all days of the month"),
+	TARN_SECTION(T, weeks_topup_m3, "weeks_topup", tarn_spread_fields,
+		     "top-up of its weeks [m3]"),
+	TARN_SECTION(T, weeks_drop_mm, "weeks_drop_mm", tarn_spread_fields,
+		     "fall of the level in its weeks [mm]"),
 };
 TARN_FIELDS(tarn_season_month_fields, "month", month_rows);
 #undef T
@@ -44,10 +44,10 @@ static const struct tarn_field season_rows[] = {
 	TARN_OUT_NUMBER(T, a_year_m3, "a_year", "m3", "top-up, mean"),
 	TARN_OUT_COUNT(T, whole_years, "whole_years", "-",
 		       "that the ledger has"),
-	TARN_RECORD(T, year_topup_m3, "year_topup", tarn_spread_fields,
-		    "top-up of whole years [m3]"),
-	TARN_RECORD(T, year_peak_m3, "year_peak", tarn_spread_fields,
-		    "largest week of each whole year [m3]"),
+	TARN_SECTION(T, year_topup_m3, "year_topup", tarn_spread_fields,
+		     "top-up of whole years [m3]"),
+	TARN_SECTION(T, year_peak_m3, "year_peak", tarn_spread_fields,
+		     "largest week of each whole year [m3]"),
 	TARN_OUT_SWITCH(T, has_dry_year, "has_dry_year",
 			"there are whole years enough to tell a dry one"),
 	TARN_OUT_SWITCH(T, few_years, "few_years",

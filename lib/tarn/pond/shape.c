@@ -13,7 +13,7 @@ static const char *const shapes[] = {
 #define T struct tarn_shelved
 static const struct tarn_field rows[] = {
 	TARN_IN_CHOICE(T, shape, "shape", shapes, 0,
-		       "plan of the water's edge"),
+		       "outline of the water's edge"),
 	TARN_IN_REQUIRED(T, length_m, "length", "m", 0.2, 200,
 			 "longest way across, at the top edge"),
 	TARN_IN_REQUIRED(T, width_m, "width", "m", 0.2, 200,
@@ -21,7 +21,7 @@ static const struct tarn_field rows[] = {
 	TARN_IN_REQUIRED(T, depth_m, "depth", "m", 0.05, 15,
 			 "from the floor to the top edge"),
 	TARN_IN_NUMBER(T, area_factor, "area_factor", "-", 0.4, 1, TARN_NAN,
-		       "area / (length x width) of an irregular plan"),
+		       "area / (length x width) of an irregular outline"),
 	TARN_IN_NUMBER(T, side_slope, "side_slope", "-", 0, 5, 0,
 		       "run of the walls per unit of fall; 0 is upright"),
 	TARN_IN_NUMBER(T, metered_m3, "metered", "m3", 0.01, 1e5, TARN_NAN,
@@ -32,7 +32,7 @@ TARN_FIELDS(tarn_shelved_fields, "basin", rows);
 #undef T
 TARN_DEFAULT(struct tarn_shelved, tarn_shelved_default, tarn_shelved_fields)
 
-/* How far the plan has moved in at a depth: just above a shelf that lies at
+/* How far the outline has moved in at a depth: just above a shelf that lies at
  * that very depth, or just below it. */
 static double inset(const struct tarn_shelved *s, double depth_m, int above)
 {
@@ -96,8 +96,8 @@ static enum tarn_status check_shape(const struct tarn_shelved *s,
 		return status;
 	if (s->shape == TARN_IRREGULAR && isnan(s->area_factor))
 		return tarn_fail(err, TARN_EARG, "basin.area_factor",
-				 "is missing: an irregular plan needs its area "
-				 "/ (length x width); 0.75 to 0.85 is common "
+				 "is missing: an irregular outline needs its "
+				 "area / (length x width); 0.75 to 0.85 is common "
 				 "practice");
 	if (s->shape != TARN_IRREGULAR && !isnan(s->area_factor))
 		return tarn_fail(err, TARN_EARG, "basin.area_factor",

@@ -111,7 +111,8 @@ static enum tarn_status check_column(const char *name, const double *mm,
 		tarn_day_text(forcing->first_day + (long)i, date);
 		if (isnan(mm[i]))
 			return tarn_fail(err, TARN_EARG, name, "has no value on "
-					 "%s: fill the gap by a named rule first",
+					 "%s: fill the gap first "
+					 "(weather:fill)",
 					 date);
 		return tarn_fail(err, TARN_EARG, name, "must be 0 or more mm, "
 				 "got %g on %s", mm[i], date);
@@ -237,7 +238,7 @@ static unsigned flags_of(const struct step_fixed *p, const struct step_day *d,
 	return flags;
 }
 
-/* Top-up of the day: by trigger and target, or as a rule ordered it. */
+/* Top-up of the day: by trigger and target, or as a control ordered it. */
 static double wish(const struct step_fixed *p, const struct step_day *d,
 		   const struct step_state *s)
 {

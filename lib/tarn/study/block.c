@@ -154,7 +154,8 @@ static void put_season(struct lanes_season *to, const struct step_season *from,
 	STEP_SEASON(LANES_PUT)
 }
 
-void tn_block_load(struct block *k, size_t lane, const struct variant *v,
+void tn_block_load(struct block *k, size_t lane,
+		   const struct lanes_basin *basin, const struct variant *v,
 		   int start_stopped)
 {
 	struct lanes *b = k->lanes;
@@ -170,10 +171,26 @@ void tn_block_load(struct block *k, size_t lane, const struct variant *v,
 	b->bed_m3[lane] = s.bed_m3;
 	b->transit_m3[lane] = s.transit_m3;
 	b->tank_now_m3[lane] = s.tank_m3;
+	b->basin[lane] = basin;
+	b->floor_m[lane] = basin->piece[0].level_m;
 	if (lane + 1 > b->count)
 		b->count = lane + 1;
 	bound(&k->bounds, v);
 	k->bounds.may_stop |= start_stopped;
+}
+
+/* The last step is filled up with ponds that nobody reads. */
+static void fill_up(struct block *k, size_t lanes)
+{
+	double (*array)[LANES_ROOM] = (void *)k->lanes;
+	size_t arrays = offsetof(struct lanes, basin) / sizeof *array;
+
+	for (size_t lane = lanes; lane % LANES_STEP; lane++) {
+		for (size_t i = 0; i < arrays; i++)
+			array[i][lane] = array[i][lanes - 1];
+		k->lanes->basin[lane] = k->lanes->basin[lanes - 1];
+	}
+	k->lanes->count = (lanes + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
 }
 
 /* ---- running --------------------------------------------------------------- */
@@ -217,20 +234,24 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 	if (max->heads || max->stops[s->month] ||
 	    (max->may_stop && !all_full(k->lanes)))
 		return;
+	s->loop = LANES_SEARCH;
+	if (!k->basin)
+		return;
 	s->lowest = segment_of(k->basin, low_m3);
 	knots = segment_of(k->basin, max->lip_m3) - s->lowest;
-	s->loop = knots <= LANES_KNOTS ? (int)knots : LANES_SEARCH;
+	if (knots <= LANES_KNOTS)
+		s->loop = (int)knots;
 }
 
-void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
-		  int no_topup)
+void tn_block_run(struct block *k, const struct timetable *timetable,
+		  size_t lanes, int no_topup)
 {
 	struct lanes *b = k->lanes;
 	size_t years = 0;
 
-	b->count = (lanes + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
-	for (size_t i = 0; i < plan->count; i++) {
-		const struct plan_stretch *p = &plan->stretch[i];
+	fill_up(k, lanes);
+	for (size_t i = 0; i < timetable->count; i++) {
+		const struct timetable_stretch *p = &timetable->stretch[i];
 		struct step_sky sky[WEEK_DAYS];
 		struct lanes_stretch s = {
 			.sky = sky, .days = p->days, .month = p->month,
@@ -240,7 +261,7 @@ void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
 		size_t at = years * LANES;
 
 		for (size_t d = 0; d < p->days; d++) {
-			tn_plan_sky(plan, p->first + d, &sky[d]);
+			tn_timetable_sky(timetable, p->first + d, &sky[d]);
 			if (no_topup) {
 				sky[d].supply_m3 = sky[d].tank_m3 = 0;
 				sky[d].refused_m3 = STEP_NO_LIMIT;
@@ -283,7 +304,8 @@ static void year_figures(const double *year_m3, const double *week_m3,
 						     0.9);
 }
 
-static void month_figures(const struct lanes *b, const struct plan *plan,
+static void month_figures(const struct lanes *b,
+			  const struct timetable *timetable,
 			  size_t lane, double *value)
 {
 	value[TARN_Q_TOPUP] = 0;
@@ -292,8 +314,8 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 		double mean = TARN_NAN;
 
 		value[TARN_Q_TOPUP] += b->by_month_m3[m][lane];
-		if (plan->month_count[m] > 0)
-			mean = b->by_month_m3[m][lane] / plan->month_count[m];
+		if (timetable->month_count[m] > 0)
+			mean = b->by_month_m3[m][lane] / timetable->month_count[m];
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {
 			value[TARN_Q_MONTH_MAX] = mean;
@@ -302,23 +324,36 @@ static void month_figures(const struct lanes *b, const struct plan *plan,
 	}
 }
 
-void tn_block_figures(const struct block *k, const struct plan *plan,
-		      size_t lane,
-		      const struct tarn_pond *pond,
-		      double value[TARN_QUANTITIES])
+/* As tarn_basin_level. */
+static double level_at(const struct lanes_basin *basin, double volume_m3)
+{
+	int i = basin->cell[(int)(volume_m3 * basin->scale)];
+	const struct lanes_piece *p;
+	double in_m3, sum_m2;
+
+	while (volume_m3 > basin->piece[i].end_m3)
+		i++;
+	p = &basin->piece[i];
+	in_m3 = volume_m3 - p->start_m3;
+	sum_m2 = p->area_m2 + sqrt(p->square + p->slope * in_m3);
+	return sum_m2 > 0 ? p->level_m + 2 * in_m3 / sum_m2 : p->level_m;
+}
+
+void tn_block_figures(const struct block *k, const struct timetable *timetable,
+		      size_t lane, double value[TARN_QUANTITIES])
 {
 	const struct lanes *b = k->lanes;
 	int tank = b->fixed.tank_m3[lane] > 0;
 	double filled_m3;
 
-	month_figures(b, plan, lane, value);
-	year_figures(k->year_m3 + lane, k->week_m3 + lane, plan->years, value);
+	month_figures(b, timetable, lane, value);
+	year_figures(k->year_m3 + lane, k->week_m3 + lane, timetable->years,
+		     value);
 	value[TARN_Q_WEEK_MAX] = b->week_max_m3[lane];
 	value[TARN_Q_OVERFLOW] = b->overflow_m3[lane];
-	value[TARN_Q_LOWEST_LEVEL] = tarn_basin_level(pond->basin,
-						      b->lowest_m3[lane]);
-	value[TARN_Q_END_LEVEL] = tarn_basin_level(pond->basin,
-						   b->pond_m3[lane]);
+	value[TARN_Q_LOWEST_LEVEL] = level_at(b->basin[lane],
+					      b->lowest_m3[lane]);
+	value[TARN_Q_END_LEVEL] = level_at(b->basin[lane], b->pond_m3[lane]);
 	value[TARN_Q_UNDER_INTAKE] = b->under_intake[lane];
 	value[TARN_Q_RESTRICTED] = b->restricted[lane];
 	value[TARN_Q_TANK] = b->tank_used_m3[lane];

@@ -8,9 +8,9 @@
 
 /*
  * From a study to rows: variants (variant.c) are loaded into the lanes of a
- * block, which goes through the stretches of a plan (plan.c) by the loops of
- * lanes.c and gives its figures (block.c).  Threads take block after block
- * (study.c).
+ * block, which goes through the stretches of a timetable (timetable.c) by the
+ * loops of lanes.c and gives its figures (block.c).  Threads take block after
+ * block (study.c).
  */
 
 /* ---- variants ------------------------------------------------------------ */
@@ -20,9 +20,9 @@ struct variant_target {
 	const struct tarn_field *field;	/* NULL: of the design */
 	int in_delta;		/* of tarn_study_delta, not of the pond */
 	int month;		/* 0 .. 11; -1 all */
-	enum design_stage stage;	/* of the design: what it touches */
+	unsigned stage;		/* of the design: what it touches */
 	int shapes;		/* it changes the water's area or depth */
-	int alone;		/* the basin, or what the plan holds */
+	int alone;		/* what the timetable holds */
 };
 
 /* Errors: TARN_EARG, the column named. */
@@ -43,23 +43,31 @@ struct variant {
 	struct step_pond step;
 	double start_level_m;
 	/* where the study has designs */
-	const struct tarn_design *origin;
+	const struct tarn_design *parent;
 	struct tarn_design *design;	/* its copy, changed */
 	struct tarn_resolved resolved;
 	struct tarn_place *place;	/* of each column: in the copy, then in
 					   the design itself */
+	double *by;		/* number of each column that 'resolved' has */
+	int solved;		/* 'resolved' follows from the copy */
+	unsigned basin_number;	/* how many basins it has made so far */
 	/* where a column changes the weather's evaporation */
 	double *sky_mm;
 	size_t sky_days;
 	struct tarn_forcing forcing;
+	const struct tarn_study_sky *sky;	/* what it was worked out from */
+	struct tarn_evaporation_options sky_options;
 };
 
 void tn_variant_free(struct variant *v);
 
-/* Whether variants have basins, withdrawals or weathers of their own, so that
- * each needs a block and a plan of its own. */
+/* Whether variants have withdrawals or weathers of their own, so that each
+ * needs a block and a timetable of its own; whether they have basins of their
+ * own. */
 int tn_variant_alone(const struct tarn_study *study,
 		     const struct variant_target *targets);
+int tn_variant_own_basin(const struct tarn_study *study,
+			 const struct variant_target *targets);
 
 /* The weather as the variant has it: the study's, or in the variant.
  * Errors: those of tarn_evaporation_run, TARN_ENOMEM. */
@@ -100,6 +108,13 @@ enum tarn_status tn_variant_make(struct variant *out,
 				 const struct variant_target *targets,
 				 size_t number, struct tarn_error *err);
 
+/* The ledger of a variant that was made, under one weather of the study. */
+enum tarn_status tn_variant_trace(struct variant *v,
+				  const struct tarn_study *study,
+				  const struct variant_target *targets,
+				  size_t weather, struct tarn_ledger **out,
+				  struct tarn_error *err);
+
 static inline unsigned variant_pond(const struct tarn_study *study,
 				    size_t variant)
 {
@@ -119,10 +134,10 @@ enum tarn_status tn_study_check_variants(const struct tarn_study *study,
 					 size_t *bad, size_t room,
 					 size_t *count, struct tarn_error *err);
 
-/* ---- plan ---------------------------------------------------------------- */
+/* ---- timetable ----------------------------------------------------------- */
 
 /* Days of one ISO week, one month, one year. */
-struct plan_stretch {
+struct timetable_stretch {
 	size_t first, days;	/* index into the weather */
 	int month;		/* 0 .. 11 */
 	unsigned ends;		/* LANES_WEEK ... */
@@ -130,25 +145,27 @@ struct plan_stretch {
 };
 
 /* Calendar and schedules of one weather for ponds that start from one. */
-struct plan {
+struct timetable {
 	const struct tarn_forcing *weather;
 	const struct tarn_pond *pond;
 	size_t count, years;	/* years: complete ones */
-	struct plan_stretch *stretch;
+	struct timetable_stretch *stretch;
 	unsigned char *open;	/* the supply, day by day */
 	double *withdrawal_m3;
 	double month_count[12];	/* Januaries that the weather holds */
 };
 
 /* Most stretches that so many days can make. */
-size_t tn_plan_room(size_t days);
+size_t tn_timetable_room(size_t days);
 
-/* Works out a plan; the arrays are there already. */
-void tn_plan_make(struct plan *plan, const struct tarn_forcing *weather,
-		  const struct tarn_pond *pond);
+/* Works out a timetable; the arrays are there already. */
+void tn_timetable_make(struct timetable *timetable,
+		       const struct tarn_forcing *weather,
+		       const struct tarn_pond *pond);
 
 /* Weather and permissions of a day. */
-void tn_plan_sky(const struct plan *plan, size_t day, struct step_sky *out);
+void tn_timetable_sky(const struct timetable *timetable, size_t day,
+		      struct step_sky *out);
 
 /* ---- block --------------------------------------------------------------- */
 
@@ -172,23 +189,24 @@ struct block_bounds {
 struct block {
 	struct lanes *lanes;
 	struct block_bounds bounds;
-	const struct lanes_basin *basin;
+	const struct lanes_basin *basin;	/* of all; NULL: each has one */
 	double *year_m3, *week_m3;	/* rows of LANES, one a complete year */
 	struct variant variant;
 };
 
-/* Empties a block for ponds of one basin; then lanes are loaded in turn. */
+/* Empties a block for ponds of one basin, or (NULL) each of its own; then
+ * lanes are loaded in turn. */
 void tn_block_clear(struct block *k, const struct lanes_basin *basin);
-void tn_block_load(struct block *k, size_t lane, const struct variant *v,
+void tn_block_load(struct block *k, size_t lane,
+		   const struct lanes_basin *basin, const struct variant *v,
 		   int start_stopped);
 
-/* Goes through a plan with the lanes loaded (fills up the last step). */
-void tn_block_run(struct block *k, const struct plan *plan, size_t lanes,
-		  int no_topup);
+/* Goes through a timetable with the lanes loaded, 1 or more. */
+void tn_block_run(struct block *k, const struct timetable *timetable,
+		  size_t lanes, int no_topup);
 
 /* Figures of a lane, after the run. */
-void tn_block_figures(const struct block *k, const struct plan *plan,
-		      size_t lane, const struct tarn_pond *pond,
-		      double value[TARN_QUANTITIES]);
+void tn_block_figures(const struct block *k, const struct timetable *timetable,
+		      size_t lane, double value[TARN_QUANTITIES]);
 
 #endif

@@ -138,7 +138,7 @@ static void described(uint64_t *h, const struct tarn_fields *f,
 			memcpy(&whole, at, sizeof whole);
 			word(h, (uint64_t)whole);
 			break;
-		case TARN_FIELD_RECORD:
+		case TARN_FIELD_SECTION:
 			described(h, row->of, at);
 			break;
 		case TARN_FIELD_NUMBERS:

@@ -149,13 +149,14 @@ STEP_INLINE void search(struct lanes *b, const struct lanes_basin *basin,
 			int heads)
 {
 	for (size_t l = 0; l < lanes_of(b); l++) {
+		const struct lanes_basin *of = basin ? basin : b->basin[l];
 		double v_m3 = b->pond_m3[l];
-		int i = basin->cell[(int)(v_m3 * basin->scale)];
+		int i = of->cell[(int)(v_m3 * of->scale)];
 		const struct lanes_piece *p;
 
-		for (int k = 0; k < basin->steps; k++)
-			i += v_m3 > basin->piece[i].end_m3;
-		p = &basin->piece[i];
+		for (int k = 0; k < of->steps; k++)
+			i += v_m3 > of->piece[i].end_m3;
+		p = &of->piece[i];
 		b->at.start_m3[l] = p->start_m3;
 		b->at.square[l] = p->square;
 		b->at.slope[l] = p->slope;
@@ -166,7 +167,7 @@ STEP_INLINE void search(struct lanes *b, const struct lanes_basin *basin,
 	}
 }
 
-STEP_INLINE void areas(struct lanes *b, int heads, double floor_m)
+STEP_INLINE void areas(struct lanes *b, int heads)
 {
 	for (size_t l = 0; l < lanes_of(b); l++) {
 		double in_m3 = b->pond_m3[l] - b->at.start_m3[l];
@@ -179,7 +180,7 @@ STEP_INLINE void areas(struct lanes *b, int heads, double floor_m)
 			double level_m = b->at.level_m[l] + 2 * in_m3 / sum_m2;
 
 			b->head_m3[l] = b->fixed.head_m3_m[l] *
-					(level_m - floor_m);
+					(level_m - b->floor_m[l]);
 		}
 	}
 }
@@ -250,7 +251,7 @@ STEP_INLINE void any_long_morning(struct lanes *b,
 	if (stretch->loop == LANES_ALL) {
 		long_morning(b, season, 1, 1, w);
 		search(b, basin, 1);
-		areas(b, 1, basin->piece[0].level_m);
+		areas(b, 1);
 		return;
 	}
 	if (stretch->tank && !is_dry(stretch, w))
@@ -258,7 +259,7 @@ STEP_INLINE void any_long_morning(struct lanes *b,
 	else if (!is_dry(stretch, w))
 		long_morning(b, season, 0, 0, w);
 	search(b, basin, 0);
-	areas(b, 0, 0);
+	areas(b, 0);
 }
 
 STEP_INLINE void any_evening(struct lanes *b,
@@ -287,7 +288,7 @@ static void hot_run(struct lanes *b, const struct lanes_basin *basin,
 	const struct lanes_season *season = &b->season[stretch->month];
 	struct lanes_piece piece[LANES_KNOTS + 1] = { { 0 } };
 
-	for (int k = 0; k <= stretch->loop && k <= LANES_KNOTS; k++)
+	for (int k = 0; basin && k <= stretch->loop && k <= LANES_KNOTS; k++)
 		if (stretch->lowest + (size_t)k < basin->count)
 			piece[k] = basin->piece[stretch->lowest + (size_t)k];
 	for (size_t day = 0; day < stretch->days; day++) {

@@ -61,6 +61,9 @@ struct lanes {
 	double month_m3[LANES_ROOM], year_m3[LANES_ROOM];
 	double by_month_m3[12][LANES_ROOM];
 	struct lanes_season season[12];
+	double floor_m[LANES_ROOM];
+	/* what is no number stays behind here */
+	const struct lanes_basin *basin[LANES_ROOM];
 	size_t count;		/* in use, a multiple of LANES_STEP */
 };
 
@@ -83,7 +86,7 @@ struct lanes_stretch {
 	int steady;		/* 1: nothing can spill on a dry day */
 };
 
-/* Takes a block through a stretch. */
+/* Takes a block through a stretch.  'basin' NULL: each lane in its own. */
 void tn_lanes_run(struct lanes *b, const struct lanes_basin *basin,
 		  const struct lanes_stretch *stretch);
 

@@ -18,7 +18,7 @@ static int month_of(long day)
 
 static enum tarn_status too_few(struct tarn_error *err, const char *what, int m)
 {
-	return tarn_fail(err, TARN_EARG, "record", "has fewer than %d %s in "
+	return tarn_fail(err, TARN_EARG, "weather", "has fewer than %d %s in "
 			 "month %d", DAYS_LEAST, what, m + 1);
 }
 
@@ -228,7 +228,7 @@ static enum tarn_status fit_residuals(struct tarn_generator *g, long first_day,
 			m1[a][b] /= count;
 		}
 	if (!right_divide(m1, m0, n, g->follow))
-		return tarn_fail(err, TARN_EARG, "record", "has a column that "
+		return tarn_fail(err, TARN_EARG, "weather", "has a column that "
 				 "follows from the others, or does not vary");
 	for (int a = 0; a < n; a++)
 		for (int b = 0; b < n; b++) {
@@ -237,12 +237,12 @@ static enum tarn_status fit_residuals(struct tarn_generator *g, long first_day,
 				rest[a][b] -= g->follow[a][k] * m1[b][k];
 		}
 	if (!square_root(rest, n, g->fresh))
-		return tarn_fail(err, TARN_EARG, "record", "is too short, or "
+		return tarn_fail(err, TARN_EARG, "weather", "is too short, or "
 				 "has a column that follows from the others");
 	return TARN_OK;
 }
 
-/* ---- from a record ----------------------------------------------------------- */
+/* ---- from daily weather ------------------------------------------------------- */
 
 enum tarn_status tarn_generator_fit(struct tarn_generator *out, long first_day,
 				    size_t days, const double *rain_mm,

@@ -6,14 +6,14 @@
 
 /* ---- what a run works with ------------------------------------------------- */
 
-/* A thread's own: block and plan. */
+/* A thread's own: block and timetable. */
 struct worker {
 	struct engine *engine;
 	pthread_t thread;
 	void *space;		/* of the lanes, before they are aligned */
 	struct block block;
-	struct plan plan;
-	struct lanes_basin basin;	/* of a variant that has its own */
+	struct timetable timetable;
+	struct lanes_basin own[LANES];	/* of variants that have their own */
 };
 
 struct engine {
@@ -24,9 +24,10 @@ struct engine {
 	struct worker *workers;
 	size_t block_rows;
 	int alone;		/* each variant has a block of its own */
+	int own_basin;
 	pthread_mutex_t lock;
 	size_t next, finished, bad;	/* under the lock; rows of this run */
-	int stop;			/* under the lock */
+	int stop, refused;		/* under the lock */
 };
 
 static size_t most_days(const struct tarn_study *study)
@@ -43,10 +44,11 @@ static void free_worker(struct worker *w, const struct tarn_alloc *alloc)
 {
 	tarn_resize(alloc, w->space, 0);
 	tarn_resize(alloc, w->block.year_m3, 0);
-	tarn_resize(alloc, w->plan.stretch, 0);
-	tarn_resize(alloc, w->plan.open, 0);
-	tarn_resize(alloc, w->plan.withdrawal_m3, 0);
-	tn_block_basin_free(&w->basin, NULL);
+	tarn_resize(alloc, w->timetable.stretch, 0);
+	tarn_resize(alloc, w->timetable.open, 0);
+	tarn_resize(alloc, w->timetable.withdrawal_m3, 0);
+	for (size_t i = 0; i < LANES; i++)
+		tn_block_basin_free(&w->own[i], NULL);
 	tn_variant_free(&w->block.variant);
 }
 
@@ -62,12 +64,14 @@ static int make_worker(struct worker *w, const struct tarn_alloc *alloc,
 	w->space = tarn_resize(alloc, NULL, sizeof *w->block.lanes + CACHE_LINE);
 	w->block.year_m3 = tarn_resize(alloc, NULL, 2 * years * LANES *
 						    sizeof(double));
-	w->plan.stretch = tarn_resize(alloc, NULL, tn_plan_room(days) *
-						   sizeof *w->plan.stretch);
-	w->plan.open = tarn_resize(alloc, NULL, days);
-	w->plan.withdrawal_m3 = tarn_resize(alloc, NULL, days * sizeof(double));
-	if (!w->space || !w->block.year_m3 || !w->plan.stretch ||
-	    !w->plan.open || !w->plan.withdrawal_m3)
+	w->timetable.stretch = tarn_resize(alloc, NULL,
+					   tn_timetable_room(days) *
+					   sizeof *w->timetable.stretch);
+	w->timetable.open = tarn_resize(alloc, NULL, days);
+	w->timetable.withdrawal_m3 = tarn_resize(alloc, NULL,
+						 days * sizeof(double));
+	if (!w->space || !w->block.year_m3 || !w->timetable.stretch ||
+	    !w->timetable.open || !w->timetable.withdrawal_m3)
 		return 0;
 	w->block.week_m3 = w->block.year_m3 + years * LANES;
 	w->block.lanes = (struct lanes *)(void *)
@@ -106,6 +110,13 @@ static enum tarn_status make_engine(struct engine *e, struct tarn_error *err)
 	size_t days = most_days(study);
 	enum tarn_status status = tn_study_targets(study, &e->targets, err);
 
+	if (status == TARN_OK) {
+		e->own_basin = tn_variant_own_basin(study, e->targets);
+		e->alone = tn_variant_alone(study, e->targets);
+		if (e->alone)
+			e->block_rows = 1;
+	}
+
 	e->basins = take(alloc, study->pond_count, sizeof *e->basins);
 	e->workers = take(alloc, (size_t)study->threads, sizeof *e->workers);
 	if (status == TARN_OK && (!e->basins || !e->workers))
@@ -140,7 +151,8 @@ static enum tarn_status check_run(const struct engine *e,
 	     i <= (rows->first + rows->count - 1) / study->variants &&
 	     status == TARN_OK; i++)
 		status = tarn_forcing_check(&study->weathers[i], err);
-	if (status == TARN_OK && !study->skip_bad)
+	/* without a control, running tells as well */
+	if (status == TARN_OK && !study->skip_bad && study->run.control)
 		status = tn_study_check_variants(study, e->targets, NULL, 0,
 						 &bad, err);
 	return status;
@@ -186,90 +198,101 @@ static void give_back(struct engine *e, size_t n, size_t bad)
 	pthread_mutex_unlock(&e->lock);
 }
 
+/* 0 for a bad one: its row has no numbers, or the study ends. */
+static int make_variant(struct worker *w, size_t at)
+{
+	struct engine *e = w->engine;
+	size_t number = (e->rows->first + at) % e->study->variants;
+
+	if (tn_variant_make(&w->block.variant, e->study, e->targets, number,
+			    NULL) == TARN_OK)
+		return 1;
+	put_row(e->rows, at, NULL);
+	if (!e->study->skip_bad) {
+		pthread_mutex_lock(&e->lock);
+		e->stop = e->refused = 1;
+		pthread_mutex_unlock(&e->lock);
+	}
+	return 0;
+}
+
+/* The basin of the lane to be loaded: of all, or the variant's, which may be
+ * that of the lane before.  NULL without memory. */
+static const struct lanes_basin *basin_of(struct worker *w, size_t lane,
+					  unsigned *number)
+{
+	struct variant *v = &w->block.variant;
+	struct lanes_basin *own = &w->own[lane];
+
+	if (w->block.basin)
+		return w->block.basin;
+	if (lane > 0 && *number == v->basin_number)
+		return w->block.lanes->basin[lane - 1];
+	*number = v->basin_number;
+	tn_block_basin_free(own, NULL);
+	return tn_block_basin(own, NULL, v->pond.basin, NULL) == TARN_OK
+		? own : NULL;
+}
+
 /* Loads rows into lanes; 'at' tells each lane's row.  Bad ones are left out. */
 static size_t load(struct worker *w, size_t first, size_t n, size_t *at)
 {
 	struct engine *e = w->engine;
-	const struct tarn_study *study = e->study;
-	struct variant *v = &w->block.variant;
-	size_t lanes = 0, lane;
+	const struct lanes_basin *basin;
+	unsigned number = 0;
+	size_t lanes = 0;
 
 	for (size_t i = first; i < first + n; i++) {
-		size_t number = (e->rows->first + i) % study->variants;
-
-		if (tn_variant_make(v, study, e->targets, number, NULL) !=
-		    TARN_OK) {
+		if (!make_variant(w, i))
+			continue;
+		basin = basin_of(w, lanes, &number);
+		if (!basin) {
 			put_row(e->rows, i, NULL);
 			continue;
 		}
-		tn_block_load(&w->block, lanes, v, study->run.start_stopped);
+		tn_block_load(&w->block, lanes, basin, &w->block.variant,
+			      e->study->run.start_stopped);
 		at[lanes++] = i;
 	}
-	/* the last step is filled up with ponds that nobody reads */
-	for (lane = lanes; lane % LANES_STEP; lane++)
-		tn_block_load(&w->block, lane, v, study->run.start_stopped);
 	return lanes;
 }
 
-static void put_figures(struct worker *w, const struct tarn_pond *pond,
-			size_t lanes, const size_t *at)
+static void put_figures(struct worker *w, size_t lanes, const size_t *at)
 {
 	double value[TARN_QUANTITIES];
 
 	for (size_t l = 0; l < lanes; l++) {
-		tn_block_figures(&w->block, &w->plan, l, pond, value);
+		tn_block_figures(&w->block, &w->timetable, l, value);
 		put_row(w->engine->rows, at[l], value);
 	}
 }
 
-/* A variant with basin, withdrawals or weather of its own: one lane. */
-static int load_alone(struct worker *w, size_t row)
+/* A timetable serves all blocks of the same weather and pond. */
+static void timetable_for(struct worker *w, size_t row, unsigned pond)
+{
+	const struct tarn_study *study = w->engine->study;
+	const struct tarn_forcing *weather =
+		&study->weathers[row / study->variants];
+
+	if (w->timetable.weather != weather ||
+	    w->timetable.pond != &study->ponds[pond])
+		tn_timetable_make(&w->timetable, weather, &study->ponds[pond]);
+}
+
+/* Withdrawals or weather of the variant that was made last. */
+static int own_timetable(struct worker *w, size_t row)
 {
 	const struct tarn_study *study = w->engine->study;
 	struct variant *v = &w->block.variant;
 	const struct tarn_forcing *weather;
 
-	if (tn_variant_make(v, study, w->engine->targets, row % study->variants,
-			    NULL) != TARN_OK ||
-	    tn_variant_weather(v, study, w->engine->targets,
+	if (tn_variant_weather(v, study, w->engine->targets,
 			       row / study->variants, &weather, NULL) !=
 		    TARN_OK ||
 	    tarn_forcing_check(weather, NULL) != TARN_OK)
 		return 0;
-	tn_block_basin_free(&w->basin, NULL);
-	if (tn_block_basin(&w->basin, NULL, v->pond.basin, NULL) != TARN_OK)
-		return 0;
-	tn_plan_make(&w->plan, weather, &v->pond);
-	tn_block_clear(&w->block, &w->basin);
-	for (size_t lane = 0; lane < LANES_STEP; lane++)
-		tn_block_load(&w->block, lane, v, study->run.start_stopped);
+	tn_timetable_make(&w->timetable, weather, &v->pond);
 	return 1;
-}
-
-static size_t do_alone(struct worker *w, size_t at)
-{
-	struct engine *e = w->engine;
-
-	if (!load_alone(w, e->rows->first + at)) {
-		put_row(e->rows, at, NULL);
-		return 0;
-	}
-	tn_block_run(&w->block, &w->plan, 1, e->study->run.no_topup);
-	put_figures(w, &w->block.variant.pond, 1, &at);
-	return 1;
-}
-
-/* A plan serves all blocks of the same weather and pond. */
-static void plan_for(struct worker *w, size_t row)
-{
-	const struct tarn_study *study = w->engine->study;
-	const struct tarn_forcing *weather =
-		&study->weathers[row / study->variants];
-	const struct tarn_pond *pond =
-		&study->ponds[variant_pond(study, row % study->variants)];
-
-	if (w->plan.weather != weather || w->plan.pond != pond)
-		tn_plan_make(&w->plan, weather, pond);
 }
 
 static void do_block(struct worker *w, size_t first, size_t n)
@@ -277,24 +300,21 @@ static void do_block(struct worker *w, size_t first, size_t n)
 	struct engine *e = w->engine;
 	size_t row = e->rows->first + first, at[LANES], lanes;
 	unsigned pond = variant_pond(e->study, row % e->study->variants);
+	int known = pond < e->study->pond_count;
 
-	if (e->alone && pond < e->study->pond_count) {
-		give_back(e, n, n - do_alone(w, first));
-		return;
-	}
-	if (pond >= e->study->pond_count) {
-		for (size_t i = first; i < first + n; i++)
-			put_row(e->rows, i, NULL);
-		give_back(e, n, n);
-		return;
-	}
-	plan_for(w, row);
-	tn_block_clear(&w->block, &e->basins[pond]);
+	tn_block_clear(&w->block, known && !e->own_basin ? &e->basins[pond]
+							  : NULL);
 	lanes = load(w, first, n, at);
+	if (lanes > 0 && e->alone && !own_timetable(w, row)) {
+		put_row(e->rows, first, NULL);
+		lanes = 0;
+	} else if (known && !e->alone) {
+		timetable_for(w, row, pond);
+	}
 	if (lanes > 0)
-		tn_block_run(&w->block, &w->plan, lanes,
+		tn_block_run(&w->block, &w->timetable, lanes,
 			     e->study->run.no_topup);
-	put_figures(w, &e->study->ponds[pond], lanes, at);
+	put_figures(w, lanes, at);
 	give_back(e, n, n - lanes);
 }
 
@@ -344,7 +364,7 @@ static void run_blocks(struct engine *e)
 		pthread_join(e->workers[i].thread, NULL);
 }
 
-/* With a rule of the caller's: ledger after ledger, in this thread. */
+/* With a control of the caller's: ledger after ledger, in this thread. */
 static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 {
 	const struct tarn_study *study = e->study;
@@ -362,7 +382,8 @@ static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 			e->bad++;
 			continue;
 		}
-		status = tarn_study_trace(study, row, &ledger, err);
+		status = tn_variant_trace(v, study, e->targets,
+					  row / study->variants, &ledger, err);
 		if (status != TARN_OK)
 			return status;
 		tarn_study_summary(ledger, &v->pond, value);
@@ -378,6 +399,17 @@ static enum tarn_status run_ledgers(struct engine *e, struct tarn_error *err)
 		}
 	}
 	return TARN_OK;
+}
+
+/* The first of the bad variants, which need not be the first that was met. */
+static enum tarn_status refuse(struct engine *e, struct tarn_error *err)
+{
+	size_t count;
+	enum tarn_status status = tn_study_check_variants(
+		e->study, e->targets, NULL, 0, &count, err);
+
+	return status != TARN_OK ? status
+		: tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 }
 
 /* Full blocks are fastest; several threads should be busy to the end. */
@@ -404,18 +436,16 @@ enum tarn_status tarn_study_run(const struct tarn_study *study,
 	e.block_rows = rows_at_once(rows->count, (size_t)study->threads);
 	pthread_mutex_init(&e.lock, NULL);
 	status = make_engine(&e, err);
-	if (status == TARN_OK && tn_variant_alone(study, e.targets)) {
-		e.alone = 1;
-		e.block_rows = 1;
-	}
 	if (status == TARN_OK)
 		status = check_run(&e, err);
-	if (status == TARN_OK && study->run.rule)
+	if (status == TARN_OK && study->run.control)
 		status = run_ledgers(&e, err);
 	else if (status == TARN_OK)
 		run_blocks(&e);
-	rows->done = e.finished;
-	rows->bad = e.bad;
+	if (e.refused)
+		status = refuse(&e, err);
+	rows->done = e.refused ? 0 : e.finished;
+	rows->bad = e.refused ? 0 : e.bad;
 	free_engine(&e);
 	if (status == TARN_OK && rows->done < rows->count)
 		return tarn_fail(err, TARN_ESTOP, NULL, "stopped after %zu of "

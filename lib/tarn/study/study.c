@@ -98,42 +98,28 @@ enum tarn_status tarn_study_check(const struct tarn_study *study, size_t *bad,
 
 /* ---- one row -------------------------------------------------------------- */
 
-/* A variant by itself; 'weather' NULL: its own is not wanted. */
-static enum tarn_status make(struct variant *v, const struct tarn_study *study,
-			     size_t number, size_t weather,
-			     const struct tarn_forcing **forcing,
-			     struct tarn_error *err)
-{
-	struct variant_target *targets;
-	enum tarn_status status = tn_study_targets(study, &targets, err);
-
-	if (status == TARN_OK)
-		status = tn_variant_make(v, study, targets, number, err);
-	if (status == TARN_OK && forcing)
-		status = tn_variant_weather(v, study, targets, weather, forcing,
-					    err);
-	tarn_resize(study->alloc, targets, 0);
-	return status;
-}
-
 enum tarn_status tarn_study_variant(const struct tarn_study *study,
 				    size_t variant, struct tarn_pond *pond,
 				    struct tarn_study_delta *delta,
 				    struct tarn_error *err)
 {
+	struct variant_target *targets = NULL;
 	struct variant v = { 0 };
 	enum tarn_status status;
 
 	if (variant >= study->variants)
 		return tarn_fail(err, TARN_EARG, "variant", "is number %zu of "
 				 "%zu", variant + 1, study->variants);
-	status = make(&v, study, variant, 0, NULL, err);
+	status = tn_study_targets(study, &targets, err);
+	if (status == TARN_OK)
+		status = tn_variant_make(&v, study, targets, variant, err);
 	if (status == TARN_OK) {
 		*pond = v.pond;
 		*delta = v.delta;
 		if (v.pond.basin != v.from->basin)
 			pond->basin = NULL;
 	}
+	tarn_resize(study->alloc, targets, 0);
 	tn_variant_free(&v);
 	return status;
 }
@@ -161,17 +147,23 @@ static struct tarn_forcing scaled(const struct tarn_forcing *w,
 	return out;
 }
 
-static enum tarn_status trace(struct variant *v,
-			      const struct tarn_study *study,
-			      const struct tarn_forcing *weather,
-			      struct tarn_ledger **out, struct tarn_error *err)
+enum tarn_status tn_variant_trace(struct variant *v,
+				  const struct tarn_study *study,
+				  const struct variant_target *targets,
+				  size_t number, struct tarn_ledger **out,
+				  struct tarn_error *err)
 {
+	const struct tarn_forcing *weather;
 	struct tarn_forcing forcing;
 	struct tarn_run run = study->run;
-	enum tarn_status status;
-	double *space = tarn_resize(study->alloc, NULL,
-				    3 * (weather->days + 1) * sizeof *space);
+	enum tarn_status status = tn_variant_weather(v, study, targets, number,
+						     &weather, err);
+	double *space;
 
+	if (status != TARN_OK)
+		return status;
+	space = tarn_resize(study->alloc, NULL,
+			    3 * (weather->days + 1) * sizeof *space);
 	if (!space)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	forcing = scaled(weather, &v->delta, space);
@@ -186,7 +178,7 @@ enum tarn_status tarn_study_trace(const struct tarn_study *study, size_t row,
 				  struct tarn_ledger **out,
 				  struct tarn_error *err)
 {
-	const struct tarn_forcing *weather;
+	struct variant_target *targets = NULL;
 	struct variant v = { 0 };
 	enum tarn_status status;
 
@@ -194,10 +186,14 @@ enum tarn_status tarn_study_trace(const struct tarn_study *study, size_t row,
 	if (row >= tarn_study_count(study))
 		return tarn_fail(err, TARN_EARG, "row", "is number %zu of %zu",
 				 row + 1, tarn_study_count(study));
-	status = make(&v, study, row % study->variants, row / study->variants,
-		      &weather, err);
+	status = tn_study_targets(study, &targets, err);
 	if (status == TARN_OK)
-		status = trace(&v, study, weather, out, err);
+		status = tn_variant_make(&v, study, targets,
+					 row % study->variants, err);
+	if (status == TARN_OK)
+		status = tn_variant_trace(&v, study, targets,
+					  row / study->variants, out, err);
+	tarn_resize(study->alloc, targets, 0);
 	tn_variant_free(&v);
 	return status;
 }

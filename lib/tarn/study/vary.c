@@ -7,11 +7,6 @@
 
 /* ---- columns ---------------------------------------------------------------- */
 
-static int begins(const char *path, const char *with)
-{
-	return strncmp(path, with, strlen(with)) == 0;
-}
-
 enum tarn_status tn_vary_target(struct variant_target *out,
 				const struct tarn_study *study,
 				const struct tarn_study_column *column,
@@ -33,7 +28,7 @@ enum tarn_status tn_vary_target(struct variant_target *out,
 	}
 	out->stage = tn_design_stage_of(path);
 	out->shapes = out->stage == DESIGN_BASIN || strcmp(path, "lip") == 0;
-	out->alone = out->stage == DESIGN_BASIN || begins(path, "withdrawals");
+	out->alone = strncmp(path, "withdrawals", 11) == 0;
 	for (size_t i = 0; out->stage == DESIGN_BASIN && i < study->pond_count;
 	     i++)
 		if (study->designs[i]->pond.basin)
@@ -85,6 +80,15 @@ int tn_variant_alone(const struct tarn_study *study,
 	return 0;
 }
 
+int tn_variant_own_basin(const struct tarn_study *study,
+			 const struct variant_target *targets)
+{
+	for (size_t i = 0; i < study->column_count; i++)
+		if (targets[i].stage == DESIGN_BASIN)
+			return 1;
+	return 0;
+}
+
 static enum tarn_status make_room(struct variant *v, size_t days,
 				  struct tarn_error *err)
 {
@@ -97,6 +101,24 @@ static enum tarn_status make_room(struct variant *v, size_t days,
 	v->sky_mm = room;
 	v->sky_days = days > v->sky_days ? days : v->sky_days;
 	return TARN_OK;
+}
+
+/* Evaporation is worked out anew where the last variant's was another one. */
+static enum tarn_status evaporate(struct variant *v,
+				  const struct tarn_study_sky *sky,
+				  const struct tarn_evaporation_options *o,
+				  struct tarn_error *err)
+{
+	enum tarn_status status;
+
+	if (v->sky == sky && memcmp(&v->sky_options, o, sizeof *o) == 0)
+		return TARN_OK;
+	status = tarn_evaporation_run(sky->weather, o, v->sky_mm,
+				      v->sky_mm + v->forcing.days, NULL, NULL,
+				      err);
+	v->sky = status == TARN_OK ? sky : NULL;
+	v->sky_options = *o;
+	return status;
 }
 
 enum tarn_status tn_variant_weather(struct variant *v,
@@ -124,9 +146,7 @@ enum tarn_status tn_variant_weather(struct variant *v,
 	v->forcing.open_water_mm = v->sky_mm;
 	v->forcing.grass_mm = v->sky_mm + v->forcing.days;
 	*out = &v->forcing;
-	return tarn_evaporation_run(sky->weather, &o, v->sky_mm,
-				    v->sky_mm + v->forcing.days, NULL, NULL,
-				    err);
+	return evaporate(v, sky, &o, err);
 }
 
 /* ---- one variant ------------------------------------------------------------------ */
@@ -136,12 +156,16 @@ void tn_variant_free(struct variant *v)
 	tarn_design_free(v->design);
 	tarn_resolved_free(&v->resolved);
 	tarn_resize(NULL, v->place, 0);
+	tarn_resize(NULL, v->by, 0);
 	tarn_resize(NULL, v->sky_mm, 0);
 	v->design = NULL;
-	v->origin = NULL;
+	v->parent = NULL;
 	v->place = NULL;
+	v->by = NULL;
+	v->solved = 0;
 	v->sky_mm = NULL;
 	v->sky_days = 0;
+	v->sky = NULL;
 }
 
 /* Places of all columns, in the copy and in the design itself. */
@@ -154,7 +178,8 @@ static enum tarn_status find_places(struct variant *v,
 	enum tarn_status status = TARN_OK;
 
 	v->place = tarn_resize(NULL, NULL, (2 * n + 1) * sizeof *v->place);
-	if (!v->place)
+	v->by = tarn_resize(NULL, NULL, (n + 1) * sizeof *v->by);
+	if (!v->place || !v->by)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	for (size_t i = 0; i < n && status == TARN_OK; i++) {
 		if (targets[i].field)
@@ -165,7 +190,7 @@ static enum tarn_status find_places(struct variant *v,
 		if (status == TARN_OK)
 			status = tarn_fields_place(
 				&tarn_design_fields,
-				(struct tarn_design *)v->origin,
+				(struct tarn_design *)v->parent,
 				study->columns[i].field, &v->place[n + i],
 				err);
 	}
@@ -176,10 +201,10 @@ static enum tarn_status find_places(struct variant *v,
 static enum tarn_status begin(struct variant *v,
 			      const struct tarn_study *study,
 			      const struct variant_target *targets,
-			      const struct tarn_design *origin,
+			      const struct tarn_design *parent,
 			      struct tarn_error *err)
 {
-	struct tarn_design from = *origin;
+	struct tarn_design from = *parent;
 	enum tarn_status status;
 
 	tn_variant_free(v);
@@ -187,10 +212,9 @@ static enum tarn_status begin(struct variant *v,
 	v->design = tarn_design_copy(&from);
 	if (!v->design)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	v->origin = origin;
+	v->parent = parent;
+	v->resolved = (struct tarn_resolved){ .alloc = NULL };
 	status = find_places(v, study, targets, err);
-	if (status == TARN_OK)
-		status = tarn_design_resolve(v->design, &v->resolved, err);
 	if (status != TARN_OK)
 		tn_variant_free(v);
 	return status;
@@ -205,7 +229,7 @@ static int is_area(const struct variant *v, const struct tarn_place *at)
 /* An area in place of length and width. */
 static void only_area(struct variant *v, double *x, double base_m2)
 {
-	const struct tarn_bed_wish *given = &v->origin->wish;
+	const struct tarn_bed_wish *given = &v->parent->wish;
 
 	if (isnan(given->length_m * given->width_m))
 		return;
@@ -218,7 +242,7 @@ static double base_number(const struct variant *v, const struct tarn_place *at,
 			  int month)
 {
 	const char *from = (const char *)at->object + at->row->offset;
-	size_t offset = (size_t)(from - (const char *)&v->origin->pond);
+	size_t offset = (size_t)(from - (const char *)&v->parent->pond);
 	double x;
 
 	if (at->row->kind != TARN_FIELD_MONTHS)
@@ -226,8 +250,8 @@ static double base_number(const struct variant *v, const struct tarn_place *at,
 	else
 		memcpy(&x, from + (size_t)month * sizeof x, sizeof x);
 	if (isnan(x) && at->row->kind == TARN_FIELD_NUMBER &&
-	    from >= (const char *)&v->origin->pond &&
-	    offset < sizeof v->origin->pond)
+	    from >= (const char *)&v->parent->pond &&
+	    offset < sizeof v->parent->pond)
 		memcpy(&x, (const char *)v->from + offset, sizeof x);
 	return x;
 }
@@ -286,33 +310,67 @@ static void use_plain(struct variant *v, const struct tarn_place *at)
 		memcpy((char *)&v->pond + (from - pond), from, size);
 }
 
+/* Puts all columns' numbers into the copy; the stages that another number than
+ * the last variant's touches. */
+static enum tarn_status put_all(struct variant *v,
+				const struct tarn_study *study,
+				const struct variant_target *targets,
+				size_t number, unsigned *stages,
+				struct tarn_error *err)
+{
+	enum tarn_status status = TARN_OK;
+
+	v->design->wish.length_m = v->parent->wish.length_m;
+	v->design->wish.width_m = v->parent->wish.width_m;
+	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
+		double by = study->columns[i].value[number];
+
+		if (targets[i].field)
+			continue;
+		status = put(v, study, i, by, err);
+		if (!v->solved || memcmp(&v->by[i], &by, sizeof by) != 0)
+			*stages |= targets[i].stage;
+		v->by[i] = by;
+	}
+	return status;
+}
+
+/* What follows anew; all of it where nothing was found yet. */
+static enum tarn_status follow(struct variant *v, unsigned stages,
+			       struct tarn_error *err)
+{
+	enum tarn_status status;
+
+	if (!v->solved)
+		stages = DESIGN_FOLLOWS;
+	status = tn_design_resolve_stages(v->design, stages, &v->resolved, err);
+	v->basin_number += (stages & DESIGN_BASIN) != 0;
+	v->solved = status == TARN_OK;
+	if (v->solved)
+		v->pond = v->resolved.pond;
+	return status;
+}
+
 enum tarn_status tn_vary_make(struct variant *v, const struct tarn_study *study,
 			      const struct variant_target *targets,
 			      unsigned base,
 			      size_t number, struct tarn_error *err)
 {
-	enum design_stage stage = DESIGN_PLAIN;
 	enum tarn_status status = TARN_OK;
+	unsigned stages = DESIGN_PLAIN;
 
-	if (v->origin != study->designs[base])
+	if (v->parent != study->designs[base])
 		status = begin(v, study, targets, study->designs[base], err);
-	if (status != TARN_OK)
+	if (status == TARN_OK)
+		status = put_all(v, study, targets, number, &stages, err);
+	if (status == TARN_OK && stages & DESIGN_FOLLOWS)
+		status = follow(v, stages, err);
+	if (status != TARN_OK) {
+		v->solved = 0;
 		return status;
-	v->design->wish.length_m = v->origin->wish.length_m;
-	v->design->wish.width_m = v->origin->wish.width_m;
-	for (size_t i = 0; i < study->column_count && status == TARN_OK; i++) {
-		if (targets[i].field)
-			continue;
-		status = put(v, study, i, study->columns[i].value[number],
-			     err);
-		use_plain(v, &v->place[i]);
-		if (targets[i].stage > stage)
-			stage = targets[i].stage;
 	}
-	if (status == TARN_OK && stage >= DESIGN_TRANSIT) {
-		status = tn_design_resolve_from(v->design, stage, &v->resolved,
-						err);
-		v->pond = v->resolved.pond;
-	}
-	return status;
+	for (size_t i = 0; i < study->column_count; i++)
+		if (!targets[i].field && !(targets[i].stage & DESIGN_FOLLOWS))
+			use_plain(v, &v->place[i]);
+	return TARN_OK;
 }

@@ -18,7 +18,7 @@ static double ellipse_perimeter(double length_m, double width_m)
 	return PI * (a + b) * (1 + 3 * h / (10 + sqrt(4 - 3 * h)));
 }
 
-/* An irregular plan's shore: that of an ellipse of its sizes, scaled by the
+/* An irregular outline's shore: that of an ellipse of its sizes, scaled by the
  * root of the areas.  Bays make it longer; ours, no source. */
 static double irregular_perimeter(double length_m, double width_m, double area)
 {

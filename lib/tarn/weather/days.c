@@ -7,15 +7,15 @@
 
 enum tarn_status tn_days_init(struct days *days,
 			      const struct tarn_alloc *alloc,
-			      const struct plan *plan, int hours)
+			      const struct scheme *scheme, int hours)
 {
 	memset(days, 0, sizeof *days);
 	days->alloc = alloc;
 	days->seen = tarn_resize(alloc, NULL, sizeof *days->seen);
 	if (!days->seen)
 		return TARN_ENOMEM;
-	for (size_t i = 0; i < plan->slots; i++) {
-		int id = plan->slot[i].id;
+	for (size_t i = 0; i < scheme->slots; i++) {
+		int id = scheme->slot[i].id;
 
 		days->value[id] = tarn_resize(alloc, NULL, sizeof(double));
 		if (!days->value[id])

@@ -14,13 +14,13 @@ static const struct tarn_field site_rows[] = {
 TARN_FIELDS(tarn_site_fields, "", site_rows);
 #undef T
 
-static const char *const rain_rules[] = { "error", "zero", NULL };
+static const char *const rain_words[] = { "error", "zero", NULL };
 
 #define T struct tarn_fill
 static const struct tarn_field fill_rows[] = {
 	TARN_IN_WHOLE(T, interpolate_days, "interpolate", "days", 0, 31, 0,
 		      "longest gap that a straight line bridges"),
-	TARN_IN_CHOICE(T, rain, "rain", rain_rules, TARN_RAIN_ERROR,
+	TARN_IN_CHOICE(T, rain, "rain", rain_words, TARN_RAIN_ERROR,
 		       "of a gap in it; it is never interpolated"),
 };
 TARN_FIELDS(tarn_fill_fields, "", fill_rows);
@@ -47,7 +47,7 @@ static const struct tarn_field flag_rows[] = {
 TARN_FIELDS(tarn_csv_flag_fields, "flag", flag_rows);
 #undef T
 
-static const char *const day_rules[] = {
+static const char *const combine_words[] = {
 	"default", "min", "max", "mean", "sum", NULL
 };
 
@@ -56,7 +56,8 @@ static const struct tarn_field column_rows[] = {
 	TARN_IN_TEXT(T, unit, "unit", "of the numbers in the file"),
 	TARN_IN_NUMBER(T, scale, "scale", "-", 1e-9, 1e9, TARN_NAN,
 		       "number in the file x scale = number in the unit"),
-	TARN_IN_CHOICE(T, rule, "rule", day_rules, TARN_RULE_DEFAULT,
+	TARN_IN_CHOICE(T, combine, "combine", combine_words,
+		       TARN_COMBINE_DEFAULT,
 		       "how the rows of a day become one value"),
 };
 TARN_FIELDS(tarn_csv_column_fields, "", column_rows);

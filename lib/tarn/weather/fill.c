@@ -7,21 +7,21 @@
 
 struct tarn_fill tarn_fill_default(void)
 {
-	struct tarn_fill rules = { 0, TARN_RAIN_ERROR,
+	struct tarn_fill how = { 0, TARN_RAIN_ERROR,
 				   (1u << TARN_COLUMNS) - 1 };
 
-	return rules;
+	return how;
 }
 
 /* The column to fill, or NULL if it is not to be looked at. */
 static double *wanted(const struct tarn_weather *w,
-		      const struct tarn_fill *rules, enum tarn_column c)
+		      const struct tarn_fill *how, enum tarn_column c)
 {
-	return rules->columns >> c & 1 ? w->column[c] : NULL;
+	return how->columns >> c & 1 ? w->column[c] : NULL;
 }
 
 static enum tarn_status fail_gap(const struct tarn_weather *w,
-				 const struct tarn_fill *rules,
+				 const struct tarn_fill *how,
 				 enum tarn_column c, size_t at, size_t days,
 				 struct tarn_error *err)
 {
@@ -44,21 +44,21 @@ static enum tarn_status fail_gap(const struct tarn_weather *w,
 	return tarn_fail(err, TARN_EARG, name, "is missing for %zu day%s from "
 			 "%s, and gaps up to %d days are to be interpolated: "
 			 "allow more, or use a slice of the table", days, s,
-			 day, rules->interpolate_days);
+			 day, how->interpolate_days);
 }
 
 static int fillable(const struct tarn_weather *w,
-		    const struct tarn_fill *rules, enum tarn_column c,
+		    const struct tarn_fill *how, enum tarn_column c,
 		    size_t at, size_t days)
 {
 	if (c == TARN_RAIN)
-		return rules->rain == TARN_RAIN_ZERO;
+		return how->rain == TARN_RAIN_ZERO;
 	return at > 0 && at + days < w->days &&
-	       days <= (size_t)rules->interpolate_days;
+	       days <= (size_t)how->interpolate_days;
 }
 
 static enum tarn_status check_gaps(const struct tarn_weather *w,
-				   const struct tarn_fill *rules,
+				   const struct tarn_fill *how,
 				   struct tarn_error *err)
 {
 	size_t at, days;
@@ -66,12 +66,12 @@ static enum tarn_status check_gaps(const struct tarn_weather *w,
 	for (int i = 0; i < TARN_COLUMNS; i++) {
 		enum tarn_column c = (enum tarn_column)i;
 
-		if (!wanted(w, rules, c))
+		if (!wanted(w, how, c))
 			continue;
 		for (size_t from = 0; tarn_weather_gap(w, c, from, &at, &days);
 		     from = at + days)
-			if (!fillable(w, rules, c, at, days))
-				return fail_gap(w, rules, c, at, days, err);
+			if (!fillable(w, how, c, at, days))
+				return fail_gap(w, how, c, at, days, err);
 	}
 	return TARN_OK;
 }
@@ -144,23 +144,23 @@ static enum tarn_status note_filled(struct tarn_weather *w,
 }
 
 enum tarn_status tarn_weather_fill(struct tarn_weather *w,
-				   const struct tarn_fill *rules,
+				   const struct tarn_fill *how,
 				   size_t filled[], struct tarn_error *err)
 {
 	size_t count[TARN_COLUMNS] = { 0 };
 	enum tarn_status status;
 
-	if (rules->interpolate_days < 0 ||
-	    rules->interpolate_days > INTERPOLATE_MAX)
+	if (how->interpolate_days < 0 ||
+	    how->interpolate_days > INTERPOLATE_MAX)
 		return tarn_fail(err, TARN_EARG, "interpolate", "must be 0 to "
 				 "%d days, got %d", INTERPOLATE_MAX,
-				 rules->interpolate_days);
-	status = check_gaps(w, rules, err);
+				 how->interpolate_days);
+	status = check_gaps(w, how, err);
 	if (status != TARN_OK)
 		return status;
 	for (int i = 0; i < TARN_COLUMNS; i++) {
 		enum tarn_column c = (enum tarn_column)i;
-		double *x = wanted(w, rules, c);
+		double *x = wanted(w, how, c);
 
 		if (x)
 			count[i] = fill_column(w, x, c);

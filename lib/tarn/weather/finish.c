@@ -25,7 +25,7 @@ static void close_hours(struct tarn_reader *r, const struct slot *slot)
 		if (tally[i] < r->map.hours) {
 			x[i] = TARN_NAN;
 			r->report.column[slot->id].incomplete++;
-		} else if (slot->rule == TARN_RULE_MEAN) {
+		} else if (slot->combine == TARN_COMBINE_MEAN) {
 			x[i] /= tally[i];
 		}
 	}
@@ -195,8 +195,8 @@ enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out)
 	enum tarn_status status;
 	size_t first, days;
 
-	for (size_t i = 0; r->map.hours > 0 && i < r->plan.slots; i++)
-		close_hours(r, &r->plan.slot[i]);
+	for (size_t i = 0; r->map.hours > 0 && i < r->scheme.slots; i++)
+		close_hours(r, &r->scheme.slot[i]);
 	if (r->map.outliers == TARN_OUTLIERS_MISSING) {
 		drop_crossed(r, TARN_TMIN, TARN_TMAX);
 		drop_crossed(r, TARN_RH_MIN, TARN_RH_MAX);

@@ -9,7 +9,7 @@
  *   rows.c      lines to rows (libcsv)
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
  *               own header grammar; block.c: a header block's units)
- *   plan.c      map and header to slots: where each value stands (places.c)
+ *   scheme.c      map and header to slots: where each value stands (places.c)
  *   store.c     a row to its day (stamps.c: which day; values.c: its values;
  *               number.c, dates.c, units.c; faults.c: what is wrong)
  *   days.c      days that grow
@@ -201,7 +201,7 @@ enum tarn_status tn_place_find(const struct header *h,
 			       struct role role, int *out,
 			       struct tarn_error *err);
 
-/* ---- plan.c ---------------------------------------------------------- */
+/* ---- scheme.c ---------------------------------------------------------- */
 
 #define SLOT_TOTAL TARN_COLUMNS
 #define SLOT_TOTAL_DAYS (TARN_COLUMNS + 1)
@@ -216,12 +216,12 @@ struct slot {
 	double add, multiply, divide;
 	double lo, hi;
 	const char *unit;	/* in the file */
-	enum tarn_csv_rule rule;
+	enum tarn_csv_combine combine;
 	int flag_field, flag_part;
 	const char *reject, *quiet;
 };
 
-struct plan {
+struct scheme {
 	struct slot slot[SLOTS];
 	size_t slots;
 	size_t fields;		/* of the header; 0: there is none */
@@ -236,10 +236,10 @@ struct plan {
 	size_t tokens;
 };
 
-enum tarn_status tn_reading_plan(struct plan *plan,
-				 const struct tarn_csv_map *map,
-				 const struct header *h,
-				 struct tarn_error *err);
+enum tarn_status tn_scheme_make(struct scheme *scheme,
+				const struct tarn_csv_map *map,
+				const struct header *h,
+				struct tarn_error *err);
 
 /* ---- days.c ---------------------------------------------------------- */
 
@@ -261,7 +261,7 @@ struct days {
 
 enum tarn_status tn_days_init(struct days *days,
 			      const struct tarn_alloc *alloc,
-			      const struct plan *plan, int hours);
+			      const struct scheme *scheme, int hours);
 /* Index of a day, made if need be. */
 enum tarn_status tn_days_reach(struct days *days, long day, size_t *at);
 void tn_days_free(struct days *days);
@@ -273,7 +273,7 @@ struct tarn_reader {
 	struct tarn_csv_map map;
 	struct tarn_site site;		/* as the file has it */
 	struct header header;
-	struct plan plan;
+	struct scheme scheme;
 	struct days days;
 	struct rows *rows;
 	struct tarn_read_report report;

@@ -27,8 +27,8 @@ enum tarn_status tn_map_read_place(struct reading *r,
 				   const char *name,
 				   const struct tarn_value *v);
 
-/* Columns by name: places with their units, rules and flags; units alone, or
- * one text for all. */
+/* Columns by name: places with their units, ways to combine and flags; units
+ * alone, or one text for all. */
 enum tarn_status tn_map_read_columns(struct reading *r,
 				     struct tarn_csv_map *map,
 				     const struct tarn_value *v);

@@ -42,13 +42,13 @@ static void append(char *list, size_t size, const char *item)
 /* "tmax from TMAX in F, ..." */
 static void note_columns(struct pen *pen)
 {
-	static const char *const rules[] = { "", "lowest of ", "highest of ",
+	static const char *const combined[] = { "", "lowest of ", "highest of ",
 					     "mean of ", "sum of " };
 	const struct tarn_reader *r = pen->r;
 	char list[720] = "";
 
-	for (size_t i = 0; i < r->plan.slots; i++) {
-		const struct slot *slot = &r->plan.slot[i];
+	for (size_t i = 0; i < r->scheme.slots; i++) {
+		const struct slot *slot = &r->scheme.slot[i];
 		char item[160], from[64];
 
 		if (slot->id >= TARN_COLUMNS)
@@ -63,7 +63,7 @@ static void note_columns(struct pen *pen)
 				 slot->field + 1);
 		snprintf(item, sizeof item, "%s from %s%s in %s",
 			 tarn_column_info((enum tarn_column)slot->id)->name,
-			 r->map.hours > 0 ? rules[slot->rule] : "", from,
+			 r->map.hours > 0 ? combined[slot->combine] : "", from,
 			 slot->unit);
 		append(list, sizeof list, item);
 	}
@@ -74,7 +74,7 @@ static void note_columns(struct pen *pen)
 
 static int is_used(const struct tarn_reader *r, int field)
 {
-	const struct plan *p = &r->plan;
+	const struct scheme *p = &r->scheme;
 	const int other[] = { p->date, p->year, p->month, p->day,
 			      p->day_of_year, p->hour, p->station, p->element,
 			      p->value, p->name, p->latitude, p->elevation };

@@ -70,11 +70,11 @@ static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
 	r->iso = strcmp(r->map.date_format, "%Y-%m-%d") == 0;
 	if (r->map.no_header)
 		r->header.count = 0;
-	status = tn_reading_plan(&r->plan, &r->map, &r->header, &r->err);
+	status = tn_scheme_make(&r->scheme, &r->map, &r->header, &r->err);
 	if (status != TARN_OK)
 		return status;
 	r->err.line = 0;
-	if (tn_days_init(&r->days, r->alloc, &r->plan, r->map.hours) !=
+	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours) !=
 	    TARN_OK)
 		return no_memory(r);
 	r->stage = DATA;

@@ -10,16 +10,16 @@ static enum tarn_status fail_date(struct tarn_reader *r,
 	char shown[40];
 	const char *format = r->map.date_format;
 
-	tn_text_show(shown, sizeof shown, row->field[r->plan.date]);
+	tn_text_show(shown, sizeof shown, row->field[r->scheme.date]);
 	if (!shown[0])
-		return tn_fault(r, row, r->plan.date,
+		return tn_fault(r, row, r->scheme.date,
 				"is blank: every row needs a date");
 	if (result == DATE_NONE)
-		return tn_fault(r, row, r->plan.date,
+		return tn_fault(r, row, r->scheme.date,
 				"'%s' is no date from 1800 to 2200 (read as "
 				"%s)",
 				shown, format);
-	return tn_fault(r, row, r->plan.date,
+	return tn_fault(r, row, r->scheme.date,
 			"'%s' does not fit the format %s: give the file's "
 			"own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\" or "
 			"\"%%d/%%m/%%Y\"",
@@ -47,7 +47,7 @@ static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
 static enum tarn_status read_parts(struct tarn_reader *r,
 				   const struct row *row, struct stamp *out)
 {
-	const struct plan *p = &r->plan;
+	const struct scheme *p = &r->scheme;
 	int year = 0, a = 0, b = 0;
 	enum tarn_status status = whole(r, row, p->year, &year);
 
@@ -82,14 +82,14 @@ static enum tarn_status read_hour(struct tarn_reader *r,
 				  const struct row *row, struct stamp *out)
 {
 	int hour;
-	enum tarn_status status = whole(r, row, r->plan.hour, &hour);
+	enum tarn_status status = whole(r, row, r->scheme.hour, &hour);
 
 	if (status != TARN_OK)
 		return status;
 	out->hour = hour > 24 ? hour / 100 : hour;
 	out->minute = hour > 24 ? hour % 100 : 0;
 	if (out->minute > 59 || out->hour * 60 + out->minute > 1440)
-		return tn_fault(r, row, r->plan.hour,
+		return tn_fault(r, row, r->scheme.hour,
 				"%d is no hour: expected 0 to 24, or 0 to "
 				"2400",
 				hour);
@@ -148,14 +148,14 @@ enum tarn_status tn_stamp_read(struct tarn_reader *r, const struct row *row,
 	enum date_result result;
 
 	out->hour = out->minute = 0;
-	if (r->plan.date >= 0) {
-		result = read_text(r, row->field[r->plan.date], out);
+	if (r->scheme.date >= 0) {
+		result = read_text(r, row->field[r->scheme.date], out);
 		if (result != DATE_OK)
 			return fail_date(r, row, result);
 	} else {
 		status = read_parts(r, row, out);
 	}
-	if (status == TARN_OK && r->plan.hour >= 0)
+	if (status == TARN_OK && r->scheme.hour >= 0)
 		status = read_hour(r, row, out);
 	return status;
 }

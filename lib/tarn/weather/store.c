@@ -21,7 +21,7 @@ static enum tarn_status check_order(struct tarn_reader *r,
 	}
 	tarn_day_text(t->day, now);
 	tarn_day_text(r->last.day, before);
-	return tn_fault(r, row, r->plan.date,
+	return tn_fault(r, row, r->scheme.date,
 			"%s comes after %s: rows must be in order of time%s",
 			now, before,
 			r->map.hours > 0 ? ""
@@ -42,7 +42,7 @@ static enum tarn_status check_duplicate(struct tarn_reader *r,
 		return TARN_OK;
 	if (r->map.duplicates == TARN_DUPLICATES_ERROR) {
 		tarn_day_text(t->day, day);
-		return tn_fault(r, row, r->plan.date,
+		return tn_fault(r, row, r->scheme.date,
 				"%s stands there again: say duplicates = "
 				"\"first\" or \"last\" to keep one%s",
 				day,
@@ -68,18 +68,18 @@ static void gather(struct days *days, const struct slot *slot, size_t at,
 		return;
 	if ((*tally)++ == 0)
 		*to = x;
-	else if (slot->rule == TARN_RULE_MIN)
+	else if (slot->combine == TARN_COMBINE_MIN)
 		*to = x < *to ? x : *to;
-	else if (slot->rule == TARN_RULE_MAX)
+	else if (slot->combine == TARN_COMBINE_MAX)
 		*to = x > *to ? x : *to;
 	else
 		*to += x;
 }
 
-static int find_slot(const struct plan *plan, int id)
+static int find_slot(const struct scheme *scheme, int id)
 {
-	for (size_t i = 0; i < plan->slots; i++)
-		if (plan->slot[i].id == id)
+	for (size_t i = 0; i < scheme->slots; i++)
+		if (scheme->slot[i].id == id)
 			return (int)i;
 	return -1;
 }
@@ -99,7 +99,7 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 		r->report.column[high].outliers++;
 		return TARN_OK;
 	}
-	field = r->plan.slot[find_slot(&r->plan, (int)low)].field;
+	field = r->scheme.slot[find_slot(&r->scheme, (int)low)].field;
 	return tn_fault(r, row, field, "%s %g is over %s %g: are the columns "
 		    "swapped? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
@@ -111,8 +111,8 @@ static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
 {
 	enum tarn_status status = TARN_OK;
 
-	for (size_t i = 0; i < r->plan.slots && status == TARN_OK; i++) {
-		const struct slot *slot = &r->plan.slot[i];
+	for (size_t i = 0; i < r->scheme.slots && status == TARN_OK; i++) {
+		const struct slot *slot = &r->scheme.slot[i];
 		double x;
 
 		status = tn_value_read(r, slot, row, &x);
@@ -133,14 +133,14 @@ static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
 static enum tarn_status store_value(struct tarn_reader *r, struct row *row,
 				    const struct stamp *t, size_t at)
 {
-	for (size_t i = 0; i < r->plan.slots; i++) {
-		const struct slot *slot = &r->plan.slot[i];
+	for (size_t i = 0; i < r->scheme.slots; i++) {
+		const struct slot *slot = &r->scheme.slot[i];
 		uint32_t bit = 1u << slot->id;
 		enum tarn_status status;
 		double x;
 		int skip;
 
-		if (!tn_text_is(row->field[r->plan.element], slot->element))
+		if (!tn_text_is(row->field[r->scheme.element], slot->element))
 			continue;
 		status = check_duplicate(r, row, t,
 					 (r->days.seen[at] & bit) != 0, &skip);
@@ -157,13 +157,13 @@ static enum tarn_status store_value(struct tarn_reader *r, struct row *row,
 static enum tarn_status store(struct tarn_reader *r, struct row *row,
 			      const struct stamp *t)
 {
-	int is_long = r->plan.element >= 0, again, skip;
+	int is_long = r->scheme.element >= 0, again, skip;
 	enum tarn_status status;
 	size_t at;
 	long day = tn_stamp_day(r, t);
 
 	if (day < TARN_DAY_MIN || day > TARN_DAY_MAX)
-		return tn_fault(r, row, r->plan.date,
+		return tn_fault(r, row, r->scheme.date,
 				"moves to a day outside 1800 to 2200");
 	if (tn_days_reach(&r->days, day, &at) != TARN_OK)
 		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
@@ -192,17 +192,18 @@ static int all_blank(const struct row *row)
 static enum tarn_status check_fields(struct tarn_reader *r,
 				     const struct row *row)
 {
-	if (row->count < r->plan.needed)
+	if (row->count < r->scheme.needed)
 		return tn_fault(r, row, -1,
 				"the row has %zu columns where %zu are "
 				"expected: is the file cut short?",
-				row->count, r->plan.needed);
-	for (size_t i = r->plan.fields; r->plan.fields && i < row->count; i++)
+				row->count, r->scheme.needed);
+	for (size_t i = r->scheme.fields;
+	     r->scheme.fields && i < row->count; i++)
 		if (row->field[i].length > 0)
 			return tn_fault(r, row, (int)i,
 					"the row has %zu columns, the header "
 					"%zu: is there a comma too many?",
-					row->count, r->plan.fields);
+					row->count, r->scheme.fields);
 	return TARN_OK;
 }
 
@@ -213,22 +214,22 @@ static enum tarn_status check_station(struct tarn_reader *r,
 	char id[64];
 
 	*other = 0;
-	if (r->plan.station < 0)
+	if (r->scheme.station < 0)
 		return TARN_OK;
 	if (r->map.station_id[0]) {
-		*other = !tn_text_is(row->field[r->plan.station],
+		*other = !tn_text_is(row->field[r->scheme.station],
 				     r->map.station_id);
 		r->report.elsewhere += (size_t)*other;
 		return TARN_OK;
 	}
 	if (r->report.rows == 0)
 		tn_text_show(r->station, sizeof r->station,
-			     row->field[r->plan.station]);
-	else if (!tn_text_is(row->field[r->plan.station], r->station))
-		return tn_fault(r, row, r->plan.station, "'%s' is a second "
+			     row->field[r->scheme.station]);
+	else if (!tn_text_is(row->field[r->scheme.station], r->station))
+		return tn_fault(r, row, r->scheme.station, "'%s' is a second "
 			    "station, after '%s': say station = \"...\" to "
 			    "pick one", tn_text_show(id, sizeof id,
-			    row->field[r->plan.station]), r->station);
+			    row->field[r->scheme.station]), r->station);
 	return TARN_OK;
 }
 
@@ -244,7 +245,7 @@ double tn_site_number(const struct row *row, int field)
 
 static void read_site(struct tarn_reader *r, const struct row *row)
 {
-	const struct plan *p = &r->plan;
+	const struct scheme *p = &r->scheme;
 
 	if (p->name >= 0)
 		tn_text_show(r->site.name, sizeof r->site.name,
@@ -257,7 +258,7 @@ static void read_site(struct tarn_reader *r, const struct row *row)
 
 enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 {
-	int date = r->plan.date >= 0 ? r->plan.date : r->plan.year;
+	int date = r->scheme.date >= 0 ? r->scheme.date : r->scheme.year;
 	enum tarn_status status;
 	struct stamp t;
 	int other;

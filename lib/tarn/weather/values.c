@@ -56,9 +56,9 @@ static int token(struct tarn_reader *r, const struct slot *slot, struct text t,
 		 double *out)
 {
 	*out = TARN_NAN;
-	for (size_t i = 0; i < r->plan.tokens; i++)
-		if (t.length == r->plan.missing[i].text.length &&
-		    memcmp(t.at, r->plan.missing[i].text.at, t.length) == 0)
+	for (size_t i = 0; i < r->scheme.tokens; i++)
+		if (t.length == r->scheme.missing[i].text.length &&
+		    memcmp(t.at, r->scheme.missing[i].text.at, t.length) == 0)
 			return 1;
 	if (!r->map.trace[0] || !tn_text_is(t, r->map.trace) ||
 	    slot->id == SLOT_TOTAL_DAYS ||
@@ -71,11 +71,11 @@ static int token(struct tarn_reader *r, const struct slot *slot, struct text t,
 	return 1;
 }
 
-static int is_missing(const struct plan *plan, double x)
+static int is_missing(const struct scheme *scheme, double x)
 {
-	for (size_t i = 0; i < plan->tokens; i++)
-		if (x >= plan->missing[i].number &&
-		    x <= plan->missing[i].number)
+	for (size_t i = 0; i < scheme->tokens; i++)
+		if (x >= scheme->missing[i].number &&
+		    x <= scheme->missing[i].number)
 			return 1;
 	return 0;
 }
@@ -112,7 +112,7 @@ enum tarn_status tn_value_read(struct tarn_reader *r,
 		return token(r, slot, t, out)
 			       ? TARN_OK
 			       : tn_fault_number(r, row, slot, result);
-	if (is_missing(&r->plan, x))
+	if (is_missing(&r->scheme, x))
 		return TARN_OK;
 	if (slot->convert)
 		x = (x + slot->add) * slot->multiply / slot->divide;

@@ -26,6 +26,7 @@ static struct tarn_pipe pipe_of(const struct tarn_pipe_run *r, double temp_c)
 	p.length_m = r->length_m;
 	p.roughness_m = r->roughness_m;
 	p.temp_c = temp_c;
+	p.kinematic_m2s = tarn_water(temp_c).kinematic_m2s;	/* once */
 	p.minor_k = r->minor_k;
 	for (int i = 0; i < r->fittings; i++) {
 		const struct tarn_constant *kind =
@@ -124,7 +125,7 @@ static void note_trunk(const struct tarn_works *w, double flow_m3s,
 	}
 }
 
-/* A branch that gets no water, while others run, is a plan that fails. */
+/* A branch that gets no water, while others run, is a layout that fails. */
 static enum tarn_status check_dry(const struct plumbing *b,
 				  const struct tarn_branch_flow *branches,
 				  const struct tarn_network_flow *total,

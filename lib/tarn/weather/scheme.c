@@ -23,23 +23,23 @@ static void fold_scale(struct slot *slot, double scale)
 	}
 }
 
-static enum tarn_csv_rule rule_of(const struct tarn_csv_column *column,
-				  enum tarn_column c, int power)
+static enum tarn_csv_combine combine_of(const struct tarn_csv_column *column,
+					enum tarn_column c, int power)
 {
-	if (column->rule != TARN_RULE_DEFAULT)
-		return column->rule;
+	if (column->combine != TARN_COMBINE_DEFAULT)
+		return column->combine;
 	switch (c) {
 	case TARN_TMIN:
-	case TARN_RH_MIN: return TARN_RULE_MIN;
+	case TARN_RH_MIN: return TARN_COMBINE_MIN;
 	case TARN_TMAX:
-	case TARN_RH_MAX: return TARN_RULE_MAX;
+	case TARN_RH_MAX: return TARN_COMBINE_MAX;
 	case TARN_SUNSHINE:
 	case TARN_RAIN:
 	case TARN_PAN:
 	case TARN_REFERENCE:
-	case TARN_OPEN_WATER: return TARN_RULE_SUM;
-	case TARN_SOLAR: return power ? TARN_RULE_MEAN : TARN_RULE_SUM;
-	default: return TARN_RULE_MEAN;
+	case TARN_OPEN_WATER: return TARN_COMBINE_SUM;
+	case TARN_SOLAR: return power ? TARN_COMBINE_MEAN : TARN_COMBINE_SUM;
+	default: return TARN_COMBINE_MEAN;
 	}
 }
 
@@ -72,18 +72,18 @@ static enum tarn_status set_unit(struct slot *slot, enum tarn_column c,
 	slot->convert = slot->add < 0 || slot->add > 0 ||
 			slot->multiply < slot->divide ||
 			slot->multiply > slot->divide;
-	slot->rule = rule_of(column, c, unit->power);
+	slot->combine = combine_of(column, c, unit->power);
 	return TARN_OK;
 }
 
-static enum tarn_status set_place(struct plan *plan, struct slot *slot,
+static enum tarn_status set_place(struct scheme *scheme, struct slot *slot,
 				  const struct tarn_csv_place *place,
 				  const struct header *h, struct role role,
 				  struct tarn_error *err)
 {
-	if (plan->element < 0)
+	if (scheme->element < 0)
 		return tn_place_find(h, place, role, &slot->field, err);
-	slot->field = plan->value;
+	slot->field = scheme->value;
 	if (!place->name[0] && place->index > 0)
 		return tn_role_fail(err, TARN_EARG, role,
 				    "must be named by its element in the "
@@ -95,7 +95,7 @@ static enum tarn_status set_place(struct plan *plan, struct slot *slot,
 }
 
 /* Adds a slot for a column if the map has a place for it. */
-static enum tarn_status add_slot(struct plan *plan, int id,
+static enum tarn_status add_slot(struct scheme *scheme, int id,
 				 const struct tarn_csv_column *column,
 				 const struct header *h, const char *name,
 				 struct tarn_error *err)
@@ -105,11 +105,11 @@ static enum tarn_status add_slot(struct plan *plan, int id,
 	const struct tarn_column_info *info = tarn_column_info(c);
 	struct role role = { "columns.", name }, unit = { "units.", name };
 	struct role flag = { "flag of ", name };
-	struct slot *slot = &plan->slot[plan->slots];
+	struct slot *slot = &scheme->slot[scheme->slots];
 	enum tarn_status status;
 
 	memset(slot, 0, sizeof *slot);
-	status = set_place(plan, slot, &column->place, h, role, err);
+	status = set_place(scheme, slot, &column->place, h, role, err);
 	if (status != TARN_OK || slot->field < 0)
 		return status;
 	slot->id = id;
@@ -123,21 +123,21 @@ static enum tarn_status add_slot(struct plan *plan, int id,
 		status = tn_place_find(h, &column->flag.place, flag,
 				       &slot->flag_field, err);
 	if (status == TARN_OK)
-		plan->slots++;
+		scheme->slots++;
 	return status;
 }
 
-static enum tarn_status add_total_days(struct plan *plan,
+static enum tarn_status add_total_days(struct scheme *scheme,
 				       const struct tarn_csv_map *map,
 				       const struct header *h,
 				       struct tarn_error *err)
 {
 	struct role role = { "", "total_days" };
-	struct slot *slot = &plan->slot[plan->slots];
+	struct slot *slot = &scheme->slot[scheme->slots];
 	enum tarn_status status;
 
 	memset(slot, 0, sizeof *slot);
-	status = set_place(plan, slot, &map->total_days, h, role, err);
+	status = set_place(scheme, slot, &map->total_days, h, role, err);
 	if (status != TARN_OK || slot->field < 0)
 		return status;
 	slot->id = SLOT_TOTAL_DAYS;
@@ -147,11 +147,11 @@ static enum tarn_status add_total_days(struct plan *plan,
 	slot->multiply = slot->divide = 1;
 	slot->flag_field = -1;
 	slot->reject = slot->quiet = "";
-	plan->slots++;
+	scheme->slots++;
 	return TARN_OK;
 }
 
-static enum tarn_status add_slots(struct plan *plan,
+static enum tarn_status add_slots(struct scheme *scheme,
 				  const struct tarn_csv_map *map,
 				  const struct header *h,
 				  struct tarn_error *err)
@@ -161,10 +161,10 @@ static enum tarn_status add_slots(struct plan *plan,
 	struct role none = { "columns", "" };
 
 	for (int c = 0; c < TARN_COLUMNS && status == TARN_OK; c++)
-		status = add_slot(plan, c, &map->column[c], h,
+		status = add_slot(scheme, c, &map->column[c], h,
 				  tarn_column_info((enum tarn_column)c)->name,
 				  err);
-	if (status == TARN_OK && plan->slots == 0)
+	if (status == TARN_OK && scheme->slots == 0)
 		return tn_role_fail(err, TARN_EARG, none,
 				    "are none that hold weather: map at "
 				    "least one");
@@ -174,19 +174,19 @@ static enum tarn_status add_slots(struct plan *plan,
 		total.scale = map->column[TARN_RAIN].scale;
 	}
 	if (status == TARN_OK)
-		status = add_slot(plan, SLOT_TOTAL, &total, h, "total", err);
+		status = add_slot(scheme, SLOT_TOTAL, &total, h, "total", err);
 	if (status == TARN_OK)
-		status = add_total_days(plan, map, h, err);
+		status = add_total_days(scheme, map, h, err);
 	/* the slot must not point into the copy */
-	for (size_t i = 0; i < plan->slots; i++)
-		if (plan->slot[i].id == SLOT_TOTAL) {
-			plan->slot[i].reject = map->total.flag.reject;
-			plan->slot[i].quiet = map->total.flag.quiet;
+	for (size_t i = 0; i < scheme->slots; i++)
+		if (scheme->slot[i].id == SLOT_TOTAL) {
+			scheme->slot[i].reject = map->total.flag.reject;
+			scheme->slot[i].quiet = map->total.flag.quiet;
 		}
 	return status;
 }
 
-static enum tarn_status find_all(struct plan *plan,
+static enum tarn_status find_all(struct scheme *scheme,
 				 const struct tarn_csv_map *map,
 				 const struct header *h,
 				 struct tarn_error *err)
@@ -196,18 +196,18 @@ static enum tarn_status find_all(struct plan *plan,
 		const char *name;
 		int *out;
 	} all[] = {
-		{ &map->date, "date", &plan->date },
-		{ &map->year, "year", &plan->year },
-		{ &map->month, "month", &plan->month },
-		{ &map->day, "day", &plan->day },
-		{ &map->day_of_year, "doy", &plan->day_of_year },
-		{ &map->hour, "hour", &plan->hour },
-		{ &map->station, "station", &plan->station },
-		{ &map->element, "element", &plan->element },
-		{ &map->value, "value", &plan->value },
-		{ &map->name, "name", &plan->name },
-		{ &map->latitude, "latitude", &plan->latitude },
-		{ &map->elevation, "elevation", &plan->elevation },
+		{ &map->date, "date", &scheme->date },
+		{ &map->year, "year", &scheme->year },
+		{ &map->month, "month", &scheme->month },
+		{ &map->day, "day", &scheme->day },
+		{ &map->day_of_year, "doy", &scheme->day_of_year },
+		{ &map->hour, "hour", &scheme->hour },
+		{ &map->station, "station", &scheme->station },
+		{ &map->element, "element", &scheme->element },
+		{ &map->value, "value", &scheme->value },
+		{ &map->name, "name", &scheme->name },
+		{ &map->latitude, "latitude", &scheme->latitude },
+		{ &map->elevation, "elevation", &scheme->elevation },
 	};
 
 	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
@@ -218,32 +218,32 @@ static enum tarn_status find_all(struct plan *plan,
 		if (status != TARN_OK)
 			return status;
 	}
-	if (plan->element >= 0 && plan->value < 0)
+	if (scheme->element >= 0 && scheme->value < 0)
 		return tarn_fail(err, TARN_EARG, "value", "must be given "
 				 "beside element");
 	return TARN_OK;
 }
 
-static enum tarn_status check_dates(const struct plan *plan,
+static enum tarn_status check_dates(const struct scheme *scheme,
 				    const struct tarn_csv_map *map,
 				    struct tarn_error *err)
 {
-	if (plan->date >= 0) {
+	if (scheme->date >= 0) {
 		if (tn_date_format_ok(map->date_format))
 			return TARN_OK;
 		return tarn_fail(err, TARN_EARG, "date.format", "\"%s\" must "
 				 "hold %%Y, %%m (or %%b) and %%d once each, "
 				 "or %%Y and %%j", map->date_format);
 	}
-	if (plan->year >= 0 && (plan->day_of_year >= 0 ||
-				(plan->month >= 0 && plan->day >= 0)))
+	if (scheme->year >= 0 && (scheme->day_of_year >= 0 ||
+				  (scheme->month >= 0 && scheme->day >= 0)))
 		return TARN_OK;
 	return tarn_fail(err, TARN_EARG, "date", "is not known: name its "
 			 "column, or those of year, month and day, or of year "
 			 "and day of the year");
 }
 
-static enum tarn_status check_policies(const struct plan *plan,
+static enum tarn_status check_policies(const struct scheme *scheme,
 				       const struct tarn_csv_map *map,
 				       struct tarn_error *err)
 {
@@ -253,67 +253,68 @@ static enum tarn_status check_policies(const struct plan *plan,
 		return tarn_fail(err, TARN_EARG, "hours", "must be 1 to 1440 "
 				 "values a day, got %d", map->hours);
 	if (map->order == TARN_ORDER_SORT ||
-	    map->duplicates == TARN_DUPLICATES_LAST || plan->element >= 0)
+	    map->duplicates == TARN_DUPLICATES_LAST || scheme->element >= 0)
 		return tarn_fail(err, TARN_EARG, "hours", "cannot go with rows "
 				 "to be sorted, with duplicates = \"last\" or "
 				 "with the long form");
 	return TARN_OK;
 }
 
-static void set_missing(struct plan *plan, const struct tarn_csv_map *map)
+static void set_missing(struct scheme *scheme, const struct tarn_csv_map *map)
 {
 	for (size_t i = 0; i < TARN_CSV_TOKENS_MAX; i++) {
 		struct text t = tn_text(map->missing[i]);
 
 		if (t.length == 0)
 			continue;
-		plan->missing[plan->tokens].text = t;
-		if (tn_number(t, &plan->missing[plan->tokens].number) !=
+		scheme->missing[scheme->tokens].text = t;
+		if (tn_number(t, &scheme->missing[scheme->tokens].number) !=
 		    NUMBER_OK)
-			plan->missing[plan->tokens].number = TARN_NAN;
-		plan->tokens++;
+			scheme->missing[scheme->tokens].number = TARN_NAN;
+		scheme->tokens++;
 	}
 }
 
-static void need(struct plan *plan, int field)
+static void need(struct scheme *scheme, int field)
 {
-	if (field >= 0 && (size_t)field >= plan->needed)
-		plan->needed = (size_t)field + 1;
+	if (field >= 0 && (size_t)field >= scheme->needed)
+		scheme->needed = (size_t)field + 1;
 }
 
 /* A file with a header must have all its columns in every row; one without
  * must have those that are read. */
-static void set_needed(struct plan *plan)
+static void set_needed(struct scheme *scheme)
 {
-	const int fields[] = { plan->date,	  plan->year,	 plan->month,
-			       plan->day,	  plan->hour,	 plan->station,
-			       plan->day_of_year, plan->element, plan->value };
+	const int fields[] = { scheme->date,	  scheme->year,	 scheme->month,
+			       scheme->day,	  scheme->hour,	 scheme->station,
+			       scheme->day_of_year, scheme->element,
+			       scheme->value };
 
-	plan->needed = plan->fields;
+	scheme->needed = scheme->fields;
 	for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++)
-		need(plan, fields[i]);
-	for (size_t i = 0; i < plan->slots; i++) {
-		need(plan, plan->slot[i].field);
-		need(plan, plan->slot[i].flag_field);
+		need(scheme, fields[i]);
+	for (size_t i = 0; i < scheme->slots; i++) {
+		need(scheme, scheme->slot[i].field);
+		need(scheme, scheme->slot[i].flag_field);
 	}
 }
 
-enum tarn_status tn_reading_plan(struct plan *plan,
-				 const struct tarn_csv_map *map,
-				 const struct header *h, struct tarn_error *err)
+enum tarn_status tn_scheme_make(struct scheme *scheme,
+				const struct tarn_csv_map *map,
+				const struct header *h, struct tarn_error *err)
 {
 	enum tarn_status status;
 
-	memset(plan, 0, sizeof *plan);
-	plan->fields = h->count;
-	status = find_all(plan, map, h, err);
+	memset(scheme, 0, sizeof *scheme);
+	scheme->fields = h->count;
+	status = find_all(scheme, map, h, err);
 	if (status == TARN_OK)
-		status = check_dates(plan, map, err);
+		status = check_dates(scheme, map, err);
 	if (status == TARN_OK)
-		status = check_policies(plan, map, err);
+		status = check_policies(scheme, map, err);
 	if (status == TARN_OK)
-		status = add_slots(plan, map, h, err);
-	set_missing(plan, map);
-	set_needed(plan);
+		status = add_slots(scheme, map, h, err);
+	set_missing(scheme, map);
+	set_needed(scheme);
 	return status;
 }

@@ -3,7 +3,7 @@
 -- what a study file holds.
 local inputs = require "common.inputs"
 
-local plan = {}
+local questions = {}
 
 -- What a study file holds, by type; "text" may be printed, a "count" is whole.
 local STUDY = { name = "text", generate = "table", scenarios = "list", inputs = "list", samples = "count",
@@ -114,7 +114,7 @@ local function check_whole(file, path)
   end
 end
 
-function plan.read(path)
+function questions.read(path)
   local file = check(path and tarn.description(path) or {}, STUDY, path)
   check_list(file.scenarios or {}, SCENARIO, "scenarios")
   for i, scenario in ipairs(file.scenarios or {}) do
@@ -148,7 +148,7 @@ local function run_scenario(job, scenario)
   if scenario.weather then weather = inputs.hinted(where, tarn.study.changed, weather, scenario.weather) end
   local forcing = inputs.hinted(where, pond.forcing, pond, weather, job.options)
   local rows = job.step(inputs.hinted(where, tarn.study, { pond = pond, weather = forcing, topup = scenario.topup,
-    each_day = job.rule }):run { threads = 1 })
+    each_day = job.control }):run { threads = 1 })
   local report = forcing:report()
   local out = { name = scenario.name, method = report.method, pond = pond }
   for name, list in pairs(rows.values) do out[name] = list[1] end
@@ -157,7 +157,7 @@ local function run_scenario(job, scenario)
   return out
 end
 
-function plan.scenarios(job)
+function questions.scenarios(job)
   local out = { run_scenario(job, { name = "as it is" }) }
   for _, scenario in ipairs(job.file.scenarios or {}) do out[#out + 1] = run_scenario(job, scenario) end
   return out
@@ -174,7 +174,7 @@ local function columns_of(list, values)
 end
 
 local function study_of(job, columns, skip_bad)
-  return tarn.study { pond = job.pond, weather = job.forcing, columns = columns, each_day = job.rule,
+  return tarn.study { pond = job.pond, weather = job.forcing, columns = columns, each_day = job.control,
     skip_bad = skip_bad }
 end
 
@@ -209,7 +209,7 @@ local function ends(list)
   return columns_of(list, tarn.study.one_at_a_time(low, high))
 end
 
-function plan.one_at_a_time(job)
+function questions.one_at_a_time(job)
   local list = job.file.inputs
   local rows = run(job, ends(list))
   local swings = tarn.study.swings(rows.values.topup)
@@ -219,12 +219,12 @@ function plan.one_at_a_time(job)
 end
 
 -- What 'sensitivity' runs: made before anything long, as it may be refused.
-function plan.sensitivity_columns(job)
+function questions.sensitivity_columns(job)
   local list = job.file.inputs
   return columns_of(list, spread(list, design("sensitivity", tarn.study.sensitivity_design, job.file.sensitivity, #list)))
 end
 
-function plan.sensitivity(job, columns)
+function questions.sensitivity(job, columns)
   local list = job.file.inputs
   local rows = run(job, columns)
   local out = tarn.study.sensitivity(rows.values.topup, #list, job.file.seed or 1)
@@ -234,7 +234,7 @@ end
 
 -- All inputs at once, by chance within their ranges: the part of a study that
 -- may be long, so it is the one that is divided and gone on with.
-function plan.ensemble(job)
+function questions.ensemble(job)
   local list, count = job.file.inputs, job.file.samples
   local shares
   if job.file.design == "sobol" then
@@ -260,7 +260,7 @@ local function tank_columns(job)
   return columns
 end
 
-function plan.tank(job)
+function questions.tank(job)
   local sizes = job.file.tank.capacities
   local rows = run(job, tank_columns(job))
   return { sizes = sizes, rows = rows.values,
@@ -277,7 +277,7 @@ end
 
 -- Refuses, before anything long runs, an end of an input, a size of the tank and a row of 'sensitivity' (its columns)
 -- with which no pond could stand: only a sample can be left out.
-function plan.check(job, sensitivity)
+function questions.check(job, sensitivity)
   local list = job.file.inputs or {}
   if #list > 0 then
     refuse_bad(job, ends(list), function(row)
@@ -292,4 +292,4 @@ function plan.check(job, sensitivity)
   end
 end
 
-return plan
+return questions

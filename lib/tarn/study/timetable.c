@@ -3,7 +3,7 @@
 
 #include "tarn/study/engine.h"
 
-size_t tn_plan_room(size_t days)
+size_t tn_timetable_room(size_t days)
 {
 	/* 53 weeks and 12 months a year, and the ends */
 	return days / 365 * 66 + 70;
@@ -14,19 +14,20 @@ static const double usual_days[12] = {
 };
 
 /* Schedules are asked once for each day, not once for each block. */
-static void ask_schedules(struct plan *plan)
+static void ask_schedules(struct timetable *timetable)
 {
-	const struct tarn_pond *p = plan->pond;
+	const struct tarn_pond *p = timetable->pond;
 
-	for (size_t i = 0; i < plan->weather->days; i++) {
-		long day = plan->weather->first_day + (long)i;
+	for (size_t i = 0; i < timetable->weather->days; i++) {
+		long day = timetable->weather->first_day + (long)i;
 		double out_m3 = 0;
 
 		for (int k = 0; k < p->withdrawals; k++)
 			if (tarn_schedule_on(&p->withdrawal[k].when, day))
 				out_m3 += p->withdrawal[k].volume_m3;
-		plan->withdrawal_m3[i] = out_m3;
-		plan->open[i] = tarn_schedule_on(&p->supply.when, day) != 0;
+		timetable->withdrawal_m3[i] = out_m3;
+		timetable->open[i] =
+			tarn_schedule_on(&p->supply.when, day) != 0;
 	}
 }
 
@@ -37,24 +38,26 @@ static size_t least(size_t a, size_t b)
 
 /* Stretches, counted on from the first day: asking the calendar for each
  * would cost as much as running a few ponds. */
-static void cut_stretches(struct plan *plan)
+static void cut_stretches(struct timetable *timetable)
 {
-	const struct tarn_forcing *w = plan->weather;
+	const struct tarn_forcing *w = timetable->weather;
 	struct tarn_date date = tarn_date(w->first_day);
 	size_t week_left = (size_t)(8 - tarn_week(w->first_day).weekday);
 	size_t month_left = (size_t)(tarn_days_in_month(date.year, date.month) -
 				     date.day + 1);
 	int whole = date.month == 1 && date.day == 1;
+	struct timetable_stretch *last;
 
 	for (size_t at = 0; at < w->days;) {
-		struct plan_stretch *s = &plan->stretch[plan->count++];
+		struct timetable_stretch *s =
+			&timetable->stretch[timetable->count++];
 
 		s->first = at;
 		s->days = least(least(week_left, month_left), w->days - at);
 		s->month = date.month - 1;
 		s->ends = 0;
 		s->whole_year = 0;
-		plan->month_count[s->month] += (double)s->days;
+		timetable->month_count[s->month] += (double)s->days;
 		at += s->days;
 		week_left -= s->days;
 		month_left -= s->days;
@@ -68,7 +71,7 @@ static void cut_stretches(struct plan *plan)
 		if (date.month == 12) {
 			s->ends |= LANES_YEAR;
 			s->whole_year = whole;
-			plan->years += (size_t)whole;
+			timetable->years += (size_t)whole;
 			whole = 1;
 			date.year++;
 			date.month = 0;
@@ -77,32 +80,35 @@ static void cut_stretches(struct plan *plan)
 		month_left = (size_t)tarn_days_in_month(date.year, date.month);
 	}
 	/* what the weather breaks off ends with it */
-	plan->stretch[plan->count - 1].ends |= LANES_WEEK | LANES_MONTH;
+	last = &timetable->stretch[timetable->count - 1];
+	last->ends |= LANES_WEEK | LANES_MONTH;
 }
 
-void tn_plan_make(struct plan *plan, const struct tarn_forcing *weather,
-		  const struct tarn_pond *pond)
+void tn_timetable_make(struct timetable *timetable,
+		       const struct tarn_forcing *weather,
+		       const struct tarn_pond *pond)
 {
-	plan->weather = weather;
-	plan->pond = pond;
-	plan->count = plan->years = 0;
+	timetable->weather = weather;
+	timetable->pond = pond;
+	timetable->count = timetable->years = 0;
 	for (int m = 0; m < 12; m++)
-		plan->month_count[m] = 0;
-	ask_schedules(plan);
-	cut_stretches(plan);
+		timetable->month_count[m] = 0;
+	ask_schedules(timetable);
+	cut_stretches(timetable);
 	for (int m = 0; m < 12; m++)
-		plan->month_count[m] /= usual_days[m];
+		timetable->month_count[m] /= usual_days[m];
 }
 
-void tn_plan_sky(const struct plan *plan, size_t day, struct step_sky *out)
+void tn_timetable_sky(const struct timetable *timetable, size_t day,
+		      struct step_sky *out)
 {
-	const struct tarn_forcing *w = plan->weather;
-	double open = plan->open[day] ? STEP_NO_LIMIT : 0;
+	const struct tarn_forcing *w = timetable->weather;
+	double open = timetable->open[day] ? STEP_NO_LIMIT : 0;
 
 	out->rain_mm = w->rain_mm[day];
 	out->open_water_mm = w->open_water_mm[day];
 	out->grass_mm = w->grass_mm[day];
-	out->withdrawal_m3 = plan->withdrawal_m3[day];
+	out->withdrawal_m3 = timetable->withdrawal_m3[day];
 	out->supply_m3 = out->refused_m3 = open;
 	out->tank_m3 = STEP_NO_LIMIT;
 }

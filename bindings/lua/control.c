@@ -7,7 +7,7 @@
 #include "bind_pond.h"
 #include "bind_study.h"
 
-/* How many steps of a rule pass between two looks at Ctrl-C. */
+/* How many steps of a control pass between two looks at Ctrl-C. */
 enum { HOOK_EVERY = 10000 };
 
 /* ---- the day's table ---------------------------------------------------------- */
@@ -79,7 +79,7 @@ static void fill_day(lua_State *L, const struct tarn_day_view *v,
 
 /* ---- asking it ------------------------------------------------------------------ */
 
-/* A rule may never end: from Ctrl-C on each of its steps raises, so that no
+/* A control may never end: from Ctrl-C on each of its steps raises, so that no
  * pcall of its own keeps it alive. */
 static void stop_hook(lua_State *L, lua_Debug *ar)
 {
@@ -90,7 +90,7 @@ static void stop_hook(lua_State *L, lua_Debug *ar)
 	luaL_error(L, "stopped by %s", bind_interruption());
 }
 
-static int protected_rule(lua_State *L)
+static int protected_control(lua_State *L)
 {
 	const struct tarn_day_view *view = lua_touserdata(L, 1);
 	struct tarn_day_order *order = lua_touserdata(L, 2);
@@ -109,27 +109,28 @@ static int protected_rule(lua_State *L)
 	return 0;
 }
 
-enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
-			       struct tarn_day_order *order,
-			       struct tarn_error *err)
+enum tarn_status bind_ask_control(void *context,
+				  const struct tarn_day_view *view,
+				  struct tarn_day_order *order,
+				  struct tarn_error *err)
 {
-	struct bind_rule *rule = context;
-	lua_State *L = rule->box ? rule->box->state : rule->L;
+	struct bind_control *control = context;
+	lua_State *L = control->box ? control->box->state : control->L;
 	struct tarn_day_view v = *view;
 
-	lua_pushcfunction(L, protected_rule);
+	lua_pushcfunction(L, protected_control);
 	lua_pushlightuserdata(L, &v);
 	lua_pushlightuserdata(L, order);
-	lua_pushvalue(L, rule->function);
-	lua_pushvalue(L, rule->day);
-	if (rule->box)
-		bind_begin_box(rule->box);
+	lua_pushvalue(L, control->function);
+	lua_pushvalue(L, control->day);
+	if (control->box)
+		bind_begin_box(control->box);
 	else
 		lua_sethook(L, stop_hook, LUA_MASKCOUNT, HOOK_EVERY);
-	rule->failed = lua_pcall(L, 4, 0, 0);
-	if (!rule->box)
+	control->failed = lua_pcall(L, 4, 0, 0);
+	if (!control->box)
 		lua_sethook(L, NULL, 0, 0);
-	if (rule->failed == LUA_OK)
+	if (control->failed == LUA_OK)
 		return TARN_OK;
 	return tarn_fail(err, TARN_ESTOP, "each_day", "failed");
 }
@@ -138,20 +139,20 @@ enum tarn_status bind_ask_rule(void *context, const struct tarn_day_view *view,
 static const char *hint(const char *why)
 {
 	return strstr(why, "nil value (global '")
-		? " (--rule runs in a box that holds the day, the units and "
+		? " (--control runs in a box that holds the day, the units and "
 		  "math; --trust runs it with your rights)" : "";
 }
 
-int bind_rule_error(struct bind_rule *rule)
+int bind_control_error(struct bind_control *control)
 {
-	lua_State *L = rule->L;
+	lua_State *L = control->L;
 
-	if (rule->box) {
-		const char *why = bind_box_reason(L, rule->box);
+	if (control->box) {
+		const char *why = bind_box_reason(L, control->box);
 
 		bind_error(L, "%s%s", why, hint(why));
 	}
-	if (rule->failed == LUA_ERRMEM)
+	if (control->failed == LUA_ERRMEM)
 		return lua_error(L);
 	if (lua_type(L, -1) != LUA_TSTRING)
 		return bind_error(L, "each_day raised a %s, which says nothing",
@@ -161,32 +162,32 @@ int bind_rule_error(struct bind_rule *rule)
 
 /* ---- taking one ------------------------------------------------------------------ */
 
-void bind_check_rule(lua_State *L)
+void bind_check_control(lua_State *L)
 {
 	if (!lua_isnil(L, -1) && !lua_isfunction(L, -1) &&
 	    !luaL_testudata(L, -1, BOX_T))
 		bind_error(L, "each_day must be a function of the day");
 }
 
-int bind_take_rule(lua_State *L, struct bind_rule *rule)
+int bind_take_control(lua_State *L, struct bind_control *control)
 {
-	*rule = (struct bind_rule){ .L = L };
-	bind_check_rule(L);
-	rule->box = luaL_testudata(L, -1, BOX_T);
-	if (rule->box) {
-		rule->function = 1;
-		rule->day = 2;
+	*control = (struct bind_control){ .L = L };
+	bind_check_control(L);
+	control->box = luaL_testudata(L, -1, BOX_T);
+	if (control->box) {
+		control->function = 1;
+		control->day = 2;
 		return 1;
 	}
 	if (lua_isnil(L, -1))
 		return 0;
-	rule->function = lua_gettop(L);
+	control->function = lua_gettop(L);
 	push_day(L);
-	rule->day = lua_gettop(L);
+	control->day = lua_gettop(L);
 	return 1;
 }
 
-/* What a rule may work with, beside the units. */
+/* What a control may work with, beside the units. */
 static int furnish(lua_State *box)
 {
 	luaL_requiref(box, LUA_MATHLIBNAME, luaopen_math, 1);
@@ -203,12 +204,12 @@ static int add_day(lua_State *box)
 	return 1;
 }
 
-/* rule(path) -> box: the function of the day that the file returns is at 1 of
- * its stack, the day's table over it */
-static int l_rule(lua_State *L)
+/* control(path) -> box: the function of the day that the file returns is at 1
+ * of its stack, the day's table over it */
+static int l_control(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text;
-	struct box *box = bind_new_box(L, "rule of a day");
+	struct box *box = bind_new_box(L, "control of a day");
 	int at = lua_gettop(L);
 	size_t bytes;
 
@@ -227,8 +228,8 @@ static int l_rule(lua_State *L)
 	return 1;
 }
 
-void bind_rules(lua_State *L)
+void bind_controls(lua_State *L)
 {
-	lua_pushcfunction(L, l_rule);
-	lua_setfield(L, -2, "rule");
+	lua_pushcfunction(L, l_control);
+	lua_setfield(L, -2, "control");
 }
