@@ -42,12 +42,14 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local pond, description, _, located = inputs.pond(asked.pond)
+local pond, description, _, located, place = inputs.pond(asked.pond)
 local job = plan.of(pond, description, located)
 local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
-page:found(findings.of(view, job.checks))
+local found = findings.of(view, job.checks)
+findings.described(found, view, located(pond.findings, pond), place)
+page:found(found)
 report.answer(page, job, view)
 page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })
 page:figure(function() return map(job, view) end, map_caption(job, view))

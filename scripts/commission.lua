@@ -220,8 +220,9 @@ local function put_row(view, check)
 end
 
 -- What was found: each figure that is off, or has nothing to be compared with.
-local function found(pond, checks, view)
+local function found(pond, checks, view, place)
   local list = findings.of(view, findings.levels(pond:findings()))
+  findings.described(list, view, pond:findings(), place)
   for _, check in ipairs(checks) do
     if check.judged.verdict ~= "holds" then
       findings.add(list, check.judged.verdict, ("%s: %s."):format(check[1], check.judged.word == "no_design" and
@@ -272,7 +273,7 @@ if asked.form then
 end
 if not asked.measured then tarn.mistake("MEASURED is missing; --form prints an empty form. Usage: " .. spec.usage) end
 local view = view_of(asked.units or "us")
-local pond, description = inputs.pond(asked.pond)
+local pond, description, _, _, place = inputs.pond(asked.pond)
 local measured = read(asked.measured)
 local checks = checks_of(pond, measured)
 if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") end
@@ -289,7 +290,7 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
-page:found(found(pond, checks, view))
+page:found(found(pond, checks, view, place))
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")

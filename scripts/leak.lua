@@ -57,9 +57,9 @@ local view = view_of(asked.units or "us")
 local matters = asked.matters and rates.depth_of(view, asked.matters) * 1000
 local paired = pair.asked(asked)
 if paired then pair.check(asked) end
-local pond, description
+local pond, description, place, _
 if asked.pond then
-  pond, description = inputs.pond(asked.pond)
+  pond, description, _, _, place = inputs.pond(asked.pond)
 elseif paired then
   pond = pair.plain_pond(asked, view)
 end
@@ -89,6 +89,7 @@ local page, losses, lip = new_page(title), {}, pond:facts().lip
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
 local found = findings.of(view, job and job.leak:findings() or {}, test and test.findings or {})
+if place then findings.described(found, view, pond:findings(), place) end
 if job then doubts.add(found, job.weather, view) end
 page:found(found)
 if job then

@@ -57,13 +57,14 @@ end
 -- All that was found, before anything else is said.
 local function found(job, view)
   local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed_checks)
+  findings.described(list, view, job.checks, job.place)
   doubts.add(list, job.weather, view)
   return list
 end
 
 -- Everything that the sections speak of.
 local function gather(asked)
-  local pond, description, _, located = inputs.pond(asked.pond)
+  local pond, description, _, located, place = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
@@ -80,7 +81,7 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
-  job.checks = located(pond.findings, pond)
+  job.checks, job.place = located(pond.findings, pond), place
   job.bed_checks = bed_checks(pond, description, located)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
@@ -108,9 +109,6 @@ local function put_glance(page, job, view)
   local function add(...) lines[#lines + 1] = string.format(...) end
   local at = f.target or f.trigger or f.lip
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
-  if job.description.bed and f.bed_area == 0 then
-    add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
-  end
   local stone = f.lip_volume - job.water
   add("Water: %s at the overflow (%s), %s surface; one %s of level is %s.", view:show("volume", job.water),
     stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.lip_volume), view:show("volume", stone))

@@ -55,7 +55,7 @@ local function compute(pond, weather, asked, located)
   }
   local ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
   local job = {
-    pond = pond, weather = weather, ledger = ledger, levels = findings.levels(located(pond.findings, pond)), facts = pond:facts(),
+    pond = pond, weather = weather, ledger = ledger, checks = located(pond.findings, pond), facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
     years = ledger:years(), report = ledger:report(),
     days = ledger:days(), season = tarn.season(ledger),
@@ -77,7 +77,8 @@ end
 
 -- All that was found, before anything else is said.
 local function found(job, view)
-  local list = findings.of(view, job.levels, job.pond:ledger_findings(job.ledger))
+  local list = findings.of(view, findings.levels(job.checks), job.pond:ledger_findings(job.ledger))
+  findings.described(list, view, job.checks, job.place)
   doubts.add(list, job.weather, view)
   return list
 end
@@ -107,9 +108,10 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local pond, description, _, located = inputs.pond(asked.pond)
+local pond, description, _, located, place = inputs.pond(asked.pond)
 local weather = inputs.weather(asked.weather, asked)
 local job = compute(pond, weather, asked, located)
+job.place = place
 local page = report(job, view, asked, description.name or asked.pond)
 return outputs.finish(page, {
   { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },

@@ -84,7 +84,8 @@ end
 records.check(asked)
 job.step()
 job.file = job.step(questions.read(asked.study))
-job.pond, job.description = inputs.pond(asked.pond)
+local place, _
+job.pond, job.description, _, _, place = inputs.pond(asked.pond)
 job.measured = job.step(inputs.weather(asked.weather, asked))
 job.weather = job.measured
 if job.file.generate then
@@ -120,7 +121,9 @@ if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
 local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, rule = job.rule })
-local found = findings.of(view, findings.levels(job.pond:findings()), job.pond:ledger_findings(base))
+local checks = job.pond:findings()
+local found = findings.of(view, findings.levels(checks), job.pond:ledger_findings(base))
+findings.described(found, view, checks, place)
 doubts.add(found, job.measured, view)
 page:found(found)
 sections.answer(page, job, view)

@@ -52,7 +52,7 @@ Test(sheet, command_line)
 		{ "$TARN sheet tests/good/lip-bed.lua" SEATTLE "| head -5", 0,
 		  "1 check says NO.\n- NO: Water at the bed's far side, over its" },
 		{ "$TARN sheet tests/good/unsized-bed.lua" SEATTLE "| head -5",
-		  0, "- The bed is NOT counted" },
+		  0, "the bed is NOT counted" },
 		{ "$TARN sheet" POND SEATTLE "| head -3", 0,
 		  "No check says no, and 2 are in doubt:" },
 		/* the water, and what of the basin is none */

@@ -22,13 +22,15 @@ static int l_ledger_findings(lua_State *L)
 	return 1;
 }
 
-/* pond:findings() -> list: levels, storm and intake against their limits */
+/* pond:findings() -> list: what the description says twice; levels, storm and
+ * intake against their limits */
 static int l_findings(lua_State *L)
 {
 	const struct pond_box *box = bind_check_pond(L, 1);
 	struct tarn_findings list = { 0 };
 	struct tarn_error err = { 0 };
 
+	tarn_design_judge(box->given, &box->made, &list);
 	bind_must(L, tarn_works_judge(&box->made.works, &box->made.pond,
 				      &box->made.flow, &list, &err), &err);
 	bind_push_findings(L, &list);

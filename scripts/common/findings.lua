@@ -6,6 +6,7 @@
       list = findings.of(view, checks ...)      checks: lists of the library's findings
       findings.add(list, verdict, text, place)  one more, in words already
       page:found(list)                          before anything else
+      findings.described(list, view, checks, place)   what a description says twice
       findings.status(list)                     0, or 4 for a doubt, 3 for a no
 
   An entry: { verdict = "forbids" or "doubt", text =, places = { chapters, the first that
@@ -67,12 +68,47 @@ local function sentence(f, view)
   return ("%s: %s%s%s."):format(name, show(f.value), limit, f.guess and "; the figure is a guess" or "")
 end
 
+-- What a description says twice: words where a figure says too little.
+local TOLD = {
+  told_valve = "%s come back at a stop, though a check valve holds the pipes full: which is so?",
+  told_supply = "without a trigger no top-up is ever wanted, so that this never opens.",
+  told_tank = "a roof of %s feeds a tank without capacity.",
+  told_large = "a pond of %s is large or deep for a garden: are all units given (16 * ft, not 16)?",
+  told_unsized = "the bed is NOT counted: it has no size yet (length and width, or area). `tarn bed` proposes one.",
+  told_lift = "%s, under the bed's own lip (by bed.drop, at least %s): the pump lifts to the bed's water all the same.",
+  told_efficiency = "the flow against its head takes %s of that: more than small pumps reach.",
+  told_density = "with its porosity the solid stone would have %s, where 2000 to 3300 is stone.",
+}
+local KINDS = { m = "depth", m2 = "area", m3 = "volume", ["m3/s"] = "flow", kg = "mass" }
+
+local function told(f, view)
+  local function show(x) return shown(view, KINDS[f.unit] or "", f.unit, x) end
+  if TOLD[f.id] then return TOLD[f.id]:format(show(f.value), f.low and show(f.low)) end
+  local low, high = f.low and show(f.low), f.high and show(f.high)
+  return ("%s; by %s it would be %s."):format(show(f.value), f.source, low and high and low .. " to " .. high
+    or low and "at least " .. low or "at most " .. high)
+end
+
+--[[
+  What the description of a pond says twice and not alike.
+
+  checks  as pond:findings() gives them
+  place   function(path of a field) -> where it stands: "my-pond.lua:12"
+]]
+function findings.described(list, view, checks, place)
+  for _, f in ipairs(checks) do
+    if f.verdict ~= "holds" and f.id:find "^told_" then
+      findings.add(list, f.verdict, ("%s %s: %s"):format(place(f.path), f.path, told(f, view)), { "Inputs" })
+    end
+  end
+end
+
 -- The checks that do not hold, in words.
 function findings.of(view, ...)
   local list = {}
   for _, checks in ipairs { ... } do
     for _, f in ipairs(checks) do
-      if f.verdict ~= "holds" then findings.add(list, f.verdict, sentence(f, view), CHECKS[f.id][3]) end
+      if f.verdict ~= "holds" and CHECKS[f.id] then findings.add(list, f.verdict, sentence(f, view), CHECKS[f.id][3]) end
     end
   end
   return list
@@ -83,7 +119,7 @@ end
 function findings.levels(checks)
   local out = {}
   for _, f in ipairs(checks) do
-    if CHECKS[f.id][3] == LEVELS then out[#out + 1] = f end
+    if CHECKS[f.id] and CHECKS[f.id][3] == LEVELS then out[#out + 1] = f end
   end
   return out
 end

@@ -184,7 +184,7 @@ end
 
 -- Anchors of the chapters, by title; that of the figures comes first where the
 -- answer has some.
-local function anchors(blocks)
+local function anchors(blocks, sources)
   local ids, n = {}, 0
   for _, block in ipairs(blocks) do
     if block.kind == "heading" or (block.kind == "figure" and n == 0) then
@@ -192,13 +192,14 @@ local function anchors(blocks)
       if block.kind == "heading" then ids[block[1]] = "c" .. n end
     end
   end
+  if #sources > 0 then ids.Inputs = "c" .. n + 1 end
   return ids
 end
 
 -- Chapters from the blocks: { title, html }; the first is the answer, without a
 -- title.  Its figures become a chapter of their own.
-local function chapters_of(blocks, script)
-  local list, ids = { { html = {} } }, anchors(blocks)
+local function chapters_of(blocks, script, sources)
+  local list, ids = { { html = {} } }, anchors(blocks, sources)
   for _, block in ipairs(blocks) do
     if block.kind == "heading" then
       list[#list + 1] = { title = block[1], html = {} }
@@ -252,7 +253,7 @@ end
 
 function html.page(title, blocks, sources)
   local script = has_plot(blocks) and assets()
-  local list, links = chapters_of(blocks, script), {}
+  local list, links = chapters_of(blocks, script, sources), {}
   if #sources > 0 then list[#list + 1] = inputs_chapter(sources) end
   local answer = table.remove(list, 1)
   for i, c in ipairs(list) do links[i] = ('<li><a href="#c%d">%s</a></li>'):format(i, escape(c.title)) end

@@ -24,9 +24,6 @@ function beside.pond(page, job, view)
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
     view:show("area", f.wetted - f.lip_area - f.bed_area), view:show("volume", f.transit))
   list[#list + 1] = losses.said(job.totals)
-  if f.large then
-    add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
-  end
   local each, currency = water.price(job)
   if each then
     add("Water and sewer together: %s %s.", text.number(each * (view.name == "us" and tarn.units.kgal or 1), 2),
@@ -125,9 +122,6 @@ function beside.warnings(page, job, view)
   if t.starved > 0 then add("On %d days the pond held too little water to start its pump.", t.starved) end
   if t.under_intake > 0 then add("On %d days the level ended under the intake.", t.under_intake) end
   if t.dry > 0 then add("On %d days a loss found no water: %s in all.", t.dry, view:show("volume", t.shortfall)) end
-  if job.pond:description().bed and f.bed_area == 0 then
-    add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
-  end
   if #list == 0 then return end
   page:heading("Take note")
   page:list(list)
