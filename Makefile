@@ -11,11 +11,11 @@ DESTDIR  =
 
 # Nothing below here needs changing to build.
 VERSION  = 0.1.0
-SONAME   = libtarn.so.0
+# Until 1.0 every minor version is a library of its own: structs may grow.
+SONAME   = libtarn.so.$(basename $(VERSION))
 STD      = -std=c11
 WARN     = -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion \
-           -Wstrict-prototypes -Wmissing-prototypes \
-           -Wno-missing-field-initializers $(WERROR)
+           -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
 # -ffp-contract=off: the same bits on every processor.  Never -ffast-math:
 # it deletes the NaN convention.
 FLOAT    = -ffp-contract=off -fno-math-errno

@@ -126,10 +126,13 @@ faults: $B/faults
 	$B/faults
 
 # ---- mutants: do the tests notice a changed formula? ----------------------------------
-# make mutants COUNT=100 WINGS='flow bed': so many changes a wing, spread evenly
+# make mutants COUNT=100 SEED=2 PART=1/4 WINGS='flow bed': so many changes a wing,
+# by the seed; goes on where an earlier run stopped
 COUNT    = 20
+SEED     = 1
+PART     = 1/1
 mutants: | $(READY_TESTS)
-	lua5.4 tests/tools/mutants.lua $(COUNT) $(WINGS)
+	CC='$(CC)' nice -n 19 lua5.4 tests/tools/mutants.lua $(COUNT) $(SEED) $(PART) $(WINGS)
 
 # ---- static analysis ------------------------------------------------------------------
 # What is switched off, and why, stands in tests/tools/analyze.sh.
@@ -143,15 +146,19 @@ analyze: | $(READY)
 # header compiles by itself.
 headers: | $(READY_TESTS)
 	@lua5.4 tests/tools/headers.lua
+	@lua5.4 tests/tools/enums.lua
 	@for h in lib/tarn.h lib/tarn/*.h lib/tarn/formulas/*.h; do \
 		echo "#include \"$${h#lib/}\"" | $(CC) $(STD) $(WARN) $(CPP) \
 			-Werror -fsyntax-only -x c - || exit 1; \
 	done
 
 # What the library exports, what the headers declare and the list of record are
-# one.  A symbol that leaves the list, or a struct that changes, breaks programs:
-# DEVELOPERS.md says what follows.  After a wanted change: make abi-accept.
+# one, and every public struct has the size and the offsets of record.  A symbol
+# that leaves the list, or a struct that changes, breaks programs: DEVELOPERS.md
+# says what follows.  After a wanted change: make abi-accept, which refuses
+# another struct under the name of a library that was released.
 ABI      = .ci/abi.txt
+LAYOUTS  = .ci/abi-layouts.txt
 SYMBOLS  = nm -D --defined-only $B/libtarn.so | \
            awk 'NF == 3 && $$3 ~ /^tarn_/ { print $$3 }' | LC_ALL=C sort
 abi: $B/libtarn.so | $(READY_TESTS)
@@ -163,10 +170,21 @@ abi: $B/libtarn.so | $(READY_TESTS)
 		'make abi-accept if that is meant'; exit 1; }
 	@grep -q '"$(VERSION)"' lib/tarn/base.h || \
 		{ echo 'abi: the version in base.h is not $(VERSION)'; exit 1; }
+	@grep -q '^Package: $(SONAME:libtarn.so.%=libtarn%)$$' .ci/debian/control || \
+		{ echo 'abi: .ci/debian has no package for $(SONAME)'; exit 1; }
+	@lua5.4 tests/tools/layouts.lua compare $(LAYOUTS) $B/layouts.o $(SONAME)
+	@CC='$(CC)' sh tests/tools/layouts.sh $B $(SONAME) $(VERSION)
 	@echo "abi: $$(wc -l < $(ABI)) symbols, version $(VERSION), $(SONAME)"
 
-abi-accept: $B/libtarn.so
+# The headers with all that a debugger knows of their structs.
+$B/layouts.o: lib/tarn.h $(wildcard lib/tarn/*.h lib/tarn/formulas/*.h) | $(READY)
+	@echo '#include "tarn.h"' | $(CC) $(STD) $(CPP) -g -gdwarf-4 \
+		-fno-eliminate-unused-debug-types -c -x c - -o $@
+
+abi-accept: $B/libtarn.so $B/layouts.o
 	$(SYMBOLS) > $(ABI)
+	@lua5.4 tests/tools/layouts.lua accept $(LAYOUTS) $B/layouts.o $(SONAME) \
+		$(VERSION) docs/CHANGELOG.md
 
 # Program, module and library have what the Makefile's HARDEN asks for.
 hardened: all

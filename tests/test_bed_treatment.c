@@ -563,7 +563,9 @@ Test(bed_treatment, tables_are_cited)
 		cr_expect(r[i].tanks >= 1 && r[i].theta > 0.8);
 		cr_expect(strlen(r[i].source) > 5);
 		cr_expect(tarn_rate_find(r[i].name) == &r[i], "unique");
+		cr_expect_eq(tarn_rate_name(i), r[i].name);
 	}
+	cr_expect_null(tarn_rate_name(count));
 	t = tarn_trials(&count);
 	for (size_t i = 0; i < count; i++)
 		cr_expect(tarn_implied_rate(t[i].removal, t[i].loading_m_d) >

@@ -23,34 +23,20 @@ LIST(rates, tarn_rate, tarn_rates)
 LIST(media, tarn_medium, tarn_media)
 LIST(limits, tarn_limit, tarn_limits)
 LIST(waste_estimates, tarn_waste_estimate, tarn_waste_estimates)
+LIST(rules, tarn_bed_rule, tarn_bed_rules)
 LIST(nitrification, tarn_nitrification, tarn_nitrifications)
-
-static int l_rules(lua_State *L)
-{
-	size_t count;
-	const struct tarn_bed_rule *rules = tarn_bed_rules(&count);
-
-	lua_createtable(L, (int)count, 0);
-	for (size_t i = 0; i < count; i++) {
-		bind_push(L, &tarn_bed_rule_fields, &rules[i]);
-		bind_set_text(L, "evidence",
-			      tarn_evidence_text(TARN_EVIDENCE_PRACTICE));
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-	return 1;
-}
 
 static int l_trials(lua_State *L)
 {
 	size_t count;
 	const struct tarn_trial *t = tarn_trials(&count);
 
-	lua_createtable(L, (int)count, 0);
+	bind_push_list(L, &tarn_trial_fields, t, count, sizeof *t);
 	for (size_t i = 0; i < count; i++) {
-		bind_push(L, &tarn_trial_fields, &t[i]);
+		lua_rawgeti(L, -1, (lua_Integer)i + 1);
 		bind_set(L, "k_m_yr", tarn_implied_rate(t[i].removal,
 							t[i].loading_m_d));
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
+		lua_pop(L, 1);
 	}
 	return 1;
 }
@@ -118,9 +104,9 @@ static int l_place(lua_State *L)
 static int l_loading(lua_State *L)
 {
 	static const struct bind_argument asked[] = {
-		{ "flow", "m3/s", 1e-8, 10, 1, TARN_NAN },
-		{ "area", "m2", 1e-3, 1e7, 1, TARN_NAN },
-		{ "loading", "m/d", 1e-4, 1e4, 1, TARN_NAN },
+		BIND_OPTION("flow", "m3/s", 1e-8, 10, TARN_NAN),
+		BIND_OPTION("area", "m2", 1e-3, 1e7, TARN_NAN),
+		BIND_OPTION("loading", "m/d", 1e-4, 1e4, TARN_NAN),
 	};
 	double x[3];
 

@@ -7,12 +7,15 @@
 #include "bind_call.h"
 #include "tarn/bed.h"
 
-/* Density and viscosity at the 'temp' of the table at 1, 20 if nil. */
-void bed_water(lua_State *L, const char *section, double *density,
-	       double *viscosity);
-
-/* The published rate named by field 'rate' of the table at 'arg', or NULL. */
-const struct tarn_rate *bed_rate(lua_State *L, int arg);
+/* Options that stand for others: water at 'temp' for density and viscosity, the
+ * published removal rate of that name. */
+struct bed_beside {
+	double temp_c;
+	int rate;		/* in tarn_rates(); -1: none */
+};
+extern const struct tarn_fields bed_temp_fields, bed_rate_fields;
+void bed_water(double temp_c, double *density_kgm3, double *viscosity_pas);
+const struct tarn_rate *bed_rate(const struct bed_beside *beside);
 
 /* Results as tables: a sizing, a fit, a stack of layers. */
 void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r);

@@ -6,33 +6,34 @@
 
 /* ---- of plain numbers ---------------------------------------------------- */
 
-#define TEMPERATURE { "temperature", "deg C", 0, 40 }
-#define LOADING { "loading", "m/d", 1e-6, 1e6 }
+#define TEMPERATURE BIND_NUMBER("temperature", "deg C", 0, 40)
+#define LOADING BIND_NUMBER("loading", "m/d", 1e-6, 1e6)
 
 static const struct bind_plain plain[] = {
-	{ "exposed", { .one = tarn_turnover_exposed }, "-",
-	  { { "turnovers", "-", 0, 1e9 } } },
-	{ "appetite", { .one = tarn_appetite }, "-", { TEMPERATURE } },
-	{ "total_ammonia", { .three = tarn_total_ammonia }, "mg/L",
-	  { { "un-ionised ammonia", "mg/L", 0, 1e6 }, { "pH", "-", 4, 12 },
-	    TEMPERATURE } },
-	{ "oxygen_saturation", { .two = tarn_oxygen_saturation }, "mg/L",
-	  { TEMPERATURE, { "elevation", "m", -430, 6000, 1, 0 } } },
-	{ "implied_rate", { .two = tarn_implied_rate }, "m/yr",
-	  { { "removal", "-", 0, 0.999999 }, LOADING } },
-	{ "areal_rate", { .three = tarn_areal_rate }, "m/yr",
-	  { { "k_per_day", "1/d", 0, 1000 }, { "depth", "m", 0.01, 10 },
-	    { "porosity", "-", 0.05, 1 } } },
-	{ "dispersion_tanks", { .one = tarn_dispersion_tanks }, "-",
-	  { { "dispersion number", "-", 1e-9, 1e9 } } },
-	{ "reed_bod_rate", { .one = tarn_reed_bod_rate }, "1/d",
-	  { { "porosity", "-", 0.05, 0.95 } } },
-	{ "reed_nitrification_rate", { .one = tarn_reed_nitrification_rate },
-	  "1/d", { { "root_share", "-", 0, 1 } } },
-	{ "reed_solids_ratio", { .one = tarn_reed_solids_ratio }, "-",
-	  { LOADING } },
-	{ "reed_phosphorus_ratio", { .one = tarn_reed_phosphorus_ratio }, "-",
-	  { LOADING } },
+	BIND_PLAIN("exposed", one, tarn_turnover_exposed, "-",
+		   BIND_NUMBER("turnovers", "-", 0, 1e9)),
+	BIND_PLAIN("appetite", one, tarn_appetite, "-", TEMPERATURE),
+	BIND_PLAIN("total_ammonia", three, tarn_total_ammonia, "mg/L",
+		   BIND_NUMBER("un-ionised ammonia", "mg/L", 0, 1e6),
+		   BIND_NUMBER("pH", "-", 4, 12), TEMPERATURE),
+	BIND_PLAIN("oxygen_saturation", two, tarn_oxygen_saturation, "mg/L",
+		   TEMPERATURE, BIND_OPTION("elevation", "m", -430, 6000, 0)),
+	BIND_PLAIN("implied_rate", two, tarn_implied_rate, "m/yr",
+		   BIND_NUMBER("removal", "-", 0, 0.999999), LOADING),
+	BIND_PLAIN("areal_rate", three, tarn_areal_rate, "m/yr",
+		   BIND_NUMBER("k_per_day", "1/d", 0, 1000),
+		   BIND_NUMBER("depth", "m", 0.01, 10),
+		   BIND_NUMBER("porosity", "-", 0.05, 1)),
+	BIND_PLAIN("dispersion_tanks", one, tarn_dispersion_tanks, "-",
+		   BIND_NUMBER("dispersion number", "-", 1e-9, 1e9)),
+	BIND_PLAIN("reed_bod_rate", one, tarn_reed_bod_rate, "1/d",
+		   BIND_NUMBER("porosity", "-", 0.05, 0.95)),
+	BIND_PLAIN("reed_nitrification_rate", one, tarn_reed_nitrification_rate,
+		   "1/d", BIND_NUMBER("root_share", "-", 0, 1)),
+	BIND_PLAIN("reed_solids_ratio", one, tarn_reed_solids_ratio, "-",
+		   LOADING),
+	BIND_PLAIN("reed_phosphorus_ratio", one, tarn_reed_phosphorus_ratio,
+		   "-", LOADING),
 	{ .name = NULL }
 };
 
@@ -49,43 +50,58 @@ static int l_unionised(lua_State *L)
 
 /* ---- treatment ----------------------------------------------------------- */
 
-static const char *const rate_name[] = { "rate", NULL };
+struct treatment {
+	struct tarn_treatment t;
+	struct bed_beside beside;
+};
+static const struct tarn_field treatment_rows[] = {
+	TARN_INCLUDED(struct treatment, t, tarn_treatment_fields),
+	TARN_INCLUDED(struct treatment, beside, bed_rate_fields),
+};
+static TARN_FIELDS(treatment_fields, "treatment", treatment_rows);
 
-static void set_rate(lua_State *L, void *in)
+static void set_rate(void *in)
 {
-	const struct tarn_rate *rate = bed_rate(L, 1);
+	struct treatment *x = in;
 
-	if (!rate)
-		return;
-	bind_read(L, 1, &tarn_treatment_fields, in);
-	tarn_treatment_set_rate(in, rate);
+	if (x->beside.rate >= 0)
+		tarn_treatment_set_rate(&x->t, bed_rate(&x->beside));
 }
 
 #define SOLVERS(X)                                                           \
-	X(waste, tarn_waste, tarn_waste, tarn_waste_result, NULL)            \
-	X(oxygen, tarn_oxygen, tarn_oxygen, tarn_oxygen_result, NULL)        \
-	X(outlet, tarn_treatment, tarn_treatment_outlet,                     \
-	  tarn_treatment_result, "outlet", rate_name, set_rate)              \
-	X(area_for, tarn_treatment, tarn_treatment_area,                     \
-	  tarn_treatment_result, "area", rate_name, set_rate)
+	X(waste, tarn_waste, tarn_waste, tarn_waste_result, .first = NULL)   \
+	X(oxygen, tarn_oxygen, tarn_oxygen, tarn_oxygen_result,              \
+	  .first = NULL)                                                     \
+	X(outlet, treatment, tarn_treatment_outlet, tarn_treatment_result,   \
+	  .first = "outlet", .assume = set_rate)                             \
+	X(area_for, treatment, tarn_treatment_area, tarn_treatment_result,   \
+	  .first = "area", .assume = set_rate)
 
 BIND_SOLVERS(solvers, SOLVERS)
+
+struct profile {
+	struct treatment bed;
+	int points;
+};
+static const struct tarn_field profile_rows[] = {
+	TARN_INCLUDED(struct profile, bed, treatment_fields),
+	TARN_IN_WHOLE(struct profile, points, "points", "-", 2, 10000, 21,
+		      "from inlet to outlet"),
+};
+static TARN_FIELDS(profile_fields, "treatment", profile_rows);
 
 /* profile{..., points =} -> list of mg/L from inlet to outlet */
 static int l_profile(lua_State *L)
 {
-	static const char *const also[] = { "rate", "points", NULL };
-	struct tarn_treatment t = tarn_treatment_default();
+	struct profile x;
 	struct tarn_error err = { 0 };
-	size_t points;
 	double *mgl;
 
-	bind_options(L, &tarn_treatment_fields, &t, also, set_rate);
-	points = (size_t)bind_field(L, 1, "treatment", "points", "-", 2, 10000,
-				    21);
-	mgl = lua_newuserdatauv(L, points * sizeof *mgl, 0);
-	bind_must(L, tarn_treatment_profile(&t, points, mgl, &err), &err);
-	bind_push_numbers(L, mgl, points);
+	bind_options(L, &profile_fields, &x, NULL, set_rate);
+	mgl = lua_newuserdatauv(L, (size_t)x.points * sizeof *mgl, 0);
+	bind_must(L, tarn_treatment_profile(&x.bed.t, (size_t)x.points, mgl,
+					    &err), &err);
+	bind_push_numbers(L, mgl, (size_t)x.points);
 	return 1;
 }
 
@@ -108,21 +124,29 @@ static void add_days(lua_State *L, const struct tarn_loop *loop, int days)
 	}
 }
 
+struct loop {
+	struct tarn_loop loop;
+	int days;
+};
+static const struct tarn_field loop_rows[] = {
+	TARN_INCLUDED(struct loop, loop, tarn_loop_fields),
+	TARN_IN_WHOLE(struct loop, days, "days", "d", 0, 100000, 0,
+		      "that are followed"),
+};
+static TARN_FIELDS(loop_fields, "loop", loop_rows);
+
 /* loop{..., ammonia = {...}, days =} -> {steady=, per_day=, days = {...}} */
 static int l_loop(lua_State *L)
 {
-	static const char *const also[] = { "days", NULL };
-	struct tarn_loop loop = tarn_loop_default();
+	struct loop x;
 	struct tarn_loop_result r;
 	struct tarn_error err = { 0 };
-	int days;
 
-	bind_fields(L, 1, &tarn_loop_fields, &loop, also);
-	days = (int)bind_field(L, 1, "loop", "days", "d", 0, 100000, 0);
-	bind_must(L, tarn_loop_steady(&loop, &r, &err), &err);
+	bind_options(L, &loop_fields, &x, NULL, NULL);
+	bind_must(L, tarn_loop_steady(&x.loop, &r, &err), &err);
 	bind_push(L, &tarn_loop_result_fields, &r);
-	lua_createtable(L, days, 0);
-	add_days(L, &loop, days);
+	lua_createtable(L, x.days, 0);
+	add_days(L, &x.loop, x.days);
 	lua_setfield(L, -2, "days");
 	return 1;
 }
@@ -133,51 +157,56 @@ static const char *const laws[] = {
 	"ergun", "carman", "tallmadge", "jones_krier", NULL
 };
 
-static void gravel_water(lua_State *L, void *in)
+struct gravel {
+	struct tarn_gravel g;
+	struct bed_beside beside;
+	double velocity_ms, depth_m, gradient;
+	int law;
+};
+#define GRAVEL                                                               \
+	TARN_INCLUDED(struct gravel, g, tarn_gravel_fields),                 \
+	TARN_INCLUDED(struct gravel, beside, bed_temp_fields)
+#define VELOCITY                                                             \
+	TARN_IN_REQUIRED(struct gravel, velocity_ms, "velocity", "m/s", 0,   \
+			 10, "plan velocity")
+static const struct tarn_field headloss_rows[] = {
+	GRAVEL, VELOCITY,
+	TARN_IN_REQUIRED(struct gravel, depth_m, "depth", "m", 0, 1000,
+			 "of gravel"),
+};
+static TARN_FIELDS(headloss_fields, "gravel", headloss_rows);
+static const struct tarn_field pressure_rows[] = {
+	GRAVEL, VELOCITY,
+	TARN_IN_CHOICE(struct gravel, law, "law", laws, 0, "of the packing"),
+};
+static TARN_FIELDS(pressure_fields, "gravel", pressure_rows);
+static const struct tarn_field gravel_rows[] = {
+	GRAVEL,
+	TARN_IN_NUMBER(struct gravel, velocity_ms, "velocity", "m/s", 0, 10,
+		       TARN_NAN, "plan velocity"),
+	TARN_IN_NUMBER(struct gravel, gradient, "gradient", "-", 1e-9, 10,
+		       TARN_NAN, "head lost over a length"),
+};
+static TARN_FIELDS(gravel_fields, "gravel", gravel_rows);
+
+static void gravel_water(void *in)
 {
-	struct tarn_gravel *g = in;
+	struct gravel *x = in;
 
-	bed_water(L, "gravel", &g->density_kgm3, &g->viscosity_pas);
-}
-
-static struct tarn_gravel read_gravel(lua_State *L, const char *const also[])
-{
-	struct tarn_gravel g = tarn_gravel_default();
-
-	bind_options(L, &tarn_gravel_fields, &g, also, gravel_water);
-	return g;
-}
-
-static double velocity_of(lua_State *L)
-{
-	return bind_field(L, 1, "gravel", "velocity", "m/s", 0, 10, TARN_NAN);
-}
-
-static double need_velocity(lua_State *L)
-{
-	double v = velocity_of(L);
-
-	if (isnan(v))
-		bind_error(L, "gravel.velocity is missing: give the plan "
-			   "velocity in m/s");
-	return v;
+	bed_water(x->beside.temp_c, &x->g.density_kgm3, &x->g.viscosity_pas);
 }
 
 /* headloss{velocity =, depth =, diameter =, porosity =, temp =} -> m clogged,
  * details */
 static int l_headloss(lua_State *L)
 {
-	static const char *const also[] = { "velocity", "depth", "temp", NULL };
-	struct tarn_gravel g = read_gravel(L, also);
-	double v = need_velocity(L);
-	double depth = bind_field(L, 1, "gravel", "depth", "m", 0, 1000,
-				  TARN_NAN);
+	struct gravel x;
 	struct tarn_headloss h;
 	struct tarn_error err = { 0 };
 
-	if (isnan(depth))
-		return bind_error(L, "gravel.depth is missing: give it in m");
-	bind_must(L, tarn_gravel_headloss(&g, v, depth, &h, &err), &err);
+	bind_options(L, &headloss_fields, &x, NULL, gravel_water);
+	bind_must(L, tarn_gravel_headloss(&x.g, x.velocity_ms, x.depth_m, &h,
+					  &err), &err);
 	lua_pushnumber(L, h.clogged_m);
 	bind_push(L, &tarn_headloss_fields, &h);
 	return 2;
@@ -186,15 +215,11 @@ static int l_headloss(lua_State *L)
 /* pressure{law =, velocity =, diameter =, ...} -> Pa/m of clean gravel */
 static int l_pressure(lua_State *L)
 {
-	static const char *const also[] = { "law", "velocity", "temp", NULL };
-	struct tarn_gravel g = read_gravel(L, also);
-	double v = need_velocity(L);
-	int law;
+	struct gravel x;
 
-	lua_getfield(L, 1, "law");
-	law = luaL_checkoption(L, -1, "ergun", laws);
-	lua_pushnumber(L, tarn_packing_pressure((enum tarn_packing_law)law, &g,
-						v));
+	bind_options(L, &pressure_fields, &x, NULL, gravel_water);
+	lua_pushnumber(L, tarn_packing_pressure((enum tarn_packing_law)x.law,
+						&x.g, x.velocity_ms));
 	return 1;
 }
 
@@ -212,25 +237,23 @@ static int l_friction(lua_State *L)
 /* gravel{diameter =, porosity =, [velocity =], [gradient =]} -> table */
 static int l_gravel(lua_State *L)
 {
-	static const char *const also[] = {
-		"velocity", "gradient", "temp", NULL
-	};
-	struct tarn_gravel g = read_gravel(L, also);
-	struct tarn_resistance r = tarn_gravel_resistance(&g);
-	double v = velocity_of(L);
-	double gradient = bind_field(L, 1, "gravel", "gradient", "-", 1e-9, 10,
-				     TARN_NAN);
+	struct tarn_resistance r;
+	struct gravel x;
+	double v;
 
+	bind_options(L, &gravel_fields, &x, NULL, gravel_water);
+	r = tarn_gravel_resistance(&x.g);
+	v = x.velocity_ms;
 	lua_createtable(L, 0, 12);
 	bind_set(L, "linear", r.linear);
 	bind_set(L, "quadratic", r.quadratic);
-	bind_set(L, "surface", tarn_gravel_surface(&g));
-	bind_set(L, "conductivity", tarn_gravel_conductivity(&g, 180));
-	bind_set(L, "conductivity_ergun", tarn_gravel_conductivity(&g, 150));
+	bind_set(L, "surface", tarn_gravel_surface(&x.g));
+	bind_set(L, "conductivity", tarn_gravel_conductivity(&x.g, 180));
+	bind_set(L, "conductivity_ergun", tarn_gravel_conductivity(&x.g, 150));
 	bind_set(L, "gradient", tarn_resistance_gradient(r, v));
-	bind_set(L, "reynolds", tarn_gravel_reynolds(&g, v));
-	bind_set(L, "pore_velocity", tarn_pore_velocity(v, g.porosity));
-	bind_set(L, "velocity", tarn_resistance_velocity(r, gradient));
+	bind_set(L, "reynolds", tarn_gravel_reynolds(&x.g, v));
+	bind_set(L, "pore_velocity", tarn_pore_velocity(v, x.g.porosity));
+	bind_set(L, "velocity", tarn_resistance_velocity(r, x.gradient));
 	return 1;
 }
 
@@ -239,12 +262,12 @@ static int l_gravel(lua_State *L)
 static int l_darcy(lua_State *L)
 {
 	static const struct bind_argument asked[] = {
-		{ "conductivity", "m/d", 1e-6, 1e8, 1, TARN_NAN },
-		{ "flow", "m3/s", 1e-8, 10, 1, TARN_NAN },
-		{ "gradient", "-", 1e-9, 10, 1, TARN_NAN },
-		{ "depth", "m", 1e-3, 10, 1, TARN_NAN },
-		{ "drop", "m", 1e-6, 10, 1, TARN_NAN },
-		{ "loading", "m/d", 1e-4, 1e4, 1, TARN_NAN },
+		BIND_OPTION("conductivity", "m/d", 1e-6, 1e8, TARN_NAN),
+		BIND_OPTION("flow", "m3/s", 1e-8, 10, TARN_NAN),
+		BIND_OPTION("gradient", "-", 1e-9, 10, TARN_NAN),
+		BIND_OPTION("depth", "m", 1e-3, 10, TARN_NAN),
+		BIND_OPTION("drop", "m", 1e-6, 10, TARN_NAN),
+		BIND_OPTION("loading", "m/d", 1e-4, 1e4, TARN_NAN),
 	};
 	double x[6];
 
@@ -259,7 +282,8 @@ static int l_darcy(lua_State *L)
 static int l_sieve(lua_State *L)
 {
 	static const struct bind_argument asked[] = {
-		{ "share", "-", 1e-9, 1e9 }, { "diameter", "m", 1e-6, 0.5 },
+		BIND_NUMBER("share", "-", 1e-9, 1e9),
+		BIND_NUMBER("diameter", "m", 1e-6, 0.5),
 	};
 	size_t count;
 	double *share, x[2];
@@ -280,31 +304,40 @@ static int l_sieve(lua_State *L)
 	return 1;
 }
 
-static void particle_water(lua_State *L, void *in)
-{
-	struct tarn_particle *p = in;
+struct particle {
+	struct tarn_particle p;
+	struct bed_beside beside;
+	double velocity_ms;
+};
+static const struct tarn_field particle_rows[] = {
+	TARN_INCLUDED(struct particle, p, tarn_particle_fields),
+	TARN_INCLUDED(struct particle, beside, bed_temp_fields),
+	TARN_IN_NUMBER(struct particle, velocity_ms, "velocity", "m/s", 1e-9,
+		       10, TARN_NAN, "at which the largest held is asked for"),
+};
+static TARN_FIELDS(particle_fields, "particle", particle_rows);
 
-	bed_water(L, "particle", &p->water_kgm3, &p->viscosity_pas);
+static void particle_water(void *in)
+{
+	struct particle *x = in;
+
+	bed_water(x->beside.temp_c, &x->p.water_kgm3, &x->p.viscosity_pas);
 }
 
 /* settling{diameter =, density =, shape =, temp =, [velocity =]} -> m/s,
  * details */
 static int l_settling(lua_State *L)
 {
-	static const char *const also[] = { "velocity", "temp", NULL };
-	struct tarn_particle p = tarn_particle_default();
-	double v;
+	struct particle x;
 
-	bind_options(L, &tarn_particle_fields, &p, also, particle_water);
-	v = bind_field(L, 1, "particle", "velocity", "m/s", 1e-9, 10,
-		       TARN_NAN);
-	if (!(p.density_kgm3 > p.water_kgm3))
+	bind_options(L, &particle_fields, &x, NULL, particle_water);
+	if (!(x.p.density_kgm3 > x.p.water_kgm3))
 		return bind_error(L, "particle.density must be above the "
 				  "water's: it does not settle");
-	lua_pushnumber(L, tarn_settling(&p));
+	lua_pushnumber(L, tarn_settling(&x.p));
 	lua_createtable(L, 0, 2);
-	bind_set(L, "stokes", tarn_settling_stokes(&p));
-	bind_set(L, "held", tarn_settling_diameter(&p, v));
+	bind_set(L, "stokes", tarn_settling_stokes(&x.p));
+	bind_set(L, "held", tarn_settling_diameter(&x.p, x.velocity_ms));
 	return 2;
 }
 

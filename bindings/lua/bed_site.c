@@ -8,36 +8,31 @@
 
 /* ---- water, rate ---- */
 
-void bed_water(lua_State *L, const char *section, double *density,
-	       double *viscosity)
-{
-	double temp = bind_field(L, 1, section, "temp", "deg C", 0, 40, 20);
-	struct tarn_water water = tarn_water(temp);
+static const struct tarn_field temp_rows[] = {
+	TARN_IN_VALUE(struct bed_beside, temp_c, "temp", "deg C", 0, 40, 20,
+		      "of the water"),
+};
+TARN_FIELDS(bed_temp_fields, "", temp_rows);
 
-	*density = water.density_kgm3;
-	*viscosity = water.viscosity_pas;
+static const struct tarn_field rate_rows[] = {
+	TARN_IN_WORD(struct bed_beside, rate, "rate", tarn_rate_name,
+		     "a published removal rate"),
+};
+TARN_FIELDS(bed_rate_fields, "", rate_rows);
+
+void bed_water(double temp_c, double *density_kgm3, double *viscosity_pas)
+{
+	struct tarn_water water = tarn_water(temp_c);
+
+	*density_kgm3 = water.density_kgm3;
+	*viscosity_pas = water.viscosity_pas;
 }
 
-const struct tarn_rate *bed_rate(lua_State *L, int arg)
+const struct tarn_rate *bed_rate(const struct bed_beside *beside)
 {
 	size_t count;
-	const struct tarn_rate *all = tarn_rates(&count), *rate = NULL;
-	const char *name = NULL, *near = all[0].name;
 
-	if (lua_getfield(L, arg, "rate") != LUA_TNIL) {
-		name = luaL_tolstring(L, -1, NULL);
-		rate = tarn_rate_find(name);
-		for (size_t i = 0; i < count; i++)
-			if (tarn_name_distance(name, all[i].name) <
-			    tarn_name_distance(name, near))
-				near = all[i].name;
-		if (!rate)
-			bind_error(L, "rate '%s' is not in tarn.bed.rates(): "
-				   "did you mean '%s'?", name, near);
-		lua_pop(L, 1);
-	}
-	lua_pop(L, 1);
-	return rate;
+	return &tarn_rates(&count)[beside->rate];
 }
 
 /* ---- layers ---- */
@@ -58,27 +53,36 @@ void bed_push_stone(lua_State *L, const struct tarn_layers *in,
 	lua_setfield(L, -2, "layers");
 }
 
-static void layers_water(lua_State *L, void *in)
-{
-	struct tarn_layers *layers = in;
+struct stack {
+	struct tarn_layers in;
+	struct bed_beside beside;
+};
+static const struct tarn_field stack_rows[] = {
+	TARN_INCLUDED(struct stack, in, tarn_layers_fields),
+	TARN_INCLUDED(struct stack, beside, bed_temp_fields),
+};
+static TARN_FIELDS(stack_fields, "layers", stack_rows);
 
-	bed_water(L, "layers", &layers->density_kgm3, &layers->viscosity_pas);
+static void layers_water(void *in)
+{
+	struct stack *x = in;
+
+	bed_water(x->beside.temp_c, &x->in.density_kgm3, &x->in.viscosity_pas);
 }
 
 /* layers{area =, flow =, lip =, clogging =, layers = {{...}, ...}} -> totals
  * with .layers */
 static int l_layers(lua_State *L)
 {
-	static const char *const also[] = { "temp", NULL };
-	struct tarn_layers in = tarn_layers_default();
+	struct stack x;
 	struct tarn_layers_result total;
 	struct tarn_layer_result *each;
 	struct tarn_error err = { 0 };
 
-	bind_options(L, &tarn_layers_fields, &in, also, layers_water);
-	each = lua_newuserdatauv(L, in.count * sizeof *each, 0);
-	bind_must(L, tarn_layers(&in, each, &total, &err), &err);
-	bed_push_stone(L, &in, each, &total);
+	bind_options(L, &stack_fields, &x, NULL, layers_water);
+	each = lua_newuserdatauv(L, x.in.count * sizeof *each, 0);
+	bind_must(L, tarn_layers(&x.in, each, &total, &err), &err);
+	bed_push_stone(L, &x.in, each, &total);
 	return 1;
 }
 
@@ -103,16 +107,13 @@ void bed_push_fit(lua_State *L, const struct tarn_fit *fit)
  */
 static int l_fit(lua_State *L)
 {
-	struct tarn_yard_wish wish = { .corners = 0 };
+	struct tarn_yard_wish wish;
 	struct tarn_yard yard;
 	struct tarn_yard_corner corner[TARN_YARD_CORNERS];
 	struct tarn_fit fit;
 	struct tarn_error err = { 0 };
 
-	tarn_fields_default(&tarn_yard_wish_fields, &wish);
-	lua_pushvalue(L, 1);
-	lua_pushliteral(L, "yard");
-	bind_take(L, &tarn_yard_wish_fields, "yard", &wish);
+	bind_options(L, &tarn_yard_wish_fields, &wish, NULL, NULL);
 	bind_must(L, tarn_yard_wished(&wish, &yard, corner, &err), &err);
 	bind_must(L, tarn_yard_fit(&yard, &fit, &err), &err);
 	bed_push_fit(L, &fit);

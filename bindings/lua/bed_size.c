@@ -4,26 +4,23 @@
 
 #include "bed.h"
 
-static void set_rate(lua_State *L, void *in)
+struct size {
+	struct tarn_sizing s;
+	struct bed_beside beside;
+};
+static const struct tarn_field size_rows[] = {
+	TARN_INCLUDED(struct size, s, tarn_sizing_fields),
+	TARN_INCLUDED(struct size, beside, bed_rate_fields),
+};
+static TARN_FIELDS(size_fields, "size", size_rows);
+
+static void set_rate(void *in)
 {
-	struct tarn_sizing *s = in;
-	const struct tarn_rate *rate;
+	struct size *x = in;
 
-	bed_water(L, "size", &s->density_kgm3, &s->viscosity_pas);
-	rate = bed_rate(L, 1);
-	if (!rate)
-		return;
-	bind_read(L, 1, &tarn_sizing_fields, s);
-	tarn_sizing_set_rate(s, rate);
-}
-
-/* Pushes what has the memory of its layers. */
-static struct tarn_sizing read_sizing(lua_State *L, const char *const also[])
-{
-	struct tarn_sizing s = tarn_sizing_default();
-
-	bind_options(L, &tarn_sizing_fields, &s, also, set_rate);
-	return s;
+	bed_water(x->s.temp_c, &x->s.density_kgm3, &x->s.viscosity_pas);
+	if (x->beside.rate >= 0)
+		tarn_sizing_set_rate(&x->s, bed_rate(&x->beside));
 }
 
 static void push_methods(lua_State *L, const struct tarn_sizing_result *r)
@@ -73,57 +70,72 @@ void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r)
 /* size{flow =, loading =, ...} -> the bed, with methods and what governs */
 static int l_size(lua_State *L)
 {
-	static const char *const also[] = { "rate", NULL };
-	struct tarn_sizing s = read_sizing(L, also);
+	struct size x;
 	struct tarn_sizing_result r;
 	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_sizing(&s, &r, &err), &err);
+	bind_options(L, &size_fields, &x, NULL, set_rate);
+	bind_must(L, tarn_sizing(&x.s, &r, &err), &err);
 	bed_push_sizing(L, &r);
 	return 1;
 }
+
+struct tradeoff {
+	struct size size;
+	struct tarn_tradeoff axes;
+};
+static const struct tarn_field tradeoff_rows[] = {
+	TARN_INCLUDED(struct tradeoff, size, size_fields),
+	TARN_INCLUDED(struct tradeoff, axes, tarn_tradeoff_fields),
+};
+static TARN_FIELDS(tradeoff_fields, "tradeoff", tradeoff_rows);
 
 /* tradeoff{areas = {...}, depths = {...}, flows = {...}, ...} -> list of
  * cells, flow fastest */
 static int l_tradeoff(lua_State *L)
 {
-	static const char *const also[] = {
-		"rate", "areas", "depths", "flows", NULL
-	};
-	struct tarn_sizing s = read_sizing(L, also);
-	struct tarn_tradeoff axes;
+	struct tradeoff x;
 	struct tarn_bed_check *cells;
 	struct tarn_error err = { 0 };
 	size_t count;
 
-	bind_borrow(L, 1, &tarn_tradeoff_fields, &axes);
-	count = axes.areas * axes.depths * axes.flows;
+	bind_options(L, &tradeoff_fields, &x, NULL, set_rate);
+	count = x.axes.areas * x.axes.depths * x.axes.flows;
 	if (count > 1000000)
 		return bind_error(L, "a trade-off has at most 1000000 cells, "
 				  "this one has %I", (LUAI_UACINT)count);
 	cells = lua_newuserdatauv(L, count * sizeof *cells, 0);
-	bind_must(L, tarn_tradeoff(&s, &axes, cells, &err), &err);
+	bind_must(L, tarn_tradeoff(&x.size.s, &x.axes, cells, &err), &err);
 	bind_push_list(L, &tarn_bed_check_fields, cells, count, sizeof *cells);
 	return 1;
+}
+
+struct chance {
+	struct tarn_chance chance;
+	struct size bed;
+};
+static const struct tarn_field chance_rows[] = {
+	TARN_INCLUDED(struct chance, chance, tarn_chance_fields),
+	{ .name = "bed", .kind = TARN_FIELD_SECTION, .unit = "-",
+	  .offset = offsetof(struct chance, bed), .of = &size_fields,
+	  .required = 1, .meaning = "as for tarn.bed.size, with area" },
+};
+static TARN_FIELDS(chance_fields, "chance", chance_rows);
+
+static void set_bed_rate(void *in)
+{
+	set_rate(&((struct chance *)in)->bed);
 }
 
 /* chance{samples =, k_cv =, ..., bed = {...}} -> percentiles */
 static int l_chance(lua_State *L)
 {
-	static const char *const bed[] = { "bed", NULL };
-	static const char *const also[] = { "rate", NULL };
-	struct tarn_chance chance = tarn_chance_default();
+	struct chance x;
 	struct tarn_chance_result r;
-	struct tarn_sizing s;
 	struct tarn_error err = { 0 };
 
-	bind_fields(L, 1, &tarn_chance_fields, &chance, bed);
-	if (lua_getfield(L, 1, "bed") != LUA_TTABLE)
-		return bind_error(L, "chance.bed must be a table as for "
-				  "tarn.bed.size, with area");
-	lua_replace(L, 1);
-	s = read_sizing(L, also);
-	bind_must(L, tarn_chance(&s, &chance, NULL, &r, &err), &err);
+	bind_options(L, &chance_fields, &x, NULL, set_bed_rate);
+	bind_must(L, tarn_chance(&x.bed.s, &x.chance, NULL, &r, &err), &err);
 	bind_push(L, &tarn_chance_result_fields, &r);
 	return 1;
 }

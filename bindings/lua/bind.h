@@ -74,11 +74,6 @@ void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object);
 
-/* As bind_read, and pushes what has the memory of the lists that the object
- * borrows: it must stay on the stack as long as they are used. */
-void bind_borrow(lua_State *L, int arg, const struct tarn_fields *fields,
-		 void *object);
-
 /* Values that Lua frees, pushed; frees and pops them before that. */
 struct tarn_values *bind_new_values(lua_State *L);
 void bind_free_values(lua_State *L);
@@ -88,10 +83,18 @@ void bind_free_values(lua_State *L);
 struct tarn_value *bind_value(lua_State *L, int arg,
 			      struct tarn_values *values);
 
-/* Reads the table under the text 'section', which is on top, into an object with
- * defaults, by its rows; pops both. */
-void bind_take(lua_State *L, const struct tarn_fields *fields,
-	       const char *section, void *object);
+/* What is on top, popped, as an entry of 'table' with a name, without one of its
+ * list; NULL: of no table.  Or an empty table there. */
+struct tarn_value *bind_add_value(lua_State *L, struct tarn_values *values,
+				  struct tarn_value *table, const char *name);
+struct tarn_value *bind_new_table(lua_State *L, struct tarn_values *values,
+				  struct tarn_value *table, const char *name);
+
+/* Reads a table into an object with defaults, by its rows; lists that the object
+ * borrows live as long as the values. */
+void bind_read_value(lua_State *L, const struct tarn_fields *fields,
+		     void *object, struct tarn_values *values,
+		     const struct tarn_value *table);
 
 /* Pushes "section.name", or the name alone in the section "". */
 const char *bind_full_name(lua_State *L, const char *section,
@@ -175,18 +178,14 @@ void bind_push_named(lua_State *L, const struct tarn_fields *fields,
 /* Pushes a list of numbers. */
 void bind_push_numbers(lua_State *L, const double x[], size_t count);
 
-/* "number", "months", ...: what a field takes or gives. */
-const char *bind_kind_name(enum tarn_field_kind kind);
-
 /* Sets the rows' fields, or one row's, of the table on top. */
 void bind_set_rows(lua_State *L, const struct tarn_fields *fields,
 		   const void *object);
 void bind_set_row(lua_State *L, const struct tarn_field *row,
 		  const void *object);
 
-/* Pushes a described section as a table { section =, rows... }, for the
- * reference. */
-void bind_push_reference(lua_State *L, const struct tarn_fields *fields);
+/* Pushes what a row says of its field: name, kind, unit, meaning ... */
+void bind_push_row(lua_State *L, const struct tarn_field *row);
 
 /* Pushes the list of all sections in a tree of rows, each with .beside: the
  * fields that are no numbers. */

@@ -62,7 +62,7 @@ static double named(lua_State *L, int arg, const char *section,
 {
 	const char *unit = has_unit(a->unit) ? a->unit : "";
 	double x = bind_field(L, arg, section, a->name, unit, a->lo,
-			      a->hi, a->optional ? a->otherwise : TARN_NAN);
+			      a->hi, a->otherwise);
 
 	if (isnan(x) && !a->optional)
 		bind_error(L, "%s.%s is missing: give it%s%s", section,
@@ -109,24 +109,23 @@ static int l_plain(lua_State *L)
 /* ---- from options to results --------------------------------------------- */
 
 void bind_options(lua_State *L, const struct tarn_fields *fields, void *in,
-		  const char *const also[],
-		  void (*prepare)(lua_State *L, void *in))
+		  bind_adapt *adapt, bind_assume *assume)
 {
-	bind_known(L, 1, fields, also);
-	if (prepare)
-		prepare(L, in);
-	bind_borrow(L, 1, fields, in);
-}
+	struct tarn_values *values;
+	struct tarn_value *options;
 
-/* Pushes a number of a result. */
-static void push_number(lua_State *L, const struct tarn_fields *fields,
-			const char *name, const void *object)
-{
-	const struct tarn_field *row = tarn_fields_find(fields, name);
-	double x;
-
-	memcpy(&x, (const char *)object + row->offset, sizeof x);
-	lua_pushnumber(L, x);
+	if (lua_isnone(L, 1))
+		lua_settop(L, 1);
+	values = bind_new_values(L);
+	options = bind_value(L, 1, values);
+	tarn_fields_default(fields, in);
+	if (adapt)
+		adapt(L, values, options);
+	bind_read_value(L, fields, in, values, options);
+	if (assume) {
+		assume(in);
+		bind_read_value(L, fields, in, values, options);
+	}
 }
 
 static int l_solver(lua_State *L)
@@ -140,14 +139,14 @@ static int l_solver(lua_State *L)
 	out = lua_newuserdatauv(L, s->out_bytes, 0);
 	memset(in, 0, s->in_bytes);
 	memset(out, 0, s->out_bytes);
-	tarn_fields_default(s->in, in);
-	bind_options(L, s->in, in, s->also, s->prepare);
-	if (s->solve(in, out, &err) != TARN_OK)
-		bind_fail(L, &err, NULL);
-	if (s->first)
-		push_number(L, s->out, s->first, out);
+	bind_options(L, s->in, in, NULL, s->assume);
+	bind_must(L, s->solve(in, out, &err), &err);
 	bind_push(L, s->out, out);
-	return s->first ? 2 : 1;
+	if (!s->first)
+		return 1;
+	lua_getfield(L, -1, s->first);
+	lua_insert(L, -2);
+	return 2;
 }
 
 static void add(lua_State *L, const char *name, const void *row,
@@ -180,8 +179,7 @@ static void push_argument(lua_State *L, const struct bind_argument *a)
 	bind_set(L, "lo", a->lo);
 	bind_set(L, "hi", a->hi);
 	bind_set_flag(L, "required", !a->optional);
-	if (a->optional)
-		bind_set(L, "default", a->otherwise);
+	bind_set(L, "default", a->otherwise);
 }
 
 static void push_plain(lua_State *L, const struct bind_plain *f)
@@ -197,29 +195,30 @@ static void push_plain(lua_State *L, const struct bind_plain *f)
 	bind_set_flag(L, "named", f->named);
 }
 
-/* Sets a list of the rows' names, units and meanings in the table on top. */
-static void set_rows(lua_State *L, const char *name,
-		     const struct tarn_fields *fields)
+/* Appends names, units and meanings of the rows to the list on top. */
+static void add_rows(lua_State *L, const struct tarn_fields *fields)
 {
-	lua_createtable(L, (int)fields->count, 0);
 	for (size_t i = 0; i < fields->count; i++) {
 		const struct tarn_field *row = &fields->rows[i];
 
-		lua_createtable(L, 0, 4);
-		bind_set_text(L, "name", row->name);
-		bind_set_text(L, "kind", bind_kind_name(row->kind));
-		bind_set_text(L, "unit", row->unit);
-		bind_set_text(L, "meaning", row->meaning);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
+		if (!row->name[0]) {
+			add_rows(L, row->of);
+			continue;
+		}
+		bind_push_row(L, row);
+		lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
 	}
-	lua_setfield(L, -2, name);
 }
 
 static void push_solver(lua_State *L, const struct bind_solver *s)
 {
 	lua_createtable(L, 0, 3);
-	set_rows(L, "takes", s->in);
-	set_rows(L, "gives", s->out);
+	lua_newtable(L);
+	add_rows(L, s->in);
+	lua_setfield(L, -2, "takes");
+	lua_newtable(L);
+	add_rows(L, s->out);
+	lua_setfield(L, -2, "gives");
 	if (s->first)
 		bind_set_text(L, "first", s->first);
 }

@@ -128,17 +128,19 @@ static int l_pan_to_grass(lua_State *L)
 	return 1;
 }
 
-#define HEIGHT { "height", "m", TARN_PLANT_HEIGHT_MIN, TARN_PLANT_HEIGHT_MAX }
+#define HEIGHT BIND_NUMBER("height", "m", TARN_PLANT_HEIGHT_MIN,              \
+			   TARN_PLANT_HEIGHT_MAX)
 static const struct bind_plain plain[] = {
-	{ "plant_factor", { .four = tarn_plant_factor }, "-",
-	  { { "factor", "-", 0, TARN_PLANT_FACTOR_MAX },
-	    { "wind_2m", "m/s", TARN_PLANT_WIND_MIN, TARN_PLANT_WIND_MAX },
-	    { "rh_min", "%", TARN_PLANT_RH_MIN, TARN_PLANT_RH_MAX },
-	    HEIGHT }, .named = 1 },
-	{ "plant_factor_strip", { .three = tarn_plant_factor_strip }, "-",
-	  { { "dryness", "-", 0, 1 }, HEIGHT,
-	    { "width", "m", TARN_STRIP_WIDTH_MIN, TARN_STRIP_WIDTH_MAX } },
-	  .named = 1 },
+	{ BIND_PLAIN_("plant_factor", four, tarn_plant_factor, "-",
+		      BIND_NUMBER("factor", "-", 0, TARN_PLANT_FACTOR_MAX),
+		      BIND_NUMBER("wind_2m", "m/s", TARN_PLANT_WIND_MIN,
+				  TARN_PLANT_WIND_MAX),
+		      BIND_NUMBER("rh_min", "%", TARN_PLANT_RH_MIN,
+				  TARN_PLANT_RH_MAX), HEIGHT), .named = 1 },
+	{ BIND_PLAIN_("plant_factor_strip", three, tarn_plant_factor_strip, "-",
+		      BIND_NUMBER("dryness", "-", 0, 1), HEIGHT,
+		      BIND_NUMBER("width", "m", TARN_STRIP_WIDTH_MIN,
+				  TARN_STRIP_WIDTH_MAX)), .named = 1 },
 	{ .name = NULL }
 };
 

@@ -4,15 +4,6 @@
 
 #include "bind_flow.h"
 
-/* Text at 'arg', raising otherwise. */
-static const char *text_at(lua_State *L, int arg, const char *what)
-{
-	if (lua_type(L, arg) != LUA_TSTRING)
-		bind_error(L, "%s must be a text, got %s", what,
-			   luaL_typename(L, arg));
-	return lua_tostring(L, arg);
-}
-
 /* ---- water, pipe ------------------------------------------------------ */
 
 static int l_water(lua_State *L)
@@ -26,9 +17,10 @@ static int l_water(lua_State *L)
 }
 
 #define FRICTION(name, least, formula)                                       \
-	{ name, { .two = formula }, "-",                                     \
-	  { { "reynolds", "-", least, 1e12 },                                \
-	    { "relative roughness", "-", 0, TARN_ROUGHNESS_MAX } } }
+	BIND_PLAIN(name, two, formula, "-",                                  \
+		   BIND_NUMBER("reynolds", "-", least, 1e12),                \
+		   BIND_NUMBER("relative roughness", "-", 0,                 \
+			       TARN_ROUGHNESS_MAX))
 
 /* friction_factor(reynolds, relative_roughness [, formula]) */
 static int l_friction_factor(lua_State *L)
@@ -45,7 +37,7 @@ static int l_friction_factor(lua_State *L)
 		{ .name = NULL }
 	};
 	const char *name = lua_isnoneornil(L, 3) ? "all"
-		: text_at(L, 3, "formula");
+		: bind_string(L, 3, "formula", NULL);
 
 	for (const struct bind_plain *f = formulas; f->name; f++)
 		if (strcmp(name, f->name) == 0)
@@ -55,36 +47,42 @@ static int l_friction_factor(lua_State *L)
 			  "\"%s\"", name);
 }
 
-typedef enum tarn_status several(const struct tarn_pipe *, size_t, double,
-				 double, struct tarn_pipe_flow *,
-				 struct tarn_pipe_total *,
-				 struct tarn_error *);
-
-static int pipes_together(lua_State *L, several *solve)
-{
-	static const char *const keys[] = { "flow", "headloss", "temp",
-					    "pipes", NULL };
-	struct tarn_pipe_total total;
-	struct tarn_error err = { 0 };
-	struct tarn_pipe_flow *out;
-	struct tarn_pipe *pipes;
-	double flow, headloss, temp;
+struct pipes {
+	double flow_m3s, headloss_m, temp_c;
+	const struct tarn_pipe *pipe;
 	size_t count;
+};
+static const struct tarn_field pipes_rows[] = {
+	TARN_IN_NUMBER(struct pipes, flow_m3s, "flow", "m3/s", 0, 1000,
+		       TARN_NAN, "flow"),
+	TARN_IN_NUMBER(struct pipes, headloss_m, "headloss", "m", 0, 1e5,
+		       TARN_NAN, "head lost, instead of a flow"),
+	TARN_IN_NUMBER(struct pipes, temp_c, "temp", "deg C",
+		       TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX, TARN_NAN,
+		       "temperature in pipes that give none"),
+	TARN_IN_LIST(struct pipes, pipe, count, "pipes", tarn_pipe_fields, 0,
+		     1000, "pipes"),
+};
+static TARN_FIELDS(pipes_fields, "", pipes_rows);
 
-	bind_known(L, 1, NULL, keys);
-	lua_settop(L, 1);
-	lua_newtable(L);	/* 2: keeps memory */
-	flow = bind_field(L, 1, "pipes", "flow", "m3/s", 0, 1000, TARN_NAN);
-	headloss = bind_field(L, 1, "pipes", "headloss", "m", 0, 1e5,
-			      TARN_NAN);
-	temp = bind_field(L, 1, "pipes", "temp", "deg C", TARN_WATER_TEMP_MIN,
-			  TARN_WATER_TEMP_MAX, TARN_NAN);
-	pipes = flow_read_pipes(L, 1, "pipes", &count, temp, 2);
-	out = flow_keep(L, 2, count * sizeof *out);
-	bind_must(L, solve(pipes, count, flow, headloss, out, &total, &err),
-		  &err);
+static int pipes_together(lua_State *L,
+			  enum tarn_status solve(const struct tarn_pipe *,
+						 size_t, double, double,
+						 struct tarn_pipe_flow *,
+						 struct tarn_pipe_total *,
+						 struct tarn_error *))
+{
+	struct pipes x;
+	struct tarn_pipe_total total;
+	struct tarn_pipe_flow *out;
+	struct tarn_error err = { 0 };
+
+	bind_options(L, &pipes_fields, &x, flow_adapt_pipes, NULL);
+	out = lua_newuserdatauv(L, (x.count + 1) * sizeof *out, 0);
+	bind_must(L, solve(x.pipe, x.count, x.flow_m3s, x.headloss_m, out,
+			   &total, &err), &err);
 	bind_push(L, &tarn_pipe_total_fields, &total);
-	bind_push_list(L, &tarn_pipe_flow_fields, out, count, sizeof *out);
+	bind_push_list(L, &tarn_pipe_flow_fields, out, x.count, sizeof *out);
 	lua_setfield(L, -2, "pipes");
 	return 1;
 }
@@ -104,8 +102,8 @@ static int l_parallel(lua_State *L)
 /* inside_diameter(schedule, nominal) */
 static int l_inside_diameter(lua_State *L)
 {
-	const char *schedule = text_at(L, 1, "schedule");
-	const char *nominal = text_at(L, 2, "nominal size");
+	const char *schedule = bind_string(L, 1, "schedule", NULL);
+	const char *nominal = bind_string(L, 2, "nominal size", NULL);
 	double inside = tarn_pipe_inside_m(schedule, nominal);
 
 	if (isnan(inside))
@@ -145,23 +143,24 @@ static void add_tables(lua_State *L)
 	}
 }
 
-#define DIAMETERS { { "small diameter", "m", 1e-6, 1000 }, \
-		    { "large diameter", "m", 1e-6, 1000 } }
+#define DIAMETERS BIND_NUMBER("small diameter", "m", 1e-6, 1000), \
+		  BIND_NUMBER("large diameter", "m", 1e-6, 1000)
 #define NOT_SMALLER "the small diameter must not be above the large one"
 
 static const struct bind_plain plain[] = {
-	{ "npsh", { .four = tarn_npsh_available_m }, "m",
-	  { { "pressure", "kPa", 1, 200, 1, 101.325 },
-	    { "temp", "deg C", TARN_WATER_TEMP_MIN, TARN_WATER_TEMP_MAX, 1,
-	      15 },
-	    { "lift", "m", -1000, 1000, 1, 0 },
-	    { "loss", "m", 0, 1000, 1, 0 } }, .named = 1 },
-	{ "expansion_k", { .two = tarn_expansion_k }, "-", DIAMETERS,
+	{ BIND_PLAIN_("npsh", four, tarn_npsh_available_m, "m",
+		      BIND_OPTION("pressure", "kPa", 1, 200, 101.325),
+		      BIND_OPTION("temp", "deg C", TARN_WATER_TEMP_MIN,
+				  TARN_WATER_TEMP_MAX, 15),
+		      BIND_OPTION("lift", "m", -1000, 1000, 0),
+		      BIND_OPTION("loss", "m", 0, 1000, 0)), .named = 1 },
+	{ BIND_PLAIN_("expansion_k", two, tarn_expansion_k, "-", DIAMETERS),
 	  .refusal = NOT_SMALLER },
-	{ "contraction_k", { .two = tarn_contraction_k }, "-", DIAMETERS,
+	{ BIND_PLAIN_("contraction_k", two, tarn_contraction_k, "-", DIAMETERS),
 	  .refusal = NOT_SMALLER },
-	{ "sdr_inside", { .two = tarn_pipe_sdr_inside_m }, "m",
-	  { { "outside diameter", "m", 1e-3, 10 }, { "SDR", "-", 3, 100 } } },
+	BIND_PLAIN("sdr_inside", two, tarn_pipe_sdr_inside_m, "m",
+		   BIND_NUMBER("outside diameter", "m", 1e-3, 10),
+		   BIND_NUMBER("SDR", "-", 3, 100)),
 	{ .name = NULL }
 };
 

@@ -5,112 +5,116 @@
 
 /* Weirs, channels, overflow, storm, intake, jets, top-up, winter. */
 
-#define SOLVERS(X)                                                            \
-	X(pipe, tarn_pipe, tarn_pipe_solve, tarn_pipe_flow, NULL)             \
-	X(weir, tarn_weir, tarn_weir_solve, tarn_weir_flow, NULL)             \
-	X(channel, tarn_channel, tarn_channel_solve, tarn_channel_flow, NULL) \
-	X(orifice, tarn_orifice, tarn_orifice_solve, tarn_orifice_flow, NULL) \
-	X(transit, tarn_transit, tarn_transit_solve, tarn_transit_flow, NULL) \
-	X(intake, tarn_intake, tarn_intake_solve, tarn_intake_flow, NULL)     \
-	X(jet, tarn_jet, tarn_jet_solve, tarn_jet_flow, NULL)                 \
-	X(topup, tarn_topup, tarn_topup_solve, tarn_topup_flow, NULL)         \
-	X(running_cost, tarn_running_cost, tarn_running_cost_solve,           \
-	  tarn_running_cost_flow, NULL)
+#define FLOW(X, id) \
+	X(id, tarn_##id, tarn_##id##_solve, tarn_##id##_flow, .first = NULL)
+#define SOLVERS(X)                                                           \
+	FLOW(X, pipe) FLOW(X, weir) FLOW(X, channel) FLOW(X, orifice)        \
+	FLOW(X, transit) FLOW(X, intake) FLOW(X, jet) FLOW(X, topup)         \
+	FLOW(X, running_cost)
 
 BIND_SOLVERS(solvers, SOLVERS)
 
 /* ---- overflow, storm -------------------------------------------------- */
 
-/* Peak from 'intensity' and 'catchments' of the table at 1; NaN without. */
-static double read_peak(lua_State *L, int keep)
-{
-	static const struct bind_argument asked[] = {
-		{ "area", "m2", 0, 1e9, 1, 0 },
-		{ "coefficient", "-", 0, 1, 1, 1 },
-	};
-	double intensity = bind_field(L, 1, "peak", "intensity", "mm/h", 0,
-				      1000, TARN_NAN);
-	size_t count = flow_list(L, 1, "peak", "catchments");
-	struct tarn_catchment *c = flow_keep(L, keep, count * sizeof *c);
+static const struct tarn_field catchment_rows[] = {
+	TARN_IN_VALUE(struct tarn_catchment, area_m2, "area", "m2", 0, 1e9, 0,
+		      "that drains"),
+	TARN_IN_VALUE(struct tarn_catchment, coefficient, "coefficient", "-", 0,
+		      1, 1, "share of the rain that runs off"),
+};
+static TARN_FIELDS(catchment_fields, "catchment", catchment_rows);
 
-	if (isnan(intensity) && count == 0)
-		return TARN_NAN;
-	if (isnan(intensity) || count == 0)
+struct rain {
+	double intensity_mm_h;
+	const struct tarn_catchment *catchment;
+	size_t count;
+};
+static const struct tarn_field rain_rows[] = {
+	TARN_IN_NUMBER(struct rain, intensity_mm_h, "intensity", "mm/h", 0,
+		       1000, TARN_NAN, "of the rain"),
+	TARN_IN_LIST(struct rain, catchment, count, "catchments",
+		     catchment_fields, 0, 1000, "that drain to the pond"),
+};
+static TARN_FIELDS(rain_fields, "peak", rain_rows);
+
+static double peak_of(lua_State *L, const struct rain *x)
+{
+	if (isnan(x->intensity_mm_h) || x->count == 0)
 		bind_error(L, "peak needs intensity [mm/h] and catchments, a "
 			   "list of { area = m2, coefficient = 0 to 1 }");
-	lua_getfield(L, 1, "catchments");
-	for (size_t i = 0; i < count; i++) {
-		double x[2];
-
-		lua_rawgeti(L, -1, (lua_Integer)i + 1);
-		bind_arguments(L, -1, "catchment", asked, 2, x);
-		c[i] = (struct tarn_catchment){ x[0], x[1] };
-		lua_pop(L, 1);
-	}
-	lua_pop(L, 1);
-	return tarn_peak_m3s(c, count, intensity);
+	return tarn_peak_m3s(x->catchment, x->count, x->intensity_mm_h);
 }
 
 /* peak{ intensity=, catchments={ {area=, coefficient=}, ... } } -> m3/s */
 static int l_peak(lua_State *L)
 {
-	static const char *const keys[] = { "intensity", "catchments", NULL };
-	double peak;
+	struct rain x;
 
-	bind_known(L, 1, NULL, keys);
-	lua_settop(L, 1);
-	lua_newtable(L);
-	peak = read_peak(L, 2);
-	if (isnan(peak))
-		bind_error(L, "peak needs intensity [mm/h] and catchments");
-	lua_pushnumber(L, peak);
+	bind_options(L, &rain_fields, &x, NULL, NULL);
+	lua_pushnumber(L, peak_of(L, &x));
 	return 1;
 }
 
+struct spill {
+	struct tarn_overflow overflow;
+	struct rain rain;
+};
+static const struct tarn_field spill_rows[] = {
+	TARN_INCLUDED(struct spill, overflow, tarn_overflow_fields),
+	TARN_INCLUDED(struct spill, rain, rain_fields),
+};
+static TARN_FIELDS(spill_fields, "overflow", spill_rows);
+
 static int l_overflow(lua_State *L)
 {
-	static const char *const also[] = { "intensity", "catchments", NULL };
-	struct tarn_overflow in = tarn_overflow_default();
+	struct spill x;
 	struct tarn_overflow_flow out;
 	struct tarn_error err = { 0 };
-	double peak;
+	double peak = TARN_NAN;
 
-	lua_settop(L, 1);
-	lua_newtable(L);	/* 2: keeps memory */
-	bind_fields(L, 1, &tarn_overflow_fields, &in, also);
-	peak = read_peak(L, 2);
-	if (isnan(in.flow_m3s) && isnan(in.level_m))
-		in.flow_m3s = peak;
-	bind_must(L, tarn_overflow_solve(&in, &out, &err), &err);
+	bind_options(L, &spill_fields, &x, NULL, NULL);
+	if (!isnan(x.rain.intensity_mm_h) || x.rain.count > 0)
+		peak = peak_of(L, &x.rain);
+	if (isnan(x.overflow.flow_m3s) && isnan(x.overflow.level_m))
+		x.overflow.flow_m3s = peak;
+	bind_must(L, tarn_overflow_solve(&x.overflow, &out, &err), &err);
 	bind_push(L, &tarn_overflow_flow_fields, &out);
 	bind_set(L, "peak", peak);
 	return 1;
 }
 
+struct route {
+	struct tarn_routing routing;
+	struct tarn_overflow overflow;
+	int has_overflow;
+};
+static const struct tarn_field route_rows[] = {
+	TARN_INCLUDED(struct route, routing, tarn_routing_fields),
+	TARN_GIVEN(struct route, overflow, has_overflow, "overflow",
+		   tarn_overflow_fields, "openings"),
+};
+static TARN_FIELDS(route_fields, "routing", route_rows);
+
 static int l_route(lua_State *L)
 {
-	static const char *const also[] = { "overflow", NULL };
-	struct tarn_routing in = tarn_routing_default();
-	struct tarn_overflow overflow = tarn_overflow_default();
+	struct route x = { .has_overflow = 0 };
 	struct tarn_routing_flow out;
 	struct tarn_error err = { 0 };
 	double *level, *gone;
+	size_t count;
 
-	lua_settop(L, 1);
-	lua_newtable(L);	/* 2: keeps memory */
-	bind_options(L, &tarn_routing_fields, &in, also, NULL);
-	if (lua_getfield(L, 1, "overflow") != LUA_TNIL) {
-		bind_fields(L, lua_gettop(L), &tarn_overflow_fields, &overflow,
-			    NULL);
-		in.overflow = &overflow;
-	}
-	level = flow_keep(L, 2, in.inflow_count * sizeof *level);
-	gone = flow_keep(L, 2, in.inflow_count * sizeof *gone);
-	bind_must(L, tarn_routing_solve(&in, level, gone, &out, &err), &err);
+	bind_options(L, &route_fields, &x, NULL, NULL);
+	if (x.has_overflow)
+		x.routing.overflow = &x.overflow;
+	count = x.routing.inflow_count;
+	level = lua_newuserdatauv(L, 2 * (count + 1) * sizeof *level, 0);
+	gone = level + count;
+	bind_must(L, tarn_routing_solve(&x.routing, level, gone, &out, &err),
+		  &err);
 	bind_push(L, &tarn_routing_flow_fields, &out);
-	bind_push_numbers(L, level, in.inflow_count);
+	bind_push_numbers(L, level, count);
 	lua_setfield(L, -2, "levels");
-	bind_push_numbers(L, gone, in.inflow_count);
+	bind_push_numbers(L, gone, count);
 	lua_setfield(L, -2, "outflows");
 	return 1;
 }
@@ -144,9 +148,9 @@ static int l_freeze_risk_days(lua_State *L)
 static int l_ice(lua_State *L)
 {
 	static const struct bind_argument asked[] = {
-		{ "degree_days", "deg C d", 0, 1e4, 1, TARN_NAN },
-		{ "factor", "m (deg C d)^-1/2", 0.001, 0.05, 1, 0.02 },
-		{ "area", "m2", 0, 1e9, 1, TARN_NAN },
+		BIND_OPTION("degree_days", "deg C d", 0, 1e4, TARN_NAN),
+		BIND_OPTION("factor", "m (deg C d)^-1/2", 0.001, 0.05, 0.02),
+		BIND_OPTION("area", "m2", 0, 1e9, TARN_NAN),
 	};
 	double x[3], thickness;
 
@@ -159,19 +163,21 @@ static int l_ice(lua_State *L)
 }
 
 static const struct bind_plain plain[] = {
-	{ "weir_submergence", { .two = tarn_weir_submergence }, "-",
-	  { { "ratio of heads", "-", 0, 0.9999999999 },
-	    { "exponent", "-", 1, 3 } } },
-	{ "rational", { .three = tarn_rational_m3s }, "m3/s",
-	  { { "runoff coefficient", "-", 0, 1 },
-	    { "intensity", "mm/h", 0, 1000 }, { "area", "m2", 0, 1e9 } } },
-	{ "stack", { .two = tarn_stack_m3s }, "m3/s",
-	  { { "diameter", "m", 1e-3, 10 }, { "fill", "-", 1e-3, 1 } } },
-	{ "submergence", { .two = tarn_submergence_m }, "m",
-	  { { "flow", "m3/s", 1e-9, 1000 },
-	    { "diameter", "m", 1e-3, 10 } } },
-	{ "air_gap", { .one = tarn_air_gap_m }, "m",
-	  { { "opening", "m", 1e-4, 1 } } },
+	BIND_PLAIN("weir_submergence", two, tarn_weir_submergence, "-",
+		   BIND_NUMBER("ratio of heads", "-", 0, 0.9999999999),
+		   BIND_NUMBER("exponent", "-", 1, 3)),
+	BIND_PLAIN("rational", three, tarn_rational_m3s, "m3/s",
+		   BIND_NUMBER("runoff coefficient", "-", 0, 1),
+		   BIND_NUMBER("intensity", "mm/h", 0, 1000),
+		   BIND_NUMBER("area", "m2", 0, 1e9)),
+	BIND_PLAIN("stack", two, tarn_stack_m3s, "m3/s",
+		   BIND_NUMBER("diameter", "m", 1e-3, 10),
+		   BIND_NUMBER("fill", "-", 1e-3, 1)),
+	BIND_PLAIN("submergence", two, tarn_submergence_m, "m",
+		   BIND_NUMBER("flow", "m3/s", 1e-9, 1000),
+		   BIND_NUMBER("diameter", "m", 1e-3, 10)),
+	BIND_PLAIN("air_gap", one, tarn_air_gap_m, "m",
+		   BIND_NUMBER("opening", "m", 1e-4, 1)),
 	{ .name = NULL }
 };
 

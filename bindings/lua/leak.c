@@ -97,29 +97,13 @@ static int l_leak(lua_State *L)
 	return 1;
 }
 
-/* leak_fields() -> sections of options, for the reference */
-static int l_leak_fields(lua_State *L)
-{
-	const struct tarn_fields *const sections[] = {
-		&tarn_log_fields, &tarn_leak_fields, &tarn_pair_fields,
-		&tarn_pair_on_fields
-	};
-
-	lua_createtable(L, 4, 0);
-	for (int i = 0; i < 4; i++) {
-		bind_push_reference(L, sections[i]);
-		lua_rawseti(L, -2, i + 1);
-	}
-	return 1;
-}
-
 void bind_leak(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
 		{ "__gc", l_free }, { "__close", l_free }, { NULL, NULL }
 	};
 	static const luaL_Reg functions[] = {
-		{ "leak", l_leak }, { "leak_fields", l_leak_fields },
+		{ "leak", l_leak },
 		{ NULL, NULL }
 	};
 

@@ -49,11 +49,12 @@ static double pair_hours(double readings, double error_m, double loss_mm_d,
 }
 
 static const struct bind_plain plain[] = {
-	{ "pair_hours", { .four = pair_hours }, "h",
-	  { { "readings", "-", 1, 100, 1, 4 },
-	    { "reading_error", "m", 1e-5, 0.1, 1, 0.0254 / 16 },
-	    { "loss_mm_d", "mm/d", 1e-3, 1e4 },
-	    { "spread_mm_d", "mm/d", 0, 1e4, 1, 0 } }, .named = 1 },
+	{ BIND_PLAIN_("pair_hours", four, pair_hours, "h",
+		      BIND_OPTION("readings", "-", 1, 100, 4),
+		      BIND_OPTION("reading_error", "m", 1e-5, 0.1, 0.0254 / 16),
+		      BIND_NUMBER("loss_mm_d", "mm/d", 1e-3, 1e4),
+		      BIND_OPTION("spread_mm_d", "mm/d", 0, 1e4, 0)),
+	  .named = 1 },
 	{ .name = NULL }
 };
 

@@ -5,10 +5,10 @@
 #include "bind_call.h"
 
 static const struct bind_plain temperatures[] = {
-	{ "celsius", { .one = tarn_celsius }, "deg C",
-	  { { "temperature", "deg F", -1e9, 1e9 } } },
-	{ "fahrenheit", { .one = tarn_fahrenheit }, "deg F",
-	  { { "temperature", "deg C", -1e9, 1e9 } } },
+	BIND_PLAIN("celsius", one, tarn_celsius, "deg C",
+		   BIND_NUMBER("temperature", "deg F", -1e9, 1e9)),
+	BIND_PLAIN("fahrenheit", one, tarn_fahrenheit, "deg F",
+		   BIND_NUMBER("temperature", "deg C", -1e9, 1e9)),
 	{ .name = NULL }
 };
 

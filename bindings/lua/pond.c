@@ -132,9 +132,9 @@ static int l_pond_fields(lua_State *L)
 void bind_pond(lua_State *L)
 {
 	static const struct bind_plain plain[] = {
-		{ "runoff", { .two = tarn_runoff }, "mm",
-		  { { "rain", "mm", 0, 5000 },
-		    { "curve number", "-", 1, 100 } } },
+		BIND_PLAIN("runoff", two, tarn_runoff, "mm",
+			   BIND_NUMBER("rain", "mm", 0, 5000),
+			   BIND_NUMBER("curve number", "-", 1, 100)),
 		{ .name = NULL }
 	};
 	static const luaL_Reg methods[] = {

@@ -58,10 +58,17 @@ static void push_pairs(lua_State *L, const double *x, int count)
 static void set_record(lua_State *L, const struct tarn_field *row,
 		       const char *at)
 {
+	int given = 1;
+
 	if (!row->name[0]) {
 		bind_set_rows(L, row->of, at);
 		return;
 	}
+	if (row->count_offset)
+		memcpy(&given, at - row->offset + row->count_offset,
+		       sizeof given);
+	if (!given)
+		return;
 	bind_push(L, row->of, at);
 	lua_pushnil(L);
 	if (lua_next(L, -2)) {
@@ -72,24 +79,39 @@ static void set_record(lua_State *L, const struct tarn_field *row,
 	}
 }
 
+/* How many entries a list has; *at becomes its array. */
+static size_t list_of(const struct tarn_field *row, const char *object,
+		      const void **at)
+{
+	size_t borrowed;
+	int count = 12;
+
+	if (row->owned)
+		memcpy(at, object + row->offset, sizeof *at);
+	if (row->count_offset == TARN_NO_COUNT)
+		return row->most;
+	if (row->owned == TARN_BORROWED) {
+		memcpy(&borrowed, object + row->count_offset, sizeof borrowed);
+		return borrowed;
+	}
+	if (row->kind != TARN_FIELD_MONTHS)
+		memcpy(&count, object + row->count_offset, sizeof count);
+	return (size_t)count;
+}
+
 /* Sets t[row->name] of the table on top to a list. */
 static void set_parts(lua_State *L, const struct tarn_field *row,
 		      const char *object)
 {
-	const char *at = object + row->offset;
-	int count = 12;
+	const void *at = object + row->offset;
+	size_t count = list_of(row, object, &at);
 
-	if (row->count_offset == TARN_NO_COUNT)
-		count = (int)row->most;
-	else if (row->kind != TARN_FIELD_MONTHS)
-		memcpy(&count, object + row->count_offset, sizeof count);
 	if (row->kind == TARN_FIELD_LIST)
-		bind_push_list(L, row->of, at, (size_t)count, row->size);
+		bind_push_list(L, row->of, at, count, row->size);
 	else if (row->kind == TARN_FIELD_PAIRS)
-		push_pairs(L, (const double *)(const void *)at, count);
+		push_pairs(L, at, (int)count);
 	else
-		bind_push_numbers(L, (const double *)(const void *)at,
-				  (size_t)count);
+		bind_push_numbers(L, at, count);
 	lua_setfield(L, -2, row->name);
 }
 

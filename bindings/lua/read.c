@@ -100,10 +100,25 @@ static void take(lua_State *L, struct tarn_values *values,
 struct tarn_value *bind_value(lua_State *L, int arg,
 			      struct tarn_values *values)
 {
-	struct tarn_value *v = add(L, values, NULL, NULL);
-
 	lua_pushvalue(L, arg);
-	take(L, values, v, 0);
+	return bind_add_value(L, values, NULL, NULL);
+}
+
+struct tarn_value *bind_add_value(lua_State *L, struct tarn_values *values,
+				  struct tarn_value *table, const char *name)
+{
+	struct tarn_value *v = add(L, values, table, name);
+
+	take(L, values, v, table ? 1 : 0);
+	return v;
+}
+
+struct tarn_value *bind_new_table(lua_State *L, struct tarn_values *values,
+				  struct tarn_value *table, const char *name)
+{
+	struct tarn_value *v = add(L, values, table, name);
+
+	v->kind = TARN_VALUE_TABLE;
 	return v;
 }
 
@@ -140,19 +155,6 @@ void bind_free_values(lua_State *L)
 
 /* ---- reading by rows --------------------------------------------------------- */
 
-void bind_take(lua_State *L, const struct tarn_fields *fields,
-	       const char *section, void *object)
-{
-	struct tarn_values *values = bind_new_values(L);
-	struct tarn_error err = { 0 };
-
-	bind_must(L, tarn_fields_read(fields, object, section,
-				      bind_value(L, -3, values), NULL, &err),
-		  &err);
-	bind_free_values(L);
-	lua_pop(L, 2);
-}
-
 /* Room among the values for lists that an object borrows. */
 static void *borrow(void *values, void *block, size_t bytes)
 {
@@ -160,23 +162,13 @@ static void *borrow(void *values, void *block, size_t bytes)
 	return bytes > 0 ? tarn_values_room(values, bytes) : NULL;
 }
 
-/* Reads what the table at 'arg' has of the rows. */
-static void read_rows(lua_State *L, int arg, const struct tarn_fields *fields,
-		      void *object, struct tarn_values *values)
+void bind_read_value(lua_State *L, const struct tarn_fields *fields,
+		     void *object, struct tarn_values *values,
+		     const struct tarn_value *table)
 {
 	const struct tarn_alloc room = { borrow, values };
-	struct tarn_value *table = add(L, values, NULL, NULL);
 	struct tarn_error err = { 0 };
 
-	table->kind = TARN_VALUE_TABLE;
-	for (size_t i = 0; i < fields->count; i++) {
-		const char *name = fields->rows[i].name;
-
-		if (lua_getfield(L, arg, name) == LUA_TNIL)
-			lua_pop(L, 1);
-		else
-			take(L, values, add(L, values, table, name), 1);
-	}
 	bind_must(L, tarn_fields_read(fields, object, fields->section, table,
 				      &room, &err), &err);
 }
@@ -184,16 +176,22 @@ static void read_rows(lua_State *L, int arg, const struct tarn_fields *fields,
 void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 	       void *object)
 {
-	arg = lua_absindex(L, arg);
-	read_rows(L, arg, fields, object, bind_new_values(L));
-	bind_free_values(L);
-}
+	struct tarn_values *values;
+	struct tarn_value *table;
 
-void bind_borrow(lua_State *L, int arg, const struct tarn_fields *fields,
-		 void *object)
-{
 	arg = lua_absindex(L, arg);
-	read_rows(L, arg, fields, object, bind_new_values(L));
+	values = bind_new_values(L);
+	table = bind_new_table(L, values, NULL, NULL);
+	for (size_t i = 0; i < fields->count; i++) {
+		const char *name = fields->rows[i].name;
+
+		if (lua_getfield(L, arg, name) == LUA_TNIL)
+			lua_pop(L, 1);
+		else
+			bind_add_value(L, values, table, name);
+	}
+	bind_read_value(L, fields, object, values, table);
+	bind_free_values(L);
 }
 
 void bind_fields(lua_State *L, int arg, const struct tarn_fields *fields,

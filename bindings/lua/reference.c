@@ -4,6 +4,41 @@
 
 #include "bind.h"
 
+#define ROW struct tarn_field
+static const char *const kinds[] = {
+	[TARN_FIELD_NUMBER] = "number",   [TARN_FIELD_MONTHS] = "months",
+	[TARN_FIELD_CHOICE] = "choice",   [TARN_FIELD_SWITCH] = "switch",
+	[TARN_FIELD_WHOLE] = "whole",	  [TARN_FIELD_COUNT] = "whole",
+	[TARN_FIELD_DAY] = "date",	  [TARN_FIELD_TEXT] = "text",
+	[TARN_FIELD_STRING] = "text",	  [TARN_FIELD_LINE] = "whole",
+	[TARN_FIELD_FLAG] = "switch",	  [TARN_FIELD_FLAGS] = "flags",
+	[TARN_FIELD_NUMBERS] = "numbers", [TARN_FIELD_NAMED] = "named",
+	[TARN_FIELD_PAIRS] = "pairs",	  [TARN_FIELD_ANY] = "any",
+	[TARN_FIELD_SECTION] = "table",	  [TARN_FIELD_LIST] = "tables",
+	[TARN_FIELD_NAMES] = "names",	  [TARN_FIELD_DATE] = "date",
+	[TARN_FIELD_COUNTS] = "counts"
+};
+
+/* A row described as any struct is. */
+static const struct tarn_field row_rows[] = {
+	TARN_OUT_STRING(ROW, name, "name", "name"),
+	TARN_OUT_CHOICE(ROW, kind, "kind", kinds, "kind of value"),
+	TARN_OUT_STRING(ROW, unit, "unit", "unit"),
+	TARN_OUT_STRING(ROW, meaning, "meaning", "one line"),
+	TARN_OUT_NUMBER(ROW, lo, "lo", "-", "least that is accepted"),
+	TARN_OUT_NUMBER(ROW, hi, "hi", "-", "most"),
+	TARN_OUT_SWITCH(ROW, required, "required", "must be given"),
+	TARN_OUT_COUNT(ROW, least, "least", "-", "entries"),
+	TARN_OUT_COUNT(ROW, most, "most", "-", "entries, or bytes of a text"),
+	TARN_OUT_SWITCH(ROW, alone, "alone", "instead of all else"),
+};
+static TARN_FIELDS(row_fields, "row", row_rows);
+
+void bind_push_row(lua_State *L, const struct tarn_field *row)
+{
+	bind_push(L, &row_fields, row);
+}
+
 /* Default of a row; nil if it is "not given". */
 static void push_default(lua_State *L, const struct tarn_field *row)
 {
@@ -17,75 +52,7 @@ static void push_default(lua_State *L, const struct tarn_field *row)
 		lua_pushnumber(L, row->otherwise);
 }
 
-static void push_choices(lua_State *L, const struct tarn_field *row)
-{
-	const char *word;
-
-	lua_newtable(L);
-	for (size_t i = 0; (word = tarn_field_word(row, i)); i++) {
-		lua_pushstring(L, word);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-}
-
-const char *bind_kind_name(enum tarn_field_kind kind)
-{
-	static const char *const names[] = {
-		[TARN_FIELD_NUMBER] = "number",
-		[TARN_FIELD_MONTHS] = "months",
-		[TARN_FIELD_CHOICE] = "choice",
-		[TARN_FIELD_SWITCH] = "switch",
-		[TARN_FIELD_WHOLE] = "whole",
-		[TARN_FIELD_COUNT] = "whole",
-		[TARN_FIELD_DAY] = "date",
-		[TARN_FIELD_TEXT] = "text",
-		[TARN_FIELD_STRING] = "text",
-		[TARN_FIELD_LINE] = "whole",
-		[TARN_FIELD_FLAG] = "switch",
-		[TARN_FIELD_FLAGS] = "flags",
-		[TARN_FIELD_NUMBERS] = "numbers",
-		[TARN_FIELD_NAMED] = "named",
-		[TARN_FIELD_PAIRS] = "pairs",
-		[TARN_FIELD_ANY] = "any",
-		[TARN_FIELD_SECTION] = "table",
-		[TARN_FIELD_LIST] = "tables",
-		[TARN_FIELD_NAMES] = "names",
-		[TARN_FIELD_DATE] = "date",
-		[TARN_FIELD_COUNTS] = "counts"
-	};
-
-	return names[kind];
-}
-
-static void push_row(lua_State *L, const struct tarn_field *row)
-{
-	lua_newtable(L);
-	bind_set_text(L, "name", row->name);
-	bind_set_text(L, "kind", bind_kind_name(row->kind));
-	bind_set_text(L, "unit", row->unit);
-	bind_set_text(L, "meaning", row->meaning);
-	bind_set(L, "lo", row->lo);
-	bind_set(L, "hi", row->hi);
-	bind_set_flag(L, "required", row->required);
-	push_default(L, row);
-	lua_setfield(L, -2, "default");
-	push_choices(L, row);
-	lua_setfield(L, -2, "choices");
-}
-
-void bind_push_reference(lua_State *L, const struct tarn_fields *fields)
-{
-	lua_newtable(L);
-	bind_set_text(L, "section", fields->section);
-	for (size_t i = 0; i < fields->count; i++) {
-		push_row(L, &fields->rows[i]);
-		lua_rawseti(L, -2, (lua_Integer)i + 1);
-	}
-}
-
-/* ---- a tree of sections ------------------------------------------------------ */
-
-/* Numbers, choices and switches stand in a section's list; all else in its
+/* Numbers, choices and switches are in a section's list; all else in its
  * .beside. */
 static int is_number(const struct tarn_field *row)
 {
@@ -95,61 +62,57 @@ static int is_number(const struct tarn_field *row)
 	       (row->kind == TARN_FIELD_CHOICE && row->choices);
 }
 
-static void push_other(lua_State *L, const struct tarn_field *row)
+/* A row of the tree, with its default, its words, the section of its tables. */
+static void push_field(lua_State *L, const struct tarn_field *given)
 {
-	const char *kind = row->kind == TARN_FIELD_CHOICE
-		? "word" : bind_kind_name(row->kind);
-	const struct tarn_field *words = row;
-	size_t most = row->most;
-	double hi = row->hi;
+	struct tarn_field row = *given;
+	const char *word;
 
-	if (row->kind == TARN_FIELD_TEXT)
-		most = row->size - 1;
-	if (row->kind == TARN_FIELD_DATE)
-		most = 10;
-	if (row->kind == TARN_FIELD_COUNTS) {
-		words = &row->of->rows[0];
-		hi = row->of->rows[1].hi;
+	if (row.kind == TARN_FIELD_TEXT)
+		row.most = row.size - 1;
+	if (row.kind == TARN_FIELD_DATE)
+		row.most = 10;
+	if (row.kind == TARN_FIELD_COUNTS) {
+		row.word = row.of->rows[0].word;
+		row.choices = row.of->rows[0].choices;
+		row.hi = row.of->rows[1].hi;
 	}
+	bind_push_row(L, &row);
+	if (row.kind == TARN_FIELD_CHOICE && !row.choices)
+		bind_set_text(L, "kind", "word");
+	if (row.kind == TARN_FIELD_SECTION || row.kind == TARN_FIELD_LIST)
+		bind_set_text(L, "of", row.of->section);
+	if (is_number(&row)) {
+		push_default(L, &row);
+		lua_setfield(L, -2, "default");
+	}
+	if (!tarn_field_word(&row, 0))
+		return;
 	lua_newtable(L);
-	bind_set_text(L, "name", row->name);
-	bind_set_text(L, "kind", kind);
-	bind_set_text(L, "meaning", row->meaning);
-	bind_set(L, "least", (double)row->least);
-	bind_set(L, "most", (double)most);
-	if (row->kind == TARN_FIELD_NUMBERS || row->kind == TARN_FIELD_COUNTS)
-		bind_set(L, "hi", hi);
-	bind_set_flag(L, "required", row->required);
-	bind_set_flag(L, "alone", row->alone);
-	if (row->kind == TARN_FIELD_SECTION || row->kind == TARN_FIELD_LIST)
-		bind_set_text(L, "of", row->of->section);
-	if (tarn_field_word(words, 0)) {
-		push_choices(L, words);
-		lua_setfield(L, -2, "choices");
+	for (size_t i = 0; (word = tarn_field_word(&row, i)); i++) {
+		lua_pushstring(L, word);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
 	}
+	lua_setfield(L, -2, "choices");
 }
 
-/* Pushes the section of that name in the list at 'all'; a new one at its end
- * if there is none. */
+/* ---- a tree of sections ------------------------------------------------------ */
+
+/* Pushes the section of that name in the list at 'all', under which it is there
+ * too; a new one at its end if there is none. */
 static void push_section(lua_State *L, int all, const char *name)
 {
-	lua_Integer count = (lua_Integer)lua_rawlen(L, all);
-
-	for (lua_Integer i = 1; i <= count; i++) {
-		lua_rawgeti(L, all, i);
-		lua_getfield(L, -1, "section");
-		if (strcmp(lua_tostring(L, -1), name) == 0) {
-			lua_pop(L, 1);
-			return;
-		}
-		lua_pop(L, 2);
-	}
+	if (lua_getfield(L, all, name) != LUA_TNIL)
+		return;
+	lua_pop(L, 1);
 	lua_newtable(L);
 	bind_set_text(L, "section", name);
 	lua_newtable(L);
 	lua_setfield(L, -2, "beside");
 	lua_pushvalue(L, -1);
-	lua_rawseti(L, all, count + 1);
+	lua_rawseti(L, all, (lua_Integer)lua_rawlen(L, all) + 1);
+	lua_pushvalue(L, -1);
+	lua_setfield(L, all, name);
 }
 
 /* Whether the list on top has a row of that name. */
@@ -174,10 +137,7 @@ static void add_row(lua_State *L, const struct tarn_field *row)
 	if (!is_number(row))
 		lua_getfield(L, -1, "beside");
 	if (!has_row(L, row->name)) {
-		if (is_number(row))
-			push_row(L, row);
-		else
-			push_other(L, row);
+		push_field(L, row);
 		lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
 	}
 	lua_settop(L, is_number(row) ? -2 : -3);

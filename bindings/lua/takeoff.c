@@ -56,17 +56,17 @@ static int l_takeoff(lua_State *L)
 
 /* ---- formulas ------------------------------------------------------------------ */
 
-#define POSITIVE(name, unit) { name, unit, 0, 1e12 }
+#define POSITIVE(name, unit) BIND_NUMBER(name, unit, 0, 1e12)
 static const struct bind_plain plain[] = {
-	{ "loose", { .two = tarn_loose_m3 }, "m3",
-	  { POSITIVE("bank", "m3"), { "swell", "-", 0, 2 } } },
-	{ "loads", { .two = tarn_loads }, "-",
-	  { POSITIVE("amount", ""), { "load", "", 1e-9, 1e12 } } },
-	{ "prismoid", { .four = tarn_prismoid_m3 }, "m3",
-	  { POSITIVE("area", "m2"), POSITIVE("area", "m2"),
-	    POSITIVE("area", "m2"), POSITIVE("length", "m") } },
-	{ "shoreline_area", { .one = tarn_shoreline_area_m2 }, "m2",
-	  { POSITIVE("shoreline", "m") } },
+	BIND_PLAIN("loose", two, tarn_loose_m3, "m3", POSITIVE("bank", "m3"),
+		   BIND_NUMBER("swell", "-", 0, 2)),
+	BIND_PLAIN("loads", two, tarn_loads, "-", POSITIVE("amount", ""),
+		   BIND_NUMBER("load", "", 1e-9, 1e12)),
+	BIND_PLAIN("prismoid", four, tarn_prismoid_m3, "m3",
+		   POSITIVE("area", "m2"), POSITIVE("area", "m2"),
+		   POSITIVE("area", "m2"), POSITIVE("length", "m")),
+	BIND_PLAIN("shoreline_area", one, tarn_shoreline_area_m2, "m2",
+		   POSITIVE("shoreline", "m")),
 	{ .name = NULL }
 };
 

@@ -36,6 +36,13 @@ extern "C" {
 /* "No value", as a double (the C library's NAN is a float). */
 #define TARN_NAN ((double)NAN)
 
+/*
+ * Structs are handed over by value and filled in place, and they grow: a
+ * program must run with the library whose headers it was compiled with.  The
+ * name of the shared library sees to that.  Until 1.0 it carries major and
+ * minor, libtarn.so.0.1, and a struct changes only with the minor; from 1.0 on
+ * it carries the major, and a struct changes only with that.
+ */
 #define TARN_VERSION_MAJOR 0
 #define TARN_VERSION_MINOR 1
 #define TARN_VERSION_PATCH 0
@@ -346,6 +353,11 @@ struct tarn_fields {
 	  .meaning = text }
 #define TARN_INCLUDED(T, member, rows_of)                                    \
 	TARN_SECTION(T, member, "", rows_of, "")
+/* 'given_' becomes 1 where the section is there. */
+#define TARN_GIVEN(T, member, given_, name_, rows_of, text)                  \
+	{ .name = name_, .kind = TARN_FIELD_SECTION,                         \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .count_offset = offsetof(T, given_), .meaning = text }
 #define TARN_LIST(T, member, count_, name_, rows_of, fewest, text)           \
 	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
 	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \

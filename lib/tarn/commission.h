@@ -51,7 +51,8 @@ struct tarn_measured {
  *
  * Levels that differ by TARN_MEASURED_RULER_M or less agree, whatever the
  * share.  A design of 0 (nothing comes back when the pump stops) is a design:
- * what is more than the ruler's error is HIGH.  No errors.
+ * what is more than the ruler's error is HIGH.  A kind that there is not has
+ * no design.  No errors.
  */
 TARN_API struct tarn_measured tarn_measured(enum tarn_measured_kind kind,
 					    double design, double measured);

@@ -54,7 +54,7 @@ enum tarn_method {
 /* Open water less than 2 m deep on the grass reference: FAO-56 table 12. */
 #define TARN_WATER_OVER_GRASS 1.05
 
-/* "penman_1956", and a line for reports. */
+/* "penman_1956", and a line for reports; "unknown" for any other number. */
 TARN_API const char *tarn_method_name(enum tarn_method m);
 TARN_API const char *tarn_method_title(enum tarn_method m);
 /* Method of that name, TARN_METHODS if there is none. */
@@ -94,6 +94,7 @@ struct tarn_origin_info {
 	int estimate;		/* 1: stands in for something not measured */
 };
 TARN_API extern const struct tarn_fields tarn_origin_info_fields;
+/* NULL for a number that is none of them. */
 TARN_API const struct tarn_origin_info *
 tarn_origin_info(enum tarn_origin origin);
 

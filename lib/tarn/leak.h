@@ -36,7 +36,8 @@ enum tarn_verdict {
 	TARN_CANNOT_TELL	/* it holds zero and losses that matter */
 };
 
-/* A few words: "inside what weather explains". */
+/* A few words: "inside what weather explains"; "no verdict" for any other
+ * number. */
 TARN_API const char *tarn_verdict_text(enum tarn_verdict verdict);
 
 /* ---- the level log -------------------------------------------------- */

@@ -453,7 +453,9 @@ TARN_API extern const struct tarn_fields tarn_period_fields;
 
 /*
  * Period that begins at index 'at' of the ledger's days; *next is the index
- * where the following one begins (the count of days after the last).
+ * where the following one begins (the count of days after the last).  A kind
+ * that there is not, and an index past the days, give a period without days,
+ * its levels and stores NaN, and the count of days.
  *
  *     for (size_t at = 0, next; at < count; at = next)
  *             p = tarn_ledger_period(ledger, TARN_BY_WEEK, at, &next);

@@ -141,7 +141,9 @@ struct tarn_quantity_info {
 	const char *name, *unit, *meaning;
 };
 TARN_API extern const struct tarn_fields tarn_quantity_info_fields;
-TARN_API const struct tarn_quantity_info *tarn_quantity_info(int q);
+/* NULL for a number that is none of them. */
+TARN_API const struct tarn_quantity_info *
+tarn_quantity_info(enum tarn_quantity q);
 
 /* TARN_QUANTITIES if there is none of that name. */
 TARN_API enum tarn_quantity tarn_quantity_find(const char *name);

@@ -43,7 +43,7 @@ enum tarn_column {
  * Name of a column in scripts and files ("tmin", "rain", ...), its unit
  * ("deg C", "mm"), and the sanity bounds of one value, both ends included.
  * The bounds are ours: wide enough for any place with a garden pond, narrow
- * enough to catch a wrong unit.
+ * enough to catch a wrong unit.  NULL for a column that there is not.
  */
 struct tarn_column_info {
 	const char *name, *unit, *meaning;
@@ -92,7 +92,8 @@ TARN_API long tarn_weather_first(const struct tarn_weather *w);
 /* Borrowed, filled with NaN when new; NULL if the table has no such column. */
 TARN_API const double *tarn_weather_column(const struct tarn_weather *w,
 					   enum tarn_column c);
-/* The same to write into; adds the column if need be.  NULL: out of memory. */
+/* The same to write into; adds the column if need be.  NULL: out of memory, or
+ * there is no such column. */
 TARN_API double *tarn_weather_add(struct tarn_weather *w, enum tarn_column c);
 
 /* Borrowed; may be changed. */
@@ -439,7 +440,8 @@ TARN_API enum tarn_status tarn_csv_map_read(struct tarn_csv_map *map,
 					    struct tarn_error *err);
 
 /* Points a column of the map at a header name, in a unit ("": as the layout
- * or the header has it).  Too long a name is cut, and so will not be found. */
+ * or the header has it).  Too long a name is cut, and so will not be found.
+ * Leaves the map alone for a column that there is not. */
 TARN_API void tarn_csv_map_set(struct tarn_csv_map *map, enum tarn_column c,
 			       const char *name, const char *unit);
 

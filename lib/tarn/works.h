@@ -205,7 +205,8 @@ enum tarn_level_name {
 	TARN_LEVEL_FLOOR,
 	TARN_LEVELS
 };
-TARN_API const char *tarn_level_name(int name);	/* "edge", "full_on" ... */
+/* "edge", "full_on" ...; "" for a number that is none of them. */
+TARN_API const char *tarn_level_name(enum tarn_level_name name);
 
 struct tarn_level {
 	int name;

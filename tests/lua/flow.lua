@@ -89,7 +89,7 @@ near(flow.friction_factor(1e5, 1e-3, "swamee_jain"), .022342399, 4.5e-6)
 near(flow.friction_factor(1e5, 1e-3, "churchill"), .022343236, 1e-8)
 near(flow.friction_factor(1000, 0), 0.064, 1e-15)
 refused("formula must be", flow.friction_factor, 1e5, 0, "moody")
-refused("formula must be a text", flow.friction_factor, 1e5, 0, {})
+refused("formula must be a string", flow.friction_factor, 1e5, 0, {})
 refused("relative roughness", flow.friction_factor, 1e5, 0.06)
 
 local runs = {
@@ -104,7 +104,7 @@ s = flow.parallel { flow = 2e-3, pipes = runs }
 close(s.pipes[1].flow + s.pipes[2].flow, 2e-3)
 refused("needs one or more", flow.series, { flow = 1 })
 refused("pipes must be a list", flow.series, { flow = 1, pipes = 2 })
-refused("unknown field 'pipe.lenght'", flow.series,
+refused("pipes[1].lenght", flow.series,
         { flow = 1, pipes = { { lenght = 2 } } })
 near(flow.expansion_k(0.05, 0.1), 0.5625, 1e-15)
 near(flow.contraction_k(0.05, 0.1), 0.375, 1e-15)
@@ -207,7 +207,7 @@ assert(b.surplus > 0 and b.branches[b.governs].extra_valve_k == 0)
 plant.branches[2].lift = 9
 refused("cannot lift", flow.network, {
   pump = plant.pump, branches = { plant.branches[2] } })
-refused("unknown field 'branch.diamter'", flow.network, {
+refused("network.branches[1].diamter", flow.network, {
   pump = plant.pump, branches = { { diamter = 1 } } })
 refused("beside a single pipe", flow.network, {
   pump = plant.pump, branches = { { diameter = 1, length = 1,
@@ -217,7 +217,7 @@ refused("needs a pump", flow.network, { branches = {
   { resistance = 1 } } })
 refused("network.branches must be a list", flow.network,
         { pump = plant.pump, branches = 7 })
-refused("branch.name must be a text, got", flow.network, {
+refused("branches[1].name must be a text, got", flow.network, {
   pump = plant.pump, branches = { { name = 5, resistance = 1 } } })
 
 -- weir ---------------------------------------------------------------------
@@ -304,7 +304,7 @@ assert(route.peak_outflow < route.peak_inflow)
 refused("routing.inflow[2] [m3/s] must be a number", flow.route, {
   storage = { { 0, 1 }, { 1, 1 } }, step = 1, start_level = 0,
   inflow = { 0, "x" } })
-refused("unknown field 'overflow.lip_with'", flow.route, {
+refused("unknown field 'routing.overflow.lip_with'", flow.route, {
   storage = { { 0, 1 }, { 1, 1 } }, step = 1, start_level = 0,
   inflow = { 0, 0 }, overflow = { lip_with = 1 } })
 

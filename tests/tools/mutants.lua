@@ -1,29 +1,42 @@
 -- SPDX-License-Identifier: MIT
--- mutants: changes one constant, sign, comparison, argument, member or statement of a
--- formula at a time, builds the tests with it and counts the changes that no test
+-- mutants: changes one constant, sign, comparison, argument, member or statement of the
+-- library at a time, builds the tests with it and counts the changes that no test
 -- notices.
 --
---     lua5.4 tests/tools/mutants.lua COUNT [WING...]    from the project's folder
+--     lua5.4 tests/tools/mutants.lua COUNT [SEED [PART/PARTS [WING...]]]
 --     lua5.4 tests/tools/mutants.lua FILE:LINE...       all changes of these lines
 --     lua5.4 tests/tools/mutants.lua list FILE...       the changes that a file offers
 --
--- Which changes is the same in every run.  Survivors are listed with file and line;
--- those that change nothing which anybody could see stand in EXPLAINED.
+-- From the project's folder.  COUNT is how many a wing; which ones follows from the
+-- seed, in every run the same.  Of each change only the tests run that enter its
+-- function, which a first run of all tests finds out.  Fates are noted in
+-- build/mutants/record: a later run with the same folder goes on there, tries the
+-- survivors again, and forgets a change whose function is another one now.  Survivors
+-- are listed with file and line; those that change nothing which anybody could see
+-- stand with the reason in mutants_known.lua.
 
-local count = tonumber(arg[1]) or 40
-local COPY = "build/mutants/tree"
+local here = arg[0]:match "^.*/" or "./"
+local changes = dofile(here .. "mutants_changes.lua")
+local KNOWN = dofile(here .. "mutants_known.lua")
+local WINGS = { "base", "weather", "flow", "bed", "evaporation", "pond", "leak", "works", "takeoff", "design", "study" }
+
+-- With "list" as the first argument: what would be tried, a line each.
+if arg[1] == "list" then
+  for i = 2, #arg do
+    for _, c in ipairs(changes.of(arg[i])) do print(("%s:%d: %q for %q"):format(c.path, c.line, c.new, c.old)) end
+  end
+  return
+end
+
+local HOME = "build/mutants"
+local COPY = HOME .. "/tree"
+local MAKE = ("make -s -j1 B=b CC='%s' CFLAGS='-O1 -g1 -finstrument-functions' WERROR= "):format(os.getenv "CC" or "gcc")
+local LIBS = "-lcriterion $(pkg-config --libs lua5.4) -lcsv -lm -pthread"
 
 local function lines_of(command)
   local out, pipe = {}, assert(io.popen(command))
   for line in pipe:lines() do out[#out + 1] = line end
   return out, pipe:close()
-end
-
-local function text_of(path)
-  local f = assert(io.open(path))
-  local text = f:read "a"
-  f:close()
-  return text
 end
 
 local function write(path, text)
@@ -32,195 +45,216 @@ local function write(path, text)
   f:close()
 end
 
--- ---- the changes that a file offers ---------------------------------------------
-
-local SWAPS = {
-  { " %+ ", " - " }, { " %- ", " + " }, { " %* ", " / " }, { " / ", " * " },
-  { " < ", " >= " }, { " > ", " <= " }, { " <= ", " < " }, { " >= ", " > " },
-  { " == ", " != " }, { " && ", " || " }, { "fmin%(", "fmax(" }, { "fmax%(", "fmin(" },
-}
-
--- Positions of code: comments, strings, preprocessor lines are blanked out.
-local function code_of(text)
-  local function blank(s) return (s:gsub("[^\n]", " ")) end
-  text = text:gsub("/%*.-%*/", blank):gsub('"[^"\n]*"', blank)
-  return (("\n" .. text):gsub("\n#[^\n]*", blank):sub(2))
-end
-
--- Statements that are left out: an assignment to what was declared before, a
--- call whose value nobody takes.  Declarations stay: nothing would build.
-local function drop_statements(code, add)
-  for _, pattern in ipairs { "\n\t+()[%w_.%[%]>*-]+ [-+*/|&]?= [^;{}]*;()", "\n\t+()[%w_]+%([^;{}]*%);()" } do
-    for from, to in code:gmatch(pattern) do
-      if not code:find("^return%f[%W]", from) then add(from, to - 1, ";") end
-    end
-  end
-end
-
--- Two neighbours among the arguments of a call change places; where either order
--- gives the same, nothing is to be seen.
-local EITHER = { fmin = true, fmax = true, hypot = true, near = true, step_least = true, step_most = true }
-local function swap_arguments(code, add)
-  local name = "[%a_][%w_.>-]*"
-  for from, a, between, b, to in code:gmatch("[(,]%s*()(" .. name .. ")(,%s+)(" .. name .. ")()%f[,)]") do
-    local f = code:sub(1, from - 1):match "([%w_]+)%([^()]*$"
-    -- rows of fields and messages are looked at by tests of their own
-    if a ~= b and f and not (EITHER[f] or f == "tarn_fail" or f:find "^%u") then add(from, to - 1, b .. between .. a) end
-  end
-end
-
--- A member gives way to the next one of the same unit that the file knows.
-local function wrong_fields(code, add)
-  local kin, order = {}, {}
-  for member in code:gmatch "%f[%w_.>][.>]([%a_][%w_]*)%f[^%w_]" do
-    local unit = member:match "_(%w+)$"
-    if unit and not kin[member] then
-      kin[member], order[unit] = unit, order[unit] or {}
-      table.insert(order[unit], member)
-    end
-  end
-  for from, member, to in code:gmatch "[.>]()([%a_][%w_]*)()%f[^%w_(]" do
-    local list = order[kin[member] or false]
-    for i, other in ipairs(list or {}) do
-      if other == member and #list > 1 then add(from, to - 1, list[i % #list + 1]) end
-    end
-  end
-end
-
-local function changes_of(path)
-  local text = text_of(path)
-  local code, out, rows = code_of(text), {}, {}
-  for first, row, last in code:gmatch "\n[\t ]+()%u[%u_]+(%b())()" do
-    if row:find "," then for at = first, last do rows[at] = true end end
-  end
-  local function add(from, to, new)
-    -- rows of fields are in docs/build and in reports: `make documents` compares
-    if rows[from] then return end
-    local line = select(2, text:sub(1, from):gsub("\n", "")) + 1
-    out[#out + 1] = { path = path, line = line, old = text:sub(from, to), from = from, to = to, new = new }
-  end
-  for _, swap in ipairs(SWAPS) do
-    for from, to in code:gmatch("()" .. swap[1] .. "()") do add(from, to - 1, swap[2]) end
-  end
-  for from, number, to in code:gmatch "()%f[%w_.](%d+%.%d+[%d]*)()" do
-    local x = tonumber(number)
-    add(from, to - 1, ("%.17g"):format(x == 0 and 0.01 or x * 1.01))
-  end
-  drop_statements(code, add)
-  swap_arguments(code, add)
-  wrong_fields(code, add)
-  table.sort(out, function(a, b) return a.from < b.from end)
-  return out
-end
-
--- Changes that no test can notice: file, the code around, what replaces what, why.
-local EXPLAINED = {
-  { "bed/chance.c", "0.5) / 9007199254740992.0", "0.505", "moves a random number by 2^-60: no figure shows it" },
-  { "study/generate.c", "double x = normal(d), v = 1 + c * x", " - ", "a normal number is as likely as its negative" },
-  { "study/block.c", "double to = (c + 1)", " - ", "a margin of 1e-9, where both neighbours give one level" },
-  { "study/block.c", "double to = (c + 1)", " / ", "a margin of 1e-9, where both neighbours give one level" },
-  { "study/block.c", "double to = (c + 1)", " * ", "more steps of a search, to the same piece" },
-}
-
--- Why a change is no fault; nil: it is one.
-local function reason_of(change)
-  local line = text_of(change.path):sub(1, change.to):match "[^\n]*$" .. text_of(change.path):match("[^\n]*", change.to + 1)
-  for _, e in ipairs(EXPLAINED) do
-    if change.path:find(e[1], 1, true) and line:find(e[2], 1, true) and change.new == e[3] then return e[4] end
-  end
-end
-
--- With "list" as the first argument: what would be tried, a line each.
-if arg[1] == "list" then
-  for i = 2, #arg do
-    for _, c in ipairs(changes_of(arg[i])) do print(("%s:%d: %q for %q"):format(c.path, c.line, c.new, c.old)) end
-  end
-  return
-end
-
--- ---- one mutant, in a copy of the project ---------------------------------------
-
--- The suites that look after a wing's formulas.
-local SUITES = {
-  base = "@(refusals|base_fields|calendar|design|fields|stats|units|status)/*",
-  weather = "weather_*/*",
-  flow = "@(refusals|infinities|water|friction|pipe|tables|pump|network|weir|orifice|channel|transit|overflow|routing|rational|intake|jet|winter)/*",
-  bed = "@(refusals|bed_ch*|bed_gr*|bed_l*|bed_plan|bed_se*|bed_size|bed_t*|bed_wa*|bed_yard)/*",
-  evaporation = "@(air|sun|heat|evaporation*)/*",
-  pond = "@(refusals|basin|runoff|schedule|pond|ledger|season)/*",
-  leak = "@(leak|advice|gls|log|pair|infinities)/*",
-  works = "@(works*|chart|commission|storm)/*",
-  takeoff = "takeoff/*",
-  study = "@(refusals|study|study_tools|study_weather)/*",
-}
-
 local function run(command)
   return (os.execute("cd " .. COPY .. " && { " .. command .. "; } > ../log 2>&1"))
 end
 
-local function build_tests()
-  return run "make -s build/run-tests CFLAGS=-O1 WERROR="
+-- ---- a copy of the project, and which test enters which function -------------------
+
+-- Fills COPY with the project's files as they are now; what was built stays.  A file
+-- that a run which was stopped left changed differs, and is built anew.
+local function copy_project()
+  os.execute("mkdir -p " .. COPY .. "/b && touch " .. COPY .. "/b/ready " .. COPY .. "/b/ready-tests")
+  assert(os.execute(([[
+    find Makefile .ci lib bindings tests scripts docs weather-samples -type f | while read f; do
+      cmp -s "$f" "%s/$f" || { mkdir -p "%s/$(dirname "$f")" && cp "$f" "%s/$f"; } || exit 1
+    done || exit 1
+    cd %s && find lib tests -name '*.[ch]' | while read f; do [ -e "../../../$f" ] || rm "$f"; done]]):format(COPY, COPY, COPY, COPY)))
 end
 
-local function tests_pass(wing)
-  return run("TARN_BUILD=build timeout 300 build/run-tests --color=never --fail-fast --timeout 60 --filter '"
-    .. SUITES[wing] .. "'")
+local function link(name, objects)
+  return run(("gcc -o b/%s %s b/tests/*.o b/parts.a %s"):format(name, objects, LIBS))
 end
 
--- "killed", "survived" or "broken": it does not build
-local function fate(change, wing)
-  local path = COPY .. "/" .. change.path
-  local text = text_of(path)
+local tests = {}     -- of each: name, cost in seconds, how many functions it enters
+local entering = {}  -- file:function -> tests; and file -> tests
+
+local function note(place, test)
+  local list = entering[place]
+  if not list then list = {}; entering[place] = list end
+  if list[#list] ~= test then list[#list + 1] = test end
+end
+
+-- Reads what touched.c wrote.  Addresses become places once each.
+local function read_touched()
+  local order, index, rows = {}, {}, {}
+  for line in io.lines(HOME .. "/touched") do
+    local cost, name, rest = line:match "^(%S+) (%S+)(.*)$"
+    local row = { name = name, cost = tonumber(cost), addresses = {} }
+    for address in rest:gmatch "%x+" do
+      if not index[address] then order[#order + 1] = address; index[address] = true end
+      table.insert(row.addresses, address)
+    end
+    rows[#rows + 1] = row
+  end
+  write(HOME .. "/addresses", table.concat(order, "\n") .. "\n")
+  local places = lines_of(("addr2line -f -e %s/b/run-touched < %s/addresses"):format(COPY, HOME))
+  for i, address in ipairs(order) do
+    local file = places[2 * i]:match "(lib/tarn/[%w_]+/[%w_]+%.[ch])"
+    index[address] = file and { file, file .. ":" .. places[2 * i - 1]:gsub("%..*", "") } or false
+  end
+  for _, row in ipairs(rows) do
+    row.count = #row.addresses
+    tests[#tests + 1] = row
+    for _, address in ipairs(row.addresses) do
+      for _, place in ipairs(index[address] or {}) do note(place, row) end
+    end
+  end
+end
+
+local function prepare()
+  copy_project()
+  changes.root = COPY .. "/"
+  assert(run(MAKE .. "b/run-tests && gcc -O1 -c tests/tools/touched.c -o b/touched.o"), "the tests do not build: see " .. HOME .. "/log")
+  if not os.execute(("[ %s/touched -nt %s/b/run-tests ]"):format(HOME, COPY)) then
+    assert(link("run-touched", "b/touched.o"))
+    os.remove(HOME .. "/touched")
+    -- b has no program: what runs it is not asked
+    run "cp -f ../../tarn b/tarn; TARN_TOUCHED=$PWD/../touched TARN_BUILD=b b/run-touched --color=never -j1"
+  end
+  read_touched()
+end
+
+-- ---- one change ---------------------------------------------------------------------
+
+-- Why a change is no fault; nil: it is one.
+local function reason_of(change)
+  local text = changes.text_of(change.path)
+  local line = text:sub(1, change.to):match "[^\n]*$" .. text:match("[^\n]*", change.to + 1)
+  for _, e in ipairs(KNOWN) do
+    if change.path:find(e[1], 1, true) and line:find(e[2], 1, true) and change.new == e[3]
+      and (not e.old or change.old == e.old) then return e[4] end
+  end
+end
+
+-- The tests that may notice it: those that enter its function; of a table, those
+-- that enter anything of its wing.
+local function tests_of(change, text)
+  local name = changes.function_at(text, change.from)
+  if name then return entering[change.path .. ":" .. name] or {} end
+  local list, known = {}, {}
+  for place, some in pairs(entering) do
+    if place:find("^" .. change.path:match "^lib/tarn/[%w_]+/") and not place:find ":" then
+      for _, test in ipairs(some) do
+        if not known[test] then known[test] = true; list[#list + 1] = test end
+      end
+    end
+  end
+  return list
+end
+
+-- Limits are of processor time, so that a busy computer kills nothing.
+local function tests_pass(list)
+  local names = {}
+  for i, test in ipairs(list) do names[i] = test.name end
+  if #names == 1 then names[2] = names[1] end
+  return run(("ulimit -t 60; TARN_BUILD=b b/mutant --color=never -j1 --fail-fast --timeout 900 --filter '@(%s)'"):format(
+    table.concat(names, "|")))
+end
+
+-- "killed", "survived" or "broken": it does not build; and how many tests ran
+local function fate(change)
+  local path, object = COPY .. "/" .. change.path, "b/" .. change.path:gsub("%.c$", ".o")
+  local text = changes.text_of(change.path)
+  local list = { table.unpack(tests_of(change, text)) }
+  if #list == 0 then return "survived", 0 end
+  table.sort(list, function(a, b)
+    if a.count ~= b.count then return a.count < b.count end
+    return a.name < b.name
+  end)
+  assert(run(("cp -p %s b/whole.c && cp -p %s b/whole.o"):format(change.path, object)))
   write(path, text:sub(1, change.from - 1) .. change.new .. text:sub(change.to + 1))
-  local built = build_tests()
-  local alive = built and tests_pass(wing)
-  write(path, text)
-  return not built and "broken" or alive and "survived" or "killed"
+  local built = run(MAKE .. object) and link("mutant", object)
+  assert(os.execute(("cd %s && mv b/whole.c %s && mv b/whole.o %s"):format(COPY, change.path, object)))
+  if not built then return "broken", 0 end
+  -- those that enter least say it soonest
+  local first, rest = {}, {}
+  for i, test in ipairs(list) do table.insert(i <= 12 and first or rest, test) end
+  local alive = tests_pass(first) and (#rest == 0 or tests_pass(rest))
+  return alive and "survived" or "killed", #list
 end
 
 -- ---- all ---------------------------------------------------------------------------
 
-os.execute("rm -rf " .. COPY .. " && mkdir -p " .. COPY .. "/build && cp -r Makefile .ci lib bindings tests scripts docs"
-  .. " weather-samples " .. COPY .. " && touch " .. COPY .. "/build/ready")
-assert(build_tests(), "the tests do not build")
+local record = {}
+local function read_record()
+  local f = io.open(HOME .. "/record")
+  for line in f and f:lines() or function() end do
+    local what, key = line:match "^(%a+) (%S+)"
+    record[key] = what
+  end
+  if f then f:close() end
+end
 
--- What to try, by wing: every so many of its changes, or those of the lines named.
-local lines, wings = {}, { table.unpack(arg, 2) }
-for _, place in ipairs(arg) do
-  local wing = place:match "^lib/tarn/(%w+)/.*%.c:%d+$"
-  if wing then lines[place], wings[wing] = true, true end
+local function note_fate(key, what)
+  local f = assert(io.open(HOME .. "/record", "a"))
+  f:write(what, " ", key, "\n")
+  f:close()
 end
-if next(lines) then
-  local named = {}
-  for wing in pairs(wings) do if SUITES[wing] then named[#named + 1] = wing end end
-  wings, count = named, math.huge
-end
-if #wings == 0 then wings = { "base", "weather", "flow", "bed", "evaporation", "pond", "leak", "works", "takeoff", "study" } end
+
 local sum = { killed = 0, survived = 0, broken = 0, explained = 0 }
-for _, wing in ipairs(wings) do
-  assert(build_tests(), "the tests do not build")
-  assert(tests_pass(wing), "the tests of " .. wing .. " fail as they are")
-  local all, before = {}, sum.survived
-  for _, path in ipairs(lines_of("ls lib/tarn/" .. wing .. "/*.c")) do
-    for _, change in ipairs(changes_of(path)) do
-      if not next(lines) or lines[change.path .. ":" .. change.line] then all[#all + 1] = change end
-    end
+local function try(change, again)
+  local key = changes.key(change, changes.text_of(change.path))
+  local what, ran = record[key], nil
+  local reason = reason_of(change)
+  if reason and not again then what = "explained" end
+  if again or not what or what == "survived" then
+    what, ran = fate(change)
+    note_fate(key, what)
+    if reason and what == "survived" then what = "explained" end
   end
-  local tries = math.min(count, #all)
-  local step = math.max(1, #all / count)
-  for i = 1, tries do
-    local change = all[math.floor((i - 0.5) * step) + 1]
-    local what = fate(change, wing)
-    local reason = what == "survived" and reason_of(change)
-    if reason then what = "explained" end
-    sum[what] = sum[what] + 1
-    if reason or what == "survived" then
-      print(("%s:%d: '%s' for '%s' survives%s"):format(change.path, change.line, change.new, change.old,
-        reason and ": " .. reason or ""))
-      io.stdout:flush()
-    end
+  sum[what] = sum[what] + 1
+  if what == "survived" or again then
+    print(("%s:%d: '%s' for '%s' %s; %s tests enter it%s"):format(change.path, change.line, change.new,
+      change.old:gsub("%s+", " "), what, ran or "-", what == "explained" and ": " .. reason or ""))
+    io.stdout:flush()
   end
-  print(("%s: %d of %d tried survive; %d are possible"):format(wing, sum.survived - before, tries, #all))
+  return what
 end
-print(("mutants: %d tried, %d killed, %d explained, %d survived; %d more did not build"):format(
-  sum.killed + sum.explained + sum.survived, sum.killed, sum.explained, sum.survived, sum.broken))
+
+-- So many of a wing's changes, by the seed; of those, one part.
+local function chosen(wing, count, seed, part, parts)
+  local all = {}
+  for _, path in ipairs(lines_of("cd " .. COPY .. " && ls lib/tarn/" .. wing .. "/*.c")) do
+    local text = changes.text_of(path)
+    for _, change in ipairs(changes.of(path)) do
+      change.rank = changes.hash(seed .. ":" .. changes.key(change, text))
+      all[#all + 1] = change
+    end
+  end
+  table.sort(all, function(a, b) return a.rank < b.rank end)
+  local out = {}
+  for i = 1, math.min(count, #all) do
+    if i % parts == part % parts then out[#out + 1] = all[i] end
+  end
+  return out, #all
+end
+
+local function report()
+  print(("mutants: %d tried, %d killed, %d explained, %d survived; %d more did not build"):format(
+    sum.killed + sum.explained + sum.survived, sum.killed, sum.explained, sum.survived, sum.broken))
+end
+
+os.execute("mkdir -p " .. HOME)
+prepare()
+read_record()
+if not tonumber(arg[1]) then
+  for _, place in ipairs(arg) do
+    local path, line = place:match "^(.*):(%d+)$"
+    for _, change in ipairs(changes.of(path)) do
+      if change.line == tonumber(line) then try(change, true) end
+    end
+  end
+  return report()
+end
+local part, parts = (arg[3] or "1/1"):match "^(%d+)/(%d+)$"
+assert(part, "PART is like 2/4")
+local wings = #arg > 3 and { table.unpack(arg, 4) } or WINGS
+for _, wing in ipairs(wings) do
+  local before = sum.survived
+  local some, possible = chosen(wing, tonumber(arg[1]), arg[2] or "1", tonumber(part), tonumber(parts))
+  for _, change in ipairs(some) do try(change) end
+  print(("%s: %d of %d survive; %d are possible"):format(wing, sum.survived - before, #some, possible))
+  io.stdout:flush()
+end
+report()

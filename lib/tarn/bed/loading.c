@@ -79,6 +79,7 @@ static const struct tarn_field rule_rows[] = {
 	TARN_OUT_NUMBER(RULE, lo, "low", "-", "lowest"),
 	TARN_OUT_NUMBER(RULE, hi, "high", "-", "highest"),
 	TARN_OUT_STRING(RULE, text, "text", "the rule in words"),
+	TARN_OUT_EVIDENCE(RULE),
 };
 
 TARN_FIELDS(tarn_bed_rule_fields, "rule", rule_rows);
@@ -194,11 +195,13 @@ const struct tarn_bed_kind *tarn_bed_kinds(size_t *count)
 
 static const struct tarn_bed_rule rules[] = {
 	{ TARN_RULE_SURFACE, 0.10, 1.00, "10 to 100 % of the surface: least "
-	  "for few fish, half for swimming, most for a heavy load" },
+	  "for few fish, half for swimming, most for a heavy load", PRACTICE },
 	{ TARN_RULE_VOLUME, 0.10, 0.30, "10 to 30 % of the volume: most for "
-	  "koi" },
-	{ TARN_RULE_TURNOVER, 0.5, 0.5, "once in two hours for few fish" },
-	{ TARN_RULE_TURNOVER, 1, 3, "one to three times an hour for koi" },
+	  "koi", PRACTICE },
+	{ TARN_RULE_TURNOVER, 0.5, 0.5, "once in two hours for few fish",
+	  PRACTICE },
+	{ TARN_RULE_TURNOVER, 1, 3, "one to three times an hour for koi",
+	  PRACTICE },
 };
 
 const struct tarn_bed_rule *tarn_bed_rules(size_t *count)

@@ -160,6 +160,11 @@ const struct tarn_rate *tarn_rate_find(const char *name)
 	return NULL;
 }
 
+const char *tarn_rate_name(size_t i)
+{
+	return i < sizeof rates / sizeof rates[0] ? rates[i].name : NULL;
+}
+
 void tarn_treatment_set_rate(struct tarn_treatment *t,
 			     const struct tarn_rate *rate)
 {

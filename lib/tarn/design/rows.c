@@ -7,12 +7,8 @@
 
 #define SECTION(member, name, rows_of, text) \
 	TARN_SECTION(struct tarn_design, member, name, rows_of, text)
-/* 'given_' becomes 1 where the section is there. */
-#define NOTED(member, given_, name_, rows_of, text)                       \
-	{ .name = name_, .kind = TARN_FIELD_SECTION, .unit = "-",         \
-	  .offset = offsetof(struct tarn_design, member), .of = &rows_of, \
-	  .count_offset = offsetof(struct tarn_design, given_),           \
-	  .meaning = text }
+#define NOTED(member, given, name, rows_of, text) \
+	TARN_GIVEN(struct tarn_design, member, given, name, rows_of, text)
 /* Rows whose offsets are into the design itself. */
 #define HERE(name_, rows_of, text)                             \
 	{ .name = name_, .kind = TARN_FIELD_SECTION, .unit = "-", \
@@ -114,16 +110,8 @@ static const struct tarn_field bed_rows[] = {
 };
 static TARN_FIELDS(bed_fields, "bed", bed_rows);
 
-static const char *rate_name(size_t i)
-{
-	size_t count;
-	const struct tarn_rate *all = tarn_rates(&count);
-
-	return i < count ? all[i].name : NULL;
-}
-
 static const struct tarn_field treatment_rows[] = {
-	TARN_IN_WORD(struct tarn_design, rate, "rate", rate_name,
+	TARN_IN_WORD(struct tarn_design, rate, "rate", tarn_rate_name,
 		     "a published removal rate; what is said beside it goes "
 		     "first"),
 };

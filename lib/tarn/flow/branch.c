@@ -18,6 +18,8 @@ static const struct tarn_field branch_rows[] = {
 	TARN_IN_NUMBER(IN, target_m3s, "target", "m3/s", 0, 1000, TARN_NAN,
 		       "wanted flow"),
 	TARN_IN_STRING(IN, name, "name", "for messages and results"),
+	TARN_IN_LIST(IN, pipes, pipe_count, "pipes", tarn_pipe_fields, 0, 1000,
+		     "end to end"),
 };
 TARN_FIELDS(tarn_branch_fields, "branch", branch_rows);
 TARN_DEFAULT(IN, tarn_branch_default, tarn_branch_fields)

@@ -105,6 +105,7 @@ struct tarn_bed_rule {
 	enum tarn_rule_basis basis;
 	double lo, hi;
 	const char *text;
+	enum tarn_evidence evidence;
 };
 TARN_API extern const struct tarn_fields tarn_bed_rule_fields;
 

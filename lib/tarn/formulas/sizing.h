@@ -129,6 +129,7 @@ struct tarn_size_rule_info {
 };
 TARN_API extern const struct tarn_fields tarn_size_rule_info_fields;
 
+/* NULL for a number that is none of them. */
 TARN_API const struct tarn_size_rule_info *
 tarn_size_rule_info(enum tarn_size_rule m);
 

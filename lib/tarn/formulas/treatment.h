@@ -145,8 +145,10 @@ TARN_API extern const struct tarn_fields tarn_rate_fields;
 
 TARN_API const struct tarn_rate *tarn_rates(size_t *count);
 
-/* By name, NULL if there is none. */
+/* By name, NULL if there is none.  The name of number i, from 0; NULL past the
+ * last: the words of a described field. */
 TARN_API const struct tarn_rate *tarn_rate_find(const char *name);
+TARN_API const char *tarn_rate_name(size_t i);
 
 /* Sets k, theta, tanks, loadings and, where it is known, background of a
  * treatment; its inlet must be set before where the background depends on

@@ -275,15 +275,31 @@ static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 	p->dry += (d->flags & TARN_DAY_DRY) != 0;
 }
 
+/* What has no days. */
+static struct tarn_period no_period(void)
+{
+	return (struct tarn_period){
+		.first_day = TARN_NO_DAY, .last_day = TARN_NO_DAY,
+		.lowest_day = TARN_NO_DAY, .start_level_m = TARN_NAN,
+		.end_level_m = TARN_NAN, .lowest_level_m = TARN_NAN,
+		.start_store_m3 = TARN_NAN, .end_store_m3 = TARN_NAN,
+		.end_tank_m3 = TARN_NAN
+	};
+}
+
 struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
 				      enum tarn_period_kind kind, size_t at,
 				      size_t *next)
 {
 	struct tarn_period p = { 0 };
-	const struct tarn_ledger_day *before = at > 0 ? &l->days[at - 1] : NULL;
-	long first, last, end = l->days[l->count - 1].day;
-	const struct tarn_ledger_day *d;
+	const struct tarn_ledger_day *before, *d;
+	long first, last, end;
 
+	*next = l->count;
+	if ((unsigned)kind > TARN_BY_RUN || at >= l->count)
+		return no_period();
+	before = at > 0 ? &l->days[at - 1] : NULL;
+	end = l->days[l->count - 1].day;
 	period_around(kind, l->days[at].day, &first, &last);
 	if (kind == TARN_BY_RUN)
 		last = end;

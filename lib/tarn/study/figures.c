@@ -40,9 +40,9 @@ static const struct tarn_quantity_info quantities[TARN_QUANTITIES] = {
 	{ "december", "m3", "top-up of a mean December" },
 };
 
-const struct tarn_quantity_info *tarn_quantity_info(int q)
+const struct tarn_quantity_info *tarn_quantity_info(enum tarn_quantity q)
 {
-	return &quantities[q];
+	return (unsigned)q < TARN_QUANTITIES ? &quantities[q] : NULL;
 }
 
 enum tarn_quantity tarn_quantity_find(const char *name)

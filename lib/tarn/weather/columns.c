@@ -39,7 +39,7 @@ static const struct tarn_column_info columns[TARN_COLUMNS] = {
 
 const struct tarn_column_info *tarn_column_info(enum tarn_column c)
 {
-	return &columns[c];
+	return (unsigned)c < TARN_COLUMNS ? &columns[c] : NULL;
 }
 
 enum tarn_column tarn_column_find(const char *name)

@@ -23,6 +23,8 @@ void tarn_csv_map_set(struct tarn_csv_map *map, enum tarn_column c,
 {
 	struct tarn_csv_column *column = &map->column[c];
 
+	if ((unsigned)c >= TARN_COLUMNS)
+		return;
 	snprintf(column->place.name, sizeof column->place.name, "%s", name);
 	snprintf(column->unit, sizeof column->unit, "%s", unit);
 }

@@ -6,7 +6,7 @@ struct tarn_column_summary tarn_weather_summary(const struct tarn_weather *w,
 {
 	struct tarn_column_summary s = { 0, w->days, TARN_NAN, TARN_NAN,
 					 TARN_NAN };
-	const double *x = w->column[c];
+	const double *x = tarn_weather_column(w, c);
 	double sum = 0;
 
 	for (size_t i = 0; x && i < w->days; i++) {
@@ -27,7 +27,7 @@ struct tarn_column_summary tarn_weather_summary(const struct tarn_weather *w,
 int tarn_weather_gap(const struct tarn_weather *w, enum tarn_column c,
 		     size_t from, size_t *at, size_t *days)
 {
-	const double *x = w->column[c];
+	const double *x = tarn_weather_column(w, c);
 	size_t i = from;
 
 	while (x && i < w->days && !isnan(x[i]))

@@ -65,14 +65,14 @@ long tarn_weather_first(const struct tarn_weather *w)
 const double *tarn_weather_column(const struct tarn_weather *w,
 				  enum tarn_column c)
 {
-	return w->column[c];
+	return (unsigned)c < TARN_COLUMNS ? w->column[c] : NULL;
 }
 
 double *tarn_weather_add(struct tarn_weather *w, enum tarn_column c)
 {
-	double *column = w->column[c];
+	double *column = (double *)tarn_weather_column(w, c);
 
-	if (column)
+	if (column || (unsigned)c >= TARN_COLUMNS)
 		return column;
 	column = tarn_resize(w->alloc, NULL, w->days * sizeof *column);
 	if (!column)

@@ -51,9 +51,9 @@ static const char *const levels[] = {
 	NULL
 };
 
-const char *tarn_level_name(int name)
+const char *tarn_level_name(enum tarn_level_name name)
 {
-	return name >= 0 && name < TARN_LEVELS ? levels[name] : "";
+	return (unsigned)name < TARN_LEVELS ? levels[name] : "";
 }
 
 #define T struct tarn_level

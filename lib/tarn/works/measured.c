@@ -19,11 +19,12 @@ struct tarn_measured tarn_measured(enum tarn_measured_kind kind,
 {
 	struct tarn_measured m = { TARN_MEASURED_NO_DESIGN, TARN_NAN,
 				   TARN_NAN, TARN_VERDICT_DOUBT };
-	double share = kinds[kind].share;
-	double ruler = kinds[kind].is_level ? TARN_MEASURED_RULER_M : 0;
+	double share, ruler;
 
-	if (isnan(design))
+	if (isnan(design) || (unsigned)kind >= TARN_MEASURED_KINDS)
 		return m;
+	share = kinds[kind].share;
+	ruler = kinds[kind].is_level ? TARN_MEASURED_RULER_M : 0;
 	if (design > 0) {
 		m.off = measured / design - 1;
 		m.room = fmax(share, ruler / design);
