@@ -304,6 +304,25 @@ Test(findings, first_lines_and_exit_status)
 			  "= 400 * gal/", "$TARN commission $f "
 			  "weather-samples/courtyard-measured.lua | head -5"),
 		  0, "SPILLS at every stop" },
+		/* what is said twice: named with its line, or refused */
+		{ CHANGED("s/drop = 22 /drop = 120 /",
+			  "$TARN topup $f" SEATTLE), 4,
+		  ".lua:36: bed.drop: 120.00 in; by falls" },
+		{ CHANGED("s/drop = 22 /drop = 10 /", "$TARN topup $f" SEATTLE),
+		  2, ".lua:36: bed.drop is 0.254 m (10 in), but falls and" },
+		{ CHANGED("s/porosity = 0.38/porosity = 0.95/",
+			  "$TARN sheet $f" SEATTLE), 2, "leaves no stone" },
+		{ CHANGED("s/check_valve = true/drainback = 15 * gal/",
+			  "$TARN bed $f"), 4,
+		  "pump.drainback: 15 US gal come back at" },
+		/* one turnover, and the pump's hours */
+		{ "s=$($TARN sheet " POND SEATTLE "| grep -o 'Turnover: [0-9.]*"
+		  "' | cut -d' ' -f2); b=$($TARN bed " POND "| awk '/^Taken/"
+		  "{print $3; exit}'); echo $s $b; test $s = $b && echo same",
+		  0, "same" },
+		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
+			  "$TARN topup $f" SEATTLE), 0,
+		  "The pump runs 16 h a day, as described." },
 		/* nothing found: said as well, and 0 */
 		{ "$TARN topup " POND SEATTLE, 0,
 		  "No check says no, and none is in doubt." },
