@@ -161,7 +161,7 @@ ABI      = .ci/abi.txt
 LAYOUTS  = .ci/abi-layouts.txt
 SYMBOLS  = nm -D --defined-only $B/libtarn.so | \
            awk 'NF == 3 && $$3 ~ /^tarn_/ { print $$3 }' | LC_ALL=C sort
-abi: $B/libtarn.so | $(READY_TESTS)
+abi: $B/libtarn.so $B/layouts.o | $(READY_TESTS)
 	@lua5.4 tests/tools/headers.lua list | LC_ALL=C sort > $B/declared
 	@$(SYMBOLS) | diff $B/declared - || \
 		{ echo 'abi: headers (<) and library (>) disagree'; exit 1; }
