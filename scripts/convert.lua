@@ -3,12 +3,13 @@
 local args = require "common.args"
 local inputs = require "common.inputs"
 local json = require "common.json"
+local outputs = require "common.outputs"
 
 local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
   purpose = "Writes a description in the other form: the same fields, numbers in SI (JSON: docs/build/pond.schema.json).",
   positions = { { name = "POND", key = "pond", meaning = "description, .lua or .json" } },
-  options = { { name = "to", value = "FILE", kind = "output", meaning = "file to write; its ending says the form" } },
+  options = { { name = "to", value = "FILE", kind = "output", meaning = "file to write; its ending says the form; -: standard output, the other form" } },
 }
 
 -- An empty list is not an empty table in JSON.
@@ -53,7 +54,7 @@ end
 local asked = args.read(spec)
 local _, description = inputs.pond(asked.pond)
 local form = asked.to and asked.to:match("%.(%a+)$")
+if asked.to == "-" then form = asked.pond:lower():find "%.json$" and "lua" or "json" end
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
-tarn.write_file(asked.to, text)
-io.write("Written: ", tarn.visible(asked.to), "\n")
+outputs.write(asked.to, text):write("Written: ", tarn.visible(asked.to), "\n")

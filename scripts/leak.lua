@@ -12,6 +12,8 @@ local log = require "leak.log"
 local pair = require "leak.pair"
 local rates = require "leak.rates"
 
+local SHOWS_NOTHING = 4       -- exit status
+
 local spec = {
   usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ... ",
   purpose = "Is a falling level normal? Weighs a log of levels, or a bucket test, against the weather.",
@@ -47,7 +49,7 @@ local spec = {
     { name = "bed", value = "N", kind = "number", meaning = "area of the planted bed beside it" },
     { name = "stream", value = "N", kind = "number", meaning = "wetted area of stream and falls beside it" },
   },
-  more = "The log and the bucket test can be given together. Nothing here says 'leak' from weather alone.",
+  more = "The log and the bucket test can be given together. Nothing here says 'leak' from weather alone.\nExit status 4: the page is written, but something fills the pond, so that the log shows no leak.",
 }
 
 -- ---- main ---------------------------------------------------------------------------------
@@ -101,8 +103,10 @@ else
   pair.answer(page, test)
 end
 if test then table.move(pair.losses(test), 1, 3, #losses + 1, losses) end
-page:figure(function() return figures.losses(losses, matters / 1000 * (job and job.r.area or pond:facts().lip_area), view) end,
-  "Unexplained loss, with the interval that holds the truth nine times in ten")
+if #losses > 0 then
+  page:figure(function() return figures.losses(losses, matters / 1000 * (job and job.r.area or pond:facts().lip_area), view) end,
+    "Unexplained loss, with the interval that holds the truth nine times in ten")
+end
 if job then log.put(page, job, view, asked) end
 if test then pair.put(page, view, test) end
 page:heading("Cautions")
@@ -115,3 +119,4 @@ return outputs.finish(page, {
   { asked.svg, level, "The figure" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
 })
+if job and job.advice.word == "held" then return SHOWS_NOTHING end

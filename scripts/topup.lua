@@ -5,6 +5,7 @@ local doubts = require "common.doubts"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
 local ledger_csv = require "common.ledger_csv"
+local methods = require "common.methods"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local view_of = require "common.view"
@@ -35,19 +36,6 @@ local WEEKS_LISTED = 60       -- more than a year's are summed up instead
 
 -- ---- what is computed -------------------------------------------------------
 
--- One ledger for each other method that the weather allows.
-local function run_band(pond, weather, options, chosen)
-  local band = {}
-  for _, method in ipairs(pond:methods(weather)) do
-    if method ~= chosen then
-      options.method = method
-      local ledger = pond:run(weather, options)
-      band[#band + 1] = { title = ledger:report().title, a_week = tarn.season(ledger).a_week }
-    end
-  end
-  return band
-end
-
 local function compute(pond, weather, asked, located)
   local options = {
     first = asked.first, last = asked.last, start_level = asked.start_level,
@@ -61,7 +49,11 @@ local function compute(pond, weather, asked, located)
     days = ledger:days(), season = tarn.season(ledger),
   }
   local later = {}              -- what takes long is computed where it is first said
-  function later.band() return run_band(pond, weather, options, job.report.method) end
+  function later.band()
+    local band = methods(pond, weather, options, ledger)
+    for _, other in ipairs(band) do other.a_week = tarn.season(other.ledger).a_week end
+    return band
+  end
   function later.absence()
     if not job.facts.intake then return false end
     local days = pond:endurance(weather, { first = asked.first, last = asked.last, method = asked.method })

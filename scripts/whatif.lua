@@ -38,7 +38,7 @@ local spec = {
   more = "Ctrl-C (or SIGTERM) keeps what is finished in --record. Parts are put together by: tarn merge WHOLE PART PART ...",
 }
 
--- The control of a file: in a box, or as a part of this program for who trusts it.
+-- The control of a file: in a box, which knows its text; or as a part of this program for who trusts it, and the text.
 local function read_control(path, trusted)
   if not path then return trusted and tarn.mistake "--trust goes with --control FILE" end
   local function heed() if tarn.study.interrupted() then records.stop {} end end
@@ -47,7 +47,8 @@ local function read_control(path, trusted)
     heed()
     return ok and control or error(control, 0)
   end
-  local chunk, why = loadfile(path, "t")
+  local text = outputs.text(path)
+  local chunk, why = load((text:gsub("^#[^\n]*", "")), "@" .. path, "t")
   debug.sethook(heed, "", 10000)        -- the file itself may never end
   local ok, control = pcall(chunk or error, why)
   debug.sethook()
@@ -55,7 +56,7 @@ local function read_control(path, trusted)
   if not ok or type(control) ~= "function" then
     tarn.mistake(("%s: must return function(day)%s"):format(path, ok and "" or ": " .. tostring(control)))
   end
-  return control
+  return control, text
 end
 
 local function read_budget(job, view)
@@ -72,13 +73,24 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local job = { control = read_control(asked.control, asked.trust), threads = asked.threads, skip_bad = asked.skip_bad,
+local control, control_text = read_control(asked.control, asked.trust)
+local job = { control = control, control_text = control_text, threads = asked.threads, skip_bad = asked.skip_bad,
   options = { method = asked.method, first = asked.first, last = asked.last } }
 
 -- After each step of the study: Ctrl-C ends it with one message, at any moment.
 function job.step(...)
   if tarn.study.interrupted() then records.stop(asked, job.file and job.file.samples, job.rows) end
   return ...
+end
+
+-- What only samples fill, and the study file asks for none.
+local function check_samples(file)
+  if file.samples or asked.part then return end
+  for _, name in ipairs { "csv", "record" } do
+    if asked[name] then
+      tarn.mistake(("--%s is for samples, and %s asks for none (samples = N)"):format(name, asked.study))
+    end
+  end
 end
 
 records.check(asked)
@@ -98,6 +110,7 @@ local sensitivity = job.file.sensitivity and not asked.part and job.step(questio
 local study, values
 if job.file.samples then study, values = job.step(questions.ensemble(job)) end
 job.step(questions.check(job, sensitivity))
+check_samples(job.file)
 if study then
   job.total = #study
   job.rows = records.run(study, asked)
@@ -107,7 +120,7 @@ elseif asked.part then
 end
 local function samples() return records.csv(job.rows, job.file.inputs, values) end
 if asked.part then
-  if asked.csv then tarn.write_file(asked.csv, samples()) end
+  if asked.csv then outputs.write(asked.csv, samples()) end
   return
 end
 

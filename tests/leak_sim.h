@@ -40,6 +40,9 @@ struct sim_order {
 	double step_mm_d;	/* more from 'step_day' on; 0: none */
 	size_t step_day;
 	double misread;		/* share of readings, 0.02 */
+	int valve;		/* a fill valve holds the level; 2: and the
+				   description has its level */
+	double valve_band_m;	/* that it lets the level fall before it opens */
 };
 
 static double sim_uniform(struct sim *s)	/* splitmix64 */
@@ -181,7 +184,11 @@ static void sim_keep_log(struct sim *s, const struct sim_truth *t,
 	double lip_m = s->pond.lip_m, level_m = lip_m - sim_between(s, 0, 0.06);
 	double sd_m = 0.0254 / 16 * exp(0.3 * sim_normal(s));
 	double area = tarn_basin_area(s->basin, level_m);
+	double valve_m = order->valve ? level_m - sim_between(s, 0, 0.015) : 0;
 	unsigned marks = 0;
+
+	if (order->valve > 1)
+		s->pond.trigger_m = s->pond.target_m = valve_m;
 
 	s->count = 0;
 	for (size_t i = 0; i <= order->days; i++) {
@@ -204,6 +211,8 @@ static void sim_keep_log(struct sim *s, const struct sim_truth *t,
 			loss += s->step_mm_d;
 		if (i < order->days)
 			level_m = sim_day(s, t, i, level_m, loss * area / 1e3);
+		if (order->valve && level_m < valve_m - order->valve_band_m)
+			level_m = valve_m;
 	}
 }
 

@@ -66,6 +66,22 @@ Test(advice, words_of_a_log)
 	cr_expect(advise(&r).word == TARN_LOG_SOUND);
 }
 
+/* Where something fills the pond nothing else is told. */
+Test(advice, a_held_level_comes_first)
+{
+	struct tarn_leak_result r = sound();
+	struct tarn_log_advice a;
+
+	r.held.found = 1;
+	r.gains = 1;
+	r.readings = r.used = TARN_HOLDOUT_LEAST;
+	r.evaporation_factor = between(0.3, 0.4);
+	a = advise(&r);
+	cr_expect(a.word == TARN_LOG_HELD && a.next == TARN_LOG_SHUT);
+	cr_expect(a.calibration == TARN_CALIBRATE_NOTHING && isnan(a.factor));
+	cr_expect(!a.factor_far && !a.has_holdout && isnan(a.test_h));
+}
+
 Test(advice, factor_far_on_both_sides)
 {
 	static const struct {

@@ -212,6 +212,7 @@ Test(enums, methods)
 						  &rules, &err) == TARN_EARG);
 		cr_expect_str_eq(err.field, "method");
 		cr_expect(!tarn_evaporation_possible(w, &o, v));
+		cr_expect(tarn_evaporation_lacking(w, &o, v) == -1);
 	}
 	tarn_weather_free(w);
 }

@@ -473,3 +473,143 @@ Test(evaporation_run, rests_on_warmth)
 	r.origin_days[TARN_ORIGIN_SOLAR_RANGE] = 1;
 	cr_expect(tarn_evaporation_rests_on_warmth(&r) == 1);
 }
+
+/* ---- more sun than a clear sky gives ------------------------------------------ */
+
+/* Days of a year that are counted, with sunshine 'over_h' beyond the time in
+ * which the sun is seen, or with so much of a clear sky's radiation. */
+static size_t too_sunny(double over_h, double clear_share)
+{
+	struct tarn_weather *w = new_weather("2015-01-01", DAYS);
+	struct tarn_evaporation_options o = by(TARN_PENMAN_1956);
+	struct tarn_evaporation_report r;
+	static double open[DAYS];
+	double lat = tarn_weather_site(w)->latitude_deg;
+	double z = tarn_weather_site(w)->elevation_m;
+
+	fill(w, TARN_TMIN, 8);
+	fill(w, TARN_TMAX, 20);
+	for (int i = 0; i < DAYS; i++)
+		if (clear_share > 0)
+			tarn_weather_add(w, TARN_SOLAR)[i] = clear_share *
+				tarn_sun_clear_sky(tarn_sun_top_of_atmosphere(
+					lat, i + 1), z);
+		else
+			tarn_weather_add(w, TARN_SUNSHINE)[i] =
+				tarn_sun_seen(lat, i + 1) + over_h;
+	cr_assert(tarn_evaporation_run(w, &o, open, NULL, NULL, &r, NULL) ==
+		  TARN_OK);
+	tarn_weather_free(w);
+	return r.origin_days[TARN_ORIGIN_ABOVE_CLEAR_SKY];
+}
+
+/* A day of sun from edge to edge is longer than FAO-56's daylight by 11
+ * minutes here: no such day is odd; an hour more is. */
+Test(evaporation_run, a_whole_day_of_sun_is_no_fault)
+{
+	cr_expect(too_sunny(0, 0) == 0);
+	cr_expect(too_sunny(TARN_SUNSHINE_OVER_H - 1e-6, 0) == 0);
+	cr_expect(too_sunny(TARN_SUNSHINE_OVER_H + 1e-6, 0) == DAYS);
+	cr_expect(too_sunny(0, 1 + TARN_SOLAR_OVER - 1e-6) == 0);
+	cr_expect(too_sunny(0, 1 + TARN_SOLAR_OVER + 1e-6) == DAYS);
+}
+
+/* ---- methods beside each other ---------------------------------------------- */
+
+#define PENMAN TARN_PENMAN_1956
+
+/* What Hargreaves gives beside Penman, with the days from .. to of tmax away. */
+static enum tarn_status beside(int from, int to, double open[DAYS],
+			       double base[DAYS], struct tarn_error *err)
+{
+	static double grass[DAYS], base_grass[DAYS];
+	struct tarn_evaporation_base b = { base, base_grass };
+	struct tarn_weather *whole = fallon(NULL), *w = fallon(NULL);
+	struct tarn_evaporation_options o = by(PENMAN);
+	double *tmax = tarn_weather_add(w, TARN_TMAX);
+	enum tarn_status s;
+
+	cr_assert(tarn_evaporation_run(whole, &o, base, base_grass, NULL, NULL,
+				       NULL) == TARN_OK);
+	for (int i = from; i < to; i++)
+		tmax[i] = TARN_NAN;
+	o.method = TARN_HARGREAVES;
+	cr_expect(tarn_evaporation_lacking(w, &o, TARN_HARGREAVES) ==
+		  to - from);
+	s = tarn_evaporation_beside(w, &o, &b, open, grass, NULL, err);
+	for (int i = 0; i < DAYS && s == TARN_OK; i++)
+		cr_assert(open[i] >= 0 && grass[i] >= 0, "day %d", i);
+	tarn_weather_free(whole);
+	tarn_weather_free(w);
+	return s;
+}
+
+/* The ratio of both over the days that both have, by hand. */
+Test(evaporation_run, a_missing_day_takes_away_no_method)
+{
+	static const int spans[][2] = { { 200, 201 }, { 0, 3 }, { 360, 365 },
+					{ 100, 136 } };
+	static double open[DAYS], base[DAYS], all[DAYS];
+
+	cr_assert(beside(0, 0, all, base, NULL) == TARN_OK);
+	for (int k = 0; k < 4; k++) {
+		int from = spans[k][0], to = spans[k][1];
+		double own = 0, other = 0;
+
+		cr_assert(beside(from, to, open, base, NULL) == TARN_OK);
+		for (int i = 0; i < DAYS; i++)
+			if (i < from || i >= to) {
+				own += all[i];
+				other += base[i];
+				cr_expect(fabs(open[i] - all[i]) < 1e-12);
+			}
+		for (int i = from; i < to; i++)
+			cr_expect(fabs(open[i] - base[i] * own / other) <
+				  1e-12);
+	}
+}
+
+Test(evaporation_run, too_many_missing_days_are_no_comparison)
+{
+	static double open[DAYS], base[DAYS];
+	struct tarn_error err = { 0 };
+
+	cr_expect(beside(100, 137, open, base, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "37 of 365 days") != NULL, "%s", err.text);
+}
+
+Test(evaporation_run, only_a_named_method_goes_beside)
+{
+	static double open[DAYS], grass[DAYS];
+	struct tarn_evaporation_base b = { open, grass };
+	struct tarn_weather *w = fallon(NULL);
+	static const int methods[] = { -1, TARN_METHODS, TARN_METHOD_AUTO };
+
+	for (int i = 0; i < 3; i++) {
+		struct tarn_evaporation_options o = by(PENMAN);
+		struct tarn_error err = { 0 };
+
+		o.method = methods[i];
+		cr_expect(tarn_evaporation_beside(w, &o, &b, open, grass, NULL,
+						  &err) == TARN_EARG);
+		cr_expect_str_eq(err.field, i < 2 ? "evaporation.method"
+						  : "method");
+	}
+	tarn_weather_free(w);
+}
+
+Test(evaporation_run, what_a_method_lacks)
+{
+	struct tarn_weather *w = fallon(NULL);
+	struct tarn_evaporation_options o = by(PENMAN);
+
+	cr_expect(tarn_evaporation_lacking(w, &o, PENMAN) == 0);
+	cr_expect(tarn_evaporation_lacking(w, &o, TARN_PAN_COEFFICIENT) == -1);
+	cr_expect(tarn_evaporation_lacking(w, &o, TARN_METHOD_AUTO) == -1);
+	cr_expect(tarn_evaporation_lacking(w, &o, TARN_METHODS) == -1);
+	tarn_weather_add(w, TARN_TMIN)[7] = 99;	/* over tmax */
+	cr_expect(tarn_evaporation_lacking(w, &o, PENMAN) == -1);
+	tarn_weather_add(w, TARN_TMAX)[7] = TARN_NAN;	/* no matter there */
+	cr_expect(tarn_evaporation_lacking(w, &o, PENMAN) == 1);
+	tarn_weather_free(w);
+}

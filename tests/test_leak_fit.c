@@ -676,3 +676,65 @@ Test(leak, intervals_hold_the_truth)
 	cr_expect(loss >= 255 && loss <= 285, "s: %d of 300", loss);
 	cr_expect(outside <= 16, "%d of 150 sound ponds outside", outside);
 }
+
+/* ---- a level that something holds -------------------------------------------- */
+
+/* Of so many ponds, how many are found to be held; nothing that such a log
+ * cannot know is then told. */
+static int held_of(int ponds, const struct sim_order *order, uint64_t seed)
+{
+	static struct sim s;
+	struct tarn_leak_options o = sim_options();
+	int found = 0;
+
+	for (int i = 0; i < ponds; i++) {
+		const struct tarn_leak_result *r;
+		struct tarn_leak *leak;
+		struct tarn_pond p;
+
+		sim_make(&s, seed + (uint64_t)i, order);
+		cr_assert(tarn_leak_fit(&leak, NULL, &s.pond, &s.forcing,
+					s.readings, s.count, &o, NULL) ==
+			  TARN_OK);
+		r = tarn_leak_result(leak);
+		found += r->held.found;
+		if (r->held.found) {
+			cr_expect(r->verdict == TARN_CANNOT_TELL && !r->gains &&
+				  !r->head_tells && !r->change.found);
+			cr_expect(tarn_leak_calibrated(r, &s.pond, &p, NULL) ==
+				  TARN_EARG);
+			cr_expect(r->held.share >= TARN_HELD_SHARE &&
+				  r->held.filled_mm <= r->held.asked_mm);
+		} else {
+			cr_expect(isnan(r->held.level_m));
+		}
+		tarn_leak_free(leak);
+		sim_free(&s);
+	}
+	return found;
+}
+
+Test(leak, a_held_level_is_found)
+{
+	struct sim_order order = { .days = 60, .misread = 0.02, .valve = 1 };
+
+	cr_expect(held_of(40, &order, 4000) >= 36);
+	order.loss_mm_d = 3;	/* what leaks is made good as well */
+	cr_expect(held_of(40, &order, 5000) >= 36);
+	order.valve = 2;	/* the description has the valve's level */
+	order.valve_band_m = 0.005;
+	order.days = 30;
+	cr_expect(held_of(40, &order, 6000) >= 30);
+}
+
+/* One pond in a hundred is taken for a held one. */
+Test(leak, an_ordinary_pond_is_not_held)
+{
+	struct sim_order order = { .days = 60, .misread = 0.02 };
+
+	cr_expect(held_of(150, &order, 7000) <= 4);
+	order.loss_mm_d = 6;
+	cr_expect(held_of(50, &order, 8000) == 0);
+	order.days = 14;
+	cr_expect(held_of(50, &order, 9000) <= 1);
+}

@@ -156,6 +156,39 @@ Test(topup, command_line)
 }
 
 /* An output that fails leaves nothing behind and an older file alone. */
+/* A day that is missing outside the days asked for, or in a column that the
+ * report's method does not need, took away the range. */
+Test(topup, a_missing_day_takes_away_no_range)
+{
+#define DE_BILT(tmax) "awk -F, 'BEGIN { OFS = \",\" } NR == 1 { print " \
+	"\"date,rain_mm,tmin_c,tmax_c,reference_mm\" } NR > 1 && $1 >= " \
+	"\"2018\" { print $1, $9, $2, (" tmax " ? \"\" : $3), $13 }' " \
+	"weather-samples/de_bilt_daily_1980_2019.csv > /tmp/tarn-range.csv; " \
+	"$TARN topup weather-samples/courtyard-pond.lua /tmp/tarn-range.csv " \
+	"--latitude 52.1"
+	static const struct row rows[] = {
+		{ "awk -F, 'BEGIN { OFS = \",\" } NR == 1000 { $3 = \"\" } 1' "
+		  "weather-samples/seattle_daily_2012_2015.csv > "
+		  "/tmp/tarn-range.csv; $TARN topup "
+		  "weather-samples/courtyard-pond.lua /tmp/tarn-range.csv "
+		  "--map weather-samples/seattle-map.lua --first 2013-01-01 "
+		  "--last 2013-12-31", 0,
+		  "The methods that this weather allows give 21 to 40 US gal" },
+		{ DE_BILT("$1 == \"2018-07-05\""), 0,
+		  "The methods that this weather allows give" },
+		{ DE_BILT("$1 == \"2018-07-05\""), 0,
+		  "* Lacks up to 1 day of 730" },
+		{ DE_BILT("$1 < \"2018-07-05\""), 0,
+		  "No second method of evaporation can be compared" },
+		{ DE_BILT("$1 < \"2018-07-05\""), 0,
+		  "Penman open water, wind function of 1956 (lacks 185 days" },
+		{ DE_BILT("1") " | grep -c 'Evaporation .* 25 %'", 0, "2" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+	remove("/tmp/tarn-range.csv");
+}
+
 Test(topup, writes_whole_or_not_at_all)
 {
 	static const struct row rows[] = {

@@ -40,7 +40,7 @@ Test(sheet, command_line)
 		{ "$TARN sheet" POND SEATTLE "--method guess", 2,
 		  "method must be one of" },
 		{ "$TARN sheet" POND SEATTLE "--drawings /nowhere/x", 2,
-		  "/nowhere/x-section.svg: cannot write" },
+		  "there is no folder /nowhere/: make it first" },
 		{ "$TARN sheet" POND SEATTLE "--csv /dev/full", 2,
 		  "/dev/full: cannot write" },
 		/* topup takes the same water in transit */

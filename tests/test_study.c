@@ -215,6 +215,149 @@ Test(study, rows_equal_the_single_ledger)
 	world_free(&w);
 }
 
+/* A control is known by its bytes. */
+static enum tarn_status idle_control(void *context,
+				  const struct tarn_day_view *view,
+				  struct tarn_day_order *order,
+				  struct tarn_error *err)
+{
+	(void)context, (void)view, (void)order, (void)err;
+	return TARN_OK;
+}
+
+Test(study, fingerprint_has_the_control)
+{
+	struct tarn_basin *basin = world_basin();
+	struct tarn_study study = tarn_study_default();
+	struct tarn_pond p = world_pond(basin);
+	struct world w;
+	uint64_t plain, nameless, a;
+
+	world_make(&w, FIRST_DAY, 30, 1);
+	study.ponds = &p;
+	study.weathers = &w.forcing;
+	study.variants = 1;
+	plain = tarn_study_fingerprint(&study);
+	study.run.control = idle_control;
+	nameless = tarn_study_fingerprint(&study);
+	study.control_bytes = "a";
+	study.control_size = 1;
+	a = tarn_study_fingerprint(&study);
+	cr_expect(plain != nameless && plain != a && nameless != a);
+	study.control_bytes = "b";
+	cr_expect(tarn_study_fingerprint(&study) != a);
+	study.control_bytes = "a\0";
+	study.control_size = 2;
+	cr_expect(tarn_study_fingerprint(&study) != a);
+	world_free(&w);
+	tarn_basin_free(basin);
+}
+
+/* ---- a tank's share of the need -------------------------------------------- */
+
+/* Figures of a pond alone, by the lanes and by the ledger. */
+static void both_ways(const struct tarn_pond *pond, const struct world *w,
+		      double lanes[TARN_QUANTITIES],
+		      double ledger[TARN_QUANTITIES])
+{
+	struct tarn_study study = tarn_study_default();
+	struct tarn_study_rows rows;
+	struct tarn_ledger *l;
+
+	study.ponds = pond;
+	study.weathers = &w->forcing;
+	study.variants = 1;
+	rows = run_all(&study);
+	for (int q = 0; q < TARN_QUANTITIES; q++)
+		lanes[q] = rows.value[q][0];
+	free_rows(&rows);
+	cr_assert(tarn_study_trace(&study, 0, &l, NULL) == TARN_OK);
+	tarn_study_summary(l, pond, ledger);
+	cr_expect(memcmp(&ledger[TARN_Q_NEED], &(double){ tarn_ledger_need(l) },
+			 sizeof(double)) == 0);
+	tarn_ledger_free(l);
+}
+
+static double need_of(const struct tarn_pond *pond, const struct world *w,
+		      double value[TARN_QUANTITIES])
+{
+	double ledger[TARN_QUANTITIES];
+
+	both_ways(pond, w, value, ledger);
+	cr_expect(memcmp(&value[TARN_Q_NEED], &ledger[TARN_Q_NEED],
+			 sizeof(double)) == 0, "%.17g, ledger %.17g",
+		  value[TARN_Q_NEED], ledger[TARN_Q_NEED]);
+	cr_expect(memcmp(&value[TARN_Q_TANK_SHARE], &ledger[TARN_Q_TANK_SHARE],
+			 sizeof(double)) == 0);
+	return value[TARN_Q_NEED];
+}
+
+/* The supply shut but in January: what is refused is needed all the same. */
+Test(study, a_ban_makes_no_tank_smaller)
+{
+	struct tarn_basin *basins[2] = { world_basin(), world_shelves() };
+	double open[TARN_QUANTITIES], shut[TARN_QUANTITIES];
+	double large[TARN_QUANTITIES], none[TARN_QUANTITIES];
+	struct world w;
+
+	world_make(&w, FIRST_DAY, DAYS, 1);
+	for (int k = 0; k < 2; k++) {
+		struct tarn_pond p = world_pond(basins[k]);
+		double need_m3, came;
+
+		need_of(&p, &w, none);
+		cr_expect(isnan(none[TARN_Q_NEED]));
+		p.tank.capacity_m3 = 0.1;
+		p.tank.roof_m2 = 40;
+		need_m3 = need_of(&p, &w, open);
+		cr_expect(close_to(need_m3, none[TARN_Q_TOPUP], 1));
+		cr_expect(close_to(need_m3, open[TARN_Q_TOPUP] +
+						    open[TARN_Q_TANK], 1));
+		p.supply.when.months = 1u << 1;
+		cr_expect(close_to(need_of(&p, &w, shut), need_m3, 0));
+		/* of what came from both the tank gave much more */
+		came = shut[TARN_Q_TANK] / (shut[TARN_Q_TOPUP] +
+					    shut[TARN_Q_TANK]);
+		cr_expect(shut[TARN_Q_TANK_SHARE] < came - 0.1, "%g, %g",
+			  shut[TARN_Q_TANK_SHARE], came);
+		cr_expect(shut[TARN_Q_RESTRICTED] > 100);
+		p.supply.rate_m3s = 0.01 / 86400;	/* and slow */
+		p.tank.capacity_m3 = 50;
+		stop_winters(&p);	/* the loops with pumps that stop */
+		need_of(&p, &w, shut);
+		p.tank.capacity_m3 = 3;
+		need_of(&p, &w, large);
+		cr_expect(memcmp(&shut[TARN_Q_NEED], &large[TARN_Q_NEED],
+				 sizeof(double)) == 0);
+		tarn_basin_free(basins[k]);
+	}
+	world_free(&w);
+}
+
+/* A run without top-up needs none, and no share is told. */
+Test(study, no_share_where_no_water_is_wanted)
+{
+	struct tarn_basin *basin = world_basin();
+	struct tarn_study study = tarn_study_default();
+	struct tarn_study_rows rows;
+	struct tarn_pond p = world_pond(basin);
+	struct world w;
+
+	world_make(&w, FIRST_DAY, DAYS, 1);
+	add_tank(&p);
+	study.ponds = &p;
+	study.weathers = &w.forcing;
+	study.variants = 1;
+	study.run.no_topup = 1;
+	compare(&study, "no top-up, with a tank");
+	rows = run_all(&study);
+	cr_expect(isnan(rows.value[TARN_Q_NEED][0]));
+	cr_expect(isnan(rows.value[TARN_Q_TANK_SHARE][0]));
+	free_rows(&rows);
+	world_free(&w);
+	tarn_basin_free(basin);
+}
+
 /* A study of the busiest pond, for the tests below. */
 struct fixture {
 	struct tarn_basin *basin;

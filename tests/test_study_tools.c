@@ -197,6 +197,37 @@ Test(study_tools, tank_for_a_share)
 	cr_expect(isnan(tarn_tank_capacity(m3, share, 3, 0.61)));
 }
 
+/* By hand: equal ratios of two from 1 to 8. */
+Test(study_tools, sizes_beyond_a_list)
+{
+	double m3[3];
+
+	tarn_tank_beyond(1, 8, m3, 3);
+	cr_expect(fabs(m3[0] - 2) < 1e-12 && fabs(m3[1] - 4) < 1e-12);
+	cr_expect(!(m3[2] < 8 || m3[2] > 8));
+	tarn_tank_beyond(8, 8, m3, 3);
+	cr_expect(isnan(m3[0]) && isnan(m3[2]));
+	tarn_tank_beyond(0, 8, m3, 3);
+	cr_expect(isnan(m3[0]) && isnan(m3[2]));
+}
+
+Test(study_tools, the_list_ends_or_the_roof)
+{
+	static const double m3[] = { 1, 2, 4, 8 };
+	static const double share[] = { 0.3, 0.5, 0.6, 0.7 };
+	struct tarn_tank_answer a = tarn_tank_answer(m3, share, 2, 4, 0.4);
+
+	cr_expect(a.word == TARN_TANK_LISTED);
+	cr_expect(fabs(a.capacity_m3 - 1.5) < 1e-12);
+	a = tarn_tank_answer(m3, share, 2, 4, 0.65);
+	cr_expect(a.word == TARN_TANK_BEYOND);
+	cr_expect(fabs(a.capacity_m3 - 6) < 1e-12);
+	cr_expect(fabs(a.most - 0.7) < 1e-12);
+	a = tarn_tank_answer(m3, share, 2, 4, 0.71);
+	cr_expect(a.word == TARN_TANK_NONE && isnan(a.capacity_m3));
+	cr_expect(fabs(a.most - 0.7) < 1e-12);
+}
+
 Test(study_tools, changed_weather)
 {
 	double by[12] = { 1, 2 };

@@ -201,6 +201,30 @@ Test(sun, accuracy)
 	cr_expect(worst[2] < 0.3, "%g", worst[2]);
 }
 
+/* By hand: at the equinox on the equator the sun sinks straight down, 15
+ * degrees an hour, so that 50 minutes of arc at both ends are 1/9 h. */
+Test(sun, seen_by_its_edge)
+{
+	double least = 24, most = 0;
+
+	for (int j = 1; j <= 366; j++)
+		for (double lat = -60; lat <= 60; lat += 5) {
+			double over_h = tarn_sun_seen(lat, j) -
+					tarn_sun_daylight(lat, j);
+
+			least = fmin(least, over_h);
+			most = fmax(most, over_h);
+		}
+	cr_expect(fabs(least - 1.0 / 9) < 1e-4, "%g", least);
+	cr_expect(most > 0.2 && most < 0.4, "%g", most);
+	cr_expect(fabs(tarn_sun_seen(0, 81) - 12 - 1.0 / 9) < 1e-3);
+	cr_expect(tarn_sun_seen(90, 172) > 24 - 1e-9);
+	cr_expect(tarn_sun_seen(90, 355) < 1e-9);
+	cr_expect(tarn_sun_seen(-90, 355) > 24 - 1e-9);
+	EXPECT_NAN(tarn_sun_seen(91, 1));
+	EXPECT_NAN(tarn_sun_seen(40, 0));
+}
+
 Test(sun, laws)
 {
 	for (int j = 1; j <= 366; j++)

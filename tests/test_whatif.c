@@ -193,10 +193,11 @@ Test(whatif, ctrl_c_has_one_status_and_message_at_any_moment)
 	       "--control $DIR/control.lua --record $DIR/r", 2,
 	       "tarn: stopped by SIGHUP "
 	       "after 2 of 3 rows; the same command goes on from");
-	expect("echo 'return function() end' > $DIR/control.lua; "
-	       "whatif --control $DIR/control.lua --record $DIR/r | "
-	       "grep 'ns a day'",
-	       0, "ns a day");
+	expect("rm $DIR/r; touch $DIR/go; sed -i \"s#n == 2000#& and "
+	       "io.open('$DIR/go')#\" $DIR/control.lua; whatif --trust --control "
+	       "$DIR/control.lua --record $DIR/r", 2, "after 2 of 3 rows");
+	expect("rm $DIR/go; whatif --trust --control $DIR/control.lua --record "
+	       "$DIR/r | grep 'ns a day'", 0, "ns a day");
 	expect(SIGNAL_ON_DAY("5000"), 2, "tarn: stopped by Ctrl-C after 3 of 3 "
 	       "rows; nothing is kept");
 	expect("echo 'return {}' > $DIR/study.lua;" SIGNAL_ON_DAY("9"), 2,
@@ -285,6 +286,35 @@ Test(whatif, a_control_of_ones_own)
 	expect("echo 'return function() error {} end' > $DIR/control.lua; "
 	       "whatif --trust --control $DIR/control.lua", 2,
 	       "each_day raised a table");
+	end();
+}
+
+/* A record made with one control is no record of a study with another. */
+Test(whatif, an_edited_control_is_another_study)
+{
+	static const char *const trust[] = { "", "--trust " };
+
+	begin(4);
+	for (int i = 0; i < 2; i++) {
+		char command[800];
+
+		snprintf(command, sizeof command, "rm -f $DIR/r $DIR/p*; echo "
+			 "'return function(day) end' > $DIR/control.lua; whatif "
+			 "%s--control $DIR/control.lua --record $DIR/r > /dev/null "
+			 "&& whatif %s--control $DIR/control.lua --record $DIR/r",
+			 trust[i], trust[i]);
+		expect(command, 0, "4 of 4 rows");
+		expect("whatif --record $DIR/r", 2, "another study");
+		snprintf(command, sizeof command, "whatif %s--part 1/2 --control "
+			 "$DIR/control.lua --record $DIR/p1; echo 'return "
+			 "function(day) day.topup = 0 end' > $DIR/control.lua; "
+			 "whatif %s--part 2/2 --control $DIR/control.lua --record "
+			 "$DIR/p2; whatif %s--control $DIR/control.lua --record "
+			 "$DIR/r", trust[i], trust[i], trust[i]);
+		expect(command, 2, "another study");
+		expect("$TARN merge $DIR/m $DIR/p1 $DIR/p2", 2,
+		       "is of another study");
+	}
 	end();
 }
 
@@ -499,5 +529,31 @@ Test(whatif, a_study_file_is_checked_by_its_own_names)
 	       "field = \"tank.roof\", name = \"roof\", times = { 1, 2 } } } }' "
 	       "> $DIR/study.lua; whatif | tee $DIR/o; grep '^scenario 1 ' "
 	       "$DIR/o", 0, "These change nothing: roof.");
+	end();
+}
+
+/* The hose shut all year but January: it made a tank of 25 gal enough. */
+Test(whatif, a_ban_and_the_rain_tank)
+{
+	begin(3);
+	expect("sed 's/supply = { rate = 4 . gpm }/supply = { months = { 1 } "
+	       "}/' weather-samples/courtyard-pond.lua > $DIR/ban.lua && grep "
+	       "-q 'months = { 1 }' $DIR/ban.lua && echo 'return { tank = { "
+	       "roof = 400 * ft2, capacities = { 25 * gal, 400 * gal }, target "
+	       "= 0.9 } }' > $DIR/study.lua && $TARN whatif $DIR/ban.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua", 0,
+	       "None of these tanks meets 90 %: the list ends too early. A "
+	       "tank of about ");
+	cr_expect(strstr(said(), "refused  under intake") != NULL);
+	expect("sed -i 's/400 . ft2/40 * ft2/' $DIR/study.lua; $TARN whatif "
+	       "$DIR/ban.lua weather-samples/seattle_daily_2012_2015.csv "
+	       "$DIR/study.lua --map weather-samples/seattle-map.lua "
+	       "| tr '\n' ' '", 0, "The roof or the rain is the limit.");
+	expect("echo 'return { tank = { roof = 9, capacities = { 2, 1 } } }' > "
+	       "$DIR/study.lua; whatif", 2, "capacities, entry 2: 1 m3 after "
+	       "2 m3; they must rise");
+	expect("echo 'return { tank = { roof = 9, capacities = { 2 }, target = "
+	       "90 } }' > $DIR/study.lua; whatif", 2, "got 90: 90 % is 0.9");
 	end();
 }

@@ -41,6 +41,7 @@ static const struct bind_plain sun[] = {
 		   "MJ m-2 d-1", LATITUDE, DAY_OF_YEAR),
 	BIND_PLAIN("daylight", two, tarn_sun_daylight, "h", LATITUDE,
 		   DAY_OF_YEAR),
+	BIND_PLAIN("seen", two, tarn_sun_seen, "h", LATITUDE, DAY_OF_YEAR),
 	BIND_PLAIN("clear_sky", two, tarn_sun_clear_sky, "MJ m-2 d-1",
 		   BIND_NUMBER("radiation above the air", "MJ m-2 d-1", 0, 60),
 		   ELEVATION),

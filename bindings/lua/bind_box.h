@@ -25,7 +25,7 @@ struct box {
 	struct limits limits;
 };
 
-/* Pushes a new box. */
+/* Pushes a new box; its user value is for the text of what it runs. */
 struct box *bind_new_box(lua_State *L, const char *what);
 
 /* Its steps and its time are counted from now on. */

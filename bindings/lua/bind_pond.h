@@ -66,6 +66,11 @@ struct bind_control {
  * it needs there; returns whether there is one. */
 int bind_take_control(lua_State *L, struct bind_control *control);
 
+/* Pushes what the control on top of the stack is known by: the text of its
+ * file, or a function's code (not what it has from outside itself); nil for
+ * nil. */
+void bind_push_control_text(lua_State *L);
+
 /* Raises if the value on top of the stack is neither nil nor a control. */
 void bind_check_control(lua_State *L);
 

@@ -169,6 +169,46 @@ void bind_check_control(lua_State *L)
 		bind_error(L, "each_day must be a function of the day");
 }
 
+/* The code of a function; its buffer must not be on the stack before lua_dump
+ * has found the function there. */
+struct code {
+	int begun;
+	luaL_Buffer buffer;
+};
+
+static int add_bytes(lua_State *L, const void *bytes, size_t size,
+		     void *context)
+{
+	struct code *code = context;
+
+	if (!code->begun)
+		luaL_buffinit(L, &code->buffer);
+	code->begun = 1;
+	luaL_addlstring(&code->buffer, bytes, size);
+	return 0;
+}
+
+void bind_push_control_text(lua_State *L)
+{
+	struct code code = { .begun = 0 };
+
+	if (luaL_testudata(L, -1, BOX_T)) {
+		lua_getiuservalue(L, -1, 1);
+		return;
+	}
+	if (!lua_isfunction(L, -1)) {
+		lua_pushnil(L);
+		return;
+	}
+	if (lua_iscfunction(L, -1))
+		bind_error(L, "each_day is a function without code of Lua: "
+			   "give control_text, by which it is known");
+	lua_pushvalue(L, -1);
+	lua_dump(L, add_bytes, &code, 0);
+	luaL_pushresult(&code.buffer);
+	lua_remove(L, -2);
+}
+
 int bind_take_control(lua_State *L, struct bind_control *control)
 {
 	*control = (struct bind_control){ .L = L };
@@ -217,6 +257,8 @@ static int l_control(lua_State *L)
 	if (lua_pcall(box->state, 0, 0, 0) != LUA_OK)
 		luaL_error(L, "out of memory");
 	text = bind_box_text(L, path, &bytes);
+	lua_pushvalue(L, -1);
+	lua_setiuservalue(L, at, 1);
 	bind_run_box(L, box, path, text, bytes);
 	if (!lua_isfunction(box->state, -1) || lua_gettop(box->state) != 1)
 		bind_error(L, "%s: must return function(day)", path);

@@ -267,6 +267,7 @@ void bind_evaporation(lua_State *L)
 		lua_setfield(L, -2, day_methods[i].name);
 	}
 	bind_set(L, "pan_to_pond", TARN_PAN_TO_POND);
+	bind_set(L, "spread", TARN_METHOD_SPREAD);
 	bind_set(L, "water_over_grass", TARN_WATER_OVER_GRASS);
 	bind_push_named(L, &tarn_plant_fields, plants, count, sizeof *plants);
 	lua_setfield(L, -2, "plants");

@@ -101,6 +101,7 @@ static int l_totals(lua_State *L)
 
 	push_period(L, &p);
 	bind_set(L, "residual", tarn_ledger_residual(box->ledger));
+	bind_set(L, "need", tarn_ledger_need(box->ledger));
 	return 1;
 }
 

@@ -12,6 +12,9 @@ struct asked {
 	const struct tarn_weather *weather;
 	const struct tarn_weather *cut;	/* the days asked for; on the stack */
 	int method;		/* of the run; TARN_METHODS: none named */
+	int beside;		/* the method that has all days; TARN_METHODS:
+				   none */
+	double factor;		/* of all evaporation */
 	struct tarn_evaporation_options evaporation;
 	struct tarn_evaporation_report report;
 	struct tarn_forcing forcing;
@@ -20,7 +23,7 @@ struct asked {
 
 static const char *const run_names[] = {
 	"first", "last", "start_level", "method", "each_day", "topup",
-	"stopped", "level", NULL
+	"stopped", "level", "beside", "evaporation", NULL
 };
 
 static long read_day(lua_State *L, int arg, const char *name, long otherwise)
@@ -46,6 +49,41 @@ static void read_evaporation(lua_State *L, struct asked *asked)
 	bind_read(L, 3, &method, o);
 	if (lua_getfield(L, 3, "method") != LUA_TNIL)
 		asked->method = o->method;
+	asked->beside = TARN_METHODS;
+	if (lua_getfield(L, 3, "beside") != LUA_TNIL)
+		asked->beside = (int)tarn_method_find(luaL_checkstring(L, -1));
+	if (lua_toboolean(L, -1) && asked->beside == TARN_METHODS)
+		bind_error(L, "beside: unknown method '%s'",
+			   lua_tostring(L, -1));
+	lua_pop(L, 2);
+	asked->factor = bind_field(L, 3, "", "evaporation", "-", 0, 10, 1);
+}
+
+/* Evaporation of the days; where a method stands beside another one, that one
+ * first. */
+static void evaporate(lua_State *L, struct asked *asked,
+		      const struct tarn_weather *w, double *open, double *grass)
+{
+	struct tarn_evaporation_options first = asked->evaporation;
+	struct tarn_evaporation_base base;
+	struct tarn_error err = { 0 };
+	size_t days = tarn_weather_days(w);
+	double *of_base;
+
+	if (asked->beside == TARN_METHODS) {
+		bind_must(L, tarn_evaporation_run(w, &asked->evaporation, open,
+						  grass, NULL, &asked->report,
+						  &err), &err);
+		return;
+	}
+	of_base = lua_newuserdatauv(L, 2 * days * sizeof *of_base, 0);
+	first.method = asked->beside;
+	bind_must(L, tarn_evaporation_run(w, &first, of_base, of_base + days,
+					  NULL, NULL, &err), &err);
+	base = (struct tarn_evaporation_base){ of_base, of_base + days };
+	bind_must(L, tarn_evaporation_beside(w, &asked->evaporation, &base,
+					     open, grass, &asked->report, &err),
+		  &err);
 	lua_pop(L, 1);
 }
 
@@ -77,10 +115,12 @@ static void make_forcing(lua_State *L, struct asked *asked)
 	size_t days = tarn_weather_days(w);
 	double *open = lua_newuserdatauv(L, 2 * days * sizeof *open, 0);
 	double *grass = open + days;
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_evaporation_run(w, &asked->evaporation, open, grass,
-					  NULL, &asked->report, &err), &err);
+	evaporate(L, asked, w, open, grass);
+	for (size_t i = 0; i < days; i++) {
+		open[i] *= asked->factor;
+		grass[i] *= asked->factor;
+	}
 	asked->cut = w;
 	asked->forcing.first_day = tarn_weather_first(w);
 	asked->forcing.days = days;
@@ -222,11 +262,52 @@ static int l_endurance(lua_State *L)
 	return 1;
 }
 
+/*
+ * pond:beside(weather, {first =, last =, method = the one in use}) -> list of
+ * the other methods that could be run if no day were missing: {method =, title
+ * =, lacking = days, days = of all, compared = true unless it lacks too many}
+ */
+static int l_beside(lua_State *L)
+{
+	struct asked asked;
+	size_t days;
+	int n = 0;
+
+	asked.pond = &bind_check_pond(L, 1)->made.pond;
+	asked.weather = bind_check_weather(L, 2);
+	lua_settop(L, 3);
+	luaL_checktype(L, 3, LUA_TTABLE);
+	bind_known(L, 3, NULL, run_names);
+	read_evaporation(L, &asked);
+	asked.cut = cut_weather(L, asked.weather);
+	days = tarn_weather_days(asked.cut);
+	lua_newtable(L);
+	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++) {
+		long lacking = tarn_evaporation_lacking(
+			asked.cut, &asked.evaporation, (enum tarn_method)m);
+
+		if (lacking < 0 || m == asked.method)
+			continue;
+		lua_createtable(L, 0, 5);
+		lua_pushstring(L, tarn_method_name((enum tarn_method)m));
+		lua_setfield(L, -2, "method");
+		lua_pushstring(L, tarn_method_title((enum tarn_method)m));
+		lua_setfield(L, -2, "title");
+		bind_set_int(L, "lacking", (int)lacking);
+		bind_set_int(L, "days", (int)days);
+		bind_set_flag(L, "compared", (double)lacking <=
+				TARN_BESIDE_LACKING * (double)days);
+		lua_rawseti(L, -2, ++n);
+	}
+	return 1;
+}
+
 void bind_ledger_run(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
 		{ "run", l_run },
 		{ "methods", l_methods },
+		{ "beside", l_beside },
 		{ "forcing", bind_pond_forcing },
 		{ "endurance", l_endurance },
 		{ NULL, NULL }

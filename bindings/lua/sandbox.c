@@ -202,7 +202,7 @@ void bind_begin_box(struct box *box)
 
 struct box *bind_new_box(lua_State *L, const char *what)
 {
-	struct box *box = lua_newuserdatauv(L, sizeof *box, 0);
+	struct box *box = lua_newuserdatauv(L, sizeof *box, 1);
 
 	*box = (struct box){ .limits.what = what };
 	bind_begin_box(box);

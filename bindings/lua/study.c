@@ -211,17 +211,38 @@ static void read_pond_of(lua_State *L, int at, struct tarn_study *study)
 	lua_pop(L, 1);
 }
 
+/* The control becomes user value 2; the fingerprint has the text that is given,
+ * or the control's own. */
+static void read_control(lua_State *L, int at, struct tarn_study *study)
+{
+	int given = lua_getfield(L, 1, "control_text");
+
+	if (given != LUA_TNIL && given != LUA_TSTRING)
+		bind_error(L, "control_text must be a text");
+	if (lua_getfield(L, 1, "each_day") == LUA_TNIL && given != LUA_TNIL)
+		bind_error(L, "control_text goes with each_day");
+	bind_check_control(L);
+	if (given == LUA_TNIL)
+		bind_push_control_text(L);
+	else
+		lua_pushvalue(L, -2);
+	study->control_bytes = lua_tolstring(L, -1, &study->control_size);
+	keep(L, at);
+	lua_setiuservalue(L, at, 2);
+}
+
 /*
  * study{pond = | ponds =, weather = | weathers =, columns = {{field =, set = |
  * times = | plus = list}}, pond_of =, first =, last =, method =,
- * start_level =, topup =, stopped =, skip_bad =, each_day =} -> study
+ * start_level =, topup =, stopped =, skip_bad =, each_day =, control_text =}
+ * -> study
  */
 static int l_study(lua_State *L)
 {
 	static const char *const known[] = {
 		"pond", "ponds", "weather", "weathers", "columns", "pond_of",
 		"first", "last", "method", "start_level", "topup", "stopped",
-		"skip_bad", "each_day", NULL
+		"skip_bad", "each_day", "control_text", NULL
 	};
 	struct study_box *box;
 	int at;
@@ -245,9 +266,7 @@ static int l_study(lua_State *L)
 	box->study.run.no_topup = !bind_switch(L, 1, "topup", 1);
 	box->study.run.start_stopped = bind_switch(L, 1, "stopped", 0);
 	box->study.skip_bad = bind_switch(L, 1, "skip_bad", 0);
-	lua_getfield(L, 1, "each_day");
-	bind_check_control(L);
-	lua_setiuservalue(L, at, 2);
+	read_control(L, at, &box->study);
 	lua_settop(L, at);
 	return 1;
 }

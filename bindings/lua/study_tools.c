@@ -189,22 +189,62 @@ static int l_budget(lua_State *L)
 	return 1;
 }
 
-/* study.tank_capacity(capacities, shares, wanted) -> m3, or nil */
-static int l_tank_capacity(lua_State *L)
+/* Curves of tanks at 1 and 2. */
+static size_t read_tanks(lua_State *L, double **capacity, double **share)
 {
 	size_t n, m;
-	double *capacity = bind_doubles(L, 1, "capacities", &n);
-	double *share = bind_doubles(L, 2, "shares", &m), out;
 
+	*capacity = bind_doubles(L, 1, "capacities", &n);
+	*share = bind_doubles(L, 2, "shares", &m);
 	if (n != m)
 		bind_error(L, "capacities has %d numbers, shares %d", (int)n,
 			   (int)m);
+	return n;
+}
+
+/* study.tank_capacity(capacities, shares, wanted) -> m3, or nil */
+static int l_tank_capacity(lua_State *L)
+{
+	double *capacity, *share, out;
+	size_t n = read_tanks(L, &capacity, &share);
+
 	out = tarn_tank_capacity(capacity, share, n,
 				 bind_number(L, 3, "wanted", 0, 1));
 	if (out >= 0)
 		lua_pushnumber(L, out);
 	else
 		lua_pushnil(L);
+	return 1;
+}
+
+/* study.tank_beyond(last, all, count) -> list of m3, nil if nothing is there */
+static int l_tank_beyond(lua_State *L)
+{
+	double last = bind_number(L, 1, "last", 0, 1e9);
+	double all = bind_number(L, 2, "all", 0, 1e9);
+	size_t n = size_arg(L, 3, "count", 1000);
+	double *x;
+
+	if (!(all > last && last > 0))
+		return 0;
+	x = lua_newuserdatauv(L, n * sizeof *x, 0);
+	tarn_tank_beyond(last, all, x, n);
+	bind_push_doubles(L, x, n);
+	return 1;
+}
+
+/* study.tank_answer(capacities, shares, listed, wanted) -> {word =, capacity =,
+ * most =} */
+static int l_tank_answer(lua_State *L)
+{
+	double *capacity, *share;
+	size_t n = read_tanks(L, &capacity, &share);
+	size_t listed = size_arg(L, 3, "listed", (double)n);
+	struct tarn_tank_answer a;
+
+	a = tarn_tank_answer(capacity, share, listed, n,
+			     bind_number(L, 4, "wanted", 0, 1));
+	bind_push(L, &tarn_tank_answer_fields, &a);
 	return 1;
 }
 
@@ -221,6 +261,8 @@ void bind_study_tools(lua_State *L)
 		{ "sensitivity", l_sensitivity },
 		{ "budget", l_budget },
 		{ "tank_capacity", l_tank_capacity },
+		{ "tank_beyond", l_tank_beyond },
+		{ "tank_answer", l_tank_answer },
 		{ NULL, NULL }
 	};
 

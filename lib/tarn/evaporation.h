@@ -79,7 +79,8 @@ enum tarn_origin {
 	TARN_ORIGIN_WIND_DEFAULT,		/* a typical wind */
 	TARN_ORIGIN_WIND_HEIGHT,	/* gauge taken to stand at 10 m */
 	TARN_ORIGIN_SEA_LEVEL,		/* elevation taken as 0 m */
-	TARN_ORIGIN_ABOVE_CLEAR_SKY,	/* more sun than a clear sky gives */
+	TARN_ORIGIN_ABOVE_CLEAR_SKY,	/* more sun than a clear sky gives, by more
+				   than TARN_SUNSHINE_OVER_H or TARN_SOLAR_OVER */
 	TARN_ORIGIN_DARK,	/* polar night: half-clear sky taken */
 	TARN_ORIGIN_WIND_FLOOR,		/* 0.5 m/s in the grass formula */
 	TARN_ORIGIN_NO_DEW,		/* negative evaporation set to 0 */
@@ -225,6 +226,54 @@ tarn_evaporation_run(const struct tarn_weather *w,
 TARN_API int tarn_evaporation_possible(const struct tarn_weather *w,
 				       const struct tarn_evaporation_options *o,
 				       enum tarn_method m);
+
+/* ---- methods beside each other ------------------------------------------ */
+
+/* Methods of evaporation stand up to so much apart on the same weather, as a
+ * share of each: see tarn_leak_options.  What a range is taken to be where only
+ * one can be run. */
+#define TARN_METHOD_SPREAD 0.25
+
+/* A method that lacks more of the days, as a share, is not compared.  Our own:
+ * what is put in its place is then no more than a tenth of its sum. */
+#define TARN_BESIDE_LACKING 0.1
+
+/*
+ * Days on which a method lacks a value that it cannot do without (tmin and
+ * tmax; pan; reference; open water).  0: it can be run as it is.  -1: it
+ * cannot be run at all, for want of a column, of an option, or by the order of
+ * two temperatures; or out of memory.  m: not TARN_METHOD_AUTO.
+ * Definition: no source
+ */
+TARN_API long tarn_evaporation_lacking(const struct tarn_weather *w,
+				       const struct tarn_evaporation_options *o,
+				       enum tarn_method m);
+
+/* What another method gave for the same days [mm]; borrowed. */
+struct tarn_evaporation_base {
+	const double *open_water_mm, *grass_mm;
+};
+
+/*
+ * Evaporation of every day by a method (o->method, not auto) beside a base
+ * that has all of them, so that a day which is missing takes away no range:
+ * on days that the method lacks it is the base's, times the ratio of both sums
+ * over the days that it has.  The ratio of sums is that by which neighbouring
+ * gauges are filled (WMO-No. 168, 2008, volume I, normal-ratio method; from
+ * memory).
+ *
+ *   open_water_mm, grass_mm   filled, one for each day  [mm] >= 0
+ *   report                    filled, or NULL: of all days
+ * Errors: as tarn_evaporation_run; TARN_EARG, field "method", where it lacks
+ * more than TARN_BESIDE_LACKING of the days; TARN_ENOMEM.
+ */
+TARN_API enum tarn_status
+tarn_evaporation_beside(const struct tarn_weather *w,
+			const struct tarn_evaporation_options *o,
+			const struct tarn_evaporation_base *base,
+			double *open_water_mm, double *grass_mm,
+			struct tarn_evaporation_report *report,
+			struct tarn_error *err);
 
 #ifdef __cplusplus
 }

@@ -242,6 +242,45 @@ struct tarn_change {
 };
 TARN_API extern const struct tarn_fields tarn_change_fields;
 
+/*
+ * Is the level held?  Something that fills the pond (a fill valve, a neighbour's
+ * drain) makes good what evaporates and what leaks: such a log shows neither.
+ *
+ * Intervals without a meter are joined to pieces of at most a week.  Two tales
+ * of their falls are weighed: the level falls as weather asks; or it does so
+ * down to one level and stops there, and a reading under that level is an
+ * error.  Both have the factor f of evaporation with its prior, and each its
+ * likeliest f; the level is the likeliest of all readings.  A piece counts by
+ * its squared difference over twice its variance (readings, noises, rain), at
+ * most 8.
+ *
+ *   odds    ln of the ratio of both likelihoods [-]; it can only be above 0
+ *   share   of the fall that weather asks for, made good [-]
+ *
+ * Found: share at least TARN_HELD_SHARE; the held tale fits, so that it costs no
+ * more than TARN_HELD_COST a piece (half of one, where all variances are
+ * right); and odds at least TARN_HELD_ODDS,
+ * TARN_HELD_ODDS_DESCRIBED where the level lies between trigger and target of
+ * the description (10 mm about them), since a valve is known to be there.
+ * Where more than half of the days have a meter, nothing is looked for.
+ * Criteria: our own; docs/methods/leak.md has the rates of both errors.
+ */
+#define TARN_HELD_ODDS 6.0
+#define TARN_HELD_ODDS_DESCRIBED 3.0
+#define TARN_HELD_SHARE (1.0 / 3)
+#define TARN_HELD_COST 2.0
+
+struct tarn_held {
+	int found;		/* 1: something fills the pond */
+	int described;		/* the description's top-up is at that level */
+	double level_m;		/* above the floor; NaN unless found */
+	double odds, share;	/* of the likeliest level */
+	double days;		/* of the intervals looked at */
+	double asked_mm;	/* fall that weather asks for in them */
+	double filled_mm;	/* of it, made good */
+};
+TARN_API extern const struct tarn_fields tarn_held_fields;
+
 struct tarn_leak_result {
 	enum tarn_verdict verdict;
 	int gains;		/* 1: the whole interval lies below zero: the
@@ -265,6 +304,7 @@ struct tarn_leak_result {
 	double resolvable_mm_d;	/* a constant loss that such a log would put
 				   outside nine times in ten */
 	struct tarn_change change;
+	struct tarn_held held;
 };
 TARN_API extern const struct tarn_fields tarn_leak_result_fields;
 
@@ -279,7 +319,9 @@ struct tarn_leak;	/* opaque: a finished fit */
  * Verdict: OUTSIDE if the interval of s lies above zero, or a change was
  * found and the loss after it does; INSIDE if it holds zero and ends below
  * 'matters_mm_d' (or lies below zero); else CANNOT_TELL.  A sound pond that
- * follows the priors is put OUTSIDE five times in a hundred.
+ * follows the priors is put OUTSIDE five times in a hundred.  Where the level
+ * is held (result.held.found) it is CANNOT_TELL, whatever the fit gives, and
+ * neither 'gains', a change nor 'head_tells' are found.
  *
  * Errors: TARN_EARG: the description; no two readings; a reading above the
  * lip or below the floor (is zero_m right?); an unnoted rise; no interval
@@ -323,7 +365,8 @@ tarn_leak_week(const struct tarn_leak *leak, size_t at, size_t *next);
  * times f, seepage.volume plus s.  Where the interval of s does not lie above
  * zero, no seepage is given, and f as it is with s = 0.
  *
- * Errors: TARN_EARG if a factor leaves the range of its field.
+ * Errors: TARN_EARG if a factor leaves the range of its field; field "log" if
+ * its level is held, which says nothing of evaporation.
  */
 TARN_API enum tarn_status
 tarn_leak_calibrated(const struct tarn_leak_result *result,

@@ -35,20 +35,25 @@ enum tarn_log_word {
 	TARN_LOG_LOSES,		/* more is lost */
 	TARN_LOG_LOSES_SINCE,	/* more is lost after the change found */
 	TARN_LOG_SOUND,		/* inside what weather explains */
-	TARN_LOG_UNCLEAR	/* near the noise */
+	TARN_LOG_UNCLEAR,	/* near the noise */
+	TARN_LOG_HELD		/* something fills the pond (result.held): the
+				   log shows neither a leak nor a sound pond */
 };
 
 enum tarn_log_next {
 	TARN_LOG_KEEP,		/* go on with the log */
-	TARN_LOG_TEST		/* a bucket test of 'test_h' hours a half */
+	TARN_LOG_TEST,		/* a bucket test of 'test_h' hours a half */
+	TARN_LOG_SHUT		/* shut the valve, or read its meter, and log
+				   again */
 };
 
 /* What to put into the description. */
 enum tarn_log_calibration {
 	TARN_CALIBRATE_FACTOR,	/* the factor of evaporation alone */
 	TARN_CALIBRATE_LOSS,	/* the factor, and the loss as seepage */
-	TARN_CALIBRATE_CHANGED	/* the factor alone: one seepage would be right
+	TARN_CALIBRATE_CHANGED,	/* the factor alone: one seepage would be right
 				   neither before nor after the change */
+	TARN_CALIBRATE_NOTHING	/* the level is held */
 };
 
 struct tarn_log_advice {
@@ -60,7 +65,8 @@ struct tarn_log_advice {
 	int factor_far;		/* the log wants an evaporation outside
 				   TARN_FACTOR_LEAST .. TARN_FACTOR_MOST */
 	int calibration;	/* enum tarn_log_calibration */
-	double factor;		/* of evaporation, that goes with it */
+	double factor;		/* of evaporation, that goes with it; NaN with
+				   TARN_CALIBRATE_NOTHING */
 	int has_holdout;	/* long enough to test a prediction */
 	double rain_mm, open_water_mm;	/* sums over the used intervals */
 };

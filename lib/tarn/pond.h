@@ -490,6 +490,19 @@ TARN_API void tarn_ledger_judge(const struct tarn_pond *pond,
 				const struct tarn_period *period,
 				struct tarn_findings *list);
 
+/*
+ * Top-up, of tank and supply together, that the same pond takes over the same
+ * days where nothing restricts it: from the same start, with the supply open
+ * every day and as fast as it is wanted.  The pump's hours stay, and what a
+ * control orders of them and of a day's top-up; only the supply's schedule and
+ * rate are lifted, and a control's supply_open.  Whatever is refused is in it.
+ * The sum is made day by day, by the ledger's own day (step.h).
+ *
+ *   returns   [m3] >= 0; NaN without a rain tank (it is not worked out), and
+ *             where the run forbids top-up.  Definition: no source
+ */
+TARN_API double tarn_ledger_need(const struct tarn_ledger *ledger);
+
 /* Largest residual of the identity (= 0 in exact arithmetic) that the run met,
  * as a share of the water turned over; >= 0. */
 TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);

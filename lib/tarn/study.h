@@ -95,6 +95,10 @@ struct tarn_study {
 	size_t variants;	/* values in each column; 1 or more */
 	struct tarn_run run;	/* for all; with a control, each row as a
 				   ledger, some 100 times slower */
+	const void *control_bytes;	/* what the run's control is known by, such as
+				   the text of its file: goes into the
+				   fingerprint.  NULL: none */
+	size_t control_size;
 	int threads;		/* 1 or more */
 	int skip_bad;		/* 0: one bad variant, and no row is done;
 				   1: its rows are NaN, the rest goes on */
@@ -129,10 +133,18 @@ enum tarn_quantity {
 	TARN_Q_UNDER_INTAKE,	/* days that end under the intake */
 	TARN_Q_RESTRICTED,	/* days on which top-up was refused */
 	TARN_Q_TANK,		/* top-up from the rain tank, whole run */
-	TARN_Q_TANK_SHARE,	/* of the top-up; NaN without top-up or tank */
+	TARN_Q_TANK_SHARE,	/* TARN_Q_TANK / TARN_Q_NEED: of the water that
+				   the same pond takes where nothing restricts
+				   it.  NaN without a tank, without a need, and
+				   where the run forbids top-up.  A pond that
+				   is refused water stands lower, so that its
+				   tank may give more than the need by what one
+				   filling takes; the share is then above 1 */
 	TARN_Q_ROOF,		/* roof water that came to the tank */
 	TARN_Q_TANK_SPILL,
 	TARN_Q_TANK_EMPTY,	/* days that end with it empty; NaN without one */
+	TARN_Q_NEED,		/* top-up without restriction, whole run: see
+				   tarn_ledger_need; NaN as there */
 	TARN_Q_JANUARY,		/* mean top-up of a January; then the others */
 	TARN_QUANTITIES = TARN_Q_JANUARY + 12
 };
@@ -214,9 +226,10 @@ TARN_API void tarn_study_summary(const struct tarn_ledger *ledger,
  * machine, and carries the study's fingerprint.
  */
 
-/* Of everything that decides the numbers: ponds, weathers, columns, run, and
- * the library's version.  Not a secret: it tells studies apart by accident,
- * not by intent.  A control is outside it. */
+/* Of everything that decides the numbers: ponds, weathers, columns, run, the
+ * bytes of its control, and the library's version.  Not a secret: it tells studies
+ * apart by accident, not by intent.  Of a control without bytes it knows only that
+ * there is one. */
 TARN_API uint64_t tarn_study_fingerprint(const struct tarn_study *study);
 
 /* Bytes of a record of 'rows'. */
@@ -476,7 +489,7 @@ tarn_weather_generated(struct tarn_weather **out,
 /* ---- rain tank ------------------------------------------------------------ */
 
 /*
- * Smallest capacity that reaches a share of the top-up, linear between the
+ * Smallest capacity that reaches a share of the need, linear between the
  * points of a curve: rows of a study over "tank.capacity".
  *
  *   capacity_m3   rising
@@ -486,6 +499,48 @@ tarn_weather_generated(struct tarn_weather **out,
 TARN_API double tarn_tank_capacity(const double *capacity_m3,
 				   const double *share, size_t count,
 				   double wanted);
+
+/*
+ * Sizes to try beyond a list, by equal ratios: the last one is so large that
+ * it never spills.
+ *
+ *   last_m3   the largest of the list                      [m3] > 0
+ *   all_m3    all that can be in a tank over the run: TARN_Q_ROOF and what it
+ *             holds on the first day                       [m3] > last_m3
+ *   out_m3    filled with 'count' rising capacities [m3], the last of them
+ *             all_m3; NaN throughout where nothing lies beyond
+ * Definition: no source
+ */
+TARN_API void tarn_tank_beyond(double last_m3, double all_m3, double *out_m3,
+			       size_t count);
+
+enum tarn_tank_word {
+	TARN_TANK_LISTED,	/* one within the list reaches the share */
+	TARN_TANK_BEYOND,	/* the list ends too early */
+	TARN_TANK_NONE		/* no size does: the roof or the rain is the
+				   limit */
+};
+struct tarn_tank_answer {
+	int word;		/* enum tarn_tank_word */
+	double capacity_m3;	/* as tarn_tank_capacity; NaN: none */
+	double most;		/* share of the last, which never spills */
+};
+TARN_API extern const struct tarn_fields tarn_tank_answer_fields;
+
+/*
+ * Which size reaches a share of the need, and whether it is the list or the
+ * roof that ends.
+ *
+ *   capacity_m3   rising: first the list, then those of tarn_tank_beyond
+ *   share         TARN_Q_TANK_SHARE of each
+ *   listed        how many are of the list
+ *   count         of all; 'listed' where the last of the list never spills
+ *   wanted        0 .. 1
+ * Definition: no source
+ */
+TARN_API struct tarn_tank_answer
+tarn_tank_answer(const double *capacity_m3, const double *share, size_t listed,
+		 size_t count, double wanted);
 
 /* ---- water budgets of ordinances ------------------------------------------- */
 

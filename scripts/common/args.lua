@@ -89,17 +89,47 @@ function args.prefixed(prefix, ending)
   return prefix .. (prefix:match("/$") and "" or "-") .. ending
 end
 
+-- A path ending in / names a folder, which must be there.
+local function check_folder(option, prefix)
+  local folder = prefix:match("^(.*/)")
+  local there = folder and io.open(folder .. ".")
+  if there then there:close() end
+  if folder and not there then
+    tarn.mistake(("--%s %s: there is no folder %s: make it first"):format(option.name, prefix, folder))
+  end
+end
+
+-- "-" is standard output (common.outputs), for one file, which nothing reads again.
+local function check_standard(spec, values)
+  local taken
+  for _, option in ipairs(spec.options) do
+    if values[option.name:gsub("-", "_")] == "-" then
+      if option.kind == "record" or option.kind == "prefix" then
+        tarn.mistake(("--%s must name %s: - is standard output"):format(option.name,
+          option.kind == "record" and "a file, which a later run reads" or "several files"))
+      elseif option.kind == "output" then
+        if taken then
+          tarn.mistake(("--%s and --%s both go to standard output: name a file for one"):format(taken, option.name))
+        end
+        taken = option.name
+      end
+    end
+  end
+end
+
 -- No output may be an input, another output or somebody's record: refused
 -- before anything is read.
 local function check_files(spec, values)
   local outputs, inputs, record = {}, {}, nil
+  check_standard(spec, values)
   for _, position in ipairs(spec.positions) do inputs[#inputs + 1] = values[position.key] end
   for _, option in ipairs(spec.options) do
     local value = values[option.name:gsub("-", "_")]
     if option.kind == "prefix" then
+      if value then check_folder(option, value) end
       for _, ending in ipairs(value and option.ends or {}) do outputs[#outputs + 1] = args.prefixed(value, ending) end
     elseif option.kind == "output" or option.kind == "record" then
-      outputs[#outputs + 1] = value
+      if value ~= "-" then outputs[#outputs + 1] = value end
       if option.kind == "record" then record = value end
     elseif option.value == "FILE" then
       inputs[#inputs + 1] = value
@@ -114,7 +144,7 @@ end
   spec.usage, spec.purpose, spec.more    texts
   spec.positions  list of {name, key, meaning, optional}
   spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
-                  value = "FILE": read, or kind = "output" (written) or "record" (both);
+                  value = "FILE": read, or kind = "output" (written; "-" is standard output) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
                   without 'value' it is a switch
   A name's dashes become underscores: --wind-height is values.wind_height.

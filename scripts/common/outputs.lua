@@ -5,8 +5,8 @@ local outputs = {}
 -- The number of the system's for a file that is not there.
 outputs.NONE = select(3, io.open "no such folder/no such file")
 
--- Text of a file that the run has read before; a pipe is empty by now.
-local function text_of(path)
+-- Text of a file, whole; a pipe that the run has read before is empty by now.
+function outputs.text(path)
   local file, reason = io.open(path, "rb")
   local text
   if file then
@@ -22,10 +22,26 @@ function outputs.sources(...)
   local list = {}
   for i = 1, select("#", ...) do
     local path = select(i, ...)
-    local text = path and text_of(path) or ""
+    local text = path and outputs.text(path) or ""
     if text ~= "" then list[#list + 1] = { path, text } end
   end
   return list
+end
+
+--[[
+  One rule for all commands: a file "-" is standard output.  Then nothing else
+  goes there: a page is not printed, and what the program says of its files goes
+  to the error output.
+]]
+
+-- Writes one file whole, or to standard output; returns where words go.
+function outputs.write(path, text)
+  if path ~= "-" then
+    tarn.write_file(path, text)
+    return io.stdout
+  end
+  io.write(text)
+  return io.stderr
 end
 
 --[[
@@ -36,14 +52,20 @@ end
          composed before one is written: a mistake leaves none behind
 ]]
 function outputs.finish(page, files)
-  local ready = {}
+  local ready, standard = {}, nil
   for _, file in ipairs(files) do
-    if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
+    local text = file[1] and file[2]()
+    if file[1] == "-" then
+      standard = text
+    elseif file[1] then
+      ready[#ready + 1] = { file[1], text, file[3] }
+    end
   end
   tarn.write_files(ready)
-  page:print()
+  if standard then io.write(standard) else page:print() end
   for i, file in ipairs(ready) do
-    io.write(i == 1 and "\n" or "", file[3], " is in ", tarn.visible(file[1]), "\n")
+    (standard and io.stderr or io.stdout):write(i == 1 and not standard and "\n" or "", file[3], " is in ",
+      tarn.visible(file[1]), "\n")
   end
   return page.status
 end

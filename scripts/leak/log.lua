@@ -15,6 +15,7 @@ local FATES = {
   spilled = "at the lip with rain: what ran over is not known", ["unexplained rise"] = "a rise without rain or note",
 }
 
+-- What was logged, and of a level that is free to fall what it says.
 local function put_numbers(page, job, view)
   local r, f, a = job.r, job.pond:facts(), job.advice
   page:paragraph("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %s days: open-water evaporation %s, rain %s.",
@@ -25,6 +26,7 @@ local function put_numbers(page, job, view)
     page:paragraph("Expected drop at your ruler: %s (%s). You logged %s.", view:show("depth", r.expected_mm.mean / 1000),
       view:range("depth", r.expected_mm.low / 1000, r.expected_mm.high / 1000), view:show("depth", r.logged_mm / 1000))
   end
+  if a.word == "held" then return end
   local e, v = r.unexplained_mm_d, r.unexplained_m3_d
   page:paragraph("Unexplained%s: %s/week, about %s/day at the ruler, best %s. The interval holds the truth nine times in ten.",
     r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean))
@@ -37,20 +39,28 @@ local SAYS = {
   sound = "Inside what weather explains. The interval holds zero, and a loss of %s/day, which is worth searching for, lies outside it.",
   unclear = "Cannot tell. The interval holds zero, and also losses of %s/day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s/day or more, nine times in ten.",
 }
+SAYS.held = "This log cannot show a leak: something fills the pond. Its level is held at %s%s: in %s days weather asks for a fall of %s, and %.0f %% of it, %s, was made good. What a leak takes would be made good as well. Shut the fill valve, or read its meter, and log again; if no valve is there or it is shut, find what else comes in."
 SAYS.loses_since = SAYS.loses:gsub("The interval lies", "The loss after the change stands")
 
 local function verdict_text(job, view)
+  local held = job.r.held
+  if job.advice.word == "held" then
+    return SAYS.held:format(view:level(held.level), held.described and ", where its description tops up" or "",
+      rates.days(held.days), view:show("depth", held.asked_mm / 1000), 100 * held.share,
+      view:show("depth", held.filled_mm / 1000))
+  end
   return SAYS[job.advice.word]:format(rates.matters(view, job.matters), rates.drop(view, job.r.resolvable_mm_d))
 end
 
 local NEXT = {
+  shut = "Shut the fill valve for a week or two and read the ruler as before, from a level that the valve had reached; or log the meter of the fill line (meter_gal, meter_m3) beside the ruler. Fish and pump need water: open it again before the intake is bare.",
   keep = "Keep the log: one reading a week, at the same hour, with the fill valve shut or its meter read, tells when that changes.",
   test = "Shut the fill valve, stand a bucket of pond water on a step, mark both levels; pump on for %d h, read; pump off for %d h (let the level settle an hour first), read. A rainy test is void. Enter the readings with --on-hours, --on-drop, --on-bucket, --off-hours, --off-drop, --off-bucket. Two days are better than one; fish need air.",
 }
 
 local function next_test(job)
   local hours = job.advice.test_hours
-  return NEXT[job.advice.next]:format(hours, hours)
+  return hours and NEXT[job.advice.next]:format(hours, hours) or NEXT[job.advice.next]
 end
 
 local function put_change(page, job, view)
@@ -73,8 +83,10 @@ end
 local function factor(e) return { ("%.2f"):format(e.mean), ("%.2f"):format(e.low), ("%.2f"):format(e.high) } end
 
 function log.answer(page, job, view)
+  local held = job.advice.word == "held"        -- the first line, as all else rests on it
+  if held then page:paragraph(verdict_text(job, view)) end
   put_doubts(page, job)
-  page:paragraph(verdict_text(job, view))
+  if not held then page:paragraph(verdict_text(job, view)) end
   put_change(page, job, view)
   put_numbers(page, job, view)
 end
@@ -188,7 +200,8 @@ local function put_method(page, job, view)
   if info.without_time > 0 then add("%d reading%s without a time: taken at %g:00.", info.without_time, info.without_time == 1 and "" or "s", options.hour) end
   if info.ignored then add("Columns of the log that were not used: %s.", info.ignored) end
   if info.unread_notes > 0 then add("%d note%s of which nothing was made.", info.unread_notes, info.unread_notes == 1 and "" or "s") end
-  add("Between two readings the level comes from the same daily ledger as all reports; the fill valve is taken as shut unless a meter says otherwise.")
+  add("Between two readings the level comes from the same daily ledger as all reports%s.",
+    job.r.held.found and "" or "; the fill valve is taken as shut unless a meter says otherwise")
   page:heading("Method and assumptions")
   page:list(list)
 end
@@ -196,16 +209,17 @@ end
 function log.put(page, job, view, asked)
   page:heading("Next")
   page:paragraph(next_test(job))
-  put_fit(page, job, view)
+  if job.advice.word ~= "held" then put_fit(page, job, view) end
   put_weeks(page, job, view)
   put_intervals(page, job, view, asked.intervals)
-  put_calibration(page, job, view)
+  if job.advice.calibration ~= "nothing" then put_calibration(page, job, view) end
   put_method(page, job, view)
 end
 
 -- Unexplained losses, for a figure: { name, interval of m3/d }
 function log.losses(job)
   local r, c = job.r, job.r.change
+  if r.held.found then return {} end
   if not c.found then return { { "The log", r.unexplained_m3_d } } end
   local function volume(e)
     return { mean = e.mean / 1000 * r.area, low = e.low / 1000 * r.area, high = e.high / 1000 * r.area }

@@ -99,9 +99,10 @@ function care.assumptions(page, job, view)
   local t, d, lines = job.totals, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local e = d.evaporation or {}
-  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band covers %d method%s.", job.weather_path, t.first, t.last, t.days,
+  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band %s.", job.weather_path, t.first, t.last, t.days,
     job.season.year.few_days and "; under three years, so low and high are rough" or "", job.season.methods[1],
-    #job.season.methods, #job.season.methods > 1 and "s" or "")
+    job.season.wide and ("is a quarter of the evaporation to either side, since this weather allows no second method") or
+      ("covers %d methods"):format(#job.season.methods))
   add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter or 1, e.shade or 1,
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
     d.seepage and "as described" or "none")

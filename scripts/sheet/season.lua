@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The year as the ledger sees it, over all methods that the weather allows.
-local inputs = require "common.inputs"
+local methods_of = require "common.methods"
 
 --[[
   season(pond, weather, options) -> { ledger, methods, year, normal }
@@ -9,12 +9,11 @@ local inputs = require "common.inputs"
 return function(pond, weather, options)
   local ledger = options.hinted(pond.run, pond, weather, { method = options.method })
   local methods, others = { ledger:report().title }, {}
-  for _, method in ipairs(pond:methods(weather)) do
-    local ok, other = inputs.tried(pond.run, pond, weather, { method = method })
-    if ok and method ~= ledger:report().method then
-      methods[#methods + 1], others[#others + 1] = other:report().title, other
-    end
+  local beside = methods_of(pond, weather, { method = options.method }, ledger)
+  for i, other in ipairs(beside) do
+    others[i] = other.ledger
+    if not beside.wide then methods[#methods + 1] = other.title end
   end
   local year = tarn.season(ledger, table.unpack(others))
-  return { ledger = ledger, methods = methods, year = year, normal = year.normal }
+  return { ledger = ledger, methods = methods, wide = beside.wide, year = year, normal = year.normal }
 end

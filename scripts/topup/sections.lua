@@ -37,8 +37,10 @@ function sections.answer(page, job, view)
       :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
               view:show("volume", season.a_week), paid and ", " .. paid .. " in all" or ""),
   }
-  if #job.band > 0 and highs > 0 then
-    lines[#lines + 1] = ("The methods that this weather allows give %s a week: take the figure as an estimate, not a measurement.")
+  if highs > 0 then
+    lines[#lines + 1] = (job.band.wide and
+      "No second method of evaporation can be compared on this weather, so that it gives no range of its own. Methods stand up to a quarter apart, which would be %s a week: take the figure as an estimate, not a measurement." or
+      "The methods that this weather allows give %s a week: take the figure as an estimate, not a measurement.")
       :format(view:range("volume", lows, highs))
   end
   if season.has_dry_year then
@@ -167,11 +169,26 @@ function sections.years(page, job, view)
 end
 
 function sections.band(page, job, view)
-  if #job.band == 0 then return end
   page:heading("One figure and its band")
   local rows = { { job.report.title .. " (this report)", view:cell("volume", job.season.a_week) } }
-  for i, other in ipairs(job.band) do rows[i + 1] = { other.title, view:cell("volume", other.a_week) } end
+  local function days(count) return count == 1 and "1 day" or count .. " days" end
+  for i, other in ipairs(job.band) do
+    rows[i + 1] = { other.title .. (other.lacking > 0 and " *" or ""), view:cell("volume", other.a_week) }
+  end
   page:table({ "\nMethod of evaporation", "Top-up a week\n" .. view:unit("volume") }, rows)
+  local most, left_out = 0, {}
+  for _, other in ipairs(job.band) do most = math.max(most, other.lacking) end
+  if most > 0 then
+    page:paragraph("* Lacks up to %s of %d: such a day is taken from this report's method, times the ratio of both over all other days.",
+      days(most), job.totals.days)
+  end
+  for i, other in ipairs(job.band.left_out) do
+    left_out[i] = ("%s (lacks %s of %d)"):format(other.title, days(other.lacking), other.days)
+  end
+  if #left_out > 0 then page:paragraph("Left out: " .. table.concat(left_out, "; ") .. ".") end
+  if job.band.wide then
+    page:paragraph "No second method can be compared on this weather: the other figures are those of a quarter less and a quarter more evaporation, as far as methods stand apart on weather that allows several. Temperatures (tmin, tmax) and a latitude allow more."
+  end
 end
 
 return sections

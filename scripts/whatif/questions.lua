@@ -108,6 +108,10 @@ local function check_whole(file, path)
   if file.tank then
     if #(file.tank.capacities or {}) == 0 then tarn.mistake "tank.capacities: needs one or more, a list" end
     check_list(file.tank.capacities, "number", "tank.capacities")
+    local target = file.tank.target
+    if target and not (target > 0 and target <= 1) then
+      tarn.mistake(("tank.target must be above 0 and at most 1, got %g: 90 %% is 0.9"):format(target))
+    end
   end
   for _, name in ipairs { "unit", "adjustment", "plant_factor" } do
     if file.budget and not file.budget[name] then tarn.mistake(("budget.%s is missing"):format(name)) end
@@ -175,7 +179,7 @@ end
 
 local function study_of(job, columns, skip_bad)
   return tarn.study { pond = job.pond, weather = job.forcing, columns = columns, each_day = job.control,
-    skip_bad = skip_bad }
+    control_text = job.control_text, skip_bad = skip_bad }
 end
 
 -- All rows, of which none can be left out.
@@ -248,8 +252,10 @@ end
 
 -- ---- tank -------------------------------------------------------------------------------
 
-local function tank_columns(job)
-  local sizes, columns, roof = job.file.tank.capacities, {}, {}
+local BEYOND = 64             -- sizes that are tried where the list ends too early
+
+local function tank_columns(job, sizes)
+  local columns, roof = {}, {}
   columns[1] = { field = "tank.capacity", set = sizes }
   if job.file.tank.roof then
     for i in ipairs(sizes) do roof[i] = job.file.tank.roof end
@@ -260,11 +266,28 @@ local function tank_columns(job)
   return columns
 end
 
+-- The list goes on to a tank that never spills, where none of the list is enough.
+local function tank_answer(job, sizes, rows)
+  local target, curve, shares = job.file.tank.target, {}, {}
+  local function add(list, values)
+    for i, size in ipairs(list) do
+      curve[#curve + 1], shares[#shares + 1] = size, values.tank_share[i]
+    end
+  end
+  add(sizes, rows)
+  if not shares[1] then return nil end          -- no need, no share
+  local answer = tarn.study.tank_answer(curve, shares, #sizes, target)
+  local all = rows.roof[1] + (job.description.tank and job.description.tank.start or 0)
+  local more = answer.word == "none" and tarn.study.tank_beyond(sizes[#sizes], all, BEYOND)
+  if not more then return answer end
+  add(more, run(job, tank_columns(job, more)).values)
+  return tarn.study.tank_answer(curve, shares, #sizes, target)
+end
+
 function questions.tank(job)
   local sizes = job.file.tank.capacities
-  local rows = run(job, tank_columns(job))
-  return { sizes = sizes, rows = rows.values,
-    best = job.file.tank.target and tarn.study.tank_capacity(sizes, rows.values.tank_share, job.file.tank.target) }
+  local rows = run(job, tank_columns(job, sizes)).values
+  return { sizes = sizes, rows = rows, answer = job.file.tank.target and tank_answer(job, sizes, rows) }
 end
 
 -- ---- what cannot be left out ----------------------------------------------------------
@@ -285,7 +308,13 @@ function questions.check(job, sensitivity)
     end)
   end
   if job.file.tank then
-    refuse_bad(job, tank_columns(job), function(row) return ("tank: capacities, entry %d"):format(row) end)
+    local sizes = job.file.tank.capacities
+    refuse_bad(job, tank_columns(job, sizes), function(row) return ("tank: capacities, entry %d"):format(row) end)
+    for i = 2, #sizes do
+      if not (sizes[i] > sizes[i - 1]) then
+        tarn.mistake(("tank: capacities, entry %d: %g m3 after %g m3; they must rise"):format(i, sizes[i], sizes[i - 1]))
+      end
+    end
   end
   if sensitivity then
     refuse_bad(job, sensitivity, function() return "sensitivity: some inputs do not go together" end)

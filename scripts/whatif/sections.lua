@@ -116,7 +116,7 @@ function sections.ensemble(page, job, view)
   for _, q in ipairs { { "year_p50", "top-up of a middle year" }, { "year_p90", "top-up of a dry year" },
     { "week_p90", "peak week of a dry year" }, { "overflow", "overflow, whole weather" },
     { "lowest_level", "lowest level", "length" }, { "under_intake", "days under the intake", "days" },
-    { "tank_share", "share that the rain tank gives", "share" } } do
+    { "tank_share", "share of the need that the rain tank gives", "share" } } do
     local spread = tarn.spread(job.rows.values[q[1]])
     if spread.count > 0 then
       local row = { q[2] }
@@ -135,25 +135,44 @@ end
 
 -- ---- tank, budget -----------------------------------------------------------------------
 
+-- Days a year: a few in the whole weather are not none.
+local function yearly(days, years)
+  if days > 0 and days / years < 0.5 then return "under 1" end
+  return ("%.0f"):format(days / years)
+end
+
+local function tank_answer(job, view)
+  local answer, target = job.tank.answer, percent(job.file.tank.target)
+  if not answer then return "No top-up is needed over this weather: a tank has no share." end
+  if answer.word == "none" then
+    return ("No tank meets %s, however large: one that never spills meets %s. The roof or the rain is the limit.")
+      :format(target, percent(answer.most))
+  end
+  local size = view:show("volume", answer.capacity)
+  if answer.word == "listed" then return ("A tank of %s meets %s of the need."):format(size, target) end
+  return ("None of these tanks meets %s: the list ends too early. A tank of about %s does."):format(target, size)
+end
+
 function sections.tank(page, job, view)
   if not job.tank then return end
-  local rows, bars, t = {}, {}, job.tank
+  local rows, bars, t, years, intake = {}, {}, job.tank, job.years, job.pond:facts().intake
   for i, size in ipairs(t.sizes) do
     local share = t.rows.tank_share[i]
-    rows[i] = { view:show("volume", size), percent(share), view:cell("volume", t.rows.topup[i] / job.years),
-      view:cell("volume", t.rows.tank_spill[i] / job.years),
-      ("%.0f"):format((t.rows.tank_empty[i] or 0) / job.years) }
+    rows[i] = { view:show("volume", size), percent(share), view:cell("volume", t.rows.topup[i] / years),
+      view:cell("volume", t.rows.tank_spill[i] / years), yearly(t.rows.tank_empty[i] or 0, years),
+      yearly(t.rows.restricted[i], years), intake and yearly(t.rows.under_intake[i], years) or "-" }
     bars[i] = { view:show("volume", size), share or 0, percent(share) }
   end
   page:heading "Rain tank"
-  page:table({ "tank", "share of\ntop-up met", "mains a year\n" .. view:unit("volume"),
-    "spilled a year\n" .. view:unit("volume"), "days empty\na year" }, rows)
+  page:paragraph("The need is what this pond takes where nothing restricts it: the supply open every day and as fast as wanted%s. What is refused is part of it. Days of a mean year on which a tank ends empty, top-up is refused, and the level ends under the intake:",
+    t.rows.need[1] and (", %s a year"):format(view:show("volume", t.rows.need[1] / years)) or "")
+  page:table({ "tank", "share of\nneed met", "mains\n" .. view:unit("volume") .. "/yr",
+    "spilled\n" .. view:unit("volume") .. "/yr", "empty\nd/yr", "refused\nd/yr", "under intake\nd/yr" }, rows)
   page:bars(bars)
-  if job.file.tank.target then
-    page:paragraph(t.best and ("A tank of %s meets %s of the top-up."):format(view:show("volume", t.best),
-      percent(job.file.tank.target)) or
-      ("None of these tanks meets %s: the roof or the rain is the limit."):format(percent(job.file.tank.target)))
+  if math.max(table.unpack(t.rows.restricted)) > 0 then
+    page:paragraph "A share counts the water that came, not when it came. Where top-up is refused, the pond waits for rain below its trigger: the last column shows that."
   end
+  if job.file.tank.target then page:paragraph(tank_answer(job, view)) end
   page:paragraph "Roof water brings what the roof holds; whether it may go to fish is for you to judge."
 end
 

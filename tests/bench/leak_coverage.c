@@ -131,6 +131,57 @@ static void alarm_rates(int ponds)
 		}
 }
 
+/* How often a level is found to be held. */
+static double held_found(int ponds, const struct sim_order *order,
+			 uint64_t seed)
+{
+	static struct sim s;
+	struct tarn_leak_options o = sim_options();
+	int found = 0, all = 0;
+
+	for (int i = 0; i < ponds; i++) {
+		struct tarn_leak *leak;
+
+		sim_make(&s, seed + (uint64_t)i, order);
+		if (tarn_leak_fit(&leak, NULL, &s.pond, &s.forcing, s.readings,
+				  s.count, &o, NULL) == TARN_OK) {
+			all++;
+			found += tarn_leak_result(leak)->held.found;
+			tarn_leak_free(leak);
+		}
+		sim_free(&s);
+	}
+	return percent(found, all);
+}
+
+static void held_levels(int ponds)
+{
+	static const size_t days[] = { 7, 14, 30, 60, 120 };
+	static const struct sim_order cases[] = {
+		{ 0, 0, 0, 0, 0.02, 0, 0 }, { 0, 3, 0, 0, 0.02, 0, 0 },
+		{ 0, 12, 0, 0, 0.02, 0, 0 }, { 0, 0, 0, 0, 0.02, 1, 0 },
+		{ 0, 3, 0, 0, 0.02, 1, 0 }, { 0, 0, 0, 0, 0.02, 1, 0.005 },
+		{ 0, 0, 0, 0, 0.02, 1, 0.01 }, { 0, 0, 0, 0, 0.02, 2, 0 },
+		{ 0, 0, 0, 0, 0.02, 2, 0.01 }
+	};
+
+	printf("\n| days | sound | loss 3 mm/d | loss 12 mm/d | valve | valve, "
+	       "loss 3 | opens at 5 mm | at 10 mm | valve described | at 10 mm "
+	       "|\n| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- "
+	       "|\n");
+	for (size_t k = 0; k < sizeof days / sizeof days[0]; k++) {
+		printf("| %zu |", days[k]);
+		for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
+			struct sim_order order = cases[c];
+
+			order.days = days[k];
+			printf(" %.1f |", held_found(ponds, &order, 90000000 +
+						     100000 * (k * 10 + c)));
+		}
+		printf("\n");
+	}
+}
+
 static void steps(int ponds)
 {
 	static const double step[] = { 0, 3, 6, 12 };
@@ -159,5 +210,6 @@ int main(int argc, char **argv)
 	cover(ponds);
 	alarm_rates(ponds);
 	steps(ponds);
+	held_levels(ponds);
 	return 0;
 }

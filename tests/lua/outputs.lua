@@ -33,6 +33,34 @@ local function expect(command, status, part)
   assert(got == status and text:find(part, 1, true), ("%s: exit status %s, not %d: %s"):format(command, got, status, text:sub(1, 300)))
 end
 
+-- ---- "-" is standard output ---------------------------------------------------------------
+
+-- The file alone, as it would be written; what else is said goes to the error output, and no file is called "-".
+for _, command in ipairs { "topup $P $W --map $M --csv", "sheet $P $W --map $M --csv", "sheet $P $W --map $M --markdown",
+  "bed $P --csv", "bed $P --drawing", "convert $P --to", "leak $P $W log.csv --map $M --svg" } do
+  run "printf 'date,reading_mm\\n2013-05-01,10\\n2013-05-09,40\\n2013-05-17,60\\n' > log.csv"
+  local path = command:find "--to" and "file.json" or "file"
+  run(("$T %s %s > page 2> told"):format(command, path))
+  expect(("$T %s - > out 2> told; cmp out %s && test ! -e - && echo same"):format(command, path), 0, "same")
+end
+expect("$T topup $P $W --map $M --csv - --report r.html 2>&1 > out; head -1 out; rm r.html", 0,
+  "The report with pictures is in r.html\ndate,")
+expect("$T topup $P $W --map $M --csv - --report -", 2, "--csv and --report both go to standard output")
+expect("$T sheet $P $W --map $M --drawings -", 2, "--drawings must name several files")
+expect("$T whatif nowhere.lua w.csv s.lua --record -", 2, "--record must name a file")
+run "echo 'return { inputs = { { field = \"rain\", low = 0.8, high = 1.2 } }, samples = 4 }' > four.lua"
+run "echo 'return { inputs = { { field = \"rain\", low = 0.8, high = 1.2 } } }' > none.lua"
+expect("$T whatif $P $W four.lua --map $M --csv - | wc -l", 0, "5")
+expect("$T whatif $P $W four.lua --map $M --csv - --part 1/2 --record p1 | wc -l", 0, "3")
+run "$T whatif $P $W four.lua --map $M --part 2/2 --record p2; $T merge whole p1 p2"
+expect("$T merge - p1 p2 2> told | cmp - whole && cat told", 0, "-: 4 rows of 2 parts")
+-- an output that nothing would fill is refused, not left out
+for _, name in ipairs { "csv", "record" } do
+  expect(("$T whatif $P $W none.lua --map $M --%s f; test ! -e f && echo none"):format(name), 0,
+    ("--%s is for samples, and none.lua asks for none (samples = N)\nnone"):format(name))
+end
+expect("$T sheet nowhere.lua w.csv --drawings no/such/", 2, "--drawings no/such/: there is no folder no/such/: make it first")
+
 -- ---- refused before anything runs ------------------------------------------------------
 
 run "mkdir sub; ln -s sub also; ln -s later.csv dangling; echo old > old; ln old other; ln -s old alias"

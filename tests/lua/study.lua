@@ -26,7 +26,7 @@ assert(close(r.values.topup[3], totals.topup) and close(r.values.overflow[3], to
 assert(close(r.values.lowest_level[3], totals.lowest_level))
 assert(r.values.topup[2] > r.values.topup[4])
 assert(r.values.tank_empty[1] == false)               -- no tank: no value
-assert(#study.quantities() == 33 and study.quantities()[1].name == "topup")
+assert(#study.quantities() == 34 and study.quantities()[1].name == "topup")
 
 -- ---- parts, merge, going on ------------------------------------------------------
 local many = {}
@@ -120,3 +120,22 @@ assert(again:column("rain")[777] == long:column("rain")[777])
 local budget = study.budget { reference = 51.1, unit = 0.62, area = 50000, adjustment = 0.7, plant_factor = 1 }
 assert(close(budget.allowance, 1108870, 1e-6))
 assert(study.tank_capacity({ 1, 2 }, { 0.2, 0.4 }, 0.3) == 1.5 and study.tank_capacity({ 1 }, { 0.2 }, 0.3) == nil)
+assert(#study.tank_beyond(1, 8, 3) == 3 and study.tank_beyond(1, 8, 3)[3] == 8 and study.tank_beyond(8, 8, 3) == nil)
+local answer = study.tank_answer({ 1, 2 }, { 0.2, 0.4 }, 1, 0.3)
+assert(answer.word == "beyond" and answer.capacity == 1.5 and answer.most == 0.4)
+assert(study.tank_answer({ 1, 2 }, { 0.2, 0.4 }, 1, 0.5).word == "none")
+
+-- ---- a control is part of what a study is -----------------------------------------------
+do
+  local function known(control, text)
+    return study { pond = pond, weather = weather, each_day = control, control_text = text }:fingerprint()
+  end
+  local function dry(day) day.topup = 0 end
+  local function wet(day) day.topup = 1 end
+  assert(known(dry) == known(dry) and known(dry) ~= known(wet) and known(dry) ~= known(nil))
+  assert(known(dry, "a") == known(wet, "a") and known(dry, "a") ~= known(dry, "b"))
+  local ok, why = pcall(known, nil, "a")
+  assert(not ok and tostring(why):find "goes with each_day")
+  ok, why = pcall(known, print)
+  assert(not ok and tostring(why):find "give control_text")
+end

@@ -56,7 +56,8 @@ enum tarn_status tarn_conditions_of(const struct tarn_evaporation_day *d,
 	struct place p = { .wind_2m_ms = 2, .range_factor = 0.16 };
 	struct sun sun = {
 		tarn_sun_top_of_atmosphere(d->latitude_deg, d->day_of_year),
-		tarn_sun_daylight(d->latitude_deg, d->day_of_year)
+		tarn_sun_daylight(d->latitude_deg, d->day_of_year),
+		tarn_sun_seen(d->latitude_deg, d->day_of_year)
 	};
 	enum tarn_status status =
 		tarn_fields_check(&tarn_evaporation_day_fields, d, err);

@@ -59,7 +59,7 @@ static double solar(const struct place *p, const struct sun *sun,
 			? d->sunshine_h / sun->daylight_h : 0;
 
 		*origins |= BIT(TARN_ORIGIN_SUNSHINE);
-		if (share > 1)
+		if (d->sunshine_h > sun->seen_h + TARN_SUNSHINE_OVER_H)
 			*origins |= BIT(TARN_ORIGIN_ABOVE_CLEAR_SKY);
 		return (0.25 + 0.50 * fmin(share, 1)) * sun->top_mj;
 	}
@@ -83,10 +83,10 @@ static void radiation(const struct place *p, const struct sun *sun,
 		c->solar_mj = solar(p, sun, d, c->clear_mj, &c->origins);
 		c->clearness = c->solar_mj / c->clear_mj;
 	}
-	if (c->clearness > 1) {
-		c->clearness = 1;
+	if (c->clearness > 1 + TARN_SOLAR_OVER)
 		c->origins |= BIT(TARN_ORIGIN_ABOVE_CLEAR_SKY);
-	}
+	if (c->clearness > 1)
+		c->clearness = 1;
 	/* No sun tells how cloudy the sky is: half-way, after FAO-56's
 	 * advice for nights, 0.4 to 0.6 in humid climates. */
 	if (c->clear_mj <= 0) {

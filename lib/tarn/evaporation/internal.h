@@ -22,7 +22,7 @@ struct place {
 
 /* Sun over the place on a day; NaN if its latitude is not known. */
 struct sun {
-	double top_mj, daylight_h;
+	double top_mj, daylight_h, seen_h;
 };
 
 /* Elevation may be NaN: sea level, noted in 'origins'. */

@@ -58,6 +58,7 @@ static const struct sun *sun_today(struct run *r)
 
 		s->top_mj = tarn_sun_top_of_atmosphere(r->o.latitude_deg, j);
 		s->daylight_h = tarn_sun_daylight(r->o.latitude_deg, j);
+		s->seen_h = tarn_sun_seen(r->o.latitude_deg, j);
 	}
 	return s;
 }

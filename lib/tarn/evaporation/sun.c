@@ -76,6 +76,23 @@ double tarn_sun_hour_angle(double clock_h, double day_of_year,
 			  correction - 12);
 }
 
+#define SEEN_AT (-50.0 / 60)	/* deg, of the sun's centre */
+
+double tarn_sun_seen(double latitude_deg, double day_of_year)
+{
+	double latitude = latitude_deg * TARN_DEGREE;
+	double declination = tarn_sun_declination(day_of_year);
+	double cosine;
+
+	if (outside(latitude_deg, -90, 90) || bad_day(day_of_year))
+		return TARN_NAN;
+	/* at a pole the sun stays up or down; 0 / 0 is neither */
+	cosine = (sin(SEEN_AT * TARN_DEGREE) -
+		  sin(latitude) * sin(declination)) /
+		 fmax(cos(latitude) * cos(declination), 1e-12);
+	return 24 / PI * acos(fmax(-1, fmin(1, cosine)));
+}
+
 double tarn_sun_daylight(double latitude_deg, double day_of_year)
 {
 	return 24 / PI * tarn_sun_sunset_angle(latitude_deg, day_of_year);

@@ -60,6 +60,23 @@ TARN_API double tarn_sun_hour_angle(double clock_h, double day_of_year,
 /* Hours between sunrise and sunset, FAO-56 eq. 34 [h]. */
 TARN_API double tarn_sun_daylight(double latitude_deg, double day_of_year);
 
+/* Hours in which any of the sun's disc is seen, by the refraction of usual air:
+ * as tarn_sun_daylight, but to the sun's centre at -50 minutes of arc (34 of
+ * refraction, 16 of the disc; Meeus 1998, Astronomical Algorithms, chapter 15;
+ * from memory) [h], 0 .. 24. */
+TARN_API double tarn_sun_seen(double latitude_deg, double day_of_year);
+
+/*
+ * Most hours of sunshine beyond tarn_sun_seen, and most radiation beyond
+ * tarn_sun_clear_sky (as a share), that are no matter of unit or date.  Hours:
+ * 0.3 for the formulas of the sun's place (see above) and 0.1 that a recorder
+ * of sunshine may err (WMO-No. 8, 2008, part I, chapter 8; from memory).
+ * Radiation: daily totals of a pyranometer of moderate quality, 10 % (WMO-No. 8,
+ * part I, chapter 7, as a maker's manual quotes it).
+ */
+#define TARN_SUNSHINE_OVER_H 0.4
+#define TARN_SOLAR_OVER 0.1
+
 /* Radiation of a cloudless day, FAO-56 eq. 37: (0.75 + 2e-5 z) top
  * [MJ m-2 d-1]. */
 TARN_API double tarn_sun_clear_sky(double top_mj, double elevation_m);

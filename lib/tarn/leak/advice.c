@@ -7,6 +7,8 @@
 
 static int word_of(const struct tarn_leak_result *r)
 {
+	if (r->held.found)
+		return TARN_LOG_HELD;
 	if (r->gains)
 		return TARN_LOG_GAINS;
 	if (r->verdict == TARN_OUTSIDE)
@@ -56,6 +58,11 @@ static void calibrate(struct tarn_log_advice *a,
 {
 	int lost = r->unexplained_m3_d.low > 0;
 
+	if (r->held.found) {
+		a->factor = TARN_NAN;
+		a->calibration = TARN_CALIBRATE_NOTHING;
+		return;
+	}
 	a->factor = (lost ? r->evaporation_factor : r->sound_factor).mean;
 	a->calibration = r->change.found ? TARN_CALIBRATE_CHANGED :
 			 lost ? TARN_CALIBRATE_LOSS : TARN_CALIBRATE_FACTOR;
@@ -69,13 +76,15 @@ struct tarn_log_advice tarn_log_advise(const struct tarn_leak_result *r,
 	struct tarn_log_advice a = { .test_h = TARN_NAN };
 
 	a.word = word_of(r);
-	a.next = a.word == TARN_LOG_SOUND ? TARN_LOG_KEEP : TARN_LOG_TEST;
+	a.next = a.word == TARN_LOG_HELD  ? TARN_LOG_SHUT :
+		 a.word == TARN_LOG_SOUND ? TARN_LOG_KEEP : TARN_LOG_TEST;
 	if (a.next == TARN_LOG_TEST)
 		a.test_h = test_hours(r, intervals, count,
 				      options->matters_mm_d);
-	a.factor_far = r->evaporation_factor.high < TARN_FACTOR_LEAST ||
-		       r->evaporation_factor.low > TARN_FACTOR_MOST;
-	a.has_holdout = r->readings >= TARN_HOLDOUT_LEAST &&
+	a.factor_far = !r->held.found &&
+		       (r->evaporation_factor.high < TARN_FACTOR_LEAST ||
+			r->evaporation_factor.low > TARN_FACTOR_MOST);
+	a.has_holdout = !r->held.found && r->readings >= TARN_HOLDOUT_LEAST &&
 			r->used >= TARN_HOLDOUT_LEAST;
 	calibrate(&a, r);
 	sum_weather(&a, intervals, count);
@@ -154,11 +163,11 @@ struct tarn_pair_advice tarn_pair_advise(const struct tarn_pair *pair,
 /* ---- rows ------------------------------------------------------------------ */
 
 static const char *const log_words[] = {
-	"gains", "loses", "loses_since", "sound", "unclear", NULL
+	"gains", "loses", "loses_since", "sound", "unclear", "held", NULL
 };
-static const char *const log_steps[] = { "keep", "test", NULL };
+static const char *const log_steps[] = { "keep", "test", "shut", NULL };
 static const char *const calibrations[] = {
-	"factor", "loss", "changed", NULL
+	"factor", "loss", "changed", "nothing", NULL
 };
 static const char *const half_words[] = {
 	"not_done", "gains", "loses", "sound", "unclear", NULL

@@ -80,6 +80,24 @@ static const struct tarn_field change_rows[] = {
 TARN_FIELDS(tarn_change_fields, "change", change_rows);
 #undef T
 
+#define T struct tarn_held
+static const struct tarn_field held_rows[] = {
+	TARN_OUT_SWITCH(T, found, "found", "something fills the pond"),
+	TARN_OUT_SWITCH(T, described, "described",
+			"at the level of the description's top-up"),
+	TARN_OUT_NUMBER(T, level_m, "level", "m", "at which it is held"),
+	TARN_OUT_NUMBER(T, odds, "odds", "-",
+			"ln of the likelihoods' ratio, held over falling"),
+	TARN_OUT_NUMBER(T, share, "share", "-",
+			"of the fall that weather asks for, made good"),
+	TARN_OUT_NUMBER(T, days, "days", "d", "of the intervals looked at"),
+	TARN_OUT_NUMBER(T, asked_mm, "asked_mm", "mm",
+			"fall that weather asks for in them"),
+	TARN_OUT_NUMBER(T, filled_mm, "filled_mm", "mm", "of it, made good"),
+};
+TARN_FIELDS(tarn_held_fields, "held", held_rows);
+#undef T
+
 #define T struct tarn_leak_result
 static const struct tarn_field result_rows[] = {
 	TARN_OUT_CHOICE(T, verdict, "verdict", verdicts, "of the log"),
@@ -114,6 +132,7 @@ static const struct tarn_field result_rows[] = {
 	TARN_OUT_NUMBER(T, resolvable_mm_d, "resolvable_mm_d", "mm/d",
 			"a loss found nine times in ten"),
 	TARN_SECTION(T, change, "change", tarn_change_fields, "when it began"),
+	TARN_SECTION(T, held, "held", tarn_held_fields, "is the level held"),
 };
 TARN_FIELDS(tarn_leak_result_fields, "leak", result_rows);
 #undef T

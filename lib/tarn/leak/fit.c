@@ -140,9 +140,16 @@ static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 		if (status == TARN_OK)
 			tn_gls_robust(k->rows, k->used, &prior, &p, k->work);
 	}
-	if (status == TARN_OK)
-		tn_leak_conclude(k, &p, &prior);
-	return status;
+	if (status != TARN_OK)
+		return status;
+	tn_leak_conclude(k, &p, &prior);
+	tn_leak_find_held(k, sp->pond);
+	if (k->result.held.found) {
+		k->result.verdict = TARN_CANNOT_TELL;
+		k->result.gains = k->result.head_tells = 0;
+		k->result.change.found = 0;
+	}
+	return TARN_OK;
 }
 
 static enum tarn_status nothing_left(const struct tarn_leak *k,

@@ -77,6 +77,9 @@ enum tarn_status tn_leak_row(const struct tarn_leak *leak,
 void tn_leak_find_change(struct tarn_leak *leak, struct gls_row *rows,
 			 const struct gls_prior *prior);
 
+/* Fills result->held, by the plain rows of the used intervals. */
+void tn_leak_find_held(struct tarn_leak *leak, const struct tarn_pond *pond);
+
 /* Fills the result from a finished fit of leak->rows. */
 void tn_leak_conclude(struct tarn_leak *leak, const struct gls_posterior *fit,
 		      const struct gls_prior *prior);

@@ -27,6 +27,10 @@ enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
 				      struct tarn_pond *out,
 				      struct tarn_error *err)
 {
+	if (r->held.found)
+		return tarn_fail(err, TARN_EARG, "log", "is of a level that "
+				 "something holds: it says nothing of "
+				 "evaporation or of a loss");
 	return put_back(r, r->unexplained_m3_d.low > 0, pond, out, err);
 }
 

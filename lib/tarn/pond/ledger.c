@@ -11,6 +11,7 @@ struct tarn_ledger {
 	size_t count;
 	double start_level_m, start_store_m3;
 	double residual;
+	double need_m3;
 	struct tarn_ledger_day *days;
 };
 
@@ -76,11 +77,48 @@ static void close_on(struct tarn_ledger *ledger, const struct tarn_flows *f,
 		ledger->residual = residual;
 }
 
+/* ---- the pond that nothing restricts --------------------------------------- */
+
+/* Runs beside the pond that is asked for, and takes no water of its tank. */
+struct twin {
+	struct step_pond pond;
+	struct step_state state;
+	int asked;
+	double need_m3;
+};
+
+static void begin_twin(struct twin *t, const struct step_pond *p,
+		       const struct tarn_run *run, double level_m)
+{
+	t->asked = p->fixed.tank_m3 > 0 && !run->no_topup;
+	t->need_m3 = t->asked ? 0 : TARN_NAN;
+	if (!t->asked)
+		return;
+	t->pond = *p;
+	t->pond.fixed.supply_m3 = STEP_NO_LIMIT;
+	tn_step_begin(&t->pond, run, level_m, &t->state);
+}
+
+/* The day as it was ordered, but for what the supply gives. */
+static void take_twin(struct twin *t, const struct step_day *d)
+{
+	struct step_day open = *d;
+	struct tarn_ledger_day out;
+
+	if (!t->asked)
+		return;
+	open.supply_open = 1;
+	open.tank_open = 0;
+	tn_step_take(&t->pond, &open, &t->state, &out);
+	t->need_m3 += out.flows.topup_m3;
+}
+
 static enum tarn_status run_days(struct tarn_ledger *ledger,
 				 const struct step_pond *p,
 				 const struct tarn_forcing *forcing,
 				 const struct tarn_run *run,
-				 struct step_state *s, struct tarn_error *err)
+				 struct step_state *s, struct twin *twin,
+				 struct tarn_error *err)
 {
 	int running = !run->start_stopped;
 	double store_m3 = ledger->start_store_m3;
@@ -106,6 +144,7 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 			d.supply_open = d.tank_open = 0;
 		}
 		tn_step_take(p, &d, s, out);
+		take_twin(twin, &d);
 		running = (out->flags & TARN_DAY_RUNNING) != 0;
 		after_m3 = out->pond_m3 + out->held_m3;
 		close_on(ledger, &out->flows, store_m3, after_m3);
@@ -153,6 +192,7 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 	struct tarn_ledger *ledger;
 	struct step_pond p;
 	struct step_state s;
+	struct twin twin;
 	double level_m;
 	enum tarn_status status;
 
@@ -171,7 +211,9 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 	tn_step_begin(&p, run, level_m, &s);
 	ledger->start_level_m = level_m;
 	ledger->start_store_m3 = s.pond_m3 + s.bed_m3 + s.transit_m3;
-	status = run_days(ledger, &p, forcing, run, &s, err);
+	begin_twin(&twin, &p, run, level_m);
+	status = run_days(ledger, &p, forcing, run, &s, &twin, err);
+	ledger->need_m3 = twin.need_m3;
 	if (status == TARN_OK) {
 		close_run(ledger);
 		if (!(ledger->residual <= CLOSURE))
@@ -198,6 +240,11 @@ tarn_ledger_days(const struct tarn_ledger *ledger, size_t *count)
 double tarn_ledger_residual(const struct tarn_ledger *ledger)
 {
 	return ledger->residual;
+}
+
+double tarn_ledger_need(const struct tarn_ledger *ledger)
+{
+	return ledger->need_m3;
 }
 
 /* ---- periods ------------------------------------------------------------- */

@@ -221,10 +221,11 @@ static double most_lost(const struct block_bounds *max, int month,
 }
 
 /* Picks the loop: the fewer segments the block can meet, the faster. */
-static void pick_loop(const struct block *k, struct lanes_stretch *s)
+static void pick_loop(const struct block *k, const struct lanes *b,
+		      struct lanes_stretch *s)
 {
 	const struct block_bounds *max = &k->bounds;
-	double low_m3 = tn_lanes_least(k->lanes->pond_m3, k->lanes->count) -
+	double low_m3 = tn_lanes_least(b->pond_m3, b->count) -
 			most_lost(max, s->month, s->sky, s->days);
 	size_t knots;
 
@@ -232,7 +233,7 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 	s->lowest = 0;
 	s->low = low_m3 < max->intake_m3;
 	if (max->heads || max->stops[s->month] ||
-	    (max->may_stop && !all_full(k->lanes)))
+	    (max->may_stop && !all_full(b)))
 		return;
 	s->loop = LANES_SEARCH;
 	if (!k->basin)
@@ -243,6 +244,46 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 		s->loop = (int)knots;
 }
 
+/* Who gives water: as the timetable says; nobody; or the supply alone, always. */
+enum source { BY_TIMETABLE, NOBODY, SUPPLY };
+
+static void take_stretch(struct block *k, struct lanes *b,
+			 const struct timetable *timetable,
+			 const struct timetable_stretch *p, enum source from)
+{
+	struct step_sky sky[WEEK_DAYS];
+	struct lanes_stretch s = {
+		.sky = sky, .days = p->days, .month = p->month,
+		.tank = k->bounds.tank && from != SUPPLY,
+		.apron = k->bounds.apron, .steady = !k->bounds.swings
+	};
+
+	for (size_t d = 0; d < p->days; d++) {
+		tn_timetable_sky(timetable, p->first + d, &sky[d]);
+		if (from == BY_TIMETABLE)
+			continue;
+		sky[d].supply_m3 = from == SUPPLY ? STEP_NO_LIMIT : 0;
+		sky[d].tank_m3 = 0;
+		sky[d].refused_m3 = STEP_NO_LIMIT;
+	}
+	pick_loop(k, b, &s);
+	tn_lanes_run(b, k->basin, &s);
+}
+
+/* Top-up of the same lanes where nothing restricts them: their sum over the
+ * days is never folded, so that it is that of a ledger, bit by bit. */
+static void run_twin(struct block *k, const struct timetable *timetable)
+{
+	struct lanes *t = k->twin;
+
+	memcpy(t, k->lanes, sizeof *t);
+	for (size_t l = 0; l < t->count; l++)
+		t->fixed.supply_m3[l] = STEP_NO_LIMIT;
+	for (size_t i = 0; i < timetable->count; i++)
+		take_stretch(k, t, timetable, &timetable->stretch[i], SUPPLY);
+	memcpy(k->lanes->need_m3, t->filled_m3, sizeof t->filled_m3);
+}
+
 void tn_block_run(struct block *k, const struct timetable *timetable,
 		  size_t lanes, int no_topup)
 {
@@ -250,25 +291,15 @@ void tn_block_run(struct block *k, const struct timetable *timetable,
 	size_t years = 0;
 
 	fill_up(k, lanes);
+	k->no_topup = no_topup;
+	if (k->bounds.tank && !no_topup)
+		run_twin(k, timetable);
 	for (size_t i = 0; i < timetable->count; i++) {
 		const struct timetable_stretch *p = &timetable->stretch[i];
-		struct step_sky sky[WEEK_DAYS];
-		struct lanes_stretch s = {
-			.sky = sky, .days = p->days, .month = p->month,
-			.tank = k->bounds.tank, .apron = k->bounds.apron,
-			.steady = !k->bounds.swings
-		};
 		size_t at = years * LANES;
 
-		for (size_t d = 0; d < p->days; d++) {
-			tn_timetable_sky(timetable, p->first + d, &sky[d]);
-			if (no_topup) {
-				sky[d].supply_m3 = sky[d].tank_m3 = 0;
-				sky[d].refused_m3 = STEP_NO_LIMIT;
-			}
-		}
-		pick_loop(k, &s);
-		tn_lanes_run(b, k->basin, &s);
+		take_stretch(k, b, timetable, p,
+			     no_topup ? NOBODY : BY_TIMETABLE);
 		tn_lanes_fold(b, p->month, p->ends,
 			      p->whole_year ? k->year_m3 + at : NULL,
 			      p->whole_year ? k->week_m3 + at : NULL);
@@ -344,7 +375,6 @@ void tn_block_figures(const struct block *k, const struct timetable *timetable,
 {
 	const struct lanes *b = k->lanes;
 	int tank = b->fixed.tank_m3[lane] > 0;
-	double filled_m3;
 
 	month_figures(b, timetable, lane, value);
 	year_figures(k->year_m3 + lane, k->week_m3 + lane, timetable->years,
@@ -357,9 +387,10 @@ void tn_block_figures(const struct block *k, const struct timetable *timetable,
 	value[TARN_Q_UNDER_INTAKE] = b->under_intake[lane];
 	value[TARN_Q_RESTRICTED] = b->restricted[lane];
 	value[TARN_Q_TANK] = b->tank_used_m3[lane];
-	filled_m3 = value[TARN_Q_TOPUP] + value[TARN_Q_TANK];
-	value[TARN_Q_TANK_SHARE] = tank && filled_m3 > 0
-		? value[TARN_Q_TANK] / filled_m3 : TARN_NAN;
+	value[TARN_Q_NEED] = tank && !k->no_topup ? b->need_m3[lane]
+						  : TARN_NAN;
+	value[TARN_Q_TANK_SHARE] = value[TARN_Q_NEED] > 0
+		? value[TARN_Q_TANK] / value[TARN_Q_NEED] : TARN_NAN;
 	value[TARN_Q_ROOF] = b->roof_m3[lane];
 	value[TARN_Q_TANK_SPILL] = b->tank_spill_m3[lane];
 	value[TARN_Q_TANK_EMPTY] = tank ? b->tank_empty[lane] : TARN_NAN;

@@ -188,9 +188,12 @@ struct block_bounds {
 /* All that a thread works with. */
 struct block {
 	struct lanes *lanes;
+	struct lanes *twin;	/* the same ponds where nothing restricts
+				   them: for what they need */
 	struct block_bounds bounds;
 	const struct lanes_basin *basin;	/* of all; NULL: each has one */
 	double *year_m3, *week_m3;	/* rows of LANES, one a complete year */
+	int no_topup;		/* of the last run */
 	struct variant variant;
 };
 
@@ -201,7 +204,8 @@ void tn_block_load(struct block *k, size_t lane,
 		   const struct lanes_basin *basin, const struct variant *v,
 		   int start_stopped);
 
-/* Goes through a timetable with the lanes loaded, 1 or more. */
+/* Goes through a timetable with the lanes loaded, 1 or more; where a lane has a
+ * tank, its twin before it. */
 void tn_block_run(struct block *k, const struct timetable *timetable,
 		  size_t lanes, int no_topup);
 

@@ -22,10 +22,11 @@ static const struct tarn_quantity_info quantities[TARN_QUANTITIES] = {
 	{ "under_intake", "d", "days that end under the intake" },
 	{ "restricted", "d", "days on which top-up was refused" },
 	{ "tank", "m3", "top-up from the rain tank, whole run" },
-	{ "tank_share", "-", "share of the top-up that the tank gave" },
+	{ "tank_share", "-", "share of the need that the tank gave" },
 	{ "roof", "m3", "roof water that came to the tank" },
 	{ "tank_spill", "m3", "roof water that the tank could not hold" },
 	{ "tank_empty", "d", "days that end with an empty tank" },
+	{ "need", "m3", "top-up of the same pond without restriction" },
 	{ "january", "m3", "top-up of a mean January" },
 	{ "february", "m3", "top-up of a mean February" },
 	{ "march", "m3", "top-up of a mean March" },
@@ -52,19 +53,4 @@ enum tarn_quantity tarn_quantity_find(const char *name)
 	while (q < TARN_QUANTITIES && strcmp(quantities[q].name, name) != 0)
 		q++;
 	return (enum tarn_quantity)q;
-}
-
-double tarn_tank_capacity(const double *capacity_m3, const double *share,
-			  size_t count, double wanted)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (!(share[i] >= wanted))
-			continue;
-		if (i == 0 || !(share[i - 1] < wanted))
-			return capacity_m3[i];
-		return capacity_m3[i - 1] +
-		       (wanted - share[i - 1]) / (share[i] - share[i - 1]) *
-		       (capacity_m3[i] - capacity_m3[i - 1]);
-	}
-	return TARN_NAN;
 }

@@ -181,6 +181,19 @@ static void designs(uint64_t *h, const struct tarn_study *s)
 		measured(h, &s->skies[i]);
 }
 
+/* Studies without a control keep the fingerprint that they had. */
+static void control(uint64_t *h, const struct tarn_study *s)
+{
+	const unsigned char *at = s->control_bytes;
+
+	if (!s->run.control && !at)
+		return;
+	text(h, "control");
+	word(h, at ? s->control_size : 0);
+	for (size_t i = 0; at && i < s->control_size; i++)
+		word(h, at[i]);
+}
+
 uint64_t tarn_study_fingerprint(const struct tarn_study *s)
 {
 	uint64_t h = 0;
@@ -205,5 +218,6 @@ uint64_t tarn_study_fingerprint(const struct tarn_study *s)
 	number(&h, s->run.start_level_m);
 	word(&h, (uint64_t)(s->run.no_topup != 0));
 	word(&h, (uint64_t)(s->run.start_stopped != 0));
+	control(&h, s);
 	return h;
 }

@@ -43,7 +43,8 @@ struct lanes_season { STEP_SEASON(LANES_ARRAY) };
 	X(tank_used_m3)                                                        \
 	X(roof_m3)                                                             \
 	X(tank_spill_m3)                                                       \
-	X(tank_empty)	/* days */
+	X(tank_empty)	/* days */                                             \
+	X(need_m3)	/* of the twin, put here */
 
 /* Each array begins a cache line, as long as they stay first. */
 struct lanes {

@@ -10,7 +10,7 @@
 struct worker {
 	struct engine *engine;
 	pthread_t thread;
-	void *space;		/* of the lanes, before they are aligned */
+	void *space;		/* of both lanes, before they are aligned */
 	struct block block;
 	struct timetable timetable;
 	struct lanes_basin own[LANES];	/* of variants that have their own */
@@ -53,6 +53,8 @@ static void free_worker(struct worker *w, const struct tarn_alloc *alloc)
 }
 
 #define CACHE_LINE 64
+#define LANES_BYTES ((sizeof(struct lanes) + CACHE_LINE - 1) / CACHE_LINE * \
+		     CACHE_LINE)
 
 /* All memory is taken before threads start: the caller's allocator need not
  * be thread-safe.  0 if some is missing. */
@@ -61,7 +63,7 @@ static int make_worker(struct worker *w, const struct tarn_alloc *alloc,
 {
 	size_t years = days / 365 + 1;
 
-	w->space = tarn_resize(alloc, NULL, sizeof *w->block.lanes + CACHE_LINE);
+	w->space = tarn_resize(alloc, NULL, 2 * LANES_BYTES + CACHE_LINE);
 	w->block.year_m3 = tarn_resize(alloc, NULL, 2 * years * LANES *
 						    sizeof(double));
 	w->timetable.stretch = tarn_resize(alloc, NULL,
@@ -77,6 +79,8 @@ static int make_worker(struct worker *w, const struct tarn_alloc *alloc,
 	w->block.lanes = (struct lanes *)(void *)
 		((char *)w->space + CACHE_LINE -
 		 (uintptr_t)w->space % CACHE_LINE);
+	w->block.twin = (struct lanes *)(void *)((char *)w->block.lanes +
+						 LANES_BYTES);
 	return 1;
 }
 

@@ -96,7 +96,7 @@ void tarn_study_summary(const struct tarn_ledger *ledger,
 			const struct tarn_pond *pond,
 			double value[TARN_QUANTITIES])
 {
-	double year_m3[YEARS_MAX], week_m3[YEARS_MAX], filled_m3;
+	double year_m3[YEARS_MAX], week_m3[YEARS_MAX];
 	int tank = pond->tank.capacity_m3 > 0;
 	size_t days, next, years, weeks;
 	const struct tarn_ledger_day *day = tarn_ledger_days(ledger, &days);
@@ -114,9 +114,9 @@ void tarn_study_summary(const struct tarn_ledger *ledger,
 	value[TARN_Q_UNDER_INTAKE] = all.under_intake;
 	value[TARN_Q_RESTRICTED] = all.refused;
 	value[TARN_Q_TANK] = all.flows.tank_m3;
-	filled_m3 = all.flows.topup_m3 + all.flows.tank_m3;
-	value[TARN_Q_TANK_SHARE] = tank && filled_m3 > 0
-		? all.flows.tank_m3 / filled_m3 : TARN_NAN;
+	value[TARN_Q_NEED] = tank ? tarn_ledger_need(ledger) : TARN_NAN;
+	value[TARN_Q_TANK_SHARE] = value[TARN_Q_NEED] > 0
+		? all.flows.tank_m3 / value[TARN_Q_NEED] : TARN_NAN;
 	value[TARN_Q_ROOF] = all.flows.roof_m3;
 	value[TARN_Q_TANK_SPILL] = all.flows.tank_spill_m3;
 	value[TARN_Q_TANK_EMPTY] = tank ? 0 : TARN_NAN;
