@@ -12,7 +12,6 @@ local log = require "leak.log"
 local pair = require "leak.pair"
 local rates = require "leak.rates"
 
-local SHOWS_NOTHING = 4       -- exit status
 
 local spec = {
   usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ... ",
@@ -49,7 +48,7 @@ local spec = {
     { name = "bed", value = "N", kind = "number", meaning = "area of the planted bed beside it" },
     { name = "stream", value = "N", kind = "number", meaning = "wetted area of stream and falls beside it" },
   },
-  more = "The log and the bucket test can be given together. Nothing here says 'leak' from weather alone.\nExit status 4: the page is written, but something fills the pond, so that the log shows no leak.",
+  more = "The log and the bucket test can be given together. Nothing here says 'leak' from weather alone.",
 }
 
 -- ---- main ---------------------------------------------------------------------------------
@@ -119,4 +118,3 @@ return outputs.finish(page, {
   { asked.svg, level, "The figure" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
 })
-if job and job.advice.word == "held" then return SHOWS_NOTHING end

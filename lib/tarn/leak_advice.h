@@ -159,6 +159,8 @@ enum tarn_leak_check_id {
 	TARN_LEAK_FACTOR,	/* "factor": of evaporation, that the log
 				   wants */
 	TARN_LEAK_LOW,		/* "low_readings": under the pump's intake */
+	TARN_LEAK_HELD,		/* "held": something fills the pond, so that
+				   the log shows no loss; no value */
 	TARN_LEAK_OFF,		/* "off", "on": unexplained loss in a half of */
 	TARN_LEAK_ON,		/* the bucket test, as of "log" */
 	TARN_LEAK_CHECKS

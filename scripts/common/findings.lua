@@ -45,6 +45,7 @@ local CHECKS = {
   refused = { "Days on which top-up was wanted and not allowed", "days", LEDGER },
   unmet = { "Top-up wanted and not given, on the worst day", "volume", LEDGER },
   log = { "Unexplained loss of the log, 90 % interval", "loss", LEAK },
+  held = { "Something fills the pond: this log cannot show a leak", "", LEAK },
   off = { "Unexplained loss with the pump off, 90 % interval", "loss", { "The bucket test" } },
   on = { "Unexplained loss with the pump on, 90 % interval", "loss", { "The bucket test" } },
   factor = { "Times the expected evaporation that the log wants", "", LEAK },
@@ -63,6 +64,7 @@ end
 local function sentence(f, view)
   local name, kind = CHECKS[f.id][1], CHECKS[f.id][2]
   local function show(x) return shown(view, kind, f.unit, x) end
+  if not f.value then return name .. "." end
   local limit = f.low and f.high and (", %s to %s"):format(show(f.low), show(f.high))
     or f.low and ", at least " .. show(f.low) or f.high and f.high > 0 and ", at most " .. show(f.high) or ""
   return ("%s: %s%s%s."):format(name, show(f.value), limit, f.guess and "; the figure is a guess" or "")

@@ -8,6 +8,7 @@ static const struct {
 	[TARN_LEAK_LOG] = { "log", "mm/d" },
 	[TARN_LEAK_FACTOR] = { "factor", "-" },
 	[TARN_LEAK_LOW] = { "low_readings", "-" },
+	[TARN_LEAK_HELD] = { "held", "-" },
 	[TARN_LEAK_OFF] = { "off", "mm/d" },
 	[TARN_LEAK_ON] = { "on", "mm/d" },
 };
@@ -45,8 +46,14 @@ void tarn_log_judge(const struct tarn_log_advice *advice,
 		[TARN_LOG_LOSES_SINCE] = TARN_VERDICT_FORBIDS,
 		[TARN_LOG_SOUND] = TARN_VERDICT_HOLDS,
 		[TARN_LOG_UNCLEAR] = TARN_VERDICT_DOUBT,
+		[TARN_LOG_HELD] = TARN_VERDICT_DOUBT,
 	};
 
+	if (advice->word == TARN_LOG_HELD) {	/* it shows no loss at all */
+		add(list, TARN_LEAK_HELD, TARN_NAN, TARN_NAN, TARN_NAN,
+		    TARN_VERDICT_DOUBT);
+		return;
+	}
 	add_loss(list, TARN_LEAK_LOG, &result->unexplained_mm_d,
 		 verdicts[advice->word]);
 	add(list, TARN_LEAK_FACTOR, result->evaporation_factor.mean,
