@@ -8,6 +8,7 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/finding.h"
 #include "tarn/weather.h"
 #include "tarn/flow.h"
 #include "tarn/bed.h"

@@ -2,6 +2,7 @@
 -- bed: how big a planted gravel bed must be, every check, and the trade-off
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -13,8 +14,6 @@ local choices = require "bed.choices"
 local drawing = require "bed.drawing"
 local map = require "bed.map"
 
-local DOES_NOT = 3            -- exit status
-
 local spec = {
   usage = "tarn bed POND.lua [options]",
   purpose = "How big the bed must be: every rule, every check, what governs, the trade-off.",
@@ -25,7 +24,6 @@ local spec = {
     { name = "drawing", value = "FILE", kind = "output", meaning = "draw the bed's cross-section to scale (SVG)" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
-  more = "Exit status 3: the page is written, but the bed does not do: a check forbids it.",
 }
 
 -- What the map shows, with what governs: a check that forbids the bed, or else
@@ -45,12 +43,15 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local pond, description, _, located = inputs.pond(asked.pond)
+local pond, description, _, located, place = inputs.pond(asked.pond)
 local job = plan.of(pond, description, located)
 local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
-doubts.put_pond(page, pond, view)
+local found = findings.of(view, job.checks)
+findings.described(found, view, located(pond.findings, pond), place)
+doubts.add_pond(found, pond, view)
+page:found(found)
 report.answer(page, job, view)
 page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })
 page:figure(function() return map(job, view) end, map_caption(job, view))
@@ -66,9 +67,8 @@ choices.materials(page, job, view)
 choices.assumptions(page, job, view)
 choices.ledger(page, job, view)
 choices.cautions(page)
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.drawing, section, "The cross-section" },
   { asked.csv, function() return choices.csv(job) end, "The trade-off grid" },
   { asked.report, function() return page:html(outputs.sources(asked.pond)) end, "The report with pictures" },
 })
-if not job.does then return DOES_NOT end

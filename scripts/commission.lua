@@ -3,6 +3,7 @@
 local args = require "common.args"
 local chart = require "common.chart"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -219,6 +220,20 @@ local function put_row(view, check)
   return { check[1], show(design), show(measured), judged.off and percent_off(judged.off) or "-", WORDS[judged.word] }
 end
 
+-- What was found: each figure that is off, or has nothing to be compared with.
+local function found(pond, checks, view, place)
+  local list = findings.of(view, findings.levels(pond:findings()))
+  findings.described(list, view, pond:findings(), place)
+  for _, check in ipairs(checks) do
+    if check.judged.verdict ~= "holds" then
+      findings.add(list, check.judged.verdict, ("%s: %s."):format(check[1], check.judged.word == "no_design" and
+        "the description gives nothing to compare with" or "measured " .. (check.judged.off and percent_off(check.judged.off) ..
+        " off its design" or "where the design has none")), { "Differences and what to do next" })
+    end
+  end
+  return list
+end
+
 -- How many agree, and which do not.
 local function answer(checks)
   local off, agree, judged = {}, 0, 0
@@ -259,7 +274,7 @@ if asked.form then
 end
 if not asked.measured then tarn.mistake("MEASURED is missing; --form prints an empty form. Usage: " .. spec.usage) end
 local view = view_of(asked.units or "us")
-local pond, description = inputs.pond(asked.pond)
+local pond, description, _, _, place = inputs.pond(asked.pond)
 local measured = read(asked.measured)
 local checks = checks_of(pond, measured)
 if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") end
@@ -276,7 +291,9 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
-doubts.put_pond(page, pond, view)
+local list = found(pond, checks, view, place)
+doubts.add_pond(list, pond, view)
+page:found(list)
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")
@@ -313,6 +330,6 @@ lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a
 lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
 page:heading("To be written down")
 page:list(lines)
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },
 })

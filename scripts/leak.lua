@@ -2,6 +2,7 @@
 -- leak: is a falling level normal? a ruler log, a meter or a bucket against the weather
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -11,7 +12,6 @@ local log = require "leak.log"
 local pair = require "leak.pair"
 local rates = require "leak.rates"
 
-local SHOWS_NOTHING = 4       -- exit status
 
 local spec = {
   usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ... ",
@@ -48,7 +48,7 @@ local spec = {
     { name = "bed", value = "N", kind = "number", meaning = "area of the planted bed beside it" },
     { name = "stream", value = "N", kind = "number", meaning = "wetted area of stream and falls beside it" },
   },
-  more = "The log and the bucket test can be given together. Nothing here says 'leak' from weather alone.\nExit status 4: the page is written, but something fills the pond, so that the log shows no leak.",
+  more = "The log and the bucket test can be given together. Nothing here says 'leak' from weather alone.",
 }
 
 -- ---- main ---------------------------------------------------------------------------------
@@ -58,9 +58,9 @@ local view = view_of(asked.units or "us")
 local matters = asked.matters and rates.depth_of(view, asked.matters) * 1000
 local paired = pair.asked(asked)
 if paired then pair.check(asked) end
-local pond, description
+local pond, description, place, _
 if asked.pond then
-  pond, description = inputs.pond(asked.pond)
+  pond, description, _, _, place = inputs.pond(asked.pond)
 elseif paired then
   pond = pair.plain_pond(asked, view)
 end
@@ -87,11 +87,14 @@ local job, test = asked.log and fit_of(), paired and pair.of(asked, view, pond, 
 matters = (job or test).matters
 local title = description and (description.name or asked.pond) or "A pond"
 local page, losses, lip = new_page(title), {}, pond:facts().overflow_level
-doubts.put_pond(page, pond, view)
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
+local found = findings.of(view, job and job.leak:findings() or {}, test and test.findings or {})
+if place then findings.described(found, view, pond:findings(), place) end
+if pond.bare then doubts.add_pond(found, pond, view) end
+if job then doubts.add(found, job.weather, view) end
+page:found(found)
 if job then
-  doubts.put(page, job.weather, view)
   log.answer(page, job, view)
   page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
     { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
@@ -112,8 +115,7 @@ page:list {
   "While the pump is off fish and filter lack air: use an air pump, and stop the test if fish gasp.",
   "Switch off and unplug before reaching into the water; leave wiring to licensed people.",
 }
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.svg, level, "The figure" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
 })
-if job and job.advice.word == "held" then return SHOWS_NOTHING end

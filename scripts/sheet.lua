@@ -2,8 +2,8 @@
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
 local bed_plan = require "bed.plan"
-local bed_report = require "bed.report"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local losses = require "common.losses"
 local new_page = require "common.page"
@@ -46,22 +46,26 @@ local function chart_of(pond, located)
   return chart
 end
 
--- The bed as `tarn bed` judges it; nil without one that it can judge.
-local function judged_bed(pond, description, located)
-  if pond:facts().bed_area == 0 then return nil end
+-- Checks of the bed, as `tarn bed` makes them; none where it has no size, or
+-- cannot be judged.
+local function bed_checks(pond, description, located)
+  if pond:facts().bed_area == 0 then return {} end
   local judged, bed = inputs.tried(bed_plan.of, pond, description, located)
-  return judged and bed or nil
+  return judged and bed.checks or {}
 end
 
--- Why it is forbidden, in words; nil where it is not.
-local function bed_refused(bed)
-  local why = bed and bed_report.refusals(bed.sized)
-  return why and #why > 0 and table.concat(why, "; ") or nil
+-- All that was found, before anything else is said.
+local function found(job, view)
+  local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed_checks)
+  findings.described(list, view, job.checks, job.place)
+  doubts.add_pond(list, job.pond, view)
+  doubts.add(list, job.weather, view)
+  return list
 end
 
 -- Everything that the sections speak of.
 local function gather(asked)
-  local pond, description, _, located = inputs.pond(asked.pond)
+  local pond, description, _, located, place = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
@@ -78,8 +82,8 @@ local function gather(asked)
     job.takeoff = ok and takeoff or nil
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.full_volume
-  job.bed = judged_bed(pond, description, located)
-  job.bed_refused = bed_refused(job.bed)
+  job.checks, job.place = located(pond.findings, pond), place
+  job.bed_checks = bed_checks(pond, description, located)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
@@ -106,10 +110,6 @@ local function put_glance(page, job, view)
   local function add(...) lines[#lines + 1] = string.format(...) end
   local at = f.target or f.trigger or f.overflow_level
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
-  if job.bed_refused then add("The bed does NOT do as described: %s. `tarn bed` has every check.", job.bed_refused) end
-  if job.description.bed and f.bed_area == 0 then
-    add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
-  end
   local stone = f.full_volume - job.water
   add("Water: %s at the overflow (%s), %s surface; one %s of level is %s.", view:show("volume", job.water),
     stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.full_volume), view:show("volume", stone))
@@ -130,8 +130,7 @@ end
 
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
-  doubts.put(page, job.weather, view)
-  doubts.put_pond(page, job.pond, view)
+  page:found(found(job, view))
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
@@ -194,4 +193,4 @@ files[#files + 1] = { asked.csv, function() return materials.csv(job, view) end,
 files[#files + 1] = { asked.markdown, function() return page:markdown() end, "The sheet as Markdown" }
 files[#files + 1] = { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end,
   "The sheet with pictures" }
-outputs.finish(page, files)
+return outputs.finish(page, files)

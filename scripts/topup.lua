@@ -2,6 +2,7 @@
 -- topup: weekly top-up water of a pond, its cost, a dry year's, from weather
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local ledger_csv = require "common.ledger_csv"
 local methods = require "common.methods"
@@ -35,14 +36,14 @@ local WEEKS_LISTED = 60       -- more than a year's are summed up instead
 
 -- ---- what is computed -------------------------------------------------------
 
-local function compute(pond, weather, asked)
+local function compute(pond, weather, asked, located)
   local options = {
     first = asked.first, last = asked.last, start_level = asked.start_level,
     method = asked.method,
   }
   local ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
   local job = {
-    pond = pond, weather = weather, ledger = ledger, facts = pond:facts(),
+    pond = pond, weather = weather, ledger = ledger, checks = located(pond.findings, pond), facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
     years = ledger:years(), report = ledger:report(),
     days = ledger:days(), season = tarn.season(ledger),
@@ -66,11 +67,19 @@ end
 
 -- ---- what is said -----------------------------------------------------------
 
+-- All that was found, before anything else is said.
+local function found(job, view)
+  local list = findings.of(view, findings.levels(job.checks), job.pond:ledger_findings(job.ledger))
+  findings.described(list, view, job.checks, job.place)
+  doubts.add_pond(list, job.pond, view)
+  doubts.add(list, job.weather, view)
+  return list
+end
+
 local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
-  doubts.put(page, job.weather, view)
-  doubts.put_pond(page, job.pond, view)
+  page:found(found(job, view))
   sections.answer(page, job, view)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
@@ -92,11 +101,12 @@ end
 
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
-local pond, description = inputs.pond(asked.pond)
+local pond, description, _, located, place = inputs.pond(asked.pond)
 local weather = inputs.weather(asked.weather, asked)
-local job = compute(pond, weather, asked)
+local job = compute(pond, weather, asked, located)
+job.place = place
 local page = report(job, view, asked, description.name or asked.pond)
-outputs.finish(page, {
+return outputs.finish(page, {
   { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
 })

@@ -2,6 +2,7 @@
 -- weather: whether a weather file is usable: columns, gaps, least, mean, most
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local text = require "common.text"
@@ -24,13 +25,6 @@ local function coordinate(x, unit)
   return x and ("%.4g %s"):format(x, unit) or "not known"
 end
 
-local page = new_page(asked.weather)
-doubts.put(page, weather, view_of(asked.units or "metric"))
-page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
-page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
-  site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),
-  coordinate(site.elevation, "m"), coordinate(site.wind_height, "m")))
-
 local ORDER = { "tmin", "tmax", "tmean", "rh_min", "rh_max", "rh_mean", "dewpoint", "vapour", "wind", "sunshine",
   "solar", "rain", "pan", "reference", "open_water", "pressure" }
 local rows, summary = {}, weather:summary()
@@ -43,18 +37,6 @@ local function reader_unit(name, unit)
   if us and unit == "m/s" then return "mph", function(x) return x / tarn.units.mph end end
   return unit, function(x) return x end
 end
-
-for _, name in ipairs(ORDER) do
-  local s = summary[name]
-  if s then
-    local unit, convert = reader_unit(name, s.unit)
-    local function cell(x) return x and ("%.4g"):format(convert(x)) or "-" end
-    rows[#rows + 1] = { name, unit, text.number(s.present), text.number(s.missing),
-      cell(s.min), cell(s.mean), cell(s.max) }
-  end
-end
-page:table({ "Column", "Unit", "Days", "Missing", "Least", "Mean", "Most" }, rows)
-page:paragraph("Do these figures fit the place? A wrong unit shows here.")
 
 -- What stands between this weather and a ledger.
 local function obstacles()
@@ -80,13 +62,38 @@ end
 
 local methods = tarn.evaporation.methods(weather, { area = 10, depth = 1 })
 local list = obstacles()
-page:heading("Can a ledger be run on it?")
 -- Those that 'auto' chooses from.
 local usable = false
 for _, name in ipairs(methods) do
   usable = usable or name == "penman_1956" or name == "given" or name == "given_reference" or name == "pan"
 end
-if usable and summary.rain and summary.rain.missing == 0 then
+local runs = usable and summary.rain ~= nil and summary.rain.missing == 0
+
+local CAN = "Can a ledger be run on it?"
+local page = new_page(asked.weather)
+local found = {}
+if not runs then findings.add(found, "forbids", "No ledger can be run on this file as it stands.", { CAN }) end
+doubts.add(found, weather, view_of(asked.units or "metric"))
+page:found(found)
+page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
+page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
+  site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),
+  coordinate(site.elevation, "m"), coordinate(site.wind_height, "m")))
+
+for _, name in ipairs(ORDER) do
+  local s = summary[name]
+  if s then
+    local unit, convert = reader_unit(name, s.unit)
+    local function cell(x) return x and ("%.4g"):format(convert(x)) or "-" end
+    rows[#rows + 1] = { name, unit, text.number(s.present), text.number(s.missing),
+      cell(s.min), cell(s.mean), cell(s.max) }
+  end
+end
+page:table({ "Column", "Unit", "Days", "Missing", "Least", "Mean", "Most" }, rows)
+page:paragraph("Do these figures fit the place? A wrong unit shows here.")
+
+page:heading(CAN)
+if runs then
   page:paragraph("Yes: tarn topup POND.lua " .. asked.weather)
 else
   page:paragraph("Not as it stands:")
@@ -100,3 +107,4 @@ if #weather:notes() > 0 then
   page:list(weather:notes())
 end
 page:print()
+return page.status

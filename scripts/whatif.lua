@@ -3,6 +3,7 @@
 tarn.study.interrupted()        -- from here on Ctrl-C is noted, not the end
 local args = require "common.args"
 local doubts = require "common.doubts"
+local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -95,7 +96,8 @@ end
 records.check(asked)
 job.step()
 job.file = job.step(questions.read(asked.study))
-job.pond, job.description = inputs.pond(asked.pond)
+local place, _
+job.pond, job.description, _, _, place = inputs.pond(asked.pond)
 job.measured = job.step(inputs.weather(asked.weather, asked))
 job.weather = job.measured
 if job.file.generate then
@@ -131,8 +133,13 @@ if job.file.tank then job.tank = questions.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
-doubts.put(page, job.measured, view)
-doubts.put_pond(page, job.pond, view)
+local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, control = job.control })
+local checks = job.pond:findings()
+local found = findings.of(view, findings.levels(checks), job.pond:ledger_findings(base))
+findings.described(found, view, checks, place)
+doubts.add_pond(found, job.pond, view)
+doubts.add(found, job.measured, view)
+page:found(found)
 sections.answer(page, job, view)
 sections.scenarios(page, job, view)
 page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")
@@ -146,7 +153,7 @@ sections.tank(page, job, view)
 sections.budget(page, job, view)
 sections.notes(page, job)
 job.step()
-outputs.finish(page, {
+return outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.control)) end,
     "The report with pictures" },

@@ -41,14 +41,14 @@ static inline void run(struct world *w)
 	w->status = tarn_bed_plan(&w->q, &w->plan, &w->err);
 }
 
-static inline const struct tarn_bed_finding *
+static inline const struct tarn_finding *
 found(const struct world *w, int id)
 {
-	static const struct tarn_bed_finding none = { .id = -1, .verdict = -1 };
+	static const struct tarn_finding none = { .id = -1, .verdict = -1 };
 
-	for (int i = 0; i < w->plan.findings; i++)
-		if (w->plan.finding[i].id == id)
-			return &w->plan.finding[i];
+	for (int i = 0; i < w->plan.found.count; i++)
+		if (w->plan.found.finding[i].id == id)
+			return &w->plan.found.finding[i];
 	return &none;
 }
 

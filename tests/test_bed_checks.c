@@ -54,7 +54,7 @@ Test(bed_checks, oxygen_left_at_the_outlet)
 	cr_expect(found(&w, TARN_CHECK_OXYGEN)->lo == 2);
 	w.q.pump_m3s = least * UNDER;
 	cr_expect(verdict(&w, TARN_CHECK_OXYGEN) == DOUBT);
-	cr_expect(w.plan.flow_short);
+	cr_expect(found(&w, TARN_CHECK_BREATH)->verdict == DOUBT);
 	lacking = w.plan.sized.bed.oxygen_demand_g / DAY /
 		  (0.8 * tarn_oxygen_saturation(20, 0));
 	w.q.pump_m3s = lacking * OVER;
@@ -71,6 +71,8 @@ Test(bed_checks, ammonia_outlet_and_flow)
 	koi(&w);
 	w.q.bed_m2 = 4;
 	w.wish.k_m_yr = 206;
+	w.wish.k_low_m_d = 1e-3;	/* so that no figure is a guess */
+	w.wish.k_high_m_d = 1e4;
 	w.wish.ammonia_mgl = 1000;
 	w.wish.inlet_mgl = 1;
 	w.wish.target_mgl = 0.999;
@@ -92,6 +94,64 @@ Test(bed_checks, ammonia_outlet_and_flow)
 	cr_expect(verdict(&w, TARN_CHECK_FLOW) == HOLDS);
 	w.q.pump_m3s = least * UNDER;
 	cr_expect(verdict(&w, TARN_CHECK_FLOW) == FORBIDS);
+}
+
+/* A removal rate used outside the loadings at which it was measured, or at
+ * none that is known, makes no plain yes; where it fails, it fails. */
+Test(bed_checks, what_rests_on_a_guess_is_no_plain_yes)
+{
+	static const struct { double low, high; int guess; } known[] = {
+		{ 0.01, 0.3, 1 }, { TARN_NAN, TARN_NAN, 1 }, { 1e-3, 1e4, 0 },
+	};
+	struct world w;
+
+	for (size_t i = 0; i < LENGTH(known); i++) {
+		koi(&w);
+		w.q.bed_m2 = 4;
+		w.wish.k_m_yr = 206;
+		w.wish.k_low_m_d = known[i].low;
+		w.wish.k_high_m_d = known[i].high;
+		w.wish.ammonia_mgl = 1000;
+		cr_expect(verdict(&w, TARN_CHECK_AMMONIA) ==
+			  (known[i].guess ? DOUBT : HOLDS), "row %zu", i);
+		cr_expect(found(&w, TARN_CHECK_AMMONIA)->guess ==
+			  known[i].guess);
+		w.wish.ammonia_mgl = w.plan.sized.bed.pond_mgl * UNDER;
+		cr_expect(verdict(&w, TARN_CHECK_AMMONIA) == FORBIDS);
+		cr_expect(found(&w, TARN_CHECK_AMMONIA)->guess ==
+			  known[i].guess);
+		cr_expect(!found(&w, TARN_CHECK_OXYGEN)->guess);
+	}
+}
+
+/* The flow taken against each flow that is wanted: the falls 8,596 gph, the
+ * turnover 8,292, and 5,322 are taken. */
+Test(bed_checks, each_flow_wanted_is_a_check)
+{
+	static const int id[] = { TARN_CHECK_FALLS, TARN_CHECK_TURNOVER };
+	const double gph = tarn_unit("gph");
+	const double least[] = { 8596 * gph, 8292 * gph };
+	struct world w;
+
+	koi(&w);
+	w.q.bed_m2 = 30;
+	w.q.falls_m3s = least[0];
+	w.wish.turnover_per_h = least[1] * 3600 / w.q.volume_m3;
+	w.q.pump_m3s = 5322 * gph;
+	for (size_t i = 0; i < LENGTH(id); i++) {
+		cr_expect(verdict(&w, id[i]) == FORBIDS);
+		cr_expect(near(found(&w, id[i])->lo, least[i], 1e-12));
+		cr_expect(found(&w, id[i])->value == 5322 * gph);
+	}
+	cr_expect(!w.plan.does);
+	w.q.pump_m3s = least[1] * OVER;		/* one is met, one is not */
+	cr_expect(verdict(&w, TARN_CHECK_TURNOVER) == HOLDS);
+	cr_expect(verdict(&w, TARN_CHECK_FALLS) == FORBIDS);
+	w.q.pump_m3s = least[0] * OVER;
+	cr_expect(verdict(&w, TARN_CHECK_FALLS) == HOLDS);
+	w.wish.turnover_per_h = TARN_NAN;	/* what nobody wants is none */
+	run(&w);
+	cr_expect(found(&w, TARN_CHECK_TURNOVER)->id == -1);
 }
 
 Test(bed_checks, head_and_water_on_the_stone)
@@ -256,9 +316,9 @@ Test(bed_checks, what_forbids_governs_before_what_is_in_doubt)
 	run(&w);
 	cr_expect(w.plan.does);
 	cr_expect(found(&w, w.plan.governing)->verdict == DOUBT);
-	for (int i = 0; i < w.plan.findings; i++)
-		cr_expect(w.plan.finding[i].verdict != DOUBT ||
-			  w.plan.finding[i].margin >=
+	for (int i = 0; i < w.plan.found.count; i++)
+		cr_expect(w.plan.found.finding[i].verdict != DOUBT ||
+			  w.plan.found.finding[i].margin >=
 			  found(&w, w.plan.governing)->margin);
 	w.wish.drop_m = w.plan.sized.bed.head_needed_m * UNDER;
 	run(&w);
@@ -275,14 +335,14 @@ Test(bed_checks, published_limits_have_their_source)
 	w.q.bed_m2 = 4;
 	run(&w);
 	for (size_t i = 0; i < LENGTH(published); i++) {
-		const struct tarn_bed_finding *f = found(&w, published[i]);
+		const struct tarn_finding *f = found(&w, published[i]);
 
 		cr_expect_str_eq(f->source, "US EPA/625/R-99/010 (2000)");
 		cr_expect(f->evidence == TARN_EVIDENCE_MEMORY);
 		cr_expect_str_eq(f->unit, "g/m2/d");
 	}
-	for (int i = 0; i < w.plan.findings; i++)
-		cr_expect(w.plan.finding[i].source != NULL);
+	for (int i = 0; i < w.plan.found.count; i++)
+		cr_expect(w.plan.found.finding[i].source != NULL);
 }
 
 Test(bed_checks, refusals_in_their_order_are_all_of_them)

@@ -106,12 +106,13 @@ Test(bed_plan, flow_is_the_bed_s_then_the_works_then_the_pump_s)
 	run(&w);
 	cr_expect(w.plan.flow_m3s == 2e-3);
 	cr_expect(w.plan.flow_from == TARN_FLOW_FROM_BED);
-	cr_expect(!w.plan.flow_short);
+	cr_expect(found(&w, TARN_CHECK_TURNOVER)->verdict == HOLDS);
 	w.wish.flow_m3s = TARN_NAN;
 	run(&w);
 	cr_expect(w.plan.flow_m3s == 1e-3);
 	cr_expect(w.plan.flow_from == TARN_FLOW_FROM_PUMP);
-	cr_expect(w.plan.flow_short);
+	cr_expect(found(&w, TARN_CHECK_TURNOVER)->verdict == FORBIDS);
+	cr_expect(!w.plan.does);
 	w.q.from_curve = 1;
 	run(&w);
 	cr_expect(w.plan.flow_from == TARN_FLOW_FROM_CURVE);

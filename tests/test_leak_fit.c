@@ -647,7 +647,7 @@ Test(leak, survives_failed_allocations)
 Test(leak, intervals_hold_the_truth)
 {
 	static struct sim s;
-	struct sim_order order = { 30, 0, 0, 0, 0.02 };
+	struct sim_order order = { .days = 30, .misread = 0.02 };
 	struct tarn_leak_options o = sim_options();
 	int f = 0, r = 0, loss = 0, outside = 0;
 

@@ -12,7 +12,7 @@ Test(leak_held, a_held_level_shows_no_leak)
 	"weather-samples/seattle_daily_2012_2015.csv $d --map " \
 	"weather-samples/seattle-map.lua"
 	static const struct row rows[] = {
-		{ HELD " | sed -n 3p", 0,
+		{ HELD " | sed -n 4p", 0,
 		  "This log cannot show a leak: something fills the pond." },
 		{ HELD " > $d.out; echo status $?", 0, "status 4" },
 		{ HELD " | tr '\\n' ' '", 0, "Shut the fill valve, or read its "

@@ -18,19 +18,19 @@ static const struct {
 	int status;
 	const char *part;
 } rows[] = {
-	{ DEMO, 0, "Outside what weather explains." },
-	{ DEMO, 0, "Something changed between 2014-07" },
-	{ DEMO "--units metric", 0, " L/day" },
-	{ DEMO "--intervals", 0, "2014-06-21 to 06-22" },
-	{ DEMO "--svg /dev/stdout", 0, "</svg>" },
+	{ DEMO, 3, "Outside what weather explains." },
+	{ DEMO, 3, "Something changed between 2014-07" },
+	{ DEMO "--units metric", 3, " L/day" },
+	{ DEMO "--intervals", 3, "2014-06-21 to 06-22" },
+	{ DEMO "--svg /dev/stdout", 3, "</svg>" },
 	{ DEMO "--svg /nowhere/x.svg", 2, "/nowhere/x.svg: cannot write" },
-	{ DEMO "--zero 0.2", 0, "0.66 ft above the floor" },
-	{ DEMO "--zero '8 in'", 0, "0.67 ft above the floor" },
-	{ DEMO "--zero '1/2 ft'", 0, "0.50 ft above the floor" },
+	{ DEMO "--zero 0.2", 4, "0.66 ft above the floor" },
+	{ DEMO "--zero '8 in'", 4, "0.67 ft above the floor" },
+	{ DEMO "--zero '1/2 ft'", 4, "0.50 ft above the floor" },
 	{ DEMO "--zero '8 gal'", 2, "--zero must be a length" },
 	{ DEMO "--zero in", 2, "--zero must be a length" },
 	/* the courtyard's intake lies 8 in under the lip; readings in cm */
-	{ LOG "tests/data/log-of-cm.csv" MAP, 0,
+	{ LOG "tests/data/log-of-cm.csv" MAP, 3,
 	  "Take note: 2 of 3 readings, first on 2014-07-04, stand under" },
 	{ "weather-samples/seattle_daily_2012_2015.csv "
 	  "weather-samples/courtyard-pond.lua x.csv", 2,
@@ -43,7 +43,7 @@ static const struct {
 	{ "weather-samples/courtyard-pond.lua --on-hours 48 --on-drop 28 "
 	  "--on-bucket 0.5", 2, "on drop takes the level under the pump's" },
 	{ DEMO "--log-unit mm", 2, "says another unit" },
-	{ DEMO "--on-hours 48 --on-drop 1 --on-bucket 0.5", 0,
+	{ DEMO "--on-hours 48 --on-drop 1 --on-bucket 0.5", 3,
 	  "The bucket test" },
 	{ LOG, 2, "give POND.lua WEATHER.csv LOG.csv" },
 	{ "", 2, "give POND.lua WEATHER.csv LOG.csv" },
@@ -55,12 +55,12 @@ static const struct {
 	{ LOG "tests/bad/logs/outside-weather.csv" MAP, 2,
 	  "outside-weather.csv:3:12: log lies outside the weather's dates, "
 	  "2012-01-01 to 2015-12-31" },
-	{ BUCKET "--off-hours 48 --off-drop 0.6 --off-bucket 0.5", 0,
+	{ BUCKET "--off-hours 48 --off-drop 0.6 --off-bucket 0.5", 4,
 	  "cannot tell" },
-	{ BUCKET "--off-hours 48 --off-drop 1 --off-bucket 0.5", 0,
+	{ BUCKET "--off-hours 48 --off-drop 1 --off-bucket 0.5", 3,
 	  "where it settles marks the" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5 --off-bucket 0.5 --on-hours 48 "
-	  "--on-drop 1.4 --on-bucket 0.5", 0, "splash =" },
+	  "--on-drop 1.4 --on-bucket 0.5", 3, "splash =" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5 --evaporation 0.25", 0,
 	  "evaporation explains 0.50 in" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5", 2, "--off-bucket is missing" },
@@ -71,16 +71,16 @@ static const struct {
 	  "the pond is missing" },
 	{ BUCKET "--off-hours 48 --off-drop 0.5 --off-bucket 1 --svg x", 2,
 	  "--svg draws a log" },
-	{ BUCKET "--off-hours 24 --off-drop '1 1/8' --off-bucket 1/4", 0,
+	{ BUCKET "--off-hours 24 --off-drop '1 1/8' --off-bucket 1/4", 3,
 	  "fell 1.12 in" },
-	{ BUCKET "--off-hours 24 --off-drop -0.5 --off-bucket 0.25", 0,
+	{ BUCKET "--off-hours 24 --off-drop -0.5 --off-bucket 0.25", 4,
 	  "less was lost than evaporation takes" },
 	{ BUCKET "--on-hours 0 --on-drop 1 --on-bucket 0.5", 2,
 	  "--on-hours must be above 0" },
 	/* 2,000 gal a week metered are 286 a day; weather explains some 24 */
-	{ LOG "tests/data/meter-leaks.csv" MAP, 0, "best 262" },
-	{ LOG "tests/data/meter-leaks.csv" MAP, 0, "2 of 2 weeks stand above" },
-	{ LOG "tests/data/meter-grows.csv" MAP, 0, "Outside what weather" },
+	{ LOG "tests/data/meter-leaks.csv" MAP, 3, "best 262" },
+	{ LOG "tests/data/meter-leaks.csv" MAP, 3, "2 of 2 weeks stand above" },
+	{ LOG "tests/data/meter-grows.csv" MAP, 3, "Outside what weather" },
 };
 
 Test(leak_script, command_line)

@@ -574,7 +574,7 @@ Test(whatif, a_ban_and_the_rain_tank)
 	       "roof = 400 * ft2, capacities = { 25 * gal, 400 * gal }, target "
 	       "= 0.9 } }' > $DIR/study.lua && $TARN whatif $DIR/ban.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
-	       "--map weather-samples/seattle-map.lua", 0,
+	       "--map weather-samples/seattle-map.lua", 3,
 	       "None of these tanks meets 90 %: the list ends too early. A "
 	       "tank of about ");
 	cr_expect(strstr(said(), "refused  under intake") != NULL);

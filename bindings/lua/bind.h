@@ -225,6 +225,7 @@ void bind_flow(lua_State *L);
 void bind_bed(lua_State *L);
 void bind_pond(lua_State *L);
 void bind_works(lua_State *L);
+void bind_finding(lua_State *L);
 void bind_bed_plan(lua_State *L);
 void bind_ledger(lua_State *L);
 void bind_season(lua_State *L);

@@ -22,6 +22,9 @@ struct pond_box {
 	struct tarn_resolved made;	/* its basin is that of user value 1 */
 };
 
+/* Pushes what was found as a list. */
+void bind_push_findings(lua_State *L, const struct tarn_findings *list);
+
 struct pond_box *bind_check_pond(lua_State *L, int arg);
 
 /* Turns the numbers that carry units, in the table of a description, into

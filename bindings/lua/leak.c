@@ -189,17 +189,43 @@ static struct tarn_level_point *new_path(lua_State *L,
 	return points;
 }
 
+/* Readings under the pump's intake; none where no intake is described. */
+static struct tarn_log_doubts doubts_of(lua_State *L,
+					const struct leak_box *box)
+{
+	struct tarn_log_doubts d = { 0 };
+
+	if (!isnan(box->pond->intake_m)) {
+		d = tarn_log_doubt(new_path(L, box, box->pond),
+				   box->log->count, box->pond->intake_m);
+		lua_pop(L, 1);
+	}
+	return d;
+}
+
+/* leak:findings() -> list */
+static int l_findings(lua_State *L)
+{
+	const struct leak_box *box = check_leak(L);
+	const struct tarn_leak_result *r = tarn_leak_result(box->leak);
+	struct tarn_log_doubts doubts = doubts_of(L, box);
+	struct tarn_findings list = { 0 };
+	size_t count;
+	const struct tarn_interval *v = tarn_leak_intervals(box->leak, &count);
+	struct tarn_log_advice a = tarn_log_advise(r, v, count, &box->options);
+
+	tarn_log_judge(&a, r, &doubts, &list);
+	bind_push_findings(L, &list);
+	return 1;
+}
+
 /* leak:doubts() -> how many readings lie under the pump's intake, the first of
  * them; nil if there is none */
 static int l_doubts(lua_State *L)
 {
 	const struct leak_box *box = check_leak(L);
-	struct tarn_log_doubts d;
+	struct tarn_log_doubts d = doubts_of(L, box);
 
-	if (isnan(box->pond->intake_m))
-		return 0;
-	d = tarn_log_doubt(new_path(L, box, box->pond), box->log->count,
-			   box->pond->intake_m);
 	if (d.low == 0)
 		return 0;
 	bind_push(L, &tarn_log_doubts_fields, &d);
@@ -252,6 +278,7 @@ void bind_leak(lua_State *L)
 		{ "weeks", l_weeks },   { "calibration", l_calibration },
 		{ "path", l_path },     { "holdout", l_holdout },
 		{ "report", l_report }, { "advice", l_advice },
+		{ "findings", l_findings },
 		{ "doubts", l_doubts }, { "options", l_options },
 		{ "__gc", l_free },     { "__close", l_free },
 		{ NULL, NULL }

@@ -13,13 +13,15 @@ static void read_side(lua_State *L, const char *name,
 }
 
 /* pair{pond =, off = {hours =, drop =, bucket = | weather =}, on = {...},
- * level =, month =, ...} -> result, its advice, the loss that matters */
+ * level =, month =, ...} -> result, its advice, the loss that matters,
+ * findings */
 static int l_pair(lua_State *L)
 {
 	static const char *const also[] = { "pond", "off", "on", NULL };
 	struct tarn_pair pair = tarn_pair_default();
 	struct tarn_pair_result r;
 	struct tarn_pair_advice advice;
+	struct tarn_findings list = { 0 };
 	struct tarn_error err = { 0 };
 	struct pond_box *box;
 
@@ -34,6 +36,9 @@ static int l_pair(lua_State *L)
 	bind_push(L, &tarn_pair_advice_fields, &advice);
 	lua_setfield(L, -2, "advice");
 	bind_set(L, "matters", pair.matters_mm_d);
+	tarn_pair_judge(&advice, &r, &list);
+	bind_push_findings(L, &list);
+	lua_setfield(L, -2, "findings");
 	return 1;
 }
 

@@ -127,6 +127,7 @@ int luaopen_tarn(lua_State *L)
 	bind_evaporation(L);
 	bind_pond(L);
 	bind_works(L);
+	bind_finding(L);
 	bind_bed_plan(L);
 	bind_ledger(L);
 	bind_season(L);

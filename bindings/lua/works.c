@@ -61,15 +61,6 @@ static int l_works(lua_State *L)
 
 /* ---- storm and levels ---------------------------------------------------------- */
 
-static int storm_described(const struct tarn_works *w)
-{
-	const struct tarn_overflow *o = &w->overflow;
-
-	return !isnan(w->storm.intensity_mm_h) &&
-	       !(isnan(o->lip_width_m) && isnan(o->standpipe_diameter_m) &&
-		 isnan(o->side_diameter_m));
-}
-
 /* pond:storm_doubt() -> table, or nil: its storm is within the record */
 static int l_storm_doubt(lua_State *L)
 {
@@ -88,7 +79,7 @@ static int l_storm(lua_State *L)
 	struct tarn_storm_flow s;
 	struct tarn_error err = { 0 };
 
-	if (!storm_described(&box->made.works))
+	if (!tarn_storm_described(&box->made.works))
 		return 0;
 	bind_must(L, tarn_storm_solve(&box->made.works, &box->made.pond, &s, &err), &err);
 	bind_push(L, &tarn_storm_flow_fields, &s);
@@ -103,7 +94,7 @@ static int l_chart(lua_State *L)
 	struct tarn_chart c;
 	struct tarn_error err = { 0 };
 
-	if (storm_described(&box->made.works) &&
+	if (tarn_storm_described(&box->made.works) &&
 	    tarn_storm_solve(&box->made.works, &box->made.pond, &s, &err) != TARN_OK)
 		bind_fail(L, &err, NULL);
 	bind_must(L, tarn_chart_make(&box->made.pond, &box->made.works, s.peak_level_m,

@@ -37,7 +37,7 @@ local ANSWER = "the answer"
 -- ---- a page that tells each block --------------------------------------------
 
 local Page = getmetatable(new_page "").__index
-local adders = { "heading", "paragraph", "list", "table", "bars", "code", "figure" }
+local adders = { "found", "heading", "paragraph", "list", "table", "bars", "code", "figure" }
 
 local function each_figure(self, f)
   for at, block in ipairs(self.blocks) do

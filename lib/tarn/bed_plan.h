@@ -12,6 +12,7 @@
  */
 
 #include "bed.h"
+#include "finding.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -150,6 +151,10 @@ enum tarn_bed_check_id {
 	TARN_CHECK_AMMONIA,	/* in the pond when steady */
 	TARN_CHECK_OUTLET,	/* after one pass */
 	TARN_CHECK_FLOW,	/* against what a perfect bed needs */
+	TARN_CHECK_TURNOVER,	/* the flow taken, against the one wished */
+	TARN_CHECK_FALLS,	/* likewise, against what the falls want */
+	TARN_CHECK_BREATH,	/* likewise, against what leaves the outlet its
+				   oxygen */
 	TARN_CHECK_OXYGEN,	/* at the outlet */
 	TARN_CHECK_BOD,		/* on the plan */
 	TARN_CHECK_SOLIDS,	/* on the plan */
@@ -163,26 +168,6 @@ enum tarn_bed_check_id {
 	TARN_CHECKS
 };
 
-enum tarn_bed_verdict {
-	TARN_VERDICT_HOLDS,
-	TARN_VERDICT_DOUBT,	/* outside, but it forbids no bed */
-	TARN_VERDICT_FORBIDS
-};
-
-/* One check that could be made. */
-struct tarn_bed_finding {
-	int id;			/* enum tarn_bed_check_id */
-	double value;		/* of this bed, in 'unit' */
-	double lo, hi;		/* accepted; NaN: no such limit */
-	double margin;		/* so many times it may grow (or shrink) before
-				   it meets its limit; under 1: past it */
-	int verdict;		/* enum tarn_bed_verdict */
-	const char *unit;
-	const char *source;	/* of the limit: a publication, a practice, or
-				   the field of the description */
-	int evidence;		/* enum tarn_evidence, of the limit */
-};
-
 struct tarn_bed_plan {
 	/* demand */
 	int loaded;		/* 1: fish are described */
@@ -194,7 +179,6 @@ struct tarn_bed_plan {
 	double most_m3s;	/* of the greatest; 0: none */
 	double flow_m3s;	/* through the bed, taken */
 	int flow_from;		/* enum tarn_bed_flow_from */
-	int flow_short;		/* 1: less than the greatest demand */
 	/* head over the lip and to spare */
 	double lip_head_m;		/* NaN: not known, taken as none */
 	int head_from;		/* enum tarn_bed_head_from; -1: not known */
@@ -234,8 +218,7 @@ struct tarn_bed_plan {
 	double loading_lo_m_d, loading_hi_m_d;	/* that its own is judged by */
 	const char *loading_of;	/* kind of bed that has these */
 	/* checks */
-	int findings;
-	struct tarn_bed_finding finding[TARN_CHECKS];
+	struct tarn_findings found;
 	int governing;		/* enum tarn_bed_check_id of the least margin,
 				   among those that forbid if any does, else
 				   those in doubt, else all */
@@ -249,7 +232,6 @@ struct tarn_bed_plan {
 
 /* Rows of the results. */
 TARN_API extern const struct tarn_fields tarn_bed_demand_result_fields;
-TARN_API extern const struct tarn_fields tarn_bed_finding_fields;
 TARN_API extern const struct tarn_fields tarn_bed_plan_fields;
 
 /*

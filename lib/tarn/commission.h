@@ -40,6 +40,8 @@ struct tarn_measured {
 				   design of 0 */
 	double room;		/* share off within which it agrees; NaN as
 				   above */
+	int verdict;		/* enum tarn_finding_verdict: off forbids, no
+				   design is a doubt */
 };
 
 /*

@@ -11,6 +11,7 @@
 #include "tarn/bed.h"
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
+#include "tarn/finding.h"
 #include "tarn/pond.h"
 #include "tarn/takeoff.h"
 #include "tarn/value.h"
@@ -222,7 +223,8 @@ struct tarn_resolved {
  *
  *   out      filled, to be emptied by tarn_resolved_free; untouched on failure
  *
- * Errors: TARN_EARG, the full path of the field at fault; TARN_ENOMEM.
+ * Errors: TARN_EARG, the full path of the field at fault, also where two
+ * fields cannot both be (TARN_MISTAKE_CONFLICT); TARN_ENOMEM.
  */
 TARN_API enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 					      struct tarn_resolved *out,
@@ -275,6 +277,57 @@ TARN_API enum tarn_status tarn_sky_make(struct tarn_sky *out,
 					const struct tarn_run_options *options,
 					struct tarn_error *err);
 TARN_API void tarn_sky_free(struct tarn_sky *sky);
+/* ---- what it says twice -------------------------------------------------------- */
+
+/*
+ * Ids of the findings below; codes are "told_drop" and so on.  What cannot be
+ * is refused by tarn_design_resolve; here is what is doubtful.
+ */
+enum tarn_told_id {
+	TARN_TOLD_DROP,		/* bed.drop: falls and stream below the lip */
+	TARN_TOLD_LIFT,		/* lift of a pipe to the bed: bed.drop */
+	TARN_TOLD_VALVE,	/* drain-back: a check valve */
+	TARN_TOLD_STREAM_AREA,	/* stream.area: length and width */
+	TARN_TOLD_STREAM_VOLUME,	/* stream.volume: area and depth */
+	TARN_TOLD_BED_VOLUME,	/* bed.volume: area, stone, porosity */
+	TARN_TOLD_BED_HEAD,	/* bed.head: the flow over the bed's lip */
+	TARN_TOLD_BED_FLOW,	/* bed.flow: what the pump gives */
+	TARN_TOLD_BED_DUG,	/* build.bed_dug: the bed's stone */
+	TARN_TOLD_POROSITY,	/* voids: what stone has */
+	TARN_TOLD_DENSITY,	/* bulk_density: porosity, solid stone */
+	TARN_TOLD_PUMP_FLOW,	/* pump.flow: its curve and the pipes */
+	TARN_TOLD_EFFICIENCY,	/* power at the plug: flow against head */
+	TARN_TOLD_METERED,	/* basin.metered: the basin's shape */
+	TARN_TOLD_DIAMETER,	/* diameter of a pipe: size and schedule */
+	TARN_TOLD_SURFACE,	/* evaporation.area: the basin at its lip */
+	TARN_TOLD_MEAN_DEPTH,	/* evaporation.depth: likewise */
+	TARN_TOLD_ELEVATION,	/* water.elevation: evaporation.elevation */
+	TARN_TOLD_SIDE_PIPE,	/* overflow.side_pipe: the edge over the lip */
+	TARN_TOLD_TANK,		/* tank.roof: a tank without capacity */
+	TARN_TOLD_SUPPLY,	/* supply.rate: no trigger */
+	TARN_TOLD_FEED,		/* fish.feed: mass and ration, three times */
+	TARN_TOLD_FALL_WIDTH,	/* demand.fall_width: the falls */
+	TARN_TOLD_WITHDRAWAL,	/* withdrawals: what the pond holds */
+	TARN_TOLD_LARGE,	/* the pond: TARN_LARGE_M3, TARN_DEEP_M */
+	TARN_TOLD_LENGTH,	/* build.length: basin.length, of a basin by
+				   its shape */
+	TARN_TOLD_WIDTH,	/* build.width: likewise */
+	TARN_TOLD_SPLASH,	/* splash: a tenth of the pump's flow */
+	TARN_TOLD_UNSIZED,	/* a bed that is described and has no area */
+	TARN_TOLD_CHECKS
+};
+
+/*
+ * Adds every comparison of what a description says twice that can be made.
+ *
+ *   made     tarn_design_resolve of it
+ *   list     added to
+ *
+ * Rooms within which two figures agree are our own; see docs/pond.md.
+ */
+TARN_API void tarn_design_judge(const struct tarn_design *given,
+				const struct tarn_resolved *made,
+				struct tarn_findings *list);
 
 /* ---- the question about its bed --------------------------------------------- */
 

@@ -8,6 +8,7 @@
  * choose the sentences.
  */
 
+#include "tarn/finding.h"
 #include "tarn/leak.h"
 
 #ifdef __cplusplus
@@ -148,6 +149,40 @@ tarn_pair_advise(const struct tarn_pair *pair,
 		 const struct tarn_pair_result *result);
 TARN_API extern const struct tarn_fields tarn_pair_advice_fields,
 	tarn_half_advice_fields;
+
+/* ---- findings ---------------------------------------------------------- */
+
+/* Ids of the findings below, and their codes. */
+enum tarn_leak_check_id {
+	TARN_LEAK_LOG,		/* "log": unexplained loss, mm/d: its best
+				   figure, with the interval as low and high */
+	TARN_LEAK_FACTOR,	/* "factor": of evaporation, that the log
+				   wants */
+	TARN_LEAK_LOW,		/* "low_readings": under the pump's intake */
+	TARN_LEAK_HELD,		/* "held": something fills the pond, so that
+				   the log shows no loss; no value */
+	TARN_LEAK_OFF,		/* "off", "on": unexplained loss in a half of */
+	TARN_LEAK_ON,		/* the bucket test, as of "log" */
+	TARN_LEAK_CHECKS
+};
+
+/*
+ * Adds what a log says.  A loss outside what weather explains forbids, which
+ * says nothing of where the water goes; a log near the noise, or one that
+ * gains, is a doubt.
+ *
+ *   doubts   tarn_log_doubt of the same log
+ *   list     added to
+ */
+TARN_API void tarn_log_judge(const struct tarn_log_advice *advice,
+			     const struct tarn_leak_result *result,
+			     const struct tarn_log_doubts *doubts,
+			     struct tarn_findings *list);
+
+/* The same of each half of a bucket test that was done. */
+TARN_API void tarn_pair_judge(const struct tarn_pair_advice *advice,
+			      const struct tarn_pair_result *result,
+			      struct tarn_findings *list);
 
 #ifdef __cplusplus
 }

@@ -11,6 +11,7 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/finding.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -464,6 +465,32 @@ TARN_API extern const struct tarn_fields tarn_period_fields;
 TARN_API struct tarn_period tarn_ledger_period(const struct tarn_ledger *ledger,
 					       enum tarn_period_kind kind,
 					       size_t at, size_t *next);
+
+/* Ids of the findings below, and their codes. */
+enum tarn_ledger_check_id {
+	TARN_LEDGER_DRY,	/* "dry": days on which a loss found no
+				   water */
+	TARN_LEDGER_STARVED,	/* "starved": days with too little water to
+				   start the pump */
+	TARN_LEDGER_UNDER_INTAKE,	/* "under_intake": days that ended under
+				   it */
+	TARN_LEDGER_REFUSED,	/* "refused": days on which top-up was wanted
+				   and not allowed */
+	TARN_LEDGER_UNMET,	/* "unmet": m3 wanted and not given, on the
+				   worst day */
+	TARN_LEDGER_CHECKS
+};
+
+/*
+ * Adds what a period of a ledger had that none should: the first three
+ * forbid, the others are doubts.  A judgement of ours.
+ *
+ *   pond   of the ledger; without an intake level that check is not made
+ *   list   added to
+ */
+TARN_API void tarn_ledger_judge(const struct tarn_pond *pond,
+				const struct tarn_period *period,
+				struct tarn_findings *list);
 
 /*
  * Top-up, of tank and supply together, that the same pond takes over the same

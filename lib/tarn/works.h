@@ -14,6 +14,7 @@
  */
 
 #include "tarn/base.h"
+#include "tarn/finding.h"
 #include "tarn/flow.h"
 #include "tarn/pond.h"
 
@@ -286,10 +287,64 @@ TARN_API extern const struct tarn_fields tarn_storm_doubt_fields;
 TARN_API int tarn_storm_doubtful(const struct tarn_storm *storm,
 				 struct tarn_storm_doubt *out);
 
+/* 1: a storm and an overflow are described; else 0. */
+TARN_API int tarn_storm_described(const struct tarn_works *works);
+
 /* Errors: TARN_EARG: no storm or no overflow described; as above. */
 TARN_API enum tarn_status tarn_storm_solve(const struct tarn_works *works,
 					   const struct tarn_pond *pond,
 					   struct tarn_storm_flow *out,
+					   struct tarn_error *err);
+
+/* ---- the verdict ---------------------------------------------------------- */
+
+/*
+ * The intake bay from the intake level up to the running level.
+ *
+ *   flow_m3s  of the pump [m3/s], any; 0 or NaN: none
+ *   returns   [-] 1 and 'out' filled; 0: no bay that can be judged is described
+ *             (a sill, an intake level, a flow, and a width or a limit)
+ *
+ * Errors: those of tarn_intake_solve, in 'err'; it returns 0.
+ */
+TARN_API int tarn_works_intake(const struct tarn_works *works,
+			       const struct tarn_pond *pond, double flow_m3s,
+			       struct tarn_intake_flow *out,
+			       struct tarn_error *err);
+
+/* Ids of the findings below, and their codes. */
+enum tarn_works_check_id {
+	TARN_WORKS_STOP,	/* "stop": m3 that spill at every stop */
+	TARN_WORKS_START,	/* "start": level after a start from the
+				   trigger, over the intake */
+	TARN_WORKS_STORM,	/* "storm": edge over the highest level */
+	TARN_WORKS_OPENINGS,	/* "openings": the peak that the openings,
+				   clogged as described, pass under no head */
+	TARN_WORKS_INTAKE,	/* "intake": speed in the opening, under
+				   bay.velocity_limit */
+	TARN_WORKS_SUCTION,	/* "suction": water over the floor at the
+				   intake level, over the depth that keeps air
+				   out of bay.suction (tarn_submergence_m): no
+				   place in the pond is deeper */
+	TARN_WORKS_MOUTH,	/* "mouth": the same depth beside intake less
+				   bay.pump_minimum, in its place where a mouth
+				   that lies low enough would do */
+	TARN_WORKS_CHECKS
+};
+
+/*
+ * Adds every check of levels, storm and intake that can be made.
+ *
+ *   flow     tarn_works_solve of the two
+ *   list     added to
+ *
+ * Source of the suction's depth: ANSI/HI 9.8 (1998), section 9.8.7, as quoted.
+ * Errors: TARN_EARG: the description.
+ */
+TARN_API enum tarn_status tarn_works_judge(const struct tarn_works *works,
+					   const struct tarn_pond *pond,
+					   const struct tarn_works_flow *flow,
+					   struct tarn_findings *list,
 					   struct tarn_error *err);
 
 #ifdef __cplusplus

@@ -97,9 +97,15 @@ end
 
 -- ---- checks -----------------------------------------------------------------------------------
 
--- Each check in words: name, value, and what it stands against.  That of the
--- least flow is told with the flow, in the answer and the demands.
+local function flow_for(what)
+  return function(c, _, view)
+    return ("Flow for %s, %s"):format(what, view:unit("flow")), view:cell("flow", c.value), "at least " .. view:cell("flow", c.low)
+  end
+end
+
+-- Each check in words: name, value, and what it stands against.
 local SAY = {
+  flow = flow_for "ammonia", turnover = flow_for "turnover", falls = flow_for "the falls", breath = flow_for "oxygen",
   loading = function(c, job)
     return "Surface loading, m/d", about(c.value), report.against(job.sized.loading_factor, c.low, c.high)
   end,
@@ -126,7 +132,20 @@ local SAY = {
   end,
 }
 
-local DOUBT = { area = "short", loading = "outside", oxygen = "low", bod = "over", solids = "over" }
+local DOUBT = { area = "short", loading = "outside", oxygen = "low", breath = "short", bod = "over", solids = "over" }
+
+-- Whether it holds; a guess never reads as a plain yes.
+local function verdict(c)
+  if c.verdict == "forbids" then return c.guess and "NO, by a guess" or "NO" end
+  if c.guess then return "a guess" end
+  return c.verdict == "holds" and "yes" or DOUBT[c.id]
+end
+
+local function guessed(job)
+  for _, c in ipairs(job.checks) do
+    if c.guess then return true end
+  end
+end
 
 function checks.every(page, job, view)
   local rows = {}
@@ -134,11 +153,17 @@ function checks.every(page, job, view)
     if SAY[c.id] then
       local name, value, against = SAY[c.id](c, job, view)
       rows[#rows + 1] = { name, value, against,
-        c.verdict == "holds" and "yes" or c.verdict == "forbids" and "NO" or DOUBT[c.id] }
+        verdict(c) }
     end
   end
   page:heading("Every check")
   page:table({ "Check", "this bed", "against", "holds" }, rows)
+  local r = job.sized
+  if guessed(job) then
+    page:paragraph("A guess: the removal rate %s, so that the figure is no promise, and no check passes by it.", r.extrapolation and
+      ("was measured at %s m/d, and this bed is %s"):format(report.span(job.k_low, job.k_high), report.times(r.extrapolation))
+      or "says nothing about the loadings at which it was measured")
+  end
   page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.kind and "the kind wished" or
     "the nearest that is known of ponds' beds", job.loading_of, report.span(job.loading_low, job.loading_high))
 end

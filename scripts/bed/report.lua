@@ -158,8 +158,8 @@ function report.answer(page, job, view)
     ("%s: %s, with %s going through."):format(VERDICT[job.chosen], size_of(job, view), view:show("flow", job.flow)),
     ("That is a surface loading of %s, %s of the pond's surface and %s of its volume, and %s of contact.")
       :format(loading_of(r, view), percent(r.surface_share), percent(r.volume_share), minutes(r.residence)),
-    #no > 0 and "It does not do: " .. table.concat(no, "; ") .. "." or
-      "No check forbids it" .. (job.fit and ", and it fits the yard." or "; whether it fits a yard was not asked."),
+    #no > 0 and "It does not do: " .. table.concat(no, "; ") .. "." or job.fit and "It fits the yard."
+      or "Whether it fits a yard was not asked.",
     governs_line(job, view, #no > 0),
     ammonia_line(job, view),
   })
@@ -203,9 +203,6 @@ function report.demand(page, job, view)
   rows[#rows + 1] = { "Taken", view:cell("flow", job.flow), ("%.2g"):format(job.flow * 3600 / job.volume), "100 %",
     FLOW_FROM[job.flow_from] or "the greatest demand: " .. greatest }
   page:table({ "\nFlow wanted for", "\n" .. view:unit("flow"), "Turnovers\nan hour", "of the\ntaken", "\nreckoned by" }, rows)
-  if job.flow_short then
-    page:paragraph("Take note: the flow taken is less than is wanted for: %s.", greatest)
-  end
   page:paragraph("In a mixed pond %s of the water has been through the bed after an hour, 95 %% after 3 turnovers. A pump's label gives its flow at no head: take the flow at its head.",
     percent(tarn.bed.exposed(job.flow * 3600 / job.volume)))
 end
@@ -287,7 +284,7 @@ function report.sizes(page, job, view)
   put_practice(page, job, view)
 end
 
-report.about, report.percent, report.minutes, report.lines = about, percent, minutes, lines
+report.times, report.about, report.percent, report.minutes, report.lines = times, about, percent, minutes, lines
 report.names, report.refusals = NAMES, refusals
 report.brief, report.loading, report.span, report.against = brief, loading_of, span, against
 

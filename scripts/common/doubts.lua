@@ -1,6 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- What cannot well be so in a weather file or in a description, in words: the
 -- first lines of every report that rests on it.
+local findings = require "common.findings"
+
 local doubts = {}
 
 local SWAPS = {
@@ -39,12 +41,12 @@ local function sentence(d, unit, view)
   return ("%s is %s, where %s to %s are plausible. %s"):format(WHAT[d.column], show(d.value), show(d.low), show(d.high), swap)
 end
 
--- Puts them on the page, before anything else stands there.
-function doubts.put(page, weather, view)
+-- Adds them to what was found (common.findings).
+function doubts.add(list, weather, view)
   local summary = weather:summary()
   for _, d in ipairs(weather:doubts()) do
-    page:paragraph(("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
-      sentence(d, summary[d.column].unit, view)))
+    findings.add(list, "doubt", ("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
+      sentence(d, summary[d.column].unit, view)), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" })
   end
 end
 
@@ -74,9 +76,11 @@ function doubts.of_pond(pond, view)
   return lines
 end
 
-function doubts.put_pond(page, pond, view)
-  local lines = doubts.of_pond(pond, view)
-  if #lines > 0 then page:paragraph("CHECK THE DESCRIPTION: " .. table.concat(lines, " ")) end
+-- Adds them to what was found (common.findings).
+function doubts.add_pond(list, pond, view)
+  for _, line in ipairs(doubts.of_pond(pond, view)) do
+    findings.add(list, "doubt", "CHECK THE DESCRIPTION: " .. line)
+  end
 end
 
 return doubts

@@ -14,6 +14,7 @@
         marks = { { name =, value =, color = } },
       } } } end
 ]]
+local findings = require "common.findings"
 local json = require "common.json"
 local outputs = require "common.outputs"
 local style = require "common.style"
@@ -89,7 +90,7 @@ end
 
 -- Cells that say no.
 local function is_alarm(cell)
-  return cell == "NO" or cell == "LOW" or cell == "HIGH" or cell:find "^no: "
+  return cell:find "^NO%f[%W]" or cell == "LOW" or cell == "HIGH" or cell:find "^no: "
 end
 
 local function html_row(row, count, class)
@@ -139,7 +140,23 @@ local function html_figure(b, _, script)
     more.plot and script and '<script type="application/json">' .. plot_json(more.plot()) .. "</script>\n" or "", escape(caption))
 end
 
+-- What was found; 'ids' has the chapters' anchors, nil on a page that has none.
+local function html_found(b, _, _, ids)
+  local out = { '<p class="counted">', prose(findings.counted(b[1])), "</p>\n" }
+  for _, f in ipairs(findings.worst_first(b[1], ids)) do
+    local where = f.place and escape(f.place)
+    out[#out + 1] = ('<li><b%s>%s:</b> %s%s</li>\n'):format(f.lead == "NO" and ' class="alarm"' or "", f.lead, prose(f.text),
+      not where and "" or ids and (' See <a href="#%s">%s</a>.'):format(ids[f.place], where) or (" See %s."):format(where))
+  end
+  if #b[1] > 0 then
+    table.insert(out, 4, '<ul class="found">\n')
+    out[#out + 1] = "</ul>\n"
+  end
+  return table.concat(out)
+end
+
 local AS_HTML = {
+  found = html_found,
   paragraph = function(b) return "<p>" .. prose(b[1]) .. "</p>\n" end,
   list = function(b)
     local out = {}
@@ -153,9 +170,9 @@ local AS_HTML = {
 }
 
 -- One block as HTML.  chapter: its heading; script: whether figures that can be
--- zoomed bring their numbers.
-function html.block(block, chapter, script)
-  return AS_HTML[block.kind](block, chapter, script)
+-- zoomed bring their numbers; ids: [title of a chapter] = its anchor.
+function html.block(block, chapter, script, ids)
+  return AS_HTML[block.kind](block, chapter, script, ids)
 end
 
 -- The numbers of a figure that can be zoomed, as JSON.
@@ -165,17 +182,31 @@ end
 
 -- ---- the whole ----------------------------------------------------------------
 
+-- Anchors of the chapters, by title; that of the figures comes first where the
+-- answer has some.
+local function anchors(blocks, sources)
+  local ids, n = {}, 0
+  for _, block in ipairs(blocks) do
+    if block.kind == "heading" or (block.kind == "figure" and n == 0) then
+      n = n + 1
+      if block.kind == "heading" then ids[block[1]] = "c" .. n end
+    end
+  end
+  if #sources > 0 then ids.Inputs = "c" .. n + 1 end
+  return ids
+end
+
 -- Chapters from the blocks: { title, html }; the first is the answer, without a
 -- title.  Its figures become a chapter of their own.
-local function chapters_of(blocks, script)
-  local list = { { html = {} } }
+local function chapters_of(blocks, script, sources)
+  local list, ids = { { html = {} } }, anchors(blocks, sources)
   for _, block in ipairs(blocks) do
     if block.kind == "heading" then
       list[#list + 1] = { title = block[1], html = {} }
     else
       if #list == 1 and block.kind == "figure" then list[2] = { title = "At a glance", html = {} } end
       local chapter = list[#list]
-      table.insert(chapter.html, html.block(block, chapter.title or "the answer", script))
+      table.insert(chapter.html, html.block(block, chapter.title or "the answer", script, ids))
     end
   end
   return list
@@ -222,7 +253,7 @@ end
 
 function html.page(title, blocks, sources)
   local script = has_plot(blocks) and assets()
-  local list, links = chapters_of(blocks, script), {}
+  local list, links = chapters_of(blocks, script, sources), {}
   if #sources > 0 then list[#list + 1] = inputs_chapter(sources) end
   local answer = table.remove(list, 1)
   for i, c in ipairs(list) do links[i] = ('<li><a href="#c%d">%s</a></li>'):format(i, escape(c.title)) end

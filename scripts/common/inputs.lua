@@ -168,16 +168,21 @@ function inputs.path_now(path)
   return now or path
 end
 
--- pond, description, its text, located: located(f, ...) calls f so that an
--- error which names a field of the description gets the file and the line
+-- pond, description, its text, located, place: located(f, ...) calls f so that an
+-- error which names a field of the description gets the file and the line;
+-- place(field) is these, "my-pond.lua:12:"
 function inputs.pond(path)
   if path:lower():find("%.csv$") then
     tarn.mistake(("%s: the description of the pond (.lua, .json) is to stand here: are the files in the right order?"):format(path))
   end
   local description, source = tarn.description(path)
   local function located(f, ...) return inputs.located(path, source, f, ...) end
+  local function place(field)
+    local line = line_of(source, field)
+    return ("%s:%s"):format(path, line and line .. ":" or "")
+  end
   local pond = located(tarn.pond, description)
-  return pond, inputs.renamed(description), source, located
+  return pond, inputs.renamed(description), source, located, place
 end
 
 -- The library speaks of its own fields; on a command line an option answers.

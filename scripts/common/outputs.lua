@@ -58,7 +58,7 @@ end
 
 --[[
   outputs.finish(page, files): writes the files, prints the page, says where the
-  files are.
+  files are; returns the exit status, which the page has from what was found.
 
   files  list of { path or nil, function() return text end, what it is }, all
          composed before one is written: a mistake leaves none behind
@@ -80,6 +80,7 @@ function outputs.finish(page, files)
     (standard and io.stderr or io.stdout):write(i == 1 and not standard and "\n" or "", file[3], " is in ",
       tarn.visible(file[1]), "\n")
   end
+  return page.status
 end
 
 return outputs

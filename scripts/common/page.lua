@@ -3,6 +3,7 @@
   A report as a list of blocks, shown as plain text, Markdown or one HTML file.
 
       local page = require "common.page" (title)
+      page:found(list)                      what checks found (common.findings), first of all
       page:heading "..."                    a chapter
       page:paragraph(format, ...)           as string.format, if more is given
       page:list { ... }                     sentences
@@ -14,6 +15,7 @@
 
   What stands before the first heading is the answer.
 ]]
+local findings = require "common.findings"
 local html = require "common.html"
 local text = require "common.text"
 
@@ -29,6 +31,13 @@ function Page:paragraph(s, ...) add(self, "paragraph", select("#", ...) > 0 and 
 function Page:list(sentences) add(self, "list", sentences) end
 function Page:table(heads, rows) add(self, "table", heads, rows) end
 function Page:bars(rows, title, drawn) add(self, "bars", rows, title, drawn) end
+-- What was found, as "2 checks say NO" and the worst of it; also the exit status
+-- of the command (outputs.finish).
+function Page:found(list)
+  self.status = findings.status(list)
+  add(self, "found", list)
+end
+
 function Page:code(s) add(self, "code", s) end
 
 -- draw: returns an SVG drawing as text (common.svg).  more.plot: returns the same
@@ -36,11 +45,20 @@ function Page:code(s) add(self, "code", s) end
 -- drawing; more.natural: colours of things, which stay in the dark.
 function Page:figure(draw, caption, more) add(self, "figure", draw, caption, more or {}) end
 
+-- The chapters, as a set.
+local function chapters_of(self)
+  local has = {}
+  for _, block in ipairs(self.blocks) do
+    if block.kind == "heading" then has[block[1]] = true end
+  end
+  return has
+end
+
 local function render(self, by)
-  local out = {}
+  local out, has = {}, chapters_of(self)
   for i, block in ipairs(self.blocks) do
     local before = self.blocks[i - 1]
-    out[i] = by[block.kind](block, before and before.kind)
+    out[i] = by[block.kind](block, before and before.kind, has)
   end
   return table.concat(out)
 end
@@ -54,6 +72,9 @@ end
 
 local AS_TEXT = {
   heading = function(b) return text.heading(b[1]) end,
+  found = function(b, _, has)
+    return text.wrap(findings.counted(b[1])) .. text.list(findings.sentences(b[1], has)) .. "\n"
+  end,
   paragraph = function(b) return text.wrap(b[1]) end,
   list = function(b) return text.list(b[1]) end,
   table = function(b, before) return apart(text.table(b[1], b[2]), before) end,
@@ -115,7 +136,22 @@ local function cells(row)
   return "| " .. table.concat(each(row, cell), " | ") .. " |\n"
 end
 
+-- Where a reader of Markdown finds a chapter: small letters, words joined.
+local function anchor(chapter)
+  return "#" .. chapter:lower():gsub("[^%w%s-]", ""):gsub("%s", "-")
+end
+
+local function found(b, _, has)
+  local out = { plain(findings.counted(b[1])), "\n\n" }
+  for _, f in ipairs(findings.worst_first(b[1], has)) do
+    out[#out + 1] = ("- **%s:** %s%s\n"):format(f.lead, plain(f.text),
+      f.place and (" See [%s](%s)."):format(word(f.place), anchor(f.place)) or "")
+  end
+  return table.concat(out) .. (#b[1] > 0 and "\n" or "")
+end
+
 local AS_MARKDOWN = {
+  found = found,
   heading = function(b) return "\n## " .. word(b[1]) .. "\n\n" end,
   paragraph = function(b) return plain(b[1]) .. "\n\n" end,
   list = function(b) return "- " .. table.concat(each(b[1], plain), "\n- ") .. "\n\n" end,

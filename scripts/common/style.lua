@@ -41,6 +41,7 @@ th { font-weight: 400 } th:first-child, td:first-child { text-align: left }
 thead th { border-bottom: 1.5px solid var(--ink); font-weight: 600 }
 tbody tr { border-bottom: 1px solid var(--grid) } tr.sum { border-top: 1.5px solid var(--ink); font-weight: 600 }
 tr.sum th { font-weight: 600 } tr.rule { border-top: 1.5px solid var(--faint) }
+b.alarm { color: var(--warn) } .found { list-style: none; padding-left: 0 }
 td.alarm { color: var(--warn); font-weight: 700 }
 .bars tbody tr { border: 0 } .bars td, .bars th { padding-top: .08rem; padding-bottom: .08rem }
 .bars { width: 100% } .bars td:last-child { width: 100%; min-width: 8rem; text-align: left }

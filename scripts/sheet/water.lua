@@ -60,7 +60,9 @@ function water.running(page, job, view)
     add("Pump: %s, as described%s.", view:show("flow", w.flow), w.solved and
       ("; its curve against these pipes gives %s"):format(view:show("flow", w.solved)) or "")
   end
-  add("Turnover: the pond's water once in %.1f h.", job.water / w.flow / 3600)
+  local through = w.bed_flow and w.bed_flow > 0 and w.bed_flow or w.flow
+  add("Turnover: %.2g an hour, of the basin's volume at the lip, stone and all, by %s.",
+    through * 3600 / job.facts.lip_volume, through == w.flow and "the pump's flow" or "the bed's flow")
   if w.bed_flow and w.bed_flow > 0 and job.facts.bed_area > 0 then
     add("Bed: %s, or %s a day for each %s.", view:show("flow", w.bed_flow),
       view:show("volume", w.bed_flow * 86400 / job.facts.bed_area * (view.name == "us" and u.ft2 or 1)),
@@ -123,16 +125,6 @@ function water.pipes(page, job, view)
   end
 end
 
--- Intake bay: opening and speed at the intake minimum and at normal high.
-function water.bay(job)
-  local bay, facts = job.description.bay, job.facts
-  if not (bay and bay.sill and facts.intake and job.works.flow) or not (bay.width or bay.velocity_limit) then return nil end
-  return tarn.flow.intake {
-    flow = job.works.flow, width = bay.width, open_share = bay.open_share, velocity_limit = bay.velocity_limit,
-    depth_low = facts.intake - bay.sill, depth_high = job.works.running_level - bay.sill, suction_diameter = bay.suction,
-  }
-end
-
 function water.overflow(page, job, view)
   local s, storm, lines = job.storm, job.description.storm, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
@@ -159,7 +151,7 @@ function water.overflow(page, job, view)
   else
     add("No storm was worked out: it needs `overflow` (width, standpipe or side_pipe) and `storm` (intensity from a local table).")
   end
-  local bay = water.bay(job)
+  local bay = job.pond:intake()
   if bay then
     add("Intake: %s of open area and %s at the intake minimum, %s at normal high%s.",
       view:show("opening", bay.area_low), view:show("speed", bay.velocity_low), view:show("speed", bay.velocity_high),
@@ -167,8 +159,11 @@ function water.overflow(page, job, view)
   end
   local suction = job.description.bay and job.description.bay.suction
   if suction and job.works.flow then
-    add("A suction of %s wants %s of water over it, or it draws air (ANSI/HI 9.8, as quoted).", view:show("depth", suction),
-      view:show("depth", tarn.flow.submergence(job.works.flow, suction)))
+    local cover = tarn.flow.submergence(job.works.flow, suction)
+    local highest = job.facts.intake and job.facts.intake - cover
+    add("A suction of %s wants %s of water over it, or it draws air (ANSI/HI 9.8, as quoted)%s.", view:show("depth", suction),
+      view:show("depth", cover), not highest and "" or highest > 0 and (": at the intake minimum its mouth must lie no more than %s above the floor")
+        :format(view:show("depth", highest)) or ": at the intake minimum the pond is NOT DEEP ENOUGH for that")
   end
   page:list(lines)
 end

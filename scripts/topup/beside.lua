@@ -24,9 +24,6 @@ function beside.pond(page, job, view)
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
     view:show("area", f.wetted - f.full_area - f.bed_area), view:show("volume", f.transit))
   list[#list + 1] = losses.said(job.totals)
-  if f.large then
-    add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
-  end
   local each, currency = water.price(job)
   if each then
     add("Water and sewer together: %s %s.", text.number(each * (view.name == "us" and tarn.units.kgal or 1), 2),
@@ -105,7 +102,10 @@ function beside.assumptions(page, job, view)
     add("Stream and falls evaporate %.2g times as much as still water%s.", f.stream_factor,
       (d.stream and d.stream.factor) and "" or " (default; 1.4 to 1.7 was measured on disturbed pools)")
   end
-  if not (d.pump and d.pump.hours) then add("The pump runs all day, all year.") end
+  local hours = d.pump and d.pump.hours
+  if not hours then add("The pump runs all day, all year.")
+  elseif type(hours) == "number" then add("The pump runs %g h a day, as described.", hours)
+  else add("The pump runs, hours a day from January on: %s, as described.", table.concat(hours, ", ")) end
   if not f.trigger then add("No top-up is described (no trigger level).")
   elseif not d.supply then add("The supply gives as much as is wanted, on any day.") end
   add("On the first morning the level stands at %s.", view:level(job.totals.start_level))
@@ -125,9 +125,6 @@ function beside.warnings(page, job, view)
   if t.starved > 0 then add("On %d days the pond held too little water to start its pump.", t.starved) end
   if t.under_intake > 0 then add("On %d days the level ended under the intake.", t.under_intake) end
   if t.dry > 0 then add("On %d days a loss found no water: %s in all.", t.dry, view:show("volume", t.shortfall)) end
-  if job.pond:description().bed and f.bed_area == 0 then
-    add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
-  end
   if #list == 0 then return end
   page:heading("Take note")
   page:list(list)

@@ -62,7 +62,7 @@ for i, bad in ipairs(BAD) do
   end
   for _, command in ipairs(commands) do
     local text = head(run(command))
-    assert(text:find "^CHECK THE WEATHER FILE: ", command .. ": " .. text)
+    assert(text:find "^[^.:]* %d+ [ia][sr]e? in doubt[.:] .-%- In doubt: CHECK THE WEATHER FILE: ", command .. ": " .. text)
     assert(text:find(bad[2], 1, true) and text:find(bad[3], 1, true), command .. ": " .. text)
   end
 end

@@ -166,15 +166,15 @@ local STUDY = " " .. folder .. "/study.lua"
 local REPORTS = {
   { "topup" .. POND .. SEATTLE .. MAP, 0, 3, 1, 2 },
   { "topup" .. POND .. SEATTLE .. MAP .. " --units metric --first 2014-06-10 --last 2014-06-10", 0, 2, 1, 2 },
-  { "bed" .. POND, 0, 2, 0, 1 },
+  { "bed" .. POND, 4, 2, 0, 1 },
   { "bed tests/good/crowded-bed.lua --units metric", 3, 2, 0, 1 },
-  { "bed tests/good/unsized-bed.lua", 0, 2, 0, 1 },
-  { "sheet" .. POND .. SEATTLE .. MAP .. " --materials", 0, 3, 0, 2 },
-  { "leak" .. POND .. SEATTLE .. " " .. S .. "courtyard-log.csv" .. MAP .. " --intervals", 0, 2, 1, 3 },
-  { "leak" .. POND .. " --off-hours 48 --off-drop 0.6 --off-bucket 0.5", 0, 1, 0, 1 },
-  { "leak --area 150 --on-hours 48 --on-drop 1.4 --on-bucket 0.5", 0, 1, 0, 0 },
+  { "bed tests/good/unsized-bed.lua", 4, 2, 0, 1 },
+  { "sheet" .. POND .. SEATTLE .. MAP .. " --materials", 4, 3, 0, 2 },
+  { "leak" .. POND .. SEATTLE .. " " .. S .. "courtyard-log.csv" .. MAP .. " --intervals", 3, 2, 1, 3 },
+  { "leak" .. POND .. " --off-hours 48 --off-drop 0.6 --off-bucket 0.5", 4, 1, 0, 1 },
+  { "leak --area 150 --on-hours 48 --on-drop 1.4 --on-bucket 0.5", 3, 1, 0, 0 },
   { "whatif" .. POND .. SEATTLE .. STUDY .. MAP, 0, 2, 0, 3 },
-  { "commission" .. POND .. " " .. S .. "courtyard-measured.lua", 0, 1, 0, 2 },
+  { "commission" .. POND .. " " .. S .. "courtyard-measured.lua", 3, 1, 0, 2 },
 }
 
 for i, report in ipairs(REPORTS) do

@@ -9,6 +9,9 @@
 
 #include "tarn/bed_plan.h"
 
+/* Names of the checks, by enum tarn_bed_check_id; then NULL. */
+extern const char *const tn_plan_checks_names[];
+
 #define ALMOST (1 + 1e-9)	/* a bed sized for a limit meets it */
 
 /* tn_plan_demand.c: load, demands, the flow taken. */

@@ -37,6 +37,12 @@ static const struct {
 				TARN_EVIDENCE_OURS, NO_BASIS },
 	[TARN_CHECK_FLOW] = { "m3/s", "what a perfect bed needs",
 			      TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_TURNOVER] = { "m3/s", "demand.turnover",
+				  TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_FALLS] = { "m3/s", "demand.fall_width and fall_depth",
+			       TARN_EVIDENCE_OURS, NO_BASIS },
+	[TARN_CHECK_BREATH] = { "m3/s", "common practice, of the oxygen left",
+				TARN_EVIDENCE_PRACTICE, NO_BASIS },
 	[TARN_CHECK_OXYGEN] = { "mg/L", "common practice; under 0 forbids",
 				TARN_EVIDENCE_PRACTICE, NO_BASIS },
 	[TARN_CHECK_BOD] = { "g/m2/d", "own choice", TARN_EVIDENCE_OURS,
@@ -51,7 +57,7 @@ static const struct {
 	[TARN_CHECK_ROOM] = { "-", "yard", TARN_EVIDENCE_OURS, NO_BASIS },
 };
 
-static void cite(struct tarn_bed_finding *f, int basis)
+static void cite(struct tarn_finding *f, int basis)
 {
 	size_t count;
 	const struct tarn_limit *limit = tarn_limits(&count);
@@ -64,39 +70,39 @@ static void cite(struct tarn_bed_finding *f, int basis)
 		}
 }
 
-/* Times that a value may grow to hi or shrink to lo, the less of both. */
-static double margin(double value, double lo, double hi)
+/* Adds a check, if it can be made: 'past' is its verdict, 'guess' whether its
+ * value is one. */
+static void add_guess(struct tarn_bed_plan *p, enum tarn_bed_check_id id,
+		      double value, double lo, double hi,
+		      enum tarn_finding_verdict past, int guess)
 {
-	double up = value > 0 && !isnan(hi) ? hi / value : HUGE_VAL;
-	double down = lo > 0 ? value / lo : HUGE_VAL;
-
-	return fmin(up, down);
-}
-
-/* Adds a check, if it can be made: 'past' is its verdict. */
-static void add(struct tarn_bed_plan *p, enum tarn_bed_check_id id,
-		double value, double lo, double hi, enum tarn_bed_verdict past)
-{
-	struct tarn_bed_finding *f = &p->finding[p->findings];
-
-	if (isnan(value) || (isnan(lo) && isnan(hi)))
-		return;
-	p->findings++;
-	*f = (struct tarn_bed_finding){
-		.id = id, .value = value, .lo = lo, .hi = hi,
-		.margin = margin(value, lo, hi), .verdict = past,
+	struct tarn_finding f = {
+		.id = id, .code = tn_plan_checks_names[id], .value = value,
+		.lo = lo, .hi = hi, .verdict = (int)past, .guess = guess,
 		.unit = about[id].unit, .source = about[id].source,
 		.evidence = (int)about[id].evidence,
 	};
-	cite(f, about[id].basis);
+
+	if (isnan(value) || (isnan(lo) && isnan(hi)))
+		return;
+	if (guess && past == TARN_VERDICT_HOLDS)
+		f.verdict = TARN_VERDICT_DOUBT;
+	cite(&f, about[id].basis);
+	tarn_findings_add(&p->found, &f);
 }
 
-static enum tarn_bed_verdict doubt(int yes)
+static void add(struct tarn_bed_plan *p, enum tarn_bed_check_id id,
+		double value, double lo, double hi, enum tarn_finding_verdict past)
+{
+	add_guess(p, id, value, lo, hi, past, 0);
+}
+
+static enum tarn_finding_verdict doubt(int yes)
 {
 	return yes ? TARN_VERDICT_DOUBT : TARN_VERDICT_HOLDS;
 }
 
-static enum tarn_bed_verdict forbid(int yes)
+static enum tarn_finding_verdict forbid(int yes)
 {
 	return yes ? TARN_VERDICT_FORBIDS : TARN_VERDICT_HOLDS;
 }
@@ -113,7 +119,7 @@ static void check_loading(const struct tarn_bed_question *q,
 	size_t count;
 	const struct tarn_bed_kind *kind =
 		tarn_bed_kinds(&count) + q->wish->kind - 1;
-	struct tarn_bed_finding *f = &p->finding[0];
+	struct tarn_finding *f = &p->found.finding[0];
 
 	p->loading_of = range->kind;
 	p->loading_lo_m_d = range->lo_m_d;
@@ -132,19 +138,50 @@ static void check_loading(const struct tarn_bed_question *q,
 
 /* ---- the others ------------------------------------------------------------ */
 
+/* The flow taken against each that is wanted for something.  That for the
+ * ammonia is the flow that a perfect bed needs, which is a check of the bed. */
+static void check_flows(struct tarn_bed_plan *p)
+{
+	static const struct {
+		int id;
+		enum tarn_finding_verdict past;
+	} of[TARN_DEMANDS] = {
+		[TARN_DEMAND_TURNOVER] = { TARN_CHECK_TURNOVER,
+					   TARN_VERDICT_FORBIDS },
+		[TARN_DEMAND_FALLS] = { TARN_CHECK_FALLS,
+					TARN_VERDICT_FORBIDS },
+		[TARN_DEMAND_OXYGEN] = { TARN_CHECK_BREATH,
+					 TARN_VERDICT_DOUBT },
+		[TARN_DEMAND_AMMONIA] = { -1, TARN_VERDICT_HOLDS },
+	};
+
+	for (int i = 0; i < p->demands; i++) {
+		const struct tarn_bed_demand *d = &p->demand[i];
+
+		if (of[d->of].id >= 0)
+			add(p, (enum tarn_bed_check_id)of[d->of].id,
+			    p->flow_m3s, d->flow_m3s, TARN_NAN,
+			    d->flow_m3s > p->flow_m3s * ALMOST
+				    ? of[d->of].past : TARN_VERDICT_HOLDS);
+	}
+}
+
+/* A removal rate is known at the loadings at which it was measured alone. */
 static void check_treatment(const struct tarn_bed_question *q,
 			    struct tarn_bed_plan *p)
 {
 	const struct tarn_bed_check *bed = &p->sized.bed;
 	const struct tarn_bed_wish *w = q->wish;
 	const double keep_mgl = tarn_oxygen_default().keep_mgl;
-	enum tarn_bed_verdict breath =
-		doubt(bed->flags & TARN_BED_LOW_OXYGEN);
+	const int guess = !(bed->extrapolation == 1);
+	enum tarn_finding_verdict breath = doubt(bed->flags & TARN_BED_LOW_OXYGEN);
 
-	add(p, TARN_CHECK_AMMONIA, bed->pond_mgl, TARN_NAN, w->ammonia_mgl,
-	    forbid(bed->pond_mgl > w->ammonia_mgl * ALMOST));
-	add(p, TARN_CHECK_OUTLET, bed->outlet_mgl, TARN_NAN, w->target_mgl,
-	    forbid(bed->outlet_mgl > w->target_mgl * ALMOST));
+	add_guess(p, TARN_CHECK_AMMONIA, bed->pond_mgl, TARN_NAN,
+		  w->ammonia_mgl,
+		  forbid(bed->pond_mgl > w->ammonia_mgl * ALMOST), guess);
+	add_guess(p, TARN_CHECK_OUTLET, bed->outlet_mgl, TARN_NAN,
+		  w->target_mgl,
+		  forbid(bed->outlet_mgl > w->target_mgl * ALMOST), guess);
 	add(p, TARN_CHECK_FLOW, p->flow_m3s, p->sized.least_flow_m3s,
 	    TARN_NAN, forbid(bed->flags & TARN_BED_FLOW_SHORT));
 	if (bed->flags & TARN_BED_ANAEROBIC)
@@ -170,13 +207,13 @@ static void check_burden(struct tarn_bed_plan *p)
 
 static void check_lip(struct tarn_bed_plan *p)
 {
-	int made = p->findings;
+	int made = p->found.count;
 
 	add(p, TARN_CHECK_LIP, p->level_clogged_m, TARN_NAN,
 	    p->ask.cover_m, forbid(p->sized.bed.flags &
 				       TARN_BED_WATER_ON_GRAVEL));
-	if (p->findings > made && p->lip_from < 0)
-		p->finding[made].source =
+	if (p->found.count > made && p->lip_from < 0)
+		p->found.finding[made].source =
 			"bed.cover; the lip taken as wide as the bed";
 }
 
@@ -197,10 +234,10 @@ static void check_site(struct tarn_bed_plan *p)
 /* Of the gravest verdict that there is, the check of least margin. */
 static void find_governing(struct tarn_bed_plan *p)
 {
-	const struct tarn_bed_finding *least = &p->finding[0];
+	const struct tarn_finding *least = &p->found.finding[0];
 
-	for (int i = 1; i < p->findings; i++) {
-		const struct tarn_bed_finding *f = &p->finding[i];
+	for (int i = 1; i < p->found.count; i++) {
+		const struct tarn_finding *f = &p->found.finding[i];
 
 		if (f->verdict > least->verdict ||
 		    (f->verdict == least->verdict &&
@@ -218,9 +255,10 @@ void tn_plan_checks(const struct tarn_bed_question *q, struct tarn_bed_plan *p)
 	if (p->sized.governs >= 0)
 		add(p, TARN_CHECK_AREA, bed->area_m2, p->sized.needed_m2,
 		    TARN_NAN, doubt(bed->flags & TARN_BED_TOO_SMALL));
+	check_flows(p);
 	check_treatment(q, p);
 	check_burden(p);
 	check_site(p);
 	find_governing(p);
-	p->does = !(bed->flags & TARN_BED_REFUSALS);
+	p->does = tarn_findings_worst(&p->found) < TARN_VERDICT_FORBIDS;
 }

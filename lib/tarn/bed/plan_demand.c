@@ -116,7 +116,5 @@ enum tarn_status tn_plan_demand(const struct tarn_bed_question *q,
 		st = demands(q, p, err);
 	if (st == TARN_OK)
 		st = take_flow(q, p, err);
-	if (st == TARN_OK)
-		p->flow_short = p->most_m3s > p->flow_m3s * ALMOST;
 	return st;
 }

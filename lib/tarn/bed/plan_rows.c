@@ -9,13 +9,14 @@ static const char *const flows[] = { "bed", "curve", "pump", "demand", NULL };
 static const char *const heads[] = { "described", "solved", NULL };
 static const char *const lips[] = { "bed", "fall", "trough", NULL };
 static const char *const chosen[] = { "described", "needed", "fits", NULL };
-static const char *const checks[] = {
-	"loading", "area", "ammonia", "outlet", "flow", "oxygen", "bod",
-	"solids", "section", "head", "lip", "room", NULL
+const char *const tn_plan_checks_names[] = {
+	"loading", "area", "ammonia", "outlet", "flow", "turnover", "falls",
+	"breath", "oxygen", "bod", "solids", "section", "head", "lip", "room",
+	NULL
 };
-_Static_assert(sizeof checks / sizeof checks[0] == TARN_CHECKS + 1,
+_Static_assert(sizeof tn_plan_checks_names / sizeof tn_plan_checks_names[0] ==
+		       TARN_CHECKS + 1,
 	       "each check has a name");
-static const char *const verdicts[] = { "holds", "doubt", "forbids", NULL };
 
 /* ---- parts ----------------------------------------------------------------- */
 
@@ -25,24 +26,6 @@ static const struct tarn_field demand_rows[] = {
 	TARN_OUT_NUMBER(OF, flow_m3s, "flow", "m3/s", "wanted"),
 };
 TARN_FIELDS(tarn_bed_demand_result_fields, "demand", demand_rows);
-#undef OF
-
-#define OF struct tarn_bed_finding
-static const struct tarn_field finding_rows[] = {
-	TARN_OUT_CHOICE(OF, id, "id", checks, "which check"),
-	TARN_OUT_NUMBER(OF, value, "value", "-", "of this bed, in 'unit'"),
-	TARN_OUT_NUMBER(OF, lo, "low", "-", "least accepted"),
-	TARN_OUT_NUMBER(OF, hi, "high", "-", "most accepted"),
-	TARN_OUT_NUMBER(OF, margin, "margin", "-",
-			"so many times to the limit; under 1: past it"),
-	TARN_OUT_CHOICE(OF, verdict, "verdict", verdicts,
-			"what the bed is by it"),
-	TARN_OUT_STRING(OF, unit, "unit", "of value and limits"),
-	TARN_OUT_STRING(OF, source, "source", "of the limit"),
-	TARN_OUT_CHOICE(OF, evidence, "evidence", tarn_evidence_texts,
-			"how far to trust it"),
-};
-TARN_FIELDS(tarn_bed_finding_fields, "check", finding_rows);
 #undef OF
 
 #define OF struct tarn_bed_rated
@@ -92,8 +75,6 @@ static const struct tarn_field plan_rows[] = {
 	NUMBER(flow_m3s, "flow", "m3/s", "taken, through the bed"),
 	TARN_OUT_CHOICE(OF, flow_from, "flow_from", flows,
 			"where that is from"),
-	TARN_OUT_SWITCH(OF, flow_short, "flow_short",
-			"less than the greatest demand"),
 	NUMBER(lip_head_m, "lip_head", "m", "of water over the lip"),
 	TARN_OUT_CHOICE(OF, head_from, "head_from", heads,
 			"where that is from"),
@@ -134,9 +115,10 @@ static const struct tarn_field plan_rows[] = {
 	       "least loading of the beds it is judged by"),
 	NUMBER(loading_hi_m_d, "loading_high", "m/d", "highest of these"),
 	TARN_OUT_STRING(OF, loading_of, "loading_of", "which beds these are"),
-	TARN_LIST(OF, finding, findings, "checks", tarn_bed_finding_fields, 0,
+	TARN_LIST(OF, found.finding, found.count, "checks",
+		  tarn_finding_fields, 0,
 		  "every check that could be made"),
-	TARN_OUT_CHOICE(OF, governing, "governing", checks,
+	TARN_OUT_CHOICE(OF, governing, "governing", tn_plan_checks_names,
 			"the check of least margin among the gravest"),
 	TARN_OUT_SWITCH(OF, does, "does", "no check forbids it"),
 };

@@ -4,6 +4,7 @@
 
 #include "tarn/base/rows.h"
 #include "tarn/design/stages.h"
+#include "tarn/design/told.h"
 #include "tarn/works/plumbing.h"
 
 /* ---- what was assumed ------------------------------------------------------------ */
@@ -208,7 +209,7 @@ enum tarn_status tn_design_resolve_stages(const struct tarn_design *d,
 		status = find_layers(d, r, err);
 	if (status == TARN_OK)
 		status = find_flow(d, stages, r, err);
-	return status;
+	return status == TARN_OK ? tn_told_check(d, r, err) : status;
 }
 
 enum tarn_status tarn_design_resolve(const struct tarn_design *given,

@@ -18,7 +18,7 @@ struct tarn_measured tarn_measured(enum tarn_measured_kind kind,
 				   double design, double measured)
 {
 	struct tarn_measured m = { TARN_MEASURED_NO_DESIGN, TARN_NAN,
-				   TARN_NAN };
+				   TARN_NAN, TARN_VERDICT_DOUBT };
 	double share, ruler;
 
 	if (isnan(design) || (unsigned)kind >= TARN_MEASURED_KINDS)
@@ -34,6 +34,8 @@ struct tarn_measured tarn_measured(enum tarn_measured_kind kind,
 	else
 		m.word = measured < design ? TARN_MEASURED_LOW
 					   : TARN_MEASURED_HIGH;
+	m.verdict = m.word == TARN_MEASURED_AGREES ? TARN_VERDICT_HOLDS
+						   : TARN_VERDICT_FORBIDS;
 	return m;
 }
 
@@ -47,6 +49,8 @@ static const struct tarn_field rows[] = {
 	TARN_OUT_NUMBER(T, off, "off", "-", "measured / design - 1"),
 	TARN_OUT_NUMBER(T, room, "room", "-",
 			"share off within which it agrees"),
+	TARN_OUT_CHOICE(T, verdict, "verdict", tarn_verdict_names,
+			"by the same"),
 };
 TARN_FIELDS(tarn_measured_fields, "measured", rows);
 #undef T

@@ -132,6 +132,15 @@ static enum tarn_status route(const struct tarn_works *w,
 	return TARN_OK;
 }
 
+int tarn_storm_described(const struct tarn_works *w)
+{
+	const struct tarn_overflow *o = &w->overflow;
+
+	return !isnan(w->storm.intensity_mm_h) &&
+	       !(isnan(o->lip_width_m) && isnan(o->standpipe_diameter_m) &&
+		 isnan(o->side_diameter_m));
+}
+
 enum tarn_status tarn_storm_solve(const struct tarn_works *w,
 				  const struct tarn_pond *p,
 				  struct tarn_storm_flow *out,

@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: MIT */
+#include <criterion/criterion.h>
+#include <math.h>
+#include <string.h>
+
+#include "tarn/design.h"
+
+/* What a description says twice: refused where both cannot be, a doubt where
+ * they do not go together. */
+
+#define COUNT(a) (sizeof(a) / sizeof((a)[0]))
+
+struct set {
+	const char *path;
+	double value;
+};
+
+static void put(struct tarn_design *d, const char *path, double value)
+{
+	struct tarn_error err = { 0 };
+	int is_switch = strcmp(path, "falls[1].bed") == 0 ||
+			strcmp(path, "pump.check_valve") == 0;
+	enum tarn_status status =
+		is_switch ? tarn_design_set_text(d, path, value > 0 ? "true"
+						 : "false", &err)
+		: strcmp(path, "pipes[1].size") == 0
+		? tarn_design_set_text(d, path, "2", &err)
+		: tarn_design_set(d, path, value, &err);
+
+	cr_assert(status == TARN_OK, "%s: %s", path, err.text);
+}
+
+/* 20 m2 upright, 22 m3 at the lip; a bed of 2 m2 with 0.6 m of stone, of which
+ * 0.5 are under water: 0.4 m3 at a porosity of 0.4. */
+static struct tarn_design *plain(void)
+{
+	static const struct set sets[] = {
+		{ "basin.length", 5 }, { "basin.width", 4 },
+		{ "basin.depth", 1.2 }, { "overflow_level", 1.1 }, { "target", 1.05 },
+		{ "trigger", 1 }, { "intake", 0.5 }, { "bed.length", 2 },
+		{ "bed.width", 1 }, { "bed.layers[1].thickness", 0.6 },
+		{ "bed.layers[1].diameter", 0.02 },
+		{ "bed.layers[1].porosity", 0.4 }, { "bed.cover", 0.1 },
+	};
+	struct tarn_design *d = tarn_design_new(NULL);
+
+	for (size_t i = 0; i < COUNT(sets); i++)
+		put(d, sets[i].path, sets[i].value);
+	return d;
+}
+
+static int verdict(const struct tarn_design *d, int id, const char **path)
+{
+	static struct tarn_findings list;
+	struct tarn_resolved made;
+	struct tarn_error err = { 0 };
+	int worst = -1;
+
+	list = (struct tarn_findings){ 0 };
+	cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK, "%s %s",
+		  err.field, err.text);
+	tarn_design_judge(d, &made, &list);
+	for (int i = 0; i < list.count; i++)
+		if (list.finding[i].id == id &&
+		    list.finding[i].verdict > worst) {
+			worst = list.finding[i].verdict;
+			*path = list.finding[i].path;
+		}
+	tarn_resolved_free(&made);
+	return worst;
+}
+
+/* One comparison: a value of a field that goes with what else is said, and one
+ * that does not. */
+static const struct pair {
+	int id;
+	const char *path;
+	double holds, doubt;
+	struct set also[6];
+} pairs[] = {
+	/* falls of 36 in, and a drop of 36 or 120 */
+	{ TARN_TOLD_DROP, "bed.drop", 0.9144, 3.048,
+	  { { "falls[1].width", 0.5 }, { "falls[1].drop", 0.9144 } } },
+	{ TARN_TOLD_DROP, "stream.slope", 0.3, 0.1,	/* with 0.4 or 0.13 m */
+	  { { "falls[1].width", 0.5 }, { "falls[1].drop", 0.1 },
+	    { "bed.drop", 0.5 }, { "stream.length", 1.333 },
+	    { "stream.width", 0.3 }, { "stream.manning", 0.035 } } },
+	{ TARN_TOLD_LIFT, "pipes[1].lift", 0.6, 0.4,
+	  { { "pipes[1].length", 5 }, { "pipes[1].diameter", 0.05 },
+	    { "bed.drop", 0.6 } } },
+	{ TARN_TOLD_VALVE, "pump.drainback", 0, 0.0568,
+	  { { "pipes[1].length", 5 }, { "pipes[1].diameter", 0.05 },
+	    { "pipes[1].lift", 0.6 },
+	    { "pipes[1].fittings.swing check", 1 } } },
+	{ TARN_TOLD_VALVE, "pump.drainback", 0, 0.0568,
+	  { { "pump.check_valve", 1 } } },
+	{ TARN_TOLD_STREAM_AREA, "stream.area", 2.4, 2.6,
+	  { { "stream.length", 4 }, { "stream.width", 0.5 } } },
+	{ TARN_TOLD_STREAM_VOLUME, "stream.volume", 0.12, 0.13,
+	  { { "stream.area", 2 }, { "stream.depth", 0.05 } } },
+	{ TARN_TOLD_BED_VOLUME, "bed.volume", 0.49, 0.51, { { NULL, 0 } } },
+	{ TARN_TOLD_BED_FLOW, "bed.flow", 1e-3, 1.01e-3,
+	  { { "pump.flow", 1e-3 } } },
+	{ TARN_TOLD_BED_DUG, "build.bed_dug", 0.6, 0.76, { { NULL, 0 } } },
+	{ TARN_TOLD_POROSITY, "bed.layers[1].porosity", 0.5, 0.51,
+	  { { NULL, 0 } } },
+	{ TARN_TOLD_POROSITY, "bed.layers[1].porosity", 0.2, 0.19,
+	  { { NULL, 0 } } },
+	{ TARN_TOLD_DENSITY, "bed.layers[1].bulk_density", 1600, 1190,
+	  { { NULL, 0 } } },
+	{ TARN_TOLD_METERED, "basin.metered", 31, 31.3, { { NULL, 0 } } },
+	{ TARN_TOLD_DIAMETER, "pipes[1].diameter", 0.0525, 0.0254,
+	  { { "pipes[1].length", 5 }, { "pipes[1].size", 2 } } },
+	{ TARN_TOLD_SURFACE, "evaporation.area", 25, 26, { { NULL, 0 } } },
+	{ TARN_TOLD_MEAN_DEPTH, "evaporation.depth", 1.6, 1.7,
+	  { { NULL, 0 } } },
+	{ TARN_TOLD_ELEVATION, "water.elevation", 149, 151,
+	  { { "evaporation.elevation", 100 } } },
+	{ TARN_TOLD_SIDE_PIPE, "overflow.side_pipe", 0.09, 0.11,
+	  { { NULL, 0 } } },
+	{ TARN_TOLD_FEED, "fish.feed", 0.59, 0.61, { { "fish.mass", 10 } } },
+	{ TARN_TOLD_FALL_WIDTH, "demand.fall_width", 0.52, 0.53,
+	  { { "falls[1].width", 0.5 } } },
+	{ TARN_TOLD_WITHDRAWAL, "withdrawals[1].volume", 21, 23,
+	  { { NULL, 0 } } },
+	{ TARN_TOLD_LENGTH, "build.length", 5.04, 5.06, { { NULL, 0 } } },
+	{ TARN_TOLD_WIDTH, "build.width", 4.03, 4.05, { { NULL, 0 } } },
+	{ TARN_TOLD_SPLASH, "splash", 9e-5, 1.1e-4, { { "pump.flow", 1e-3 } } },
+	{ TARN_TOLD_LARGE, "basin.length", 22, 23, { { NULL, 0 } } },
+};
+
+Test(told, both_sides_of_each_comparison)
+{
+	for (size_t i = 0; i < COUNT(pairs); i++) {
+		const struct pair *p = &pairs[i];
+		const char *at = "";
+
+		for (int bad = 0; bad <= 1; bad++) {
+			struct tarn_design *d = plain();
+			int got;
+
+			for (size_t k = 0; k < COUNT(p->also); k++)
+				if (p->also[k].path)
+					put(d, p->also[k].path,
+					    p->also[k].value);
+			put(d, p->path, bad ? p->doubt : p->holds);
+			got = verdict(d, p->id, &at);
+			cr_expect(got == (bad ? TARN_VERDICT_DOUBT
+					      : TARN_VERDICT_HOLDS),
+				  "%s = %g: %d", p->path,
+				  bad ? p->doubt : p->holds, got);
+			cr_expect(at[0] != '\0');
+			tarn_design_free(d);
+		}
+	}
+}
+
+/* What is there for nothing: a roof without a tank, a tap without a trigger, a
+ * bed without a size. */
+Test(told, what_leads_nowhere)
+{
+	struct tarn_design *d = plain();
+	const char *at;
+
+	put(d, "tank.capacity", 1);
+	put(d, "tank.roof", 30);
+	cr_expect(verdict(d, TARN_TOLD_TANK, &at) == -1);
+	put(d, "tank.capacity", 0);
+	cr_expect(verdict(d, TARN_TOLD_TANK, &at) == TARN_VERDICT_DOUBT);
+	put(d, "supply.rate", 1e-4);
+	cr_expect(verdict(d, TARN_TOLD_SUPPLY, &at) == -1);
+	d->pond.trigger_m = d->pond.target_m = TARN_NAN;
+	cr_expect(verdict(d, TARN_TOLD_SUPPLY, &at) == TARN_VERDICT_DOUBT);
+	cr_expect(verdict(d, TARN_TOLD_UNSIZED, &at) == -1);
+	d->wish.length_m = TARN_NAN;
+	cr_expect(verdict(d, TARN_TOLD_UNSIZED, &at) == TARN_VERDICT_DOUBT);
+	tarn_design_free(d);
+}
+
+/* A pump by its curve: the flow given beside the one worked out, and the water's
+ * power beside that at the plug. */
+Test(told, pump_against_its_curve)
+{
+	struct tarn_design *d = plain();
+	struct tarn_resolved made;
+	struct tarn_error err = { 0 };
+	const char *at;
+	double flow_m3s, watts, head_m;
+
+	put(d, "pump.max_head", 4);
+	put(d, "pump.label_flow", 3e-3);
+	put(d, "pipes[1].length", 8);
+	put(d, "pipes[1].diameter", 0.05);
+	put(d, "pipes[1].lift", 1);
+	put(d, "falls[1].width", 0.5);
+	put(d, "falls[1].bed", 1);
+	cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK);
+	flow_m3s = made.flow.solved_m3s;
+	head_m = made.flow.bed_head_m;
+	watts = tarn_water(15).density_kgm3 * 9.80665 * flow_m3s *
+		made.flow.head_m;
+	tarn_resolved_free(&made);
+	cr_assert(watts > 10 && watts < 100);
+	put(d, "bed.lip_head", head_m * 1.24);
+	cr_expect(verdict(d, TARN_TOLD_BED_HEAD, &at) == TARN_VERDICT_HOLDS);
+	put(d, "bed.lip_head", head_m * 1.26);
+	cr_expect(verdict(d, TARN_TOLD_BED_HEAD, &at) == TARN_VERDICT_DOUBT);
+	put(d, "pump.watts", watts / 0.79);
+	cr_expect(verdict(d, TARN_TOLD_EFFICIENCY, &at) == TARN_VERDICT_HOLDS);
+	put(d, "pump.watts", watts / 0.81);
+	cr_expect(verdict(d, TARN_TOLD_EFFICIENCY, &at) == TARN_VERDICT_DOUBT);
+	put(d, "pump.flow", flow_m3s * 1.09);
+	cr_expect(verdict(d, TARN_TOLD_PUMP_FLOW, &at) == TARN_VERDICT_HOLDS);
+	put(d, "pump.flow", flow_m3s * 1.11);
+	cr_expect(verdict(d, TARN_TOLD_PUMP_FLOW, &at) == TARN_VERDICT_DOUBT);
+	cr_expect_str_eq(at, "pump.flow");
+	put(d, "pump.watts", watts * 0.99);
+	cr_expect(tarn_design_resolve(d, &made, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "pump.watts");
+	cr_expect(err.mistake == TARN_MISTAKE_CONFLICT);
+	tarn_design_free(d);
+}
+
+/* What cannot be is refused, with the field; the value beside it is taken. */
+static const struct refusal {
+	const char *path;
+	double taken, refused;
+	struct set also[3];
+} refusals[] = {
+	{ "bed.drop", 0.87, 0.86,	/* falls of 36 in */
+	  { { "falls[1].width", 0.5 }, { "falls[1].drop", 0.9144 } } },
+	{ "bed.layers[1].porosity", 0.9, 0.95, { { NULL, 0 } } },
+	{ "pump.watts", 240, 260, { { "pump.amps", 2 }, { "pump.volts", 120 } } },
+	{ "pump.flow", 1.09e-3, 1.11e-3,
+	  { { "pump.label_flow", 1e-3 } } },
+};
+
+Test(told, what_cannot_be_is_refused)
+{
+	for (size_t i = 0; i < COUNT(refusals); i++) {
+		const struct refusal *r = &refusals[i];
+
+		for (int bad = 0; bad <= 1; bad++) {
+			struct tarn_design *d = plain();
+			struct tarn_resolved made;
+			struct tarn_error err = { 0 };
+			enum tarn_status got;
+
+			for (size_t k = 0; k < COUNT(r->also); k++)
+				if (r->also[k].path)
+					put(d, r->also[k].path,
+					    r->also[k].value);
+			put(d, r->path, bad ? r->refused : r->taken);
+			got = tarn_design_resolve(d, &made, &err);
+			cr_expect(got == (bad ? TARN_EARG : TARN_OK),
+				  "%s = %g: %s %s", r->path,
+				  bad ? r->refused : r->taken, err.field,
+				  err.text);
+			if (bad) {
+				cr_expect_str_eq(err.field, r->path);
+				cr_expect(err.mistake ==
+					  TARN_MISTAKE_CONFLICT);
+			}
+			if (got == TARN_OK)
+				tarn_resolved_free(&made);
+			tarn_design_free(d);
+		}
+	}
+}
+
+/* Gravel without layers: 2 m2 of 0.6 m. */
+Test(told, gravel_without_layers)
+{
+	static const struct set rows[] = {
+		{ "bed.volume", 1.21 }, { "bed.cover", 0.6 },
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		static const struct set sets[] = {
+			{ "basin.length", 5 }, { "basin.width", 4 },
+			{ "basin.depth", 1.2 }, { "overflow_level", 1.1 },
+			{ "bed.area", 2 }, { "bed.depth", 0.6 },
+			{ "bed.porosity", 0.4 },
+		};
+		struct tarn_design *d = tarn_design_new(NULL);
+		struct tarn_resolved made;
+		struct tarn_error err = { 0 };
+
+		for (size_t k = 0; k < COUNT(sets); k++)
+			put(d, sets[k].path, sets[k].value);
+		put(d, rows[i].path, rows[i].value * 0.98);
+		cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK);
+		tarn_resolved_free(&made);
+		put(d, rows[i].path, rows[i].value);
+		cr_expect(tarn_design_resolve(d, &made, &err) == TARN_EARG);
+		cr_expect_str_eq(err.field, rows[i].path);
+		tarn_design_free(d);
+	}
+}
