@@ -12,7 +12,7 @@
 #include "tarn.h"
 
 static const char pond_json[] =
-	"{ \"lip\": 0.9, \"trigger\": 0.8,\n"
+	"{ \"overflow_level\": 0.9, \"trigger\": 0.8,\n"
 	"  \"basin\": { \"length\": 5, \"width\": 4, \"depth\": 1 },\n"
 	"  \"bed\": { \"area\": 6, \"layers\": [\n"
 	"    { \"thickness\": 0.4, \"porosity\": 0.4, \"diameter\": 0.02 } ] },\n"

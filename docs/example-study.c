@@ -37,7 +37,7 @@ static struct tarn_pond make_pond(const struct tarn_basin *basin)
 	struct tarn_pond pond = tarn_pond_default();
 
 	pond.basin = basin;
-	pond.lip_m = 0.95;
+	pond.overflow_level_m = 0.95;
 	pond.target_m = 0.93;
 	pond.trigger_m = 0.90;
 	pond.bed.area_m2 = 3;

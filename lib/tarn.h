@@ -20,6 +20,7 @@
 #include "tarn/works.h"
 #include "tarn/commission.h"
 #include "tarn/takeoff.h"
+#include "tarn/measure.h"
 #include "tarn/value.h"
 #include "tarn/design.h"
 #include "tarn/study.h"

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- bed: how big a planted gravel bed must be, every check, and the trade-off
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -49,6 +50,7 @@ local job = plan.of(pond, description, located)
 local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
+doubts.put_pond(page, pond, view)
 report.answer(page, job, view)
 page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })
 page:figure(function() return map(job, view) end, map_caption(job, view))

@@ -2,6 +2,7 @@
 -- commission: measurements of a finished pond against its design
 local args = require "common.args"
 local chart = require "common.chart"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
@@ -157,7 +158,7 @@ end
 local function stone_below(pond, level)
   local ok, takeoff = inputs.tried(pond.takeoff, pond)
   if not ok or takeoff.displaced_by ~= "layers" then return 0 end
-  return takeoff.displaced * pond:basin():volume(level) / pond:facts().lip_volume
+  return takeoff.displaced * pond:basin():volume(level) / pond:facts().full_volume
 end
 
 -- One check: { what, kind of quantity, design, measured, kind of measurement, low, high }
@@ -175,7 +176,7 @@ local function checks_of(pond, measured)
   end
   if measured.pump_off_rise then
     add { "Rise when it stops", "depth", chart.rise, measured.pump_off_rise, "rise",
-      low = "Less water stands in stream and bed than worked out, or a check valve holds the pipes. Next: give stream.depth and bed.head as measured.",
+      low = "Less water stands in stream and bed than worked out, or a check valve holds the pipes. Next: give stream.depth and bed.lip_head as measured.",
       high = "More comes back: a pipe siphons its pool down, pipes drain further, the stream is rougher. Next: find the siphon (raise the mouth, or fit a check valve), then see that a stop does not spill." }
   end
   if measured.pump_on_drop then
@@ -275,6 +276,7 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
+doubts.put_pond(page, pond, view)
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")
@@ -309,7 +311,7 @@ for _, field in ipairs(FIELDS) do
 end
 lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the form; it is what a later \"is it leaking?\" is compared with."
 lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
-page:heading("Record")
+page:heading("To be written down")
 page:list(lines)
 outputs.finish(page, {
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },

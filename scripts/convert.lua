@@ -1,8 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- convert: a pond description from Lua to JSON, or from JSON to Lua
 local args = require "common.args"
+local doubts = require "common.doubts"
 local inputs = require "common.inputs"
 local json = require "common.json"
+local view_of = require "common.view"
 
 local spec = {
   usage = "tarn convert POND.lua|POND.json --to FILE.json|FILE.lua",
@@ -51,9 +53,11 @@ local function lua(value, indent)
 end
 
 local asked = args.read(spec)
-local _, description = inputs.pond(asked.pond)
+local pond, description = inputs.pond(asked.pond)
 local form = asked.to and asked.to:match("%.(%a+)$")
 if form ~= "json" and form ~= "lua" then tarn.mistake("--to must name a file that ends in .json or .lua") end
 local text = form == "json" and json.pretty(mark_lists(description)) or "return " .. lua(description, "") .. "\n"
 tarn.write_file(asked.to, text)
+for _, line in ipairs(doubts.of_pond(pond, view_of "metric")) do io.write("CHECK THE DESCRIPTION: ", line, "\n") end
 io.write("Written: ", tarn.visible(asked.to), "\n")
+for _, old in ipairs(inputs.old_names) do io.write(("%s is called %s now\n"):format(old[1], old[2])) end

@@ -84,7 +84,8 @@ end
 local job, test = asked.log and fit_of(), paired and pair.of(asked, view, pond, matters)
 matters = (job or test).matters
 local title = description and (description.name or asked.pond) or "A pond"
-local page, losses, lip = new_page(title), {}, pond:facts().lip
+local page, losses, lip = new_page(title), {}, pond:facts().overflow_level
+doubts.put_pond(page, pond, view)
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
 if job then
@@ -97,7 +98,7 @@ else
   pair.answer(page, test)
 end
 if test then table.move(pair.losses(test), 1, 3, #losses + 1, losses) end
-page:figure(function() return figures.losses(losses, matters / 1000 * (job and job.r.area or pond:facts().lip_area), view) end,
+page:figure(function() return figures.losses(losses, matters / 1000 * (job and job.r.area or pond:facts().full_area), view) end,
   "Unexplained loss, with the interval that holds the truth nine times in ten")
 if job then log.put(page, job, view, asked) end
 if test then pair.put(page, view, test) end

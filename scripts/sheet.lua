@@ -46,11 +46,16 @@ local function chart_of(pond, located)
   return chart
 end
 
--- Why `tarn bed` forbids the bed, in words; nil without one that it can judge.
-local function bed_refused(pond, description, located)
+-- The bed as `tarn bed` judges it; nil without one that it can judge.
+local function judged_bed(pond, description, located)
   if pond:facts().bed_area == 0 then return nil end
   local judged, bed = inputs.tried(bed_plan.of, pond, description, located)
-  local why = judged and bed_report.refusals(bed.sized)
+  return judged and bed or nil
+end
+
+-- Why it is forbidden, in words; nil where it is not.
+local function bed_refused(bed)
+  local why = bed and bed_report.refusals(bed.sized)
   return why and #why > 0 and table.concat(why, "; ") or nil
 end
 
@@ -72,8 +77,9 @@ local function gather(asked)
     local ok, takeoff = inputs.tried(pond.takeoff, pond)
     job.takeoff = ok and takeoff or nil
   end
-  job.water = job.takeoff and job.takeoff.water or job.facts.lip_volume
-  job.bed_refused = bed_refused(pond, description, located)
+  job.water = job.takeoff and job.takeoff.water or job.facts.full_volume
+  job.bed = judged_bed(pond, description, located)
+  job.bed_refused = bed_refused(job.bed)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}
@@ -98,16 +104,16 @@ end
 local function put_glance(page, job, view)
   local f, t, costs, lines = job.facts, job.totals, job.description.costs or {}, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
-  local at = f.target or f.trigger or f.lip
+  local at = f.target or f.trigger or f.overflow_level
   local step = view.name == "us" and { "inch", tarn.units.inch } or { "centimetre", tarn.units.cm }
   if job.bed_refused then add("The bed does NOT do as described: %s. `tarn bed` has every check.", job.bed_refused) end
   if job.description.bed and f.bed_area == 0 then
     add("The bed is NOT counted: it has no size yet (bed.length and width, or area). `tarn bed` proposes one.")
   end
-  local stone = f.lip_volume - job.water
+  local stone = f.full_volume - job.water
   add("Water: %s at the overflow (%s), %s surface; one %s of level is %s.", view:show("volume", job.water),
-    stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.lip_volume), view:show("volume", stone))
-      or "the whole basin, no stone described", view:show("area", f.lip_area), step[1], view:show("volume", job.pond:basin():area(at) * step[2]))
+    stone > 1e-6 and ("basin %s, less %s of stone described"):format(view:show("volume", f.full_volume), view:show("volume", stone))
+      or "the whole basin, no stone described", view:show("area", f.full_area), step[1], view:show("volume", job.pond:basin():area(at) * step[2]))
   if job.works.flow then add("Pump: %s.", view:show("flow", job.works.flow)) end
   local run = power(job)
   if run then
@@ -125,6 +131,7 @@ end
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   doubts.put(page, job.weather, view)
+  doubts.put_pond(page, job.pond, view)
   put_glance(page, job, view)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do

@@ -78,6 +78,7 @@ local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
   doubts.put(page, job.weather, view)
+  doubts.put_pond(page, job.pond, view)
   sections.answer(page, job, view)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })

@@ -119,6 +119,7 @@ if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
 doubts.put(page, job.measured, view)
+doubts.put_pond(page, job.pond, view)
 sections.answer(page, job, view)
 sections.scenarios(page, job, view)
 page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")

@@ -78,8 +78,8 @@ static void sim_make_pond(struct sim *s)
 		abort();
 	*p = tarn_pond_default();
 	p->basin = s->basin;
-	p->lip_m = shape.depth_m - 0.05;
-	area = tarn_basin_area(s->basin, p->lip_m);
+	p->overflow_level_m = shape.depth_m - 0.05;
+	area = tarn_basin_area(s->basin, p->overflow_level_m);
 	p->bed.area_m2 = area * sim_between(s, 0, 0.3);
 	p->bed.volume_m3 = p->bed.area_m2 * 0.2;
 	p->stream.area_m2 = area * sim_between(s, 0, 0.15);
@@ -178,7 +178,8 @@ static double sim_day(struct sim *s, const struct sim_truth *t, size_t i,
 static void sim_keep_log(struct sim *s, const struct sim_truth *t,
 			 const struct sim_order *order)
 {
-	double lip_m = s->pond.lip_m, level_m = lip_m - sim_between(s, 0, 0.06);
+	double lip_m = s->pond.overflow_level_m, level_m = lip_m -
+		sim_between(s, 0, 0.06);
 	double sd_m = 0.0254 / 16 * exp(0.3 * sim_normal(s));
 	double area = tarn_basin_area(s->basin, level_m);
 	unsigned marks = 0;

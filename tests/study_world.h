@@ -87,7 +87,7 @@ static inline struct tarn_pond world_pond(const struct tarn_basin *b)
 	struct tarn_pond p = tarn_pond_default();
 
 	p.basin = b;
-	p.lip_m = 1.2;
+	p.overflow_level_m = 1.2;
 	p.trigger_m = 1.1;
 	p.target_m = 1.15;
 	p.intake_m = 0.9;

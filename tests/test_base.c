@@ -114,12 +114,12 @@ struct sample {
 
 static const char *const kinds[] = { "one", "two", NULL };
 static const struct tarn_field rows[] = {
-	{ "depth", TARN_FIELD_NUMBER, offsetof(struct sample, depth_m), 0.1,
-	  10, 1, "m", NULL, "depth of the sample" },
-	{ "factor", TARN_FIELD_MONTHS, offsetof(struct sample, month), 0, 2,
-	  0, "-", NULL, "factor by month" },
-	{ "kind", TARN_FIELD_CHOICE, offsetof(struct sample, kind), 0, 1, 0,
-	  "-", kinds, "kind" },
+	TARN_IN_REQUIRED(struct sample, depth_m, "depth", "m", 0.1, 10,
+			 "depth of the sample"),
+	{ .name = "factor", .kind = TARN_FIELD_MONTHS,
+	  .offset = offsetof(struct sample, month), .lo = 0, .hi = 2,
+	  .unit = "-", .meaning = "factor by month" },
+	TARN_IN_CHOICE(struct sample, kind, "kind", kinds, 0, "kind"),
 };
 static const struct tarn_fields sample_fields = { "sample", rows, 3 };
 
@@ -268,4 +268,37 @@ Test(base_fields, fields_of_a_record_have_its_name)
 	cr_expect_eq(tarn_fields_check(&whole_fields, &w, &err), TARN_EARG);
 	cr_expect_str_eq(err.field, "whole.one.size");
 	cr_expect(strstr(err.text, "must be 0 to 9 m, got 10"), "%s", err.text);
+}
+
+/* ---- UTF-8 ------------------------------------------------------------------- */
+
+/* RFC 3629: the bounds of each length (section 3), and the sequences that its
+ * section 10 and Unicode 15, table 3-7, say are none. */
+Test(base_utf8, first_character_of_a_text)
+{
+	static const struct {
+		const char *text;
+		long code;
+		size_t used;
+	} cases[] = {
+		{ "A", 0x41, 1 }, { "\x7F", 0x7F, 1 },
+		{ "\xC2\x80", 0x80, 2 }, { "\xDF\xBF", 0x7FF, 2 },
+		{ "\xE0\xA0\x80", 0x800, 3 }, { "\xEF\xBF\xBF", 0xFFFF, 3 },
+		{ "\xF0\x90\x80\x80", 0x10000, 4 },
+		{ "\xF4\x8F\xBF\xBF", 0x10FFFF, 4 },
+		{ "\xC0\x80", -1, 1 }, { "\xC1\xBF", -1, 1 },
+		{ "\xE0\x9F\xBF", -1, 1 }, { "\xED\xA0\x80", -1, 1 },
+		{ "\xF0\x8F\xBF\xBF", -1, 1 },
+		{ "\xF4\x90\x80\x80", -1, 1 }, { "\xF5\x80\x80\x80", -1, 1 },
+		{ "\x80", -1, 1 }, { "\xE2\x82", -1, 1 }, { "\xC2x", -1, 1 },
+	};
+
+	for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+		size_t used = 0;
+		long code = tarn_utf8(cases[i].text, strlen(cases[i].text),
+				      &used);
+
+		cr_expect(code == cases[i].code && used == cases[i].used,
+			  "case %zu: %lX in %zu", i, (unsigned long)code, used);
+	}
 }

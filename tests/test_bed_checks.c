@@ -73,15 +73,15 @@ Test(bed_checks, ammonia_outlet_and_flow)
 	w.wish.k_m_yr = 206;
 	w.wish.ammonia_mgl = 1000;
 	w.wish.inlet_mgl = 1;
-	w.wish.outlet_mgl = 0.999;
+	w.wish.target_mgl = 0.999;
 	run(&w);
 	pond_mgl = w.plan.sized.bed.pond_mgl;
 	outlet_mgl = w.plan.sized.bed.outlet_mgl;
 	w.wish.ammonia_mgl = pond_mgl * OVER;
-	w.wish.outlet_mgl = outlet_mgl * OVER;
+	w.wish.target_mgl = outlet_mgl * OVER;
 	cr_expect(verdict(&w, TARN_CHECK_AMMONIA) == HOLDS);
 	cr_expect(verdict(&w, TARN_CHECK_OUTLET) == HOLDS);
-	w.wish.outlet_mgl = outlet_mgl * UNDER;
+	w.wish.target_mgl = outlet_mgl * UNDER;
 	cr_expect(verdict(&w, TARN_CHECK_OUTLET) == FORBIDS);
 	cr_expect(verdict(&w, TARN_CHECK_AMMONIA) == HOLDS);
 	w.wish.ammonia_mgl = pond_mgl * UNDER;
@@ -105,27 +105,27 @@ Test(bed_checks, head_and_water_on_the_stone)
 	w.wish.drop_m = 1;
 	cr_expect(verdict(&w, TARN_CHECK_HEAD) == HOLDS);
 	needed_m = w.plan.sized.bed.head_needed_m;
-	cr_expect(w.plan.spare_m == 1);
-	w.wish.spare_head_m = needed_m * OVER;
+	cr_expect(w.plan.available_head_m == 1);
+	w.wish.available_head_m = needed_m * OVER;
 	cr_expect(verdict(&w, TARN_CHECK_HEAD) == HOLDS);
-	cr_expect(w.plan.spare_m == needed_m * OVER);
-	w.wish.spare_head_m = needed_m * UNDER;
+	cr_expect(w.plan.available_head_m == needed_m * OVER);
+	w.wish.available_head_m = needed_m * UNDER;
 	cr_expect(verdict(&w, TARN_CHECK_HEAD) == FORBIDS);
-	w.wish.spare_head_m = TARN_NAN;
+	w.wish.available_head_m = TARN_NAN;
 	w.q.head_at = head_of;
 	w.q.context = &per_flow;
 	run(&w);
 	cr_expect(w.plan.head_from == TARN_HEAD_SOLVED);
-	cr_expect(near(w.plan.head_m, 10 * w.plan.flow_m3s, 1e-12));
-	over_m = w.plan.sized.bed.rise_m + w.plan.head_m;
+	cr_expect(near(w.plan.lip_head_m, 10 * w.plan.flow_m3s, 1e-12));
+	over_m = w.plan.sized.bed.rise_m + w.plan.lip_head_m;
 	w.wish.cover_m = over_m * OVER;
 	cr_expect(verdict(&w, TARN_CHECK_LIP) == HOLDS);
 	w.wish.cover_m = over_m * UNDER;
 	cr_expect(verdict(&w, TARN_CHECK_LIP) == FORBIDS);
-	w.q.head_m = 0.5;	/* what is described goes first */
+	w.q.lip_head_m = 0.5;	/* what is described goes first */
 	run(&w);
 	cr_expect(w.plan.head_from == TARN_HEAD_DESCRIBED);
-	cr_expect(w.plan.head_m == 0.5);
+	cr_expect(w.plan.lip_head_m == 0.5);
 }
 
 Test(bed_checks, a_loading_beside_the_nearest_range_or_the_kind)

@@ -296,27 +296,6 @@ Test(bed_gravel, forchheimer_is_of_ergun_s_order)
 	}
 }
 
-/* The rise is the integral of the gradient along the way of the water. */
-Test(bed_gravel, lateral_rise_is_the_sum_of_gradients)
-{
-	struct tarn_gravel g = stone(0.01, 0.38, 998.2, 1.0016e-3);
-	struct tarn_resistance r = tarn_gravel_resistance(&g);
-	double q = 120, length = 4, depth = 0.3, sum = 0;
-	int steps = 20000;
-
-	for (int i = 0; i < steps; i++) {
-		double x = length * (i + 0.5) / steps;
-
-		sum += tarn_resistance_gradient(r, q / DAY * x / depth) *
-		       length / steps;
-	}
-	cr_expect(near(tn_lateral_rise(r, q, length, depth), sum, 1e-8));
-	cr_expect(sum > 0.1, "a fast garden bed of pea gravel floods: %g m",
-		  sum);
-	cr_expect(isnan(tn_lateral_rise(r, q, length, 0)));
-	cr_expect(isnan(tn_lateral_rise(r, -1, length, 1)));
-}
-
 Test(bed_gravel, graded_stone)
 {
 	double mean = tarn_sieve_diameter(davis_share, davis_d, 9);

@@ -135,7 +135,7 @@ Test(bed_loop, equal_and_vanishing_rates)
 	loop.exchange_m3s = 0;
 	loop.nitrified = 1;
 	loop.substance[TARN_AMMONIA].pond_per_day = 0;
-	*n = (struct tarn_loop_substance){ .theta = 1, .tanks = 1 };
+	*n = (struct tarn_loop_substance){ .theta = 1, .tanks_in_series = 1 };
 	tarn_loop_after(&loop, 9, from, a, NULL);
 	cr_expect(near((a[0] + a[1] - from[0] - from[1]) * 20, 9 * 3.22,
 		       1e-12), "nitrogen in = nitrogen kept");

@@ -15,7 +15,8 @@ Test(bed_plan, a_wish_takes_the_sizing_s_own_defaults)
 	cr_expect(w.kind == s.kind && w.direction == s.direction);
 	cr_expect(w.protein == waste.protein && w.ration == waste.ration);
 	cr_expect(w.cover_m == 0);
-	cr_expect(isnan(w.tanks) && isnan(w.flow_m3s) && isnan(w.feed_kg));
+	cr_expect(isnan(w.tanks_in_series) && isnan(w.flow_m3s) &&
+		  isnan(w.feed_kg));
 }
 
 Test(bed_plan, every_section_checks_its_own_fields)
@@ -46,7 +47,7 @@ Test(bed_plan, every_section_checks_its_own_fields)
 /* The kinds and the ways are those of the sizing, word for word. */
 Test(bed_plan, words_of_the_wish_are_the_sizing_s)
 {
-	static const char *const names[] = { "regime", "direction" };
+	static const char *const names[] = { "kind", "direction" };
 
 	for (size_t i = 0; i < 2; i++) {
 		const char *const *a =
@@ -81,7 +82,7 @@ Test(bed_plan, the_sizing_s_answer_is_the_plan_s)
 	s.depth_m = 0.9;
 	s.diameter_m = 0.02;
 	s.porosity = 0.38;
-	s.freeboard_m = 0.05;
+	s.cover_m = 0.05;
 	cr_assert(tarn_sizing(&s, &r, NULL) == TARN_OK);
 	cr_expect(w.status == TARN_OK);
 	cr_expect(w.plan.chosen == TARN_CHOSEN_DESCRIBED);
@@ -91,7 +92,7 @@ Test(bed_plan, the_sizing_s_answer_is_the_plan_s)
 	cr_expect(w.plan.sized.bed.oxygen_out_mgl == r.bed.oxygen_out_mgl);
 	cr_expect(w.plan.sized.bed.flags == r.bed.flags);
 	cr_expect(w.plan.depth_m == 0.9 && w.plan.full_depth_m == 0.9 + 0.05);
-	cr_expect(isnan(w.plan.head_m) && w.plan.head_from == -1);
+	cr_expect(isnan(w.plan.lip_head_m) && w.plan.head_from == -1);
 }
 
 Test(bed_plan, flow_is_the_bed_s_then_the_works_then_the_pump_s)
@@ -236,7 +237,7 @@ Test(bed_plan, refusals_name_the_field_of_the_description)
 	refused(&w, "water.temp");
 	koi(&w);
 	w.wish.k_m_yr = 200;
-	w.wish.outlet_mgl = 1;
+	w.wish.target_mgl = 1;
 	refused(&w, "treatment.inlet");
 }
 
@@ -246,7 +247,7 @@ Test(bed_plan, no_size_that_does_is_refused_with_the_reasons)
 
 	koi(&w);
 	w.wish.loading_m_d = 50;
-	w.wish.spare_head_m = 0;
+	w.wish.available_head_m = 0;
 	refused(&w, "bed");
 	cr_expect(strstr(w.err.text, "has no feasible size among 480 up to"));
 	cr_expect(strstr(w.err.text, ": the clogged bed needs more head than "

@@ -79,7 +79,7 @@ Test(bed_size, the_pond_settles_at_its_target)
 	s.k_m_yr = 206;
 	s.theta = 1.04;
 	s.temp_c = 12;
-	s.tanks = 3;
+	s.tanks_in_series = 3;
 	s.background_mgl = 0.02;
 	s.pond_target_mgl = 0.25;
 	r = size(s);
@@ -94,7 +94,7 @@ Test(bed_size, the_pond_settles_at_its_target)
 	loop.substance[TARN_AMMONIA].load_g_d = 3.22;
 	loop.substance[TARN_AMMONIA].k_m_yr = 206;
 	loop.substance[TARN_AMMONIA].theta = 1.04;
-	loop.substance[TARN_AMMONIA].tanks = 3;
+	loop.substance[TARN_AMMONIA].tanks_in_series = 3;
 	loop.substance[TARN_AMMONIA].background_mgl = 0.02;
 	cr_assert(tarn_loop_steady(&loop, &steady, NULL) == TARN_OK);
 	cr_expect(near(steady.mgl[TARN_AMMONIA], 0.25, 1e-12));
@@ -195,9 +195,9 @@ Test(bed_size, flags_say_what_is_wrong)
 	cr_expect(size(s).bed.flags & TARN_BED_FLOW_SHORT);
 
 	s = koi();
-	s.head_m = 1e-5;
+	s.available_head_m = 1e-5;
 	cr_expect(size(s).bed.flags & TARN_BED_HEAD_SHORT);
-	s.head_m = 0.1;
+	s.available_head_m = 0.1;
 	cr_expect(!(size(s).bed.flags & TARN_BED_HEAD_SHORT));
 	s.max_area_m2 = 2;
 	cr_expect(size(s).bed.flags & TARN_BED_DOES_NOT_FIT);
@@ -247,11 +247,11 @@ Test(bed_size, a_far_end_floods)
 	s.width_m = 0.8;	/* a long way to a narrow outlet */
 	s.depth_m = 0.4;
 	s.diameter_m = 0.008;
-	s.freeboard_m = 0.05;
+	s.cover_m = 0.05;
 	cr_expect(size(s).bed.flags & TARN_BED_WATER_ON_GRAVEL);
 	s.width_m = 5;		/* the same stone, outlet on the long side */
 	cr_expect(!(size(s).bed.flags & TARN_BED_WATER_ON_GRAVEL));
-	s.outlet_head_m = 0.06;	/* but the lip itself backs up */
+	s.lip_head_m = 0.06;	/* but the lip itself backs up */
 	cr_expect(size(s).bed.flags & TARN_BED_WATER_ON_GRAVEL);
 }
 
@@ -267,7 +267,7 @@ Test(bed_size, horizontal_beds_need_head)
 	s.area_m2 = 6;
 	s.width_m = 2;
 	s.depth_m = 0.5;
-	s.head_m = 0.1;
+	s.available_head_m = 0.1;
 	s.clogging = 100;
 	r = size(s);
 	v = s.flow_m3s / (2 * 0.5);
@@ -467,10 +467,11 @@ Test(bed_size, a_published_rate_by_name)
 	struct tarn_sizing s = koi();
 
 	tarn_sizing_set_rate(&s, tarn_rate_find("hf-ammonia-2009"));
-	cr_expect(s.k_m_yr == 11.4 && s.tanks == 6 && s.k_high_m_d == 0.2);
+	cr_expect(s.k_m_yr == 11.4 && s.tanks_in_series == 6 &&
+		  s.k_high_m_d == 0.2);
 	tarn_sizing_set_rate(&s, tarn_rate_find("reed-nitrate"));
 	cr_expect(near(s.k_m_yr, 1.0 * 0.9 * 0.38 * 365, 1e-14));
-	cr_expect(isinf(s.tanks) && isnan(s.k_high_m_d));
+	cr_expect(isinf(s.tanks_in_series) && isnan(s.k_high_m_d));
 }
 
 /* Any input that is in range gives numbers or 'not known', never infinity,
@@ -500,6 +501,8 @@ Test(bed_size, no_infinity_comes_out)
 		}
 		if (!(s.k_low_m_d <= s.k_high_m_d))	/* both or neither */
 			s.k_low_m_d = s.k_high_m_d;
+		if (isnan(s.trough_width_m) || isnan(s.trough_depth_m))
+			s.trough_width_m = s.trough_depth_m = TARN_NAN;
 		if (tarn_sizing(&s, &r, &err) != TARN_OK) {
 			cr_assert(strncmp(err.field, "size", 4) == 0);
 			continue;
@@ -532,7 +535,7 @@ Test(bed_tradeoff, cells_are_single_beds)
 	s.k_m_yr = 206;
 	s.pond_target_mgl = 2.5;
 	s.max_area_m2 = 5;
-	s.freeboard_m = 0.05;
+	s.cover_m = 0.05;
 	cr_assert(tarn_tradeoff(&s, &axes, cells, NULL) == TARN_OK);
 	for (int i = 0; i < 12; i++) {
 		struct tarn_sizing one = s;

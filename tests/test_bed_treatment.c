@@ -162,7 +162,7 @@ Test(bed_treatment, regression)
 {
 	struct tarn_treatment p3 = of(10, 60, 15, 5, 37), salt;
 
-	p3.tanks = 3;
+	p3.tanks_in_series = 3;
 	salt = of(0.05, 1, TARN_NAN, 0, 0);
 	salt.et_mm_d = 5;
 	{
@@ -187,9 +187,11 @@ Test(bed_treatment, regression)
 			{ "K35", share_of_limit(2), 0.7869, 0.0001, "math" },
 			{ "K36", share_of_limit(5), 0.9063, 0.0001, "math" },
 			{ "K37", share_of_limit(10), 0.9516, 0.0001, "math" },
-			{ "R05", 1 / tarn_dispersion_tanks(0.1), 0.18, 0.001,
+			{ "R05", 1 / tarn_dispersion_tanks_in_series(0.1), 0.18,
+			  0.001,
 			  "Levenspiel, closed vessel" },
-			{ "R06", tarn_dispersion_tanks(0.1), 5.556, 0.01,
+			{ "R06", tarn_dispersion_tanks_in_series(0.1), 5.556,
+			  0.01,
 			  "Levenspiel, closed vessel" },
 			{ "R08", outlet_of(salt, 1).outlet_mgl, 1.1111, 0.0001,
 			  "mass balance" },
@@ -198,12 +200,13 @@ Test(bed_treatment, regression)
 	}
 }
 
-/* scipy 1.10.1: DOP853 along the bed at rtol 1e-13; for tanks, the linear
- * system solved.  Q 10 m3/d, A 150 m2, Ci 12, C* 1.5, rain at 0.4 mg/L. */
+/* scipy 1.10.1: DOP853 along the bed at rtol 1e-13; for tanks_in_series, the
+ * linear system solved.  Q 10 m3/d, A 150 m2, Ci 12, C* 1.5, rain at 0.4 mg/L.
+ * */
 Test(bed_treatment, rain_and_et_against_a_general_solver)
 {
 	static const struct {
-		double k_m_d, rain, et, tanks, want;
+		double k_m_d, rain, et, tanks_in_series, want;
 	} rows[] = {
 		{ 0.04, 3, 8, HUGE_VAL, 7.68843567162 },
 		{ 0.04, 20, 2, HUGE_VAL, 6.1848977286 },
@@ -220,7 +223,7 @@ Test(bed_treatment, rain_and_et_against_a_general_solver)
 		t.rain_mm_d = rows[i].rain;
 		t.et_mm_d = rows[i].et;
 		t.rain_mgl = i == 3 ? 0 : 0.4;
-		t.tanks = rows[i].tanks;
+		t.tanks_in_series = rows[i].tanks_in_series;
 		got = outlet_of(t, 150).outlet_mgl;
 		cr_expect(near(got, rows[i].want, 2e-12), "row %zu: %.12g, "
 			  "want %.12g", i, got, rows[i].want);
@@ -229,31 +232,33 @@ Test(bed_treatment, rain_and_et_against_a_general_solver)
 
 Test(bed_treatment, inverse_undoes_forward)
 {
-	static const double tanks[] = { 1, 1.7, 3, 6, 40, HUGE_VAL };
+	static const double tanks_in_series[] = { 1, 1.7, 3, 6, 40, HUGE_VAL };
 	static const double rain[][2] = { { 0, 0 }, { 12, 3 }, { 0, 3 },
 					  { 4, 4 } };
 	static const double target[] = { 55, 24.5, 7.1, 5.3 };
 
-	for (size_t i = 0; i < LENGTH(tanks); i++)
+	for (size_t i = 0; i < LENGTH(tanks_in_series); i++)
 		for (size_t j = 0; j < LENGTH(rain); j++)
 			for (size_t k = 0; k < LENGTH(target); k++) {
 				struct tarn_treatment t =
 					of(10, 60, target[k], 5, 37);
 				double area, back;
 
-				t.tanks = tanks[i];
+				t.tanks_in_series = tanks_in_series[i];
 				t.rain_mm_d = rain[j][0];
 				t.et_mm_d = rain[j][1];
 				t.rain_mgl = 5;
-				if (tanks[i] == 1.7 && rain[j][0] != rain[j][1])
+				if (tanks_in_series[i] == 1.7 &&
+				    rain[j][0] != rain[j][1])
 					continue;	/* refused, see below */
-				if (j == 2 && k == 3 && tanks[i] < 40)
+				if (j == 2 && k == 3 && tanks_in_series[i] < 40)
 					continue;	/* ET holds it above */
 				area = area_of(t).area_m2;
 				back = outlet_of(t, area).outlet_mgl;
 				cr_expect(near(back, target[k], 1e-12),
-					  "tanks %g rain %g et %g: %.15g, "
-					  "want %g", tanks[i], rain[j][0],
+					  "tanks_in_series %g rain %g et %g: %.15g, "
+					  "want %g", tanks_in_series[i],
+					  rain[j][0],
 					  rain[j][1], back, target[k]);
 			}
 }
@@ -261,15 +266,16 @@ Test(bed_treatment, inverse_undoes_forward)
 /* A bed that removes nothing still dilutes: rain alone reaches the target. */
 Test(bed_treatment, rain_alone_can_do_it)
 {
-	static const double tanks[] = { 1, 4, HUGE_VAL };
+	static const double tanks_in_series[] = { 1, 4, HUGE_VAL };
 
-	for (size_t i = 0; i < LENGTH(tanks); i++) {
+	for (size_t i = 0; i < LENGTH(tanks_in_series); i++) {
 		struct tarn_treatment t = of(10, 60, 45, 0, 0);
 
 		t.rain_mm_d = 10;
-		t.tanks = tanks[i];
+		t.tanks_in_series = tanks_in_series[i];
 		cr_expect(near(area_of(t).area_m2, (60 / 45.0 - 1) * 10 / 0.01,
-			       1e-12), "tanks %g", tanks[i]);
+			       1e-12), "tanks_in_series %g",
+				       tanks_in_series[i]);
 	}
 }
 
@@ -281,7 +287,7 @@ Test(bed_treatment, tanks_from_one_to_plug_flow)
 	for (double p = 1.5; p < 1e9; p *= 3) {
 		double r = tn_treatment_remaining(x, p);
 
-		cr_expect(r < last, "more tanks remove more");
+		cr_expect(r < last, "more tanks_in_series remove more");
 		last = r;
 	}
 	cr_expect(near(last, exp(-x), 1e-8));
@@ -300,10 +306,10 @@ Test(bed_treatment, general_form_tends_to_the_closed_one)
 
 	tiny.et_mm_d = 1e-9;
 	cr_expect(near(outlet_of(tiny, 170).outlet_mgl, dry, 1e-9));
-	tiny.tanks = t.tanks = 5;
+	tiny.tanks_in_series = t.tanks_in_series = 5;
 	cr_expect(near(outlet_of(tiny, 170).outlet_mgl,
 		       outlet_of(t, 170).outlet_mgl, 1e-9));
-	t.tanks = HUGE_VAL;
+	t.tanks_in_series = HUGE_VAL;
 	t.area_m2 = 170;
 	cr_assert(tarn_treatment_profile(&t, 12, mgl, NULL) == TARN_OK);
 	cr_expect(mgl[0] == 60 && near(mgl[11], dry, 1e-10),
@@ -347,7 +353,7 @@ Test(bed_treatment, mass_is_conserved)
 	cr_expect(fabs(r.removed_g_d) < 1e-10, "no removal, no loss: %g",
 		  r.removed_g_d);
 	cr_expect(near(r.outflow_m3s * DAY, 10 - 0.003 * 300, 1e-12));
-	t.tanks = 4;
+	t.tanks_in_series = 4;
 	cr_expect(fabs(outlet_of(t, 300).removed_g_d) < 1e-10);
 }
 
@@ -402,7 +408,7 @@ Test(bed_treatment, refused_formulas)
 	cr_expect(isnan(tarn_implied_rate(1, 1)));
 	cr_expect(isnan(tarn_implied_rate(-0.1, 1)));
 	cr_expect(isnan(tarn_implied_rate(0.5, 0)));
-	cr_expect(isnan(tarn_dispersion_tanks(0)));
+	cr_expect(isnan(tarn_dispersion_tanks_in_series(0)));
 	cr_expect(isnan(tarn_reed_bod_rate(0)));
 	cr_expect(isnan(tarn_reed_bod_rate(1)));
 	cr_expect(isnan(tarn_reed_nitrification_rate(1.1)));
@@ -426,10 +432,10 @@ static void under_background(struct tarn_treatment *t) { t->target_mgl = 4; }
 static void at_background(struct tarn_treatment *t) { t->target_mgl = 5; }
 static void no_target(struct tarn_treatment *t) { t->target_mgl = TARN_NAN; }
 static void k_is_0(struct tarn_treatment *t) { t->k_m_yr = 0; }
-static void half_tank(struct tarn_treatment *t) { t->tanks = 0.5; }
+static void half_tank(struct tarn_treatment *t) { t->tanks_in_series = 0.5; }
 static void part_tank(struct tarn_treatment *t)
 {
-	t->tanks = 2.5;
+	t->tanks_in_series = 2.5;
 	t->et_mm_d = 3;
 }
 static void drought(struct tarn_treatment *t)
@@ -440,7 +446,7 @@ static void drought(struct tarn_treatment *t)
 static void thirsty_tank(struct tarn_treatment *t)
 {
 	t->et_mm_d = 60;
-	t->tanks = 1;
+	t->tanks_in_series = 1;
 	t->target_mgl = 20;
 }
 static void volumetric(struct tarn_treatment *t)
@@ -470,8 +476,8 @@ Test(bed_treatment, bad_input_is_named)
 		{ at_background, "treatment.target", "no bed of any size" },
 		{ no_target, "treatment.target", "is missing" },
 		{ k_is_0, "treatment.target", "impossible" },
-		{ half_tank, "treatment.tanks", "must be 1 to inf" },
-		{ part_tank, "treatment.tanks", "whole number" },
+		{ half_tank, "treatment.tanks_in_series", "must be 1 to inf" },
+		{ part_tank, "treatment.tanks_in_series", "whole number" },
 		{ drought, "treatment.target", "impossible" },
 		{ thirsty_tank, "treatment.target", "impossible" },
 		{ volumetric, "treatment.k_per_day", "depth and porosity" },
@@ -510,21 +516,21 @@ Test(bed_treatment, bad_outlets_and_profiles)
 	cr_expect(strstr(err.text, "takes all the water") != NULL);
 	t.et_mm_d = 0;
 	cr_expect(tarn_treatment_profile(&t, 1, mgl, NULL) == TARN_EARG);
-	t.tanks = 3;
+	t.tanks_in_series = 3;
 	cr_expect(tarn_treatment_profile(&t, 3, mgl, NULL) == TARN_EARG);
-	t.tanks = HUGE_VAL;
+	t.tanks_in_series = HUGE_VAL;
 	t.area_m2 = 1e7;
 	t.k_m_yr = 1e5;
 	cr_expect(tarn_treatment_profile(&t, 3, mgl, NULL) == TARN_EARG);
 }
 
 /* Kadlec & Wallace (2009) and Dotro et al. (2017), medians, from memory: k
- * [m/yr], tanks, theta, written down a second time. */
+ * [m/yr], tanks_in_series, theta, written down a second time. */
 Test(bed_treatment, rates_of_2009)
 {
 	static const struct {
 		const char *name;
-		double k, tanks, theta;
+		double k, tanks_in_series, theta;
 	} rows[] = {
 		{ "hf-bod-2009", 25, 3, 0.981 },
 		{ "hf-bod-tertiary-2009", 86, 3, 0.981 },
@@ -544,9 +550,10 @@ Test(bed_treatment, rates_of_2009)
 		const struct tarn_rate *r = tarn_rate_find(rows[i].name);
 
 		cr_assert(r != NULL, "%s", rows[i].name);
-		cr_expect(r->k_m_yr == rows[i].k && r->tanks == rows[i].tanks &&
+		cr_expect(r->k_m_yr == rows[i].k &&
+			  r->tanks_in_series == rows[i].tanks_in_series &&
 			  r->theta == rows[i].theta, "%s: %g %g %g", r->name,
-			  r->k_m_yr, r->tanks, r->theta);
+			  r->k_m_yr, r->tanks_in_series, r->theta);
 	}
 }
 
@@ -560,7 +567,7 @@ Test(bed_treatment, tables_are_cited)
 	for (size_t i = 0; i < count; i++) {
 		cr_expect(isnan(r[i].k_m_yr) != isnan(r[i].k_per_day), "%s",
 			  r[i].name);
-		cr_expect(r[i].tanks >= 1 && r[i].theta > 0.8);
+		cr_expect(r[i].tanks_in_series >= 1 && r[i].theta > 0.8);
 		cr_expect(strlen(r[i].source) > 5);
 		cr_expect(tarn_rate_find(r[i].name) == &r[i], "unique");
 		cr_expect_eq(tarn_rate_name(i), r[i].name);

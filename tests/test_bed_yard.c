@@ -141,14 +141,14 @@ Test(bed_yard, answer_keeps_its_distance)
 		for (int i = 0; i < 5; i++) {
 			const double *a = odd[i], *b = odd[(i + 1) % 5];
 			double dx = b[0] - a[0], dy = b[1] - a[1];
-			double t = ((f.x_m[k] - a[0]) * dx +
-				    (f.y_m[k] - a[1]) * dy) /
+			double t = ((f.corner[k].x_m - a[0]) * dx +
+				    (f.corner[k].y_m - a[1]) * dy) /
 				   (dx * dx + dy * dy);
 			double px, py;
 
 			t = fmin(1, fmax(0, t));
-			px = f.x_m[k] - a[0] - t * dx;
-			py = f.y_m[k] - a[1] - t * dy;
+			px = f.corner[k].x_m - a[0] - t * dx;
+			py = f.corner[k].y_m - a[1] - t * dy;
 			cr_expect(hypot(px, py) > 0.8 - 1e-9, "corner %d side "
 				  "%d: %g", k, i, hypot(px, py));
 		}

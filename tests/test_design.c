@@ -11,6 +11,44 @@ static int same_number(double a, double b)
 	return memcmp(&a, &b, sizeof a) == 0;
 }
 
+/* ---- a wish alone ----------------------------------------------------------- */
+
+static void same_default(const struct tarn_field *row,
+			 const struct tarn_bed_wish *wish,
+			 const struct tarn_bed_wish *described)
+{
+	const char *a = (const char *)wish + row->offset;
+	const char *b = (const char *)described + row->offset;
+	double x, y;
+
+	if (row->kind == TARN_FIELD_CHOICE) {
+		cr_expect(memcmp(a, b, sizeof(int)) == 0, "%s", row->name);
+		return;
+	}
+	cr_assert_eq(row->kind, TARN_FIELD_NUMBER);
+	memcpy(&x, a, sizeof x);
+	memcpy(&y, b, sizeof y);
+	cr_expect(same_number(x, y), "%s: %g, described %g", row->name, x, y);
+	cr_expect(same_number(x, row->otherwise), "%s", row->name);
+}
+
+/* The bed's wish has the same defaults by itself and in a description. */
+Test(design, a_wish_has_the_defaults_of_a_description)
+{
+	struct tarn_bed_wish wish = tarn_bed_wish_default();
+	struct tarn_design *d = tarn_design_new(NULL);
+	size_t rows = 0;
+
+	for (size_t i = 0; i < TARN_BED_WISH_SECTIONS; i++)
+		for (size_t k = 0; k < tarn_bed_wish_sections[i]->count; k++) {
+			same_default(&tarn_bed_wish_sections[i]->rows[k], &wish,
+				     &d->wish);
+			rows++;
+		}
+	cr_expect(rows * sizeof(double) > sizeof wish / 2);
+	tarn_design_free(d);
+}
+
 /* ---- every numeric path ---------------------------------------------------- */
 
 /* The paths of one number that a row describes, by visit(path, row). */
@@ -151,7 +189,7 @@ Test(design, refuses_with_data)
 	refused("bed.direction", "upflwo", TARN_MISTAKE_CHOICE, "upflow");
 	refused("bed.direction", NULL, TARN_MISTAKE_CHOICE, "upflow");
 	refused("pump.check_valve", "yes", TARN_MISTAKE_TYPE, "");
-	refused("lip", "4 ft", TARN_MISTAKE_TYPE, "");
+	refused("overflow_level", "4 ft", TARN_MISTAKE_TYPE, "");
 	refused("supply.open[1].from", "2015-02-30", TARN_MISTAKE_TYPE, "");
 	refused("costs.currency", "more than twelve", TARN_MISTAKE_LENGTH, "");
 	refused("name", "a\nb", TARN_MISTAKE_LENGTH, "");
@@ -201,7 +239,8 @@ Test(design, numbers_in_lists)
 	cr_assert(TARN_OK == tarn_design_set(d, "basin.table[1][2]", 3, NULL));
 	cr_expect(same_number(d->basin.row[0][1], 3));
 	cr_expect(tarn_design_get(d, "name", &x, NULL) == TARN_EARG);
-	cr_expect(tarn_design_get_text(d, "lip", text, 8, NULL) == TARN_EARG);
+	cr_expect(tarn_design_get_text(d, "overflow_level", text, 8,
+				       NULL) == TARN_EARG);
 	tarn_design_free(d);
 	tarn_design_free(NULL);
 }
@@ -229,17 +268,18 @@ Test(design, places)
 	tarn_place_put(&at, 8);
 	cr_expect(same_number(d->pond.pump.hours[11], 8));
 	cr_expect(!tarn_field_empty(at.row, at.object));
-	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d, "lip",
-					       &at, &err));
+	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d,
+					       "overflow_level", &at, &err));
 	cr_expect(tarn_field_empty(at.row, at.object));
 	cr_assert(TARN_OK == tarn_fields_place(&tarn_design_fields, d, "name",
 					       &at, &err));
 	cr_expect(isnan(tarn_place_get(&at)));
 	tarn_place_put(&at, 5);
 	cr_expect(d->name[0] == '\0');
-	cr_assert(TARN_OK == tarn_fields_set(&tarn_design_fields, d, "lip",
+	cr_assert(TARN_OK == tarn_fields_set(&tarn_design_fields, d,
+					     "overflow_level",
 					     &value, NULL, &err));
-	cr_expect(same_number(d->pond.lip_m, 2));
+	cr_expect(same_number(d->pond.overflow_level_m, 2));
 	tarn_fields_walk(&tarn_design_fields, find_word, &word);
 	cr_expect_str_eq(word, "horizontal");
 	tarn_design_free(d);
@@ -274,7 +314,7 @@ Test(design, rows_own_what_they_say)
 /* ---- descriptions ---------------------------------------------------------------- */
 
 static const char pond_json[] =
-	"{ \"name\": \"test\", \"lip\": 0.9, \"trigger\": 0.8,\n"
+	"{ \"name\": \"test\", \"overflow_level\": 0.9, \"trigger\": 0.8,\n"
 	"  \"basin\": { \"length\": 5, \"width\": 4, \"depth\": 1,\n"
 	"             \"shelves\": [ { \"depth\": 0.3, \"width\": 0.3 } ] },\n"
 	"  \"bed\": { \"length\": 3, \"width\": 2, \"cover\": 0.05,\n"
@@ -328,16 +368,188 @@ static void no_json(const char *text, enum tarn_status code, const char *field,
 
 #define BASIN "\"basin\": { \"length\": 5, \"width\": 4, \"depth\": 1 }"
 
+/* ---- names of before ------------------------------------------------------ */
+
+/* A field by its name of before: its section, the path that it has now. */
+static const struct {
+	const char *section, *was, *value, *now;
+} renamed[] = {
+	{ "", "lip", "0.9", "overflow_level" },
+	{ "bed", "head", "0.01", "bed.lip_head" },
+	{ "bed", "spare_head", "0.3", "bed.available_head" },
+	{ "bed", "regime", "\"bog\"", "bed.kind" },
+	{ "treatment", "outlet", "2", "treatment.target" },
+	{ "treatment", "tanks", "3", "treatment.tanks_in_series" },
+};
+#define RENAMED (sizeof renamed / sizeof renamed[0])
+
+/* A pond in which the field has one of its names, or both. */
+static void with_names(size_t i, int was, int now, char text[400])
+{
+	const char *section = renamed[i].section, *name = renamed[i].now;
+	char entry[160] = "";
+	size_t n;
+
+	if (section[0])
+		name += strlen(section) + 1;
+	n = was ? (size_t)snprintf(entry, sizeof entry, "\"%s\": %s%s",
+				   renamed[i].was, renamed[i].value,
+				   now ? ", " : "") : 0;
+	if (now)
+		snprintf(entry + n, sizeof entry - n, "\"%s\": %s", name,
+			 renamed[i].value);
+	if (section[0])
+		snprintf(text, 400, "{ \"overflow_level\": 0.8, " BASIN
+			 ", \"%s\": { %s } }", section, entry);
+	else
+		snprintf(text, 400, "{ %s, " BASIN " }", entry);
+}
+
+struct both {
+	struct tarn_design *was, *now;
+	int count;
+};
+
+/* Either holds the same at the path, to the last bit. */
+static void same_at(void *context, const char *row_path,
+		    const struct tarn_field *row)
+{
+	struct both *b = context;
+	char path[128], text[2][40] = { "", "" };
+	double x[2];
+
+	number_path(row_path, row, path);
+	if (tarn_design_get(b->was, path, &x[0], NULL) == TARN_OK) {
+		cr_expect(tarn_design_get(b->now, path, &x[1], NULL) ==
+			  TARN_OK);
+		cr_expect(same_number(x[0], x[1]), "%s", path);
+		b->count++;
+	}
+	if (tarn_design_get_text(b->was, path, text[0], 40, NULL) == TARN_OK) {
+		tarn_design_get_text(b->now, path, text[1], 40, NULL);
+		cr_expect_str_eq(text[0], text[1]);
+	}
+}
+
+Test(design, names_of_before_are_read_and_noted)
+{
+	for (size_t i = 0; i < RENAMED; i++) {
+		struct both b = { NULL, NULL, 0 };
+		struct tarn_error err = { 0 };
+		char text[400], path[64];
+
+		with_names(i, 1, 0, text);
+		b.was = read_text(text, &err);
+		cr_assert(b.was, "%s: %s %s", text, err.field, err.text);
+		with_names(i, 0, 1, text);
+		b.now = read_text(text, &err);
+		cr_assert(b.now, "%s: %s %s", text, err.field, err.text);
+		tarn_fields_walk(&tarn_design_fields, same_at, &b);
+		cr_expect(b.count > 80);
+		snprintf(path, sizeof path, "%s%s%s", renamed[i].section,
+			 renamed[i].section[0] ? "." : "", renamed[i].was);
+		cr_assert(b.was->old_names == 1 && b.now->old_names == 0);
+		cr_expect_str_eq(b.was->old_name[0].path, path);
+		cr_expect(strstr(renamed[i].now, b.was->old_name[0].name));
+		tarn_design_free(b.was);
+		tarn_design_free(b.now);
+		with_names(i, 1, 1, text);
+		no_json(text, TARN_EARG, path, 0, "which is given too");
+	}
+}
+
+static void count_was(void *context, const char *path,
+		      const struct tarn_field *row)
+{
+	int *count = context;
+
+	(void)path;
+	*count += row->was != NULL;
+}
+
+static void add_was(void *context, const char *path, const char *name)
+{
+	char *said = context;
+
+	snprintf(said + strlen(said), 80, "%s=%s ", path, name);
+}
+
+/* Any rows: those of a sizing. */
+Test(design, names_of_before_are_told)
+{
+	static const char text[] = "{ \"freeboard\": 0.1, \"cover\": 0.1 }";
+	struct tarn_values *values = tarn_values_new(NULL);
+	struct tarn_sizing s = tarn_sizing_default();
+	const struct tarn_value *table;
+	struct tarn_error err = { 0 };
+	char said[200] = "";
+
+	cr_assert(tarn_values_json(values, "{ \"freeboard\": 0.1 }", 20,
+				   &table, NULL) == TARN_OK);
+	cr_expect(tarn_fields_read_was(&tarn_sizing_fields, &s, "size", table,
+				       add_was, said, NULL, NULL) == TARN_OK);
+	cr_expect_str_eq(said, "size.freeboard=cover ");
+	cr_expect(same_number(s.cover_m, 0.1));
+	cr_expect(tarn_fields_read_was(&tarn_sizing_fields, &s, "size", table,
+				       NULL, NULL, NULL, NULL) == TARN_OK);
+	cr_assert(tarn_values_json(values, text, sizeof text - 1, &table,
+				   NULL) == TARN_OK);
+	cr_expect(tarn_fields_read_was(&tarn_sizing_fields, &s, "size", table,
+				       NULL, NULL, NULL, &err) == TARN_EARG);
+	cr_expect(err.mistake == TARN_MISTAKE_CONFLICT);
+	tarn_values_free(values);
+}
+
+/* By path too: a column of a study, a field set. */
+Test(design, paths_of_before)
+{
+	char now[64];
+	int count = 0;
+
+	tarn_fields_walk(&tarn_design_fields, count_was, &count);
+	cr_expect(count == RENAMED, "%d rows had a name", count);
+	for (size_t i = 0; i < RENAMED; i++) {
+		struct tarn_design *d = tarn_design_new(NULL);
+		char was[64];
+		double x = 0;
+
+		snprintf(was, sizeof was, "%s%s%s", renamed[i].section,
+			 renamed[i].section[0] ? "." : "", renamed[i].was);
+		cr_expect(tarn_fields_path_now(&tarn_design_fields, was, now,
+					       sizeof now) == 1);
+		cr_expect_str_eq(now, renamed[i].now);
+		if (renamed[i].value[0] != '"') {
+			cr_expect(tarn_design_set(d, was, 1, NULL) == TARN_OK);
+			tarn_design_get(d, now, &x, NULL);
+			cr_expect(same_number(x, 1));
+		}
+		tarn_design_free(d);
+	}
+	cr_expect(!tarn_fields_path_now(&tarn_design_fields,
+					"bed.layers[2].porosity", now, 64));
+	cr_expect_str_eq(now, "bed.layers[2].porosity");
+	cr_expect(!tarn_fields_path_now(&tarn_design_fields, "nonsense[3]",
+					now, sizeof now));
+	cr_expect_str_eq(now, "nonsense[3]");
+	cr_expect(tarn_fields_find_was(&tarn_sizing_fields, "freeboard") ==
+		  tarn_fields_find(&tarn_sizing_fields, "cover"));
+	cr_expect(tarn_fields_find_was(&tarn_sizing_fields, "cover") == NULL);
+}
+
 Test(design, says_what_is_wrong_and_where)
 {
-	no_json("{\n \"lip\": nul }", TARN_EFORMAT, "", 2, "expected a value");
+	no_json("{\n \"overflow_level\": nul }", TARN_EFORMAT, "", 2,
+		"expected a value");
 	no_json("[]", TARN_EFORMAT, "", 1, "an object");
-	no_json("{ \"lip\": 1, \"lip\": 2 }", TARN_EFORMAT, "", 1, "before");
-	no_json("{ \"lip\": 1 } x", TARN_EFORMAT, "", 1, "after");
+	no_json("{ \"overflow_level\": 1, \"overflow_level\": 2 }",
+		TARN_EFORMAT, "", 1, "before");
+	no_json("{ \"overflow_level\": 1 } x", TARN_EFORMAT, "", 1, "after");
 	no_json("{ \"name\": \"\\ud800\" }", TARN_EFORMAT, "", 1, "surrogate");
-	no_json("{ \"lip\": 0.5 }", TARN_EARG, "basin", 0, "is missing");
-	no_json("{ " BASIN " }", TARN_EARG, "lip", 0, "is missing");
-	no_json("{ \"lpi\": 0.5 }", TARN_EARG, "lpi", 0, "'lip'");
+	no_json("{ \"overflow_level\": 0.5 }", TARN_EARG, "basin", 0,
+		"is missing");
+	no_json("{ " BASIN " }", TARN_EARG, "overflow_level", 0, "is missing");
+	no_json("{ \"overflow_lvel\": 0.5 }", TARN_EARG, "overflow_lvel", 0,
+		"'overflow_level'");
 	no_json("{ \"bed\": { \"layers\": [ { \"thicknes\": 1 } ] } }",
 		TARN_EARG, "bed.layers[1].thicknes", 0, "'thickness'");
 	no_json("{ \"bed\": { \"layers\": [ { \"porosity\": 1 } ] } }",
@@ -354,7 +566,8 @@ Test(design, says_what_is_wrong_and_where)
 		"each entry");
 	no_json("{ \"yard\": { \"corners\": [ { \"x\": 1 } ] } }", TARN_EARG,
 		"yard.corners", 0, "3 to 32");
-	no_json("{ \"lip\": 0.5, " BASIN ", \"supply\": { \"open\": [ { "
+	no_json("{ \"overflow_level\": 0.5, " BASIN ", "
+		"\"supply\": { \"open\": [ { "
 		"\"from\": \"2015-05-01\", \"to\": \"06-01\" } ] } }",
 		TARN_EARG, "supply.open[1]", 0, "mixes");
 }
@@ -383,7 +596,8 @@ Test(design, a_table_by_hand)
 
 Test(design, a_copy_owns_its_lists)
 {
-	const char *text = "{ \"lip\": 0.5, \"basin\": { \"contours\": ["
+	const char *text =
+		"{ \"overflow_level\": 0.5, \"basin\": { \"contours\": ["
 		"{ \"level\": 0, \"points\": [[0,0],[2,0],[2,2]] },"
 		"{ \"level\": 1, \"points\": [[0,0],[3,0],[3,3]] } ] } }";
 	struct tarn_error err = { 0 };
@@ -431,7 +645,7 @@ Test(design, what_follows_is_not_written_back)
 	cr_expect(same_number(assumed(&r, "bed.volume"), r.pond.bed.volume_m3));
 	cr_expect(same_number(assumed(&r, "pump.flow"), r.pond.pump.flow_m3s));
 	cr_expect(same_number(assumed(&r, "pump.drainback"), r.pond.pump.drainback_m3));
-	cr_expect(isnan(assumed(&r, "lip")));
+	cr_expect(isnan(assumed(&r, "overflow_level")));
 	tarn_resolved_free(&r);
 	tarn_design_free(before);
 	tarn_design_free(d);
@@ -458,7 +672,7 @@ Test(design, what_does_not_fit_together)
 	unsolved("bed.cover", 0.7, "bed.cover", "no water");
 	unsolved("bed.layers[2].porosity", 0.99, "bed.layers[2].porosity",
 		 "in stone");
-	unsolved("lip", 1.5, "lip", "its top");
+	unsolved("overflow_level", 1.5, "overflow_level", "its top");
 	unsolved("basin.table[1][2]", 3, "basin.length", "beside table");
 	unsolved("basin.shelves[1].depth", 2, "basin.shelves", "shelf 1");
 }
@@ -537,8 +751,8 @@ Test(design, asks_for_its_bed)
 	struct tarn_error err = { 0 };
 	struct tarn_design *d = read_text(
 		"{\"basin\": {\"length\": 4, \"width\": 3, \"depth\": 1},"
-		" \"lip\": 0.9, \"pump\": {\"flow\": 0.001},"
-		" \"bed\": {\"area\": 3, \"head\": 0.01, \"layers\":"
+		" \"overflow_level\": 0.9, \"pump\": {\"flow\": 0.001},"
+		" \"bed\": {\"area\": 3, \"lip_head\": 0.01, \"layers\":"
 		"  [{\"thickness\": 0.6, \"diameter\": 0.02,"
 		"    \"porosity\": 0.4}]},"
 		" \"fish\": {}, \"water\": {\"temp\": 20},"
@@ -556,7 +770,7 @@ Test(design, asks_for_its_bed)
 	cr_expect(q->yard == &out.yard && isnan(q->yard->dig_m));
 	cr_expect(same_number(q->bed_m2, 3));
 	cr_expect(same_number(q->pump_m3s, 0.001));
-	cr_expect(same_number(q->head_m, 0.01));
+	cr_expect(same_number(q->lip_head_m, 0.01));
 	cr_expect_float_eq(q->surface_m2, 12, 1e-9);
 	cr_expect_float_eq(q->volume_m3, 10.8, 1e-9);
 	cr_expect(same_number(q->density_kgm3, water.density_kgm3));
@@ -571,7 +785,8 @@ Test(design, asks_for_no_more_than_is_said)
 	struct tarn_error err = { 0 };
 	struct tarn_design *d = read_text(
 		"{\"basin\": {\"length\": 4, \"width\": 3, \"depth\": 1},"
-		" \"lip\": 0.9, \"treatment\": {\"rate\": \"hf-bod-2009\"}}", &err);
+		" \"overflow_level\": 0.9, "
+		"\"treatment\": {\"rate\": \"hf-bod-2009\"}}", &err);
 	struct tarn_resolved made;
 	struct tarn_bed_asked out;
 
@@ -583,4 +798,33 @@ Test(design, asks_for_no_more_than_is_said)
 	cr_expect_str_eq(out.question.rate->name, "hf-bod-2009");
 	tarn_resolved_free(&made);
 	tarn_design_free(d);
+}
+
+/* Entries that no design has share the row of those it has. */
+Test(design, row_of_a_path)
+{
+	static const struct {
+		const char *path, *unit;
+	} rows[] = {
+		{ "lip", "m" }, { "bed.layers[9].thickness", "m" },
+		{ "pump.hours", "h" }, { "pump.hours[7]", "h" },
+		{ "pump.hours.7", "h" }, { "pump.curve[2][1]", "m3/s, m" },
+		{ "pipes[3].fittings.ball valve", "-" },
+		{ "basin.contours[2].level", "m" },
+	};
+	static const char *const none[] = {
+		"", "bed", "bed.layers", "bed.layers[2]", "bed.aera", "rain",
+		"pump.hours.13", "pipes[1].fittings.ball", "lip.7"
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		const struct tarn_field *row =
+			tarn_fields_row(&tarn_design_fields, rows[i].path);
+
+		cr_assert(row != NULL, "%s", rows[i].path);
+		cr_expect_str_eq(row->unit, rows[i].unit, "%s", rows[i].path);
+	}
+	for (size_t i = 0; i < sizeof none / sizeof none[0]; i++)
+		cr_expect_null(tarn_fields_row(&tarn_design_fields, none[i]),
+			       "%s", none[i]);
 }

@@ -216,9 +216,9 @@ Test(edges, loose_earth)
 	s.depth_m = 1;
 	cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
 	p.basin = basin;
-	p.lip_m = 0.9;
+	p.overflow_level_m = 0.9;
 	b.swell = 0.27;
-	cr_assert(tarn_takeoff_solve(&b, &p, &s, &t, NULL) == TARN_OK);
+	cr_assert(tarn_takeoff_solve(&b, &p, &s, NULL, &t, NULL) == TARN_OK);
 	cr_expect(t.dig_m3 > 1);
 	near(t.loose_m3, t.dig_m3 * 1.27, "loose");
 	tarn_basin_free(basin);
@@ -252,9 +252,9 @@ Test(edges, target_at_the_lip)
 	struct tarn_basin *basin = world_basin();
 	struct tarn_pond p = world_pond(basin);
 
-	p.target_m = p.lip_m;
+	p.target_m = p.overflow_level_m;
 	cr_expect(tarn_pond_check(&p, NULL) == TARN_OK);
-	p.target_m = p.lip_m + 1e-6;
+	p.target_m = p.overflow_level_m + 1e-6;
 	cr_expect(tarn_pond_check(&p, NULL) == TARN_EARG);
 	tarn_basin_free(basin);
 }

@@ -97,7 +97,7 @@ static void make_world(struct world *w)
 		  TARN_OK);
 	w->pond = tarn_pond_default();
 	w->pond.basin = w->basin;
-	w->pond.lip_m = 1;
+	w->pond.overflow_level_m = 1;
 	w->pond.bed.area_m2 = 2;
 	for (int i = 0; i < DAYS + 2; i++) {
 		w->open[i] = 4 + 2.5 * sin(i * 0.9);
@@ -136,8 +136,8 @@ static void keep_log(struct world *w, double f, double s_mm_d, double start_m)
 	for (int i = 0; i <= DAYS; i++)
 		w->readings[i] = (struct tarn_reading){
 			w->forcing.first_day + i, 0,
-			(i ? days[i - 1].level_m : start_m) - w->pond.lip_m,
-			TARN_NAN, 0, i + 2, 12
+			(i ? days[i - 1].level_m : start_m) -
+			w->pond.overflow_level_m, TARN_NAN, 0, i + 2, 12
 		};
 	tarn_ledger_free(ledger);
 }

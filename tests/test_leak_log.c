@@ -146,7 +146,7 @@ static enum tarn_status fit(const struct tarn_log *log, struct tarn_error *err)
 	cr_assert(tarn_basin_table(&basin, NULL, level, area, 2, NULL) ==
 		  TARN_OK);
 	p.basin = basin;
-	p.lip_m = 1;
+	p.overflow_level_m = 1;
 	o.counts_down = tarn_log_info(log).counts_down;
 	status = tarn_leak_fit(&leak, NULL, &p, &f, r, count, &o, err);
 	if (status == TARN_OK)

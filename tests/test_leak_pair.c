@@ -15,7 +15,7 @@ static struct tarn_pond pond(struct tarn_basin **basin)
 	cr_assert(tarn_basin_table(basin, NULL, level, area, 2, NULL) ==
 		  TARN_OK);
 	p.basin = *basin;
-	p.lip_m = 1;
+	p.overflow_level_m = 1;
 	p.bed.area_m2 = 25 * ft2;
 	p.stream.area_m2 = 15 * ft2;
 	p.stream.depth_m = 0.02;

@@ -38,7 +38,7 @@ static struct tarn_pond plain(const struct tarn_basin *b)
 	struct tarn_pond p = tarn_pond_default();
 
 	p.basin = b;
-	p.lip_m = 1;
+	p.overflow_level_m = 1;
 	return p;
 }
 
@@ -660,19 +660,19 @@ Test(pond, refuses_what_does_not_fit)
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 
-	p.lip_m = 1.3;
-	refused_pond(&p, "lip", "between the basin's floor");
-	p.lip_m = TARN_NAN;
-	refused_pond(&p, "lip", "is missing");
+	p.overflow_level_m = 1.3;
+	refused_pond(&p, "overflow_level", "between the basin's floor");
+	p.overflow_level_m = TARN_NAN;
+	refused_pond(&p, "overflow_level", "is missing");
 	p = busy(b);
 	p.trigger_m = 1.05;
 	p.target_m = TARN_NAN;
-	refused_pond(&p, "trigger", "above the lip");
+	refused_pond(&p, "trigger", "above the overflow level");
 	p = busy(b);
 	p.target_m = 0.9;
 	refused_pond(&p, "target", "under the trigger");
 	p.target_m = 1.1;
-	refused_pond(&p, "target", "above the lip");
+	refused_pond(&p, "target", "above the overflow level");
 	p.trigger_m = TARN_NAN;
 	p.target_m = 0.9;
 	refused_pond(&p, "trigger", "is missing");
@@ -849,7 +849,7 @@ static struct tarn_pond_facts facts_of(double area_m2, double depth_m,
 
 	cr_assert(tarn_basin_table(&b, NULL, level, area, 2, NULL) == TARN_OK);
 	p = plain(b);
-	p.lip_m = depth_m;
+	p.overflow_level_m = depth_m;
 	p.trigger_m = trigger_m;
 	p.target_m = target_m;
 	cr_assert(tarn_pond_facts(&p, &facts, NULL) == TARN_OK);

@@ -273,7 +273,7 @@ Test(refusals, studies)
 	study.pond_of = NULL;
 	study.variants = 0;
 	REFUSES(tarn_study_run(&study, &rows, &err), "study", "needs a pond");
-	REFUSES(tarn_design_sobol(x, 1, 1, (size_t)1 << 31, &err), "rows",
+	REFUSES(tarn_samples_sobol(x, 1, 1, (size_t)1 << 31, &err), "rows",
 		"up to 2^31");
 	/* October, as a column names it */
 	study.variants = 2;
@@ -381,14 +381,14 @@ Test(refusals, levels_of_a_pond)
 	cr_assert(tarn_basin_table(&basin, NULL, level, area, 2, NULL) ==
 		  TARN_OK);
 	pond = world_pond(basin);
-	pond.lip_m = 1.4;
+	pond.overflow_level_m = 1.4;
 	REFUSES(tarn_pond_check(&pond, &err), "basin", "begin at level 0");
 	tarn_basin_free(basin);
 	level[0] = 0;
 	cr_assert(tarn_basin_table(&basin, NULL, level, area, 2, NULL) ==
 		  TARN_OK);
 	pond = world_pond(basin);
-	pond.lip_m = 1.4;
+	pond.overflow_level_m = 1.4;
 	cr_expect(tarn_pond_check(&pond, NULL) == TARN_OK);
 	pond.pump.count = 1.5;
 	REFUSES(tarn_pond_check(&pond, &err), "pump.count", "whole");

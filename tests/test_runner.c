@@ -34,9 +34,10 @@ Test(runner, own_scripts)
 		  " $TARN $f; s=$?; rm $f; exit $s", 0, "0.3048" },
 		{ "f=$(mktemp --suffix .lua); printf '\\nlocal x = nil + 1' > "
 		  "$f; $TARN $f; s=$?; rm $f; exit $s", 2, ".lua:2:" },
-		{ "f=$(mktemp --suffix .lua); printf '\\ntarn.pond{lipp=1}' > "
-		  "$f; $TARN $f; s=$?; rm $f; exit $s", 2,
-		  ".lua:2: unknown field 'lipp': did you mean 'lip'?" },
+		{ "f=$(mktemp --suffix .lua); "
+		  "printf '\\ntarn.pond{overflow_levl=1}' > $f; $TARN $f; s=$?; rm $f; exit $s", 2,
+		  ".lua:2: unknown field 'overflow_levl': did you mean "
+		  "'overflow_level'?" },
 		{ "f=$(mktemp --suffix .lua); echo 'x = (' > $f; $TARN $f; "
 		  "s=$?; rm $f; exit $s", 2, ".lua:" },
 		{ "f=$(mktemp --suffix .lua); echo 'print(arg[1])' > $f; "
@@ -77,11 +78,14 @@ Test(runner, descriptions_are_no_scripts)
 		  "end return { basin = {} }\" > $d/p.lua; $TARN $d/p.lua; "
 		  "s=$?; test ! -e $d/ran || s=9; rm -r $d; exit $s", 2,
 		  "is the description of a pond, not a script" },
-		{ FILE_WITH("{\"lip\": 1}", ".json", "$f"), 2, "is the "
+		{ FILE_WITH("{\"overflow_level\": 1}", ".json", "$f"), 2,
+		  "is the "
 		  "description of a pond, not a script: tarn topup /" },
-		{ FILE_WITH("{\"lip\": ", ".json", "$f"), 2, "is a description "
+		{ FILE_WITH("{\"overflow_level\": ", ".json", "$f"), 2,
+		  "is a description "
 		  "(with a mistake in it), not a script: tarn topup /" },
-		{ FILE_WITH("-- a\n--[[ b\n]]\nreturn { lip = 1 * feet }", ".lua",
+		{ FILE_WITH("-- a\n--[[ b\n]]\n"
+			    "return { overflow_level = 1 * feet }", ".lua",
 			    "$f"), 2, "is a description (with a mistake in it)" },
 		{ FILE_WITH("return { 1 }", ".lua", "$f"), 2,
 		  "is a table of values, not a script; `tarn` alone lists" },
@@ -349,7 +353,9 @@ Test(convert, refuses_bad_json)
 		{ "{\"a\":1} x", "something stands after" },
 		{ "{\"a\":[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]}",
 		  "nested too deeply" },
-		{ "{\"lipp\":1}", "unknown field 'lipp': did you mean 'lip'?" },
+		{ "{\"overflow_levl\":1}",
+		  "unknown field 'overflow_levl': did you mean "
+		  "'overflow_level'?" },
 	};
 	static char out[OUT_MAX];
 

@@ -50,7 +50,7 @@ static struct world *make_world(const char *first, size_t days,
 	cr_assert(tarn_basin_shelved(&w->basin, NULL, &s, &err) == TARN_OK);
 	w->pond = tarn_pond_default();
 	w->pond.basin = w->basin;
-	w->pond.lip_m = 1;
+	w->pond.overflow_level_m = 1;
 	w->pond.trigger_m = 0.97;
 	w->pond.target_m = 0.98;
 	w->pond.bed.area_m2 = 2;

@@ -99,7 +99,8 @@ static void make_columns(struct columns *c)
 		c->air[i] = 0.8 + 0.4 * world_random(&seed);
 		c->start[i] = i % 7 ? TARN_NAN : 1;
 	}
-	c->column[0] = (struct tarn_study_column){ "lip", TARN_SET, c->lip };
+	c->column[0] = (struct tarn_study_column){ "overflow_level", TARN_SET,
+						   c->lip };
 	c->column[1] = (struct tarn_study_column){ "bed.area", TARN_TIMES,
 						   c->bed };
 	c->column[2] = (struct tarn_study_column){ "seepage.rate", TARN_PLUS,
@@ -550,8 +551,9 @@ Test(study, bad_variants_are_told_by_number)
 		  TARN_EARG);
 	cr_expect(count == 2 && bad[0] == 72 && bad[1] == 130);
 	cr_expect_str_eq(err.field, "trigger");
-	cr_expect(strncmp(err.text, "(variant 73) must not lie above the lip",
-			  39) == 0, "%s", err.text);
+	cr_expect(strncmp(err.text,
+			  "(variant 73) must not lie above the overflow",
+			  44) == 0, "%s", err.text);
 	cr_expect(tarn_study_run(&f->study, &got, NULL) == TARN_EARG);
 	cr_expect(got.done == 0);
 
@@ -581,8 +583,8 @@ Test(study, refuses_what_it_does_not_know)
 		const char *field, *text;
 	} names[] = {
 		{ "bed.aera", "did you mean 'bed.area'?" },
-		{ "lips", "did you mean 'lip'?" },
-		{ "lip.7", "is no field of a pond" },
+		{ "overflow_levle", "did you mean 'overflow_level'?" },
+		{ "overflow_level.7", "is no field of a pond" },
 		{ "pump.hours.13", "did you mean 'pump.hours'?" },
 		{ "weather", "is no field of a pond" },
 	};
@@ -598,7 +600,7 @@ Test(study, refuses_what_it_does_not_know)
 	f->columns.column[0].field = "supply.rate";	/* not given there */
 	f->columns.column[0].change = TARN_TIMES;
 	cr_expect(tarn_study_run(&f->study, &rows, NULL) == TARN_EARG);
-	f->columns.column[0].field = "lip";
+	f->columns.column[0].field = "overflow_level";
 	f->columns.column[0].change = TARN_SET;
 	cr_expect(tarn_study_run(&f->study, &rows, NULL) == TARN_OK);
 	f->worlds[0].rain[5] = TARN_NAN;

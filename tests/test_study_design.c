@@ -38,7 +38,7 @@ static struct tarn_weather *make_weather(void)
 }
 
 #define REST \
-	"\"lip\": 0.9, \"trigger\": 0.8, \"target\": 0.82, \"intake\": 0.4," \
+	"\"overflow_level\": 0.9, \"trigger\": 0.8, \"target\": 0.82, \"intake\": 0.4," \
 	"\"edges\": 2, \"splash\": 1e-7," \
 	"\"stream\": { \"length\": 3, \"width\": 0.4, \"slope\": 0.05," \
 	"             \"manning\": 0.035 }," \
@@ -306,7 +306,8 @@ Test(study_design, by_methods_that_ask_for_area)
 {
 	static struct sweep lip, depth, area;
 
-	sweep(&lip, "{" REST LAYERS "," TABLE "}", "lip", "mass_transfer");
+	sweep(&lip, "{" REST LAYERS "," TABLE "}", "overflow_level",
+	      "mass_transfer");
 	cr_expect(lip.good == 1 && lip.moved == 1);
 	sweep(&depth, "{" REST LAYERS "," SHAPE "}", "basin.", "penman_heat");
 	cr_expect(depth.good >= 6 && depth.moved >= 5, "%d, %d", depth.good,
@@ -393,7 +394,7 @@ Test(study_design, several_ponds)
 	unsigned pond_of[ROWS];
 	struct tarn_study_column columns[2] = {
 		{ "bed.layers[1].thickness", TARN_SET, thick },
-		{ "lip", TARN_PLUS, lip }
+		{ "overflow_level", TARN_PLUS, lip }
 	};
 	struct tarn_study_rows rows = { .count = ROWS };
 
@@ -424,7 +425,7 @@ Test(study_design, several_ponds)
 
 		if (!isnan(thick[i]))
 			d->layer[0].thickness_m = thick[i];
-		d->pond.lip_m += lip[i];
+		d->pond.overflow_level_m += lip[i];
 		cr_assert(prepare(&o.b, d));
 		cr_assert(run(&o.b, NULL) == TARN_OK);
 		cr_expect(memcmp(&value[i], &o.b.value[TARN_Q_TOPUP],
@@ -542,7 +543,7 @@ Test(study_design, fingerprint_knows_the_design)
 	struct tarn_design *other;
 	const struct tarn_design *base;
 	double x = 0.9;
-	struct tarn_study_column column = { "lip", TARN_SET, &x };
+	struct tarn_study_column column = { "overflow_level", TARN_SET, &x };
 	uint64_t a, b, c;
 
 	open_one(&o, "{" REST LAYERS "," SHAPE "}");

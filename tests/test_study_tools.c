@@ -16,7 +16,7 @@ Test(study_tools, grid_holds_all_combinations)
 	};
 	double x[18];
 
-	tarn_design_grid(x, levels, 3);
+	tarn_samples_grid(x, levels, 3);
 	for (int d = 0; d < 3; d++)
 		for (int r = 0; r < 6; r++)
 			cr_expect(fabs(x[d * 6 + r] - want[d][r]) < 1e-15,
@@ -28,7 +28,7 @@ Test(study_tools, latin_hypercube_has_one_in_each_slice)
 	enum { N = 101, D = 5 };
 	double x[N * D];
 
-	tarn_design_latin(x, N, D, 11);
+	tarn_samples_latin(x, N, D, 11);
 	for (int d = 0; d < D; d++) {
 		int seen[N] = { 0 };
 
@@ -54,7 +54,7 @@ Test(study_tools, sobol_sequence)
 	static double x[N * TARN_SOBOL_COLUMNS];
 	double from[TARN_SOBOL_COLUMNS];
 
-	cr_assert(tarn_design_sobol(x, N, TARN_SOBOL_COLUMNS, 0, NULL) ==
+	cr_assert(tarn_samples_sobol(x, N, TARN_SOBOL_COLUMNS, 0, NULL) ==
 		  TARN_OK);
 	for (int d = 0; d < 3; d++)
 		for (int r = 0; r < 8; r++)
@@ -70,11 +70,11 @@ Test(study_tools, sobol_sequence)
 		for (int r = 0; r < N; r++)
 			cr_expect(seen[r] == 1, "column %d slice %d", d, r);
 	}
-	cr_assert(tarn_design_sobol(from, 1, TARN_SOBOL_COLUMNS, 777, NULL) ==
+	cr_assert(tarn_samples_sobol(from, 1, TARN_SOBOL_COLUMNS, 777, NULL) ==
 		  TARN_OK);
 	for (int d = 0; d < TARN_SOBOL_COLUMNS; d++)
 		cr_expect(fabs(from[d] - x[d * N + 777]) < 1e-15);
-	cr_expect(tarn_design_sobol(x, 1, TARN_SOBOL_COLUMNS + 1, 0, NULL) ==
+	cr_expect(tarn_samples_sobol(x, 1, TARN_SOBOL_COLUMNS + 1, 0, NULL) ==
 		  TARN_EARG);
 }
 
@@ -86,7 +86,7 @@ Test(study_tools, one_at_a_time)
 	struct tarn_swing s[3];
 	double x[21];
 
-	tarn_design_one(x, low, high, 3);
+	tarn_samples_one_at_a_time(x, low, high, 3);
 	for (int d = 0; d < 3; d++)
 		for (int r = 0; r < 7; r++) {
 			double v = x[d * 7 + r];
@@ -127,7 +127,7 @@ Test(study_tools, published_indices_of_a_test_function)
 	static double x[N * 5 * 3], y[N * 5];
 	struct tarn_sensitivity s[3];
 
-	cr_assert(tarn_sensitivity_design(x, N, 3, NULL) == TARN_OK);
+	cr_assert(tarn_sensitivity_samples(x, N, 3, NULL) == TARN_OK);
 	for (int r = 0; r < N * 5; r++) {
 		double at[3];
 
@@ -154,7 +154,7 @@ Test(study_tools, published_indices_of_a_test_function)
 	for (int r = 0; r < N * 5; r++)
 		y[r] = 2;
 	cr_expect(tarn_sensitivity(y, N, 3, 1, NULL, s, NULL) == TARN_EARG);
-	cr_expect(tarn_sensitivity_design(x, 8, 11, NULL) == TARN_EARG);
+	cr_expect(tarn_sensitivity_samples(x, 8, 11, NULL) == TARN_EARG);
 }
 
 /* ---- budgets, tank, changed weather ------------------------------------------ */

@@ -148,7 +148,7 @@ Test(study_weather, defaults_and_scale)
 	for (int m = 0; m < 12; m++)
 		cr_expect(d.rain[m] == 1 && d.evaporation[m] == 1);
 	cr_expect(isnan(d.start_level_m));
-	tarn_design_scale(x, 3, -2, 6);
+	tarn_samples_scale(x, 3, -2, 6);
 	cr_expect(x[0] == -2 && x[1] == 0 && x[2] == 6);
 }
 

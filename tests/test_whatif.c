@@ -104,6 +104,34 @@ Test(whatif, answers_all_questions_of_the_sample)
 	end();
 }
 
+/* Names of the version before: the same figures, and a note at the end. */
+Test(whatif, names_of_before_give_the_same_and_a_note)
+{
+	begin(10);
+	expect("sed 's/overflow_level = lip/lip = lip/' "
+	       "weather-samples/courtyard-pond.lua > $DIR/old.lua; "
+	       "echo 'return { scenarios = { { name = \"low\", pond = { "
+	       "overflow_level = 0.98 } } }, inputs = { { field = "
+	       "\"overflow_level\", low = 0.98, high = 1 } } }' "
+	       "> $DIR/study.lua; whatif > $DIR/now; "
+	       "sed -i s/overflow_level/lip/ $DIR/study.lua; whatif > $DIR/a; "
+	       "sed '/^Names of the version before/,$d' $DIR/a | "
+	       "sed 's/lip 0/overflow_level 0/' | head -20 > $DIR/b; "
+	       "head -20 $DIR/now | cmp - $DIR/b && cat $DIR/a", 0,
+	       "lip is called overflow_level now");
+	expect("W='weather-samples/seattle_daily_2012_2015.csv --map "
+	       "weather-samples/seattle-map.lua'; "
+	       "$TARN topup weather-samples/courtyard-pond.lua $W > $DIR/now; "
+	       "$TARN topup $DIR/old.lua $W > $DIR/a; "
+	       "head -n $(wc -l < $DIR/now) $DIR/a | cmp - $DIR/now && "
+	       "tail -5 $DIR/a", 0,
+	       "lip is called overflow_level now. The next");
+	expect("$TARN convert $DIR/old.lua --to $DIR/new.json; "
+	       "grep -c '\"lip\"' $DIR/new.json", 1,
+	       "lip is called overflow_level now");
+	end();
+}
+
 Test(whatif, parts_merge_and_strangers_are_refused)
 {
 	begin(500);
@@ -410,7 +438,8 @@ Test(whatif, refusals)
 	expect("echo 'return { samples = 3, inputs = { { field = \"rain\", "
 	       "low = 1, high = 2 } } }' > $DIR/study.lua; whatif --record "
 	       "/dev/full", 2, "/dev/full: is not a record of a study");
-	expect("echo 'return { scenarios = { { name = \"high\", pond = { lip = "
+	expect("echo 'return { scenarios = { { name = \"high\", "
+	       "pond = { overflow_level = "
 	       "9 } } } }' > $DIR/study.lua; whatif", 2, "scenario 'high'");
 	end();
 }
@@ -464,8 +493,8 @@ Test(whatif, a_study_file_is_checked_by_its_own_names)
 		{ RAIN "samples = 3, seed = \"a\"",
 		  "seed must be a whole number from 0" },
 		{ RAIN "samples = 3, seed = -3.7", "from 0, got -3.7" },
-		{ RAIN "samples = 3, design = \"sobl\"",
-		  "design must be latin or sobol, got 'sobl': did you mean "
+		{ RAIN "samples = 3, sampling = \"sobl\"",
+		  "sampling must be latin or sobol, got 'sobl': did you mean "
 		  "'sobol'?" },
 		{ "scenarios = { name = \"x\" }",
 		  "'name' stands between them" },
@@ -485,8 +514,9 @@ Test(whatif, a_study_file_is_checked_by_its_own_names)
 		{ "sensitivity = 16", "sensitivity needs inputs" },
 		{ "tank = { roof = 10, capacities = {} }",
 		  "tank.capacities: needs one or more" },
-		{ "scenarios = { { topup = false }, { pond = { lip = 99 } } }",
-		  "tarn: scenario 2: lip" },
+		{ "scenarios = { { topup = false }, "
+		  "{ pond = { overflow_level = 99 } } }",
+		  "tarn: scenario 2: overflow_level" },
 	};
 
 	begin(3);

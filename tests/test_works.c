@@ -22,7 +22,7 @@ static struct tarn_pond pond_in(const struct tarn_basin *b)
 	struct tarn_pond p = tarn_pond_default();
 
 	p.basin = b;
-	p.lip_m = 1.1;
+	p.overflow_level_m = 1.1;
 	p.trigger_m = 0.95;
 	p.target_m = 1;
 	p.intake_m = 0.7;
@@ -83,7 +83,7 @@ Test(works, given_stands)
 	struct tarn_works_flow f;
 
 	p.bed.area_m2 = 2;
-	p.bed.head_m = 0.02;
+	p.bed.lip_head_m = 0.02;
 	p.stream.area_m2 = 3;
 	p.stream.depth_m = 0.03;
 	p.pump.drainback_m3 = 0.015;
@@ -98,7 +98,7 @@ Test(works, given_stands)
 	cr_expect(f.bed_given == 1 && f.stream_given == 1 &&
 		  f.drain_given == 1);
 	tarn_works_fill(&f, &p);
-	cr_expect(p.bed.head_m == 0.02 && p.pump.drainback_m3 == 0.015);
+	cr_expect(p.bed.lip_head_m == 0.02 && p.pump.drainback_m3 == 0.015);
 	tarn_basin_free(b);
 }
 
@@ -494,4 +494,32 @@ Test(storm, over_the_edge)
 	cr_assert(tarn_storm_solve(&w, &p, &s, NULL) == TARN_OK);
 	near("start running", s.start_m, 1, 1e-12);
 	tarn_basin_free(b);
+}
+
+/* WMO World Weather and Climate Extremes Archive: 305 mm in 60 min (Holt, 1947),
+ * 1825 mm in 24 h (Foc-Foc, 1966), 2493 mm in 48 h (Cherrapunji, 1995).  144 in
+ * is 3657.6 mm. */
+Test(storm, beyond_the_record_is_asked_about)
+{
+	static const struct { double mm_h, hours, record_mm; } rows[] = {
+		{ 305, 1, 0 }, { 305.1, 1, 305 }, { 6 * 25.4, 24, 1825 },
+		{ 6 * 25.4, 1, 0 }, { 76, 24, 0 }, { 77, 24, 1825 },
+		{ 51.9, 48, 0 }, { 52, 48, 2493 }, { 1000, 0.25, 0 },
+		{ TARN_NAN, 1, 0 }, { 1000, 1.0 / 60, 0 },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct tarn_storm s = tarn_works_default().storm;
+		struct tarn_storm_doubt d = { 0 };
+
+		s.intensity_mm_h = rows[i].mm_h;
+		s.duration_s = rows[i].hours * 3600;
+		cr_expect(tarn_storm_doubtful(&s, &d) ==
+			  (rows[i].record_mm > 0), "%g mm/h, %g h",
+			  rows[i].mm_h, rows[i].hours);
+		cr_expect(d.record_mm == rows[i].record_mm);
+		if (rows[i].record_mm > 0)
+			cr_expect(fabs(d.depth_mm - rows[i].mm_h *
+				       rows[i].hours) < 1e-9);
+	}
 }

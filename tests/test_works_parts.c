@@ -23,7 +23,7 @@ Test(works_parts, running_level)
 {
 	struct tarn_pond p = tarn_pond_default();
 
-	p.lip_m = 1.1;
+	p.overflow_level_m = 1.1;
 	p.trigger_m = p.target_m = TARN_NAN;
 	cr_expect(tarn_running_level_m(&p) == 1.1);
 	p.trigger_m = 0.9;
@@ -42,7 +42,7 @@ Test(works_parts, defaults_and_check)
 
 	cr_assert(tarn_basin_table(&b, NULL, level, area, 2, NULL) == TARN_OK);
 	p.basin = b;
-	p.lip_m = 1.1;
+	p.overflow_level_m = 1.1;
 	p.target_m = p.trigger_m = 1;
 	cr_expect(tarn_works_check(&w, &p, &err) == TARN_OK, "%s", err.text);
 	w.falls = 1;

@@ -17,7 +17,7 @@ return {
       { depth = 26 * inch, width = 14 * inch },
     },
   },
-  lip = lip,                            -- the overflow
+  overflow_level = lip,                 -- of the overflow
   target = lip - 1.5 * inch,            -- the float valve shuts
   trigger = lip - 2.5 * inch,           -- the float valve opens
   intake = lip - 8 * inch,              -- lowest level for the pump
@@ -91,10 +91,11 @@ return {
   edges = 12 * ft2,
   -- a fence and trees: the pond feels half the wind of the open field
   evaporation = { shelter = 0.5, shade = 0.85 },
-  costs = { water = 7.50 / kgal, sewer = 9.00 / kgal, power = 0.14, currency = "USD" },
+  costs = { water = 7.50 / kgal, sewer = 9.00 / kgal, power = 0.14 / kWh, currency = "USD" },
 
   build = {
     soil = "clay damp", overlap = 1.5 * ft, berm = 1 * yd3, truck = 7 * yd3,
+    bed_dug = 2 * ft, stream_dug = 6 * inch,
     floor_gravel = 2 * inch, wall_stone = 8 * inch, round = 0.25 * ton, load = 5 * ton,
     dig_rate = 0.5 * yd3 / hour, liner_rate = 60 * ft2 / hour,
     stone_rate = 0.4 * ton / hour, gravel_rate = 0.8 * ton / hour,

@@ -43,27 +43,23 @@ static int l_trials(lua_State *L)
 
 /* ---- loading ------------------------------------------------------------- */
 
+static const char *purpose_word(size_t i)
+{
+	return i < TARN_PURPOSES
+		? tarn_bed_purpose_name((enum tarn_bed_purpose)i)
+		: i == TARN_PURPOSES ? "any" : NULL;
+}
+
 static int find_purpose(lua_State *L, int arg)
 {
-	const char *name = luaL_optstring(L, arg, "any");
-	luaL_Buffer b;
+	static const struct tarn_field row = { .name = "purpose",
+					       .kind = TARN_FIELD_CHOICE,
+					       .word = purpose_word };
+	int purpose = TARN_PURPOSES;
 
-	for (int u = 0; u < TARN_PURPOSES; u++)
-		if (strcmp(tarn_bed_purpose_name((enum tarn_bed_purpose)u),
-			   name) == 0)
-			return u;
-	if (strcmp(name, "any") == 0)
-		return TARN_PURPOSES;
-	luaL_buffinit(L, &b);
-	for (int u = 0; u < TARN_PURPOSES; u++) {
-		luaL_addstring(&b,
-			       tarn_bed_purpose_name((enum tarn_bed_purpose)u));
-		luaL_addstring(&b, ", ");
-	}
-	luaL_addstring(&b, "any");
-	luaL_pushresult(&b);
-	return bind_error(L, "purpose must be one of %s, got %s",
-			  lua_tostring(L, -1), name);
+	if (!lua_isnoneornil(L, arg))
+		bind_read_one(L, arg, &row, &purpose);
+	return purpose;
 }
 
 /* ranges([purpose]) -> list, slowest first */

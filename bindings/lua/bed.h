@@ -17,9 +17,8 @@ extern const struct tarn_fields bed_temp_fields, bed_rate_fields;
 void bed_water(double temp_c, double *density_kgm3, double *viscosity_pas);
 const struct tarn_rate *bed_rate(const struct bed_beside *beside);
 
-/* Results as tables: a sizing, a fit, a stack of layers. */
+/* Results as tables: a sizing, a stack of layers. */
 void bed_push_sizing(lua_State *L, const struct tarn_sizing_result *r);
-void bed_push_fit(lua_State *L, const struct tarn_fit *fit);
 void bed_push_stone(lua_State *L, const struct tarn_layers *in,
 		    const struct tarn_layer_result each[],
 		    const struct tarn_layers_result *total);

@@ -69,14 +69,6 @@ static int l_result(lua_State *L)
 	bind_push(L, &tarn_bed_plan_fields, p);
 	bed_push_sizing(L, &p->sized);
 	lua_setfield(L, -2, "sized");
-	if (p->loaded) {
-		bind_push(L, &tarn_waste_result_fields, &p->waste);
-		lua_setfield(L, -2, "waste");
-	}
-	if (p->yard) {
-		bed_push_fit(L, &p->fit);
-		lua_setfield(L, -2, "fit");
-	}
 	lua_newtable(L);
 	for (int i = 0; i < TARN_BED_WISH_SECTIONS; i++)
 		bind_set_rows(L, tarn_bed_wish_sections[i], &box->given->wish);

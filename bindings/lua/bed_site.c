@@ -88,19 +88,6 @@ static int l_layers(lua_State *L)
 
 /* ---- the yard ---- */
 
-void bed_push_fit(lua_State *L, const struct tarn_fit *fit)
-{
-	bind_push(L, &tarn_fit_fields, fit);
-	lua_createtable(L, 4, 0);
-	for (int i = 0; i < 4; i++) {
-		lua_createtable(L, 0, 2);
-		bind_set(L, "x", fit->x_m[i]);
-		bind_set(L, "y", fit->y_m[i]);
-		lua_rawseti(L, -2, i + 1);
-	}
-	lua_setfield(L, -2, "corners");
-}
-
 /*
  * fit{length =, width = | corners = {{x =, y =}, ...}, setback =,
  *     [setbacks = {...}], [footings = {...}], dig =} -> largest bed
@@ -116,7 +103,7 @@ static int l_fit(lua_State *L)
 	bind_options(L, &tarn_yard_wish_fields, &wish, NULL, NULL);
 	bind_must(L, tarn_yard_wished(&wish, &yard, corner, &err), &err);
 	bind_must(L, tarn_yard_fit(&yard, &fit, &err), &err);
-	bed_push_fit(L, &fit);
+	bind_push(L, &tarn_fit_fields, &fit);
 	return 1;
 }
 

@@ -38,6 +38,15 @@ BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 void bind_must(lua_State *L, enum tarn_status status,
 	       const struct tarn_error *err);
 
+/* Calls a function of the library, whose last parameter is the error; raises
+ * that where it fails. */
+#define BIND_DO(L, function, ...)                                            \
+	do {                                                                 \
+		struct tarn_error err_ = { 0 };                              \
+		                                                             \
+		bind_must(L, function(__VA_ARGS__, &err_), &err_);           \
+	} while (0)
+
 /* Adds methods to a type of objects, made here where it is new. */
 void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[]);
 
@@ -56,6 +65,9 @@ void bind_methods(lua_State *L, const char *type, const luaL_Reg methods[]);
 /* Argument 'arg' as a number in [lo, hi]; 'what' names quantity and unit. */
 double bind_number(lua_State *L, int arg, const char *what, double lo,
 		   double hi);
+
+/* Makes 'arg' the last argument, an empty table where it is left out. */
+void bind_want_table(lua_State *L, int arg);
 
 /* The string at 'arg', its length in *n unless that is NULL; raises if it is
  * none. */
@@ -78,6 +90,16 @@ void bind_read(lua_State *L, int arg, const struct tarn_fields *fields,
 struct tarn_values *bind_new_values(lua_State *L);
 void bind_free_values(lua_State *L);
 
+/*
+ * Of the number at 'key' in a table of L, copied out of a description: notes
+ * the unit that it carried; pushes the table's notes, if it has any, and
+ * returns 1; whether the number there, unchanged since, has one.
+ */
+void bind_mark(lua_State *L, int table, int key, const struct tarn_measure *m);
+int bind_push_marks(lua_State *L, int table);
+int bind_marked(lua_State *L, int marks, int key, double number,
+		struct tarn_measure *out);
+
 /* What is at 'arg', for tarn_fields_read: a table with all that is in it.  Names
  * and texts are Lua's: it must stay where it is. */
 struct tarn_value *bind_value(lua_State *L, int arg,
@@ -96,17 +118,9 @@ void bind_read_value(lua_State *L, const struct tarn_fields *fields,
 		     void *object, struct tarn_values *values,
 		     const struct tarn_value *table);
 
-/* Pushes "section.name", or the name alone in the section "". */
-const char *bind_full_name(lua_State *L, const char *section,
-			   const char *name);
-
-/* Whether a NULL-terminated list, or NULL, has the name. */
-int bind_listed(const char *const names[], const char *name);
-
-/* The name of either list (or NULL) that is nearest to a misspelt one, or
- * NULL. */
-const char *bind_nearest(const struct tarn_fields *fields,
-			 const char *const also[], const char *name);
+/* Reads the value at 'arg' by one row, which has no struct around it. */
+void bind_read_one(lua_State *L, int arg, const struct tarn_field *row,
+		   void *to);
 
 /* Raises for any key of the table at 'arg' that is in neither list. */
 void bind_known(lua_State *L, int arg, const struct tarn_fields *fields,
@@ -213,11 +227,8 @@ void bind_pond(lua_State *L);
 void bind_works(lua_State *L);
 void bind_bed_plan(lua_State *L);
 void bind_ledger(lua_State *L);
-void bind_ledger_run(lua_State *L);
 void bind_season(lua_State *L);
-void bind_commission(lua_State *L);
 void bind_leak(lua_State *L);
-void bind_leak_result(lua_State *L);
 void bind_log(lua_State *L);
 void bind_pair(lua_State *L);
 void bind_takeoff(lua_State *L);

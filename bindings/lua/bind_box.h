@@ -22,6 +22,7 @@ struct limits {
 #define BOX_T "tarn.box"
 struct box {
 	lua_State *state;
+	int plain_units;	/* 1: its units are numbers */
 	struct limits limits;
 };
 
@@ -46,6 +47,13 @@ const char *bind_box_reason(lua_State *L, struct box *box);
  * then the message that says so is on top.  A file that cannot be read is no
  * matter here. */
 int bind_mistaken(lua_State *L, const char *path);
+
+/* Opens the units in a box as numbers that carry them (measure.c); a
+ * lua_CFunction. */
+int bind_open_units(lua_State *box);
+
+/* The measure at an index of a box, or NULL. */
+const struct tarn_measure *bind_measure(lua_State *box, int at);
 
 /* So many seconds of the processor may files of others take together; then the
  * program ends (budget.c).  Without this they are not limited. */

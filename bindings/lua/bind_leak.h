@@ -16,19 +16,4 @@ struct log_box {
 /* Log at 'arg'; raises if it is none. */
 const struct log_box *bind_check_log(lua_State *L, int arg);
 
-#define LEAK_T "tarn.leak"
-/*
- * A finished fit, and what it was made from: user values hold the pond, the
- * log and the forcing.
- */
-struct leak_box {
-	struct tarn_leak *leak;
-	const struct tarn_pond *pond;
-	struct tarn_forcing forcing;
-	const struct log_box *log;
-	struct tarn_leak_options options;
-};
-enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING };
-
-
 #endif

@@ -24,27 +24,22 @@ struct pond_box {
 
 struct pond_box *bind_check_pond(lua_State *L, int arg);
 
+/* Turns the numbers that carry units, in the table of a description, into
+ * those that were read from it; 'path' of the table, "" at the top. */
+void bind_settle_units(lua_State *L, int table, struct tarn_design *given,
+		       const char *path);
+
 /* Shape by tape measure of the basin at 'arg', NULL if it has none. */
 const struct tarn_shelved *bind_basin_shape(lua_State *L, int arg);
 
 /* Ledger at 'arg', borrowed; raises if it is none. */
 const struct tarn_ledger *bind_check_ledger(lua_State *L, int arg);
 
-/* Pushes an empty ledger of a pond; the address of its pointer, to be filled by
- * a call of the library.  User value 1 is for the report on evaporation. */
-struct tarn_ledger **bind_new_ledger(lua_State *L,
-				     const struct tarn_pond *pond);
-
-/* The weather of a ledger, worked out once: a struct tarn_forcing and its
- * columns in one userdata. */
+/* Pushes the weather at 'arg' as the pond takes it, a struct tarn_sky. */
 #define FORCING_T "tarn.forcing"
-struct forcing_box {
-	struct tarn_forcing forcing;
-	struct tarn_study_sky sky;	/* what it was worked out from, which
-					   user value 2 keeps */
-};
-/* pond:forcing(weather, options) */
-int bind_pond_forcing(lua_State *L);
+struct tarn_sky *bind_new_forcing(lua_State *L, const struct pond_box *pond,
+				  int arg,
+				  const struct tarn_run_options *options);
 
 /*
  * A control: a function at a stack index, called before each day with the table
@@ -59,17 +54,13 @@ struct bind_control {
 	int failed;		/* status of the call, LUA_OK: none */
 };
 
-/* Takes the control on top of the stack, nil if there is none, and leaves what
- * it needs there; returns whether there is one. */
-int bind_take_control(lua_State *L, struct bind_control *control);
+/* Takes the control on top of the stack, nil if there is none, into a run, and
+ * leaves what it needs there. */
+void bind_take_control(lua_State *L, struct bind_control *control,
+		       struct tarn_run *run);
 
 /* Raises if the value on top of the stack is neither nil nor a control. */
 void bind_check_control(lua_State *L);
-
-enum tarn_status bind_ask_control(void *context,
-				  const struct tarn_day_view *view,
-				  struct tarn_day_order *order,
-				  struct tarn_error *err);
 
 /* Raises the error of a control: its author's mistake. */
 int bind_control_error(struct bind_control *control);

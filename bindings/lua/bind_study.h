@@ -14,14 +14,7 @@ struct study_box {
 /* study:run(options) */
 int bind_study_run(lua_State *L);
 
-/* Pushes space for the rows of the wanted quantities, NaN throughout. */
-void bind_study_space(lua_State *L, const int wanted[TARN_QUANTITIES],
-		      struct tarn_study_rows *rows);
-
-/* Pushes {name = list} of the rows done; their record; a fingerprint as text. */
-void bind_push_values(lua_State *L, const struct tarn_study_rows *rows);
-void bind_push_record(lua_State *L, const struct tarn_study_rows *rows,
-		      uint64_t fingerprint, size_t rows_of_all);
+/* Pushes a fingerprint as text. */
 void bind_push_fingerprint(lua_State *L, uint64_t fingerprint);
 
 /* From here on Ctrl-C, SIGTERM and SIGHUP are noted instead of ending the
@@ -39,6 +32,6 @@ int bind_study_interrupted(lua_State *L);
 /* Add their functions to the table tarn.study on top. */
 void bind_study_records(lua_State *L);
 void bind_study_tools(lua_State *L);
-void bind_study_weather(lua_State *L);
+void bind_study_units(lua_State *L);
 
 #endif

@@ -21,13 +21,22 @@ static const char *const day_names[] = {
 /* A name that no day has would be passed over in silence. */
 static void check_name(lua_State *L)
 {
-	const char *name = luaL_tolstring(L, 2, NULL), *best;
+	const char *name = luaL_tolstring(L, 2, NULL), *best = NULL;
+	int least = 4;
 
-	if (lua_type(L, 2) == LUA_TSTRING && bind_listed(day_names, name)) {
-		lua_pop(L, 1);
-		return;
+	for (int i = 0; day_names[i]; i++) {
+		int far = tarn_name_distance(name, day_names[i]);
+
+		if (lua_type(L, 2) == LUA_TSTRING &&
+		    strcmp(name, day_names[i]) == 0) {
+			lua_pop(L, 1);
+			return;
+		}
+		if (far < least) {
+			least = far;
+			best = day_names[i];
+		}
 	}
-	best = bind_nearest(NULL, day_names, name);
 	luaL_where(L, 1);
 	if (best)
 		bind_error(L, "%sunknown field 'day.%s': did you mean '%s'?",
@@ -109,10 +118,9 @@ static int protected_control(lua_State *L)
 	return 0;
 }
 
-enum tarn_status bind_ask_control(void *context,
-				  const struct tarn_day_view *view,
-				  struct tarn_day_order *order,
-				  struct tarn_error *err)
+static enum tarn_status ask(void *context, const struct tarn_day_view *view,
+			    struct tarn_day_order *order,
+			    struct tarn_error *err)
 {
 	struct bind_control *control = context;
 	lua_State *L = control->box ? control->box->state : control->L;
@@ -169,22 +177,21 @@ void bind_check_control(lua_State *L)
 		bind_error(L, "each_day must be a function of the day");
 }
 
-int bind_take_control(lua_State *L, struct bind_control *control)
+void bind_take_control(lua_State *L, struct bind_control *control,
+		       struct tarn_run *run)
 {
-	*control = (struct bind_control){ .L = L };
+	*control = (struct bind_control){ .L = L, .function = 1, .day = 2 };
 	bind_check_control(L);
-	control->box = luaL_testudata(L, -1, BOX_T);
-	if (control->box) {
-		control->function = 1;
-		control->day = 2;
-		return 1;
-	}
 	if (lua_isnil(L, -1))
-		return 0;
+		return;
+	run->control = ask;
+	run->control_context = control;
+	control->box = luaL_testudata(L, -1, BOX_T);
+	if (control->box)
+		return;
 	control->function = lua_gettop(L);
 	push_day(L);
 	control->day = lua_gettop(L);
-	return 1;
 }
 
 /* What a control may work with, beside the units. */
@@ -213,6 +220,7 @@ static int l_control(lua_State *L)
 	int at = lua_gettop(L);
 	size_t bytes;
 
+	box->plain_units = 1;	/* as the numbers of its day */
 	lua_pushcfunction(box->state, furnish);
 	if (lua_pcall(box->state, 0, 0, 0) != LUA_OK)
 		luaL_error(L, "out of memory");

@@ -21,13 +21,12 @@ static void push_origins(lua_State *L, unsigned origins)
 static int push_day(lua_State *L, enum tarn_method method, int want_grass)
 {
 	struct tarn_evaporation_day day = tarn_evaporation_day_default();
-	struct tarn_error err = { 0 };
 	double open, grass;
 	unsigned origins;
 
 	bind_read(L, 1, &tarn_evaporation_day_fields, &day);
-	bind_must(L, tarn_evaporation_of_day(&day, method, &open, &grass,
-					     &origins, &err), &err);
+	BIND_DO(L, tarn_evaporation_of_day, &day, method, &open, &grass,
+		&origins);
 	lua_pushnumber(L, want_grass ? grass : open);
 	push_origins(L, origins);
 	return 2;
@@ -79,10 +78,9 @@ static int l_conditions(lua_State *L)
 {
 	struct tarn_evaporation_day day = tarn_evaporation_day_default();
 	struct tarn_conditions c;
-	struct tarn_error err = { 0 };
 
 	bind_fields(L, 1, &tarn_evaporation_day_fields, &day, NULL);
-	bind_must(L, tarn_conditions_of(&day, &c, &err), &err);
+	BIND_DO(L, tarn_conditions_of, &day, &c);
 	bind_push(L, &tarn_conditions_fields, &c);
 	push_origins(L, c.origins);
 	lua_setfield(L, -2, "origins");
@@ -190,10 +188,8 @@ static int l_run(lua_State *L)
 	double *open = lua_newuserdatauv(L, 3 * days * sizeof *open, 0);
 	double *grass = open + days, *water = grass + days;
 	struct tarn_evaporation_report report;
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_evaporation_run(w, &o, open, grass, water, &report,
-					  &err), &err);
+	BIND_DO(L, tarn_evaporation_run, w, &o, open, grass, water, &report);
 	lua_newtable(L);
 	bind_push_numbers(L, open, days);
 	lua_setfield(L, -2, "open_water");

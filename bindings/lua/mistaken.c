@@ -15,7 +15,8 @@ static const struct kind {
 	const char *what, *before, *behind;	/* the command around it */
 } kinds[] = {
 	{ "basin", "the description of a pond", "topup ", " WEATHER.csv" },
-	{ "lip", "the description of a pond", "topup ", " WEATHER.csv" },
+	{ "overflow_level", "the description of a pond", "topup ",
+	  " WEATHER.csv" },
 	{ "columns", "the map of a weather file",
 	  "topup POND.lua WEATHER.csv --map ", "" },
 	{ "scenarios", "a study", "whatif POND.lua WEATHER.csv ", "" },

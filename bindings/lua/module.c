@@ -40,22 +40,14 @@ static int l_nearest(lua_State *L)
 	return 1;
 }
 
-/* spread(list) -> how its numbers spread; what is no number is left out */
+/* spread(list) -> how its numbers spread; false is left out */
 static int l_spread(lua_State *L)
 {
 	struct tarn_spread s;
-	lua_Integer count;
-	double *x;
+	size_t count;
+	double *x = bind_doubles(L, 1, "numbers", &count);
 
-	luaL_checktype(L, 1, LUA_TTABLE);
-	count = (lua_Integer)lua_rawlen(L, 1);
-	x = lua_newuserdatauv(L, ((size_t)count + 1) * sizeof *x, 0);
-	for (lua_Integer i = 0; i < count; i++) {
-		x[i] = lua_rawgeti(L, 1, i + 1) == LUA_TNUMBER
-			? lua_tonumber(L, -1) : TARN_NAN;
-		lua_pop(L, 1);
-	}
-	s = tarn_spread(x, (size_t)count);
+	s = tarn_spread(x, count);
 	bind_push(L, &tarn_spread_fields, &s);
 	return 1;
 }
@@ -88,6 +80,8 @@ static const struct {
 	{ "", "rule", "control" },
 	{ "bed", "regimes", "kinds" },
 	{ "bed", "waste_rules", "waste_estimates" },
+	{ "study", "sensitivity_design", "sensitivity_samples" },
+	{ "bed", "dispersion_tanks", "dispersion_tanks_in_series" },
 };
 
 /* (table, name): raises where the function has a new name, else nil */
@@ -109,7 +103,8 @@ static int l_renamed(lua_State *L)
 /* Puts l_renamed behind the table on top. */
 static void add_renamed(lua_State *L, const char *module)
 {
-	lua_createtable(L, 0, 1);
+	if (!lua_getmetatable(L, -1))
+		lua_createtable(L, 0, 1);
 	lua_pushstring(L, module);
 	lua_pushcclosure(L, l_renamed, 1);
 	lua_setfield(L, -2, "__index");
@@ -134,18 +129,17 @@ int luaopen_tarn(lua_State *L)
 	bind_works(L);
 	bind_bed_plan(L);
 	bind_ledger(L);
-	bind_ledger_run(L);
 	bind_season(L);
-	bind_commission(L);
 	bind_leak(L);
-	bind_leak_result(L);
 	bind_log(L);
 	bind_pair(L);
 	bind_takeoff(L);
 	bind_study(L);
 	lua_getfield(L, -1, "bed");
 	add_renamed(L, "bed");
-	lua_pop(L, 1);
+	lua_getfield(L, -2, "study");
+	add_renamed(L, "study");
+	lua_pop(L, 2);
 	add_renamed(L, "");
 	return 1;
 }

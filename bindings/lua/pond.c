@@ -53,6 +53,8 @@ static int l_pond(lua_State *L)
 	bind_must(L, tarn_design_read(&box->given, NULL,
 				      bind_value(L, 1, values), &err), &err);
 	bind_free_values(L);
+	if (box->given->bare.units)
+		bind_settle_units(L, 1, box->given, "");
 	bind_must(L, tarn_design_resolve(box->given, &box->made, &err), &err);
 	own_basin(L, box);
 	return 1;
@@ -74,6 +76,21 @@ static int l_description(lua_State *L)
 	return 1;
 }
 
+/* pond:bare() -> list: numbers without a unit beside numbers with one, and how
+ * many there are, which may be more */
+static int l_bare(lua_State *L)
+{
+	const struct tarn_bare_list *list = &bind_check_pond(L, 1)->given->bare;
+
+	lua_newtable(L);
+	for (int i = 0; i < list->count && i < TARN_BARE_MAX; i++) {
+		bind_push(L, &tarn_bare_fields, &list->bare[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+	lua_pushinteger(L, list->count);
+	return 2;
+}
+
 /* pond:facts() -> table: levels, areas and volumes that follow */
 static int l_facts(lua_State *L)
 {
@@ -84,7 +101,7 @@ static int l_facts(lua_State *L)
 	bind_must(L, tarn_pond_facts(p, &f, &err), &err);
 	lua_newtable(L);
 	bind_set_rows(L, &tarn_pond_facts_fields, &f);
-	bind_set(L, "lip", p->lip_m);
+	bind_set(L, "overflow_level", p->overflow_level_m);
 	bind_set(L, "trigger", p->trigger_m);
 	bind_set(L, "target", p->target_m);
 	bind_set(L, "intake", p->intake_m);
@@ -99,7 +116,8 @@ static int l_swing(lua_State *L)
 {
 	const struct tarn_pond *p = &bind_check_pond(L, 1)->made.pond;
 	double level_m = bind_number(L, 2, "level [m]",
-				     tarn_basin_floor(p->basin), p->lip_m);
+				     tarn_basin_floor(p->basin),
+					     p->overflow_level_m);
 	struct tarn_pump_swing s;
 	struct tarn_error err = { 0 };
 
@@ -113,11 +131,39 @@ static int l_tostring(lua_State *L)
 	const struct tarn_pond *p = &bind_check_pond(L, 1)->made.pond;
 	char text[160];
 
-	snprintf(text, sizeof text, "pond: lip at %.4g m, %.4g m2 and %.4g m3 "
-		 "there, bed %.3g m2", p->lip_m,
-		 tarn_basin_area(p->basin, p->lip_m),
-		 tarn_basin_volume(p->basin, p->lip_m), p->bed.area_m2);
+	snprintf(text, sizeof text,
+		 "pond: overflow at %.4g m, %.4g m2 and %.4g m3 "
+		 "there, bed %.3g m2", p->overflow_level_m,
+		 tarn_basin_area(p->basin, p->overflow_level_m),
+		 tarn_basin_volume(p->basin, p->overflow_level_m),
+			 p->bed.area_m2);
 	lua_pushstring(L, text);
+	return 1;
+}
+
+/* pond:old_names() -> list of {path =, name =}: fields given by a name of the
+ * version before, and what they are called now */
+static int l_old_names(lua_State *L)
+{
+	const struct tarn_design *d = bind_check_pond(L, 1)->given;
+
+	lua_createtable(L, d->old_names, 0);
+	for (int i = 0; i < d->old_names; i++) {
+		bind_push(L, &tarn_old_name_fields, &d->old_name[i]);
+		lua_rawseti(L, -2, i + 1);
+	}
+	return 1;
+}
+
+/* path_now("bed.head") -> "bed.lip_head"; nil where it has its name of now */
+static int l_path_now(lua_State *L)
+{
+	char now[96];
+
+	if (!tarn_fields_path_now(&tarn_design_fields, luaL_checkstring(L, 1),
+				  now, sizeof now))
+		return 0;
+	lua_pushstring(L, now);
 	return 1;
 }
 
@@ -140,7 +186,9 @@ void bind_pond(lua_State *L)
 	static const luaL_Reg methods[] = {
 		{ "basin", l_basin },
 		{ "description", l_description },
+		{ "bare", l_bare },
 		{ "facts", l_facts },
+		{ "old_names", l_old_names },
 		{ "swing", l_swing },
 		{ "__tostring", l_tostring },
 		{ "__gc", l_free },
@@ -154,4 +202,6 @@ void bind_pond(lua_State *L)
 	bind_add_plain(L, plain);
 	lua_pushcfunction(L, l_pond_fields);
 	lua_setfield(L, -2, "pond_fields");
+	lua_pushcfunction(L, l_path_now);
+	lua_setfield(L, -2, "path_now");
 }

@@ -31,6 +31,7 @@ static const struct tarn_field row_rows[] = {
 	TARN_OUT_COUNT(ROW, least, "least", "-", "entries"),
 	TARN_OUT_COUNT(ROW, most, "most", "-", "entries, or bytes of a text"),
 	TARN_OUT_SWITCH(ROW, alone, "alone", "instead of all else"),
+	TARN_OUT_STRING(ROW, was, "was", "name in the version before"),
 };
 static TARN_FIELDS(row_fields, "row", row_rows);
 

@@ -11,7 +11,7 @@
 
 /*
  * Somebody else's pond file runs in a Lua state of its own that holds the
- * units and nothing else: no library, so no file, no program, no pattern, no
+ * units, as numbers that carry them, and nothing else: no library, so no file, no program, no pattern, no
  * metatable; text only, never bytecode; and limits on what it may use.  What
  * it returns is copied out as plain tables, numbers, strings and booleans.
  */
@@ -93,7 +93,7 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 
 	if (++sum->entries > ENTRIES_MAX)
 		return "holds too many entries";
-	if (depth > DEPTH_MAX || !lua_checkstack(L, 8) ||
+	if (depth > DEPTH_MAX || !lua_checkstack(L, 12) ||
 	    !lua_checkstack(box, 8))
 		return "is nested too deeply, or contains itself";
 	switch (lua_type(box, from)) {
@@ -116,6 +116,9 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 		lua_pushlstring(L, s, n);
 		return NULL;
 	}
+	case LUA_TUSERDATA:	/* whoever copies its table marks it */
+		lua_pushnumber(L, bind_measure(box, from)->number);
+		return NULL;
 	case LUA_TTABLE:
 		break;
 	default:
@@ -124,6 +127,8 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 	lua_newtable(L);
 	for (lua_pushnil(box); lua_next(box, from); lua_pop(box, 1)) {
 		int key = lua_type(box, -2);
+
+		const struct tarn_measure *m = bind_measure(box, -1);
 
 		if (key != LUA_TSTRING && !lua_isinteger(box, -2))
 			why = "has a key that is neither a name nor a number";
@@ -135,6 +140,8 @@ static const char *copy_out(lua_State *box, int from, lua_State *L, int depth,
 				       sum);
 		if (why)
 			break;
+		if (m)
+			bind_mark(L, -3, -2, m);
 		lua_rawset(L, -3);
 	}
 	return why;
@@ -172,7 +179,7 @@ static int free_box(lua_State *L)
 	return 0;
 }
 
-static int open_box(lua_State *box)
+static int open_plain(lua_State *box)
 {
 	size_t count;
 	const struct tarn_unit *units = tarn_units(&count);
@@ -267,6 +274,10 @@ static const char *push_hint(lua_State *L, const char *why)
 	const struct tarn_unit *units = tarn_units(&count);
 	int least = 3;
 
+	if (strstr(why, "'for' ") && strstr(why, "number"))
+		return lua_pushliteral(L, ": a loop counts plain numbers, and "
+				       "the unit is multiplied in: for i = 1, "
+				       "4 do ... i * ft");
 	if (!at)
 		return push_way(L, why);
 	at += sizeof mark - 1;
@@ -293,7 +304,8 @@ void bind_run_box(lua_State *L, struct box *box, const char *path,
 	const char *name = lua_pushfstring(L, "@%s", path), *why, *hint;
 	lua_State *state = box->state;
 
-	lua_pushcfunction(state, open_box);
+	lua_pushcfunction(state, box->plain_units ? open_plain
+						    : bind_open_units);
 	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
 	    luaL_loadbufferx(state, text, bytes, name, "t") == LUA_OK &&
 	    lua_pcall(state, 0, 1, 0) == LUA_OK) {

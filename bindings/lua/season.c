@@ -7,9 +7,8 @@ static struct tarn_season *new_season(lua_State *L, int ledger)
 {
 	const struct tarn_ledger *from = bind_check_ledger(L, ledger);
 	struct tarn_season *s = lua_newuserdatauv(L, sizeof *s, 0);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_season(s, NULL, from, &err), &err);
+	BIND_DO(L, tarn_season, s, NULL, from);
 	return s;
 }
 
@@ -41,7 +40,6 @@ static int l_absence(lua_State *L)
 {
 	long first = bind_day(L, 2, "first");
 	struct tarn_absence absence;
-	struct tarn_error err = { 0 };
 	size_t count;
 	long *days;
 
@@ -53,8 +51,7 @@ static int l_absence(lua_State *L)
 			? (long)lua_tointeger(L, -1) : -1;
 		lua_pop(L, 1);
 	}
-	bind_must(L, tarn_absence(&absence, NULL, days, count, first, &err),
-		  &err);
+	BIND_DO(L, tarn_absence, &absence, NULL, days, count, first);
 	bind_push(L, &tarn_absence_fields, &absence);
 	return 1;
 }

@@ -1,6 +1,4 @@
 /* SPDX-License-Identifier: MIT */
-#include <string.h>
-
 #include "bind_pond.h"
 #include "bind_study.h"
 #include "bind_weather.h"
@@ -64,63 +62,40 @@ static void read_ponds(lua_State *L, int at, struct tarn_study *study)
 	keep(L, at);	/* the list, which holds the ponds */
 }
 
-/* Turns a weather on top of the stack into the forcing of the first pond. */
-static void work_out_weather(lua_State *L, int first_pond)
-{
-	static const char *const names[] = { "method", "first", "last" };
-
-	lua_pushcfunction(L, bind_pond_forcing);
-	lua_rotate(L, -2, 1);
-	lua_pushvalue(L, first_pond);
-	lua_rotate(L, -2, 1);
-	lua_newtable(L);
-	for (int i = 0; i < 3; i++) {
-		lua_getfield(L, 1, names[i]);
-		lua_setfield(L, -2, names[i]);
-	}
-	lua_call(L, 3, 1);
-}
-
-/* Pushes the first pond of the study's arguments. */
-static void push_first_pond(lua_State *L)
-{
-	push_list(L, "pond", "ponds");
-	lua_rawgeti(L, -1, 1);
-	lua_remove(L, -2);
-}
-
-static void read_weathers(lua_State *L, int at, struct tarn_study *study)
+/* Weathers as the first pond takes them, or forcings that were made before. */
+static void read_weathers(lua_State *L, int at, struct tarn_study *study,
+			  const struct tarn_run_options *o)
 {
 	size_t n;
 	struct tarn_forcing *weathers;
 	struct tarn_study_sky *skies;
-	int pond, list;
+	struct pond_box *pond;
 
-	push_first_pond(L);
-	pond = lua_gettop(L);
+	push_list(L, "pond", "ponds");
+	lua_rawgeti(L, -1, 1);
+	pond = bind_check_pond(L, -1);
 	n = push_list(L, "weather", "weathers");
-	list = lua_gettop(L);
 	weathers = lua_newuserdatauv(L, n * sizeof *weathers, 0);
 	keep(L, at);
 	skies = lua_newuserdatauv(L, n * sizeof *skies, 0);
 	keep(L, at);
 	for (size_t i = 0; i < n; i++) {
-		const struct forcing_box *box;
+		const struct tarn_sky *sky;
 
-		lua_rawgeti(L, list, (lua_Integer)i + 1);
-		if (!luaL_testudata(L, -1, FORCING_T)) {
-			bind_check_weather(L, -1);
-			work_out_weather(L, pond);
+		lua_rawgeti(L, -1, (lua_Integer)i + 1);
+		sky = luaL_testudata(L, -1, FORCING_T);
+		if (!sky) {
+			sky = bind_new_forcing(L, pond, lua_gettop(L), o);
+			lua_remove(L, -2);
 		}
-		box = lua_touserdata(L, -1);
-		weathers[i] = box->forcing;
-		skies[i] = box->sky;
+		weathers[i] = sky->forcing;
+		skies[i] = (struct tarn_study_sky){ sky->weather, sky->method };
 		keep(L, at);
 	}
 	study->weathers = weathers;
 	study->weather_count = n;
 	study->skies = skies;
-	lua_settop(L, pond - 1);
+	lua_pop(L, 3);
 }
 
 /* One column: {field =, set = | times = | plus =}; the table is on top. */
@@ -213,23 +188,23 @@ static void read_pond_of(lua_State *L, int at, struct tarn_study *study)
 
 /*
  * study{pond = | ponds =, weather = | weathers =, columns = {{field =, set = |
- * times = | plus = list}}, pond_of =, first =, last =, method =,
- * start_level =, topup =, stopped =, skip_bad =, each_day =} -> study
+ * times = | plus = list}}, pond_of =, skip_bad =, each_day =, and fields of
+ * tarn_run_options_fields} -> study
  */
 static int l_study(lua_State *L)
 {
-	static const char *const known[] = {
+	static const char *const also[] = {
 		"pond", "ponds", "weather", "weathers", "columns", "pond_of",
-		"first", "last", "method", "start_level", "topup", "stopped",
 		"skip_bad", "each_day", NULL
 	};
+	struct tarn_run_options o = tarn_run_options_default();
 	struct study_box *box;
 	int at;
 
 	lua_remove(L, 1);	/* the table tarn.study that was called */
 	luaL_checktype(L, 1, LUA_TTABLE);
 	lua_settop(L, 1);
-	bind_known(L, 1, NULL, known);
+	bind_fields(L, 1, &tarn_run_options_fields, &o, also);
 	box = lua_newuserdatauv(L, sizeof *box, 2);
 	at = lua_gettop(L);
 	box->study = tarn_study_default();
@@ -237,13 +212,10 @@ static int l_study(lua_State *L)
 	lua_setiuservalue(L, at, 1);
 	luaL_setmetatable(L, STUDY_T);
 	read_ponds(L, at, &box->study);
-	read_weathers(L, at, &box->study);
+	read_weathers(L, at, &box->study, &o);
 	read_columns(L, at, &box->study);
 	read_pond_of(L, at, &box->study);
-	box->study.run.start_level_m = bind_field(L, 1, "", "start_level", "m",
-						  -1000, 10000, TARN_NAN);
-	box->study.run.no_topup = !bind_switch(L, 1, "topup", 1);
-	box->study.run.start_stopped = bind_switch(L, 1, "stopped", 0);
+	box->study.run = tarn_run_of(&o);
 	box->study.skip_bad = bind_switch(L, 1, "skip_bad", 0);
 	lua_getfield(L, 1, "each_day");
 	bind_check_control(L);
@@ -303,55 +275,6 @@ static int l_tostring(lua_State *L)
 	return 1;
 }
 
-/* ---- what a column is in ------------------------------------------------------- */
-
-struct asked {
-	char path[96];
-	const struct tarn_field *row;
-};
-
-static void find_row(void *context, const char *path,
-		     const struct tarn_field *row)
-{
-	struct asked *a = context;
-
-	if (strcmp(a->path, path) == 0)
-		a->row = row;
-}
-
-/* Any entry of a list stands for its first; a month or number for all. */
-static void without_numbers(const char *path, char out[96])
-{
-	size_t n = 0;
-
-	for (; *path && n < 92; path++) {
-		out[n++] = *path;
-		if (*path != '[')
-			continue;
-		path += strspn(path + 1, "0123456789");
-		out[n++] = '1';
-	}
-	out[n] = '\0';
-	while (n > 3 && strcmp(out + n - 3, "[1]") == 0)
-		out[n -= 3] = '\0';
-	while (n > 0 && out[n - 1] >= '0' && out[n - 1] <= '9')
-		n--;
-	if (n > 0 && out[n - 1] == '.')
-		out[n - 1] = '\0';
-}
-
-/* study.unit("bed.layers[2].thickness") -> "m", or nil */
-static int l_unit(lua_State *L)
-{
-	struct asked a = { "", NULL };
-
-	without_numbers(luaL_checkstring(L, 1), a.path);
-	tarn_fields_walk(&tarn_design_fields, find_row, &a);
-	if (a.row)
-		lua_pushstring(L, a.row->unit);
-	return a.row != NULL;
-}
-
 /* study.quantities() -> list of {name =, unit =, meaning =} */
 static int l_quantities(lua_State *L)
 {
@@ -376,7 +299,6 @@ void bind_study(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "quantities", l_quantities },
 		{ "interrupted", bind_study_interrupted },
-		{ "unit", l_unit },
 		{ NULL, NULL }
 	};
 
@@ -385,7 +307,7 @@ void bind_study(lua_State *L)
 	luaL_setfuncs(L, functions, 0);
 	bind_study_records(L);
 	bind_study_tools(L);
-	bind_study_weather(L);
+	bind_study_units(L);
 	lua_createtable(L, 0, 1);
 	lua_pushcfunction(L, l_study);
 	lua_setfield(L, -2, "__call");

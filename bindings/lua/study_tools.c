@@ -2,8 +2,9 @@
 #include <math.h>
 
 #include "bind_study.h"
+#include "bind_weather.h"
 
-/* Designs, sensitivities, budgets. */
+/* Designs, sensitivities, budgets, weather. */
 
 enum { DESIGN_NUMBERS_MAX = 100000000 };
 
@@ -28,7 +29,7 @@ static uint64_t seed_arg(lua_State *L, int arg)
 		: (uint64_t)whole_arg(L, arg, "seed", 0, 1e15);
 }
 
-/* Space for a design, which a study's file may ask for. */
+/* Space for samples, which a study's file may ask for. */
 static double *new_design(lua_State *L, size_t rows, size_t columns)
 {
 	if (rows * columns > DESIGN_NUMBERS_MAX)
@@ -38,7 +39,7 @@ static double *new_design(lua_State *L, size_t rows, size_t columns)
 	return lua_newuserdatauv(L, (rows * columns + 1) * sizeof(double), 0);
 }
 
-/* A design as a list of columns. */
+/* Samples as a list of columns. */
 static int push_design(lua_State *L, const double *x, size_t rows,
 		       size_t columns)
 {
@@ -68,7 +69,7 @@ static int l_grid(lua_State *L)
 			bind_error(L, "levels: more than 10 million rows");
 	}
 	x = new_design(L, rows, columns);
-	tarn_design_grid(x, levels, columns);
+	tarn_samples_grid(x, levels, columns);
 	return push_design(L, x, rows, columns);
 }
 
@@ -80,7 +81,7 @@ static int l_latin(lua_State *L)
 	uint64_t seed = seed_arg(L, 3);
 	double *x = new_design(L, rows, columns);
 
-	tarn_design_latin(x, rows, columns, seed);
+	tarn_samples_latin(x, rows, columns, seed);
 	return push_design(L, x, rows, columns);
 }
 
@@ -90,9 +91,8 @@ static int l_sobol(lua_State *L)
 	size_t rows = size_arg(L, 1, "rows", 1e7);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS);
 	double *x = new_design(L, rows, columns);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_design_sobol(x, rows, columns, 0, &err), &err);
+	BIND_DO(L, tarn_samples_sobol, x, rows, columns, 0);
 	return push_design(L, x, rows, columns);
 }
 
@@ -102,8 +102,8 @@ static int l_scale(lua_State *L)
 	size_t rows;
 	double *x = bind_doubles(L, 1, "shares", &rows);
 
-	tarn_design_scale(x, rows, luaL_checknumber(L, 2),
-			  luaL_checknumber(L, 3));
+	tarn_samples_scale(x, rows, luaL_checknumber(L, 2),
+			   luaL_checknumber(L, 3));
 	bind_push_doubles(L, x, rows);
 	return 1;
 }
@@ -121,7 +121,7 @@ static int l_one_at_a_time(lua_State *L)
 		bind_error(L, "low has %d numbers, high %d", (int)columns,
 			   (int)n);
 	x = new_design(L, 1 + 2 * columns, columns);
-	tarn_design_one(x, low, high, columns);
+	tarn_samples_one_at_a_time(x, low, high, columns);
 	return push_design(L, x, 1 + 2 * columns, columns);
 }
 
@@ -141,16 +141,15 @@ static int l_swings(lua_State *L)
 	return 1;
 }
 
-/* study.sensitivity_design(count, columns) -> columns of shares */
-static int l_sensitivity_design(lua_State *L)
+/* study.sensitivity_samples(count, columns) -> columns of shares */
+static int l_sensitivity_samples(lua_State *L)
 {
 	size_t count = size_arg(L, 1, "count", 1e6);
 	size_t columns = size_arg(L, 2, "columns", TARN_SOBOL_COLUMNS / 2);
 	size_t rows = count * (columns + 2);
 	double *x = new_design(L, rows, columns);
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_sensitivity_design(x, count, columns, &err), &err);
+	BIND_DO(L, tarn_sensitivity_samples, x, count, columns);
 	return push_design(L, x, rows, columns);
 }
 
@@ -162,13 +161,12 @@ static int l_sensitivity(lua_State *L)
 	uint64_t seed = seed_arg(L, 3);
 	double *y = bind_doubles(L, 1, "results", &n);
 	struct tarn_sensitivity s[TARN_SOBOL_COLUMNS / 2];
-	struct tarn_error err = { 0 };
 
 	if (n % (columns + 2) != 0)
-		bind_error(L, "results: %d do not come from a design of %d "
+		bind_error(L, "results: %d do not come from samples of %d "
 			   "columns", (int)n, (int)columns);
-	bind_must(L, tarn_sensitivity(y, n / (columns + 2), columns, seed, NULL,
-				      s, &err), &err);
+	BIND_DO(L, tarn_sensitivity, y, n / (columns + 2), columns, seed, NULL,
+		s);
 	bind_push_list(L, &tarn_sensitivity_fields, s, columns, sizeof s[0]);
 	return 1;
 }
@@ -208,6 +206,50 @@ static int l_tank_capacity(lua_State *L)
 	return 1;
 }
 
+/* ---- weather ------------------------------------------------------------- */
+
+/* study.changed(weather, {temperature =, rain =, wind =, solar =}) -> weather;
+ * each one number, or twelve by month */
+static int l_changed(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	struct tarn_weather_change change = tarn_weather_change_default();
+
+	bind_fields(L, 2, &tarn_weather_change_fields, &change, NULL);
+	BIND_DO(L, tarn_weather_changed, bind_new_weather(L), w, &change);
+	return 1;
+}
+
+/* study.generate(weather, {years =, seed =, stream =, first =}) -> weather,
+ * whole years from 1 January of the year 'first' */
+static int l_generate(lua_State *L)
+{
+	static const char *const known[] = { "years", "seed", "stream",
+					     "first", NULL };
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	struct tarn_error err = { 0 };
+	double years, seed, stream;
+	int first;
+	long start, end;
+
+	luaL_checktype(L, 2, LUA_TTABLE);
+	bind_known(L, 2, NULL, known);
+	years = bind_field(L, 2, "generate", "years", "years", 1, 400, 30);
+	seed = bind_field(L, 2, "generate", "seed", "-", 0, 1e15, 1);
+	stream = bind_field(L, 2, "generate", "stream", "-", 0, 1e15, 0);
+	first = (int)bind_field(L, 2, "generate", "first", "year", 1800, 2200,
+				1801);
+	start = tarn_day(first, 1, 1);
+	end = tarn_day(first + (int)years - 1, 12, 31);
+	if (end == TARN_NO_DAY)
+		bind_error(L, "generate.years: ends after 2200");
+	bind_must(L, tarn_weather_generated(bind_new_weather(L), NULL, w,
+					    (uint64_t)seed, (uint64_t)stream,
+					    start, (size_t)(end - start + 1),
+					    &err), &err);
+	return 1;
+}
+
 void bind_study_tools(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
@@ -217,10 +259,12 @@ void bind_study_tools(lua_State *L)
 		{ "scale", l_scale },
 		{ "one_at_a_time", l_one_at_a_time },
 		{ "swings", l_swings },
-		{ "sensitivity_design", l_sensitivity_design },
+		{ "sensitivity_samples", l_sensitivity_samples },
 		{ "sensitivity", l_sensitivity },
 		{ "budget", l_budget },
 		{ "tank_capacity", l_tank_capacity },
+		{ "changed", l_changed },
+		{ "generate", l_generate },
 		{ NULL, NULL }
 	};
 

@@ -11,16 +11,20 @@ static int l_pond_takeoff(lua_State *L)
 {
 	struct pond_box *box = bind_check_pond(L, 1);
 	const struct tarn_shelved *shape;
+	struct tarn_takeoff_bed bed = tarn_design_takeoff_bed(box->given);
 	struct tarn_takeoff t;
 	struct tarn_error err = { 0 };
 
 	lua_getiuservalue(L, 1, 1);
 	shape = bind_basin_shape(L, -1);
-	bind_must(L, tarn_takeoff_solve(&box->given->build, &box->made.pond, shape, &t,
-					&err), &err);
+	bind_must(L, tarn_takeoff_solve(&box->given->build, &box->made.pond,
+					shape, &bed, &t, &err), &err);
 	bind_push(L, &tarn_takeoff_fields, &t);
 	bind_push_list(L, &tarn_item_fields, t.item, t.count, sizeof t.item[0]);
 	lua_setfield(L, -2, "items");
+	bind_push_list(L, &tarn_total_fields, t.total, TARN_TOTALS,
+		       sizeof t.total[0]);
+	lua_setfield(L, -2, "totals");
 	return 1;
 }
 
@@ -38,20 +42,6 @@ static int l_profile(lua_State *L)
 					  &err), &err);
 	bind_push_list(L, &tarn_station_fields, at, count, sizeof at[0]);
 	return 1;
-}
-
-/* takeoff(pond) or takeoff{pond = pond} */
-static int l_takeoff(lua_State *L)
-{
-	static const char *const known[] = { "pond", NULL };
-
-	lua_remove(L, 1);	/* the table that was called */
-	if (lua_istable(L, 1)) {
-		bind_known(L, 1, NULL, known);
-		lua_getfield(L, 1, "pond");
-		lua_replace(L, 1);
-	}
-	return l_pond_takeoff(L);
 }
 
 /* ---- formulas ------------------------------------------------------------------ */
@@ -103,9 +93,5 @@ void bind_takeoff(lua_State *L)
 	bind_add_plain(L, plain);
 	bind_push_named(L, &tarn_soil_fields, soils, count, sizeof *soils);
 	lua_setfield(L, -2, "soils");
-	lua_createtable(L, 0, 1);
-	lua_pushcfunction(L, l_takeoff);
-	lua_setfield(L, -2, "__call");
-	lua_setmetatable(L, -2);
 	lua_setfield(L, -2, "takeoff");
 }

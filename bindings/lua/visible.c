@@ -9,30 +9,6 @@
  * of writing, bytes that are no UTF-8) is spelt out: "\x1B", "\u{202E}".
  */
 
-/* Code point of the character that a text begins with, and its bytes; -1 and
- * one byte where it is no UTF-8. */
-static long decode(const unsigned char *s, size_t bytes, size_t *used)
-{
-	static const long least[] = { 0, 0, 0x80, 0x800, 0x10000 };
-	size_t n = s[0] < 0x80 ? 1 : s[0] < 0xC2 ? 0 : s[0] < 0xE0 ? 2
-		 : s[0] < 0xF0 ? 3 : s[0] < 0xF5 ? 4 : 0;
-	long code = n == 1 ? s[0] : s[0] & (0x7F >> n);
-
-	*used = 1;
-	if (n == 0 || n > bytes)
-		return -1;
-	for (size_t k = 1; k < n; k++) {
-		if ((s[k] & 0xC0) != 0x80)
-			return -1;
-		code = code << 6 | (s[k] & 0x3F);
-	}
-	if (code < least[n] || code > 0x10FFFF ||
-	    (code >= 0xD800 && code < 0xE000))
-		return -1;
-	*used = n;
-	return code;
-}
-
 /* Characters that are not seen, and change how others are (Unicode 15, general
  * categories Cc, Cf without the joiners, Zl, Zp). */
 static int is_obeyed(long code)
@@ -59,13 +35,13 @@ static int is_line_end(const char *text, size_t bytes)
 size_t bind_show(const char *text, size_t bytes, int lines, char out[16],
 		 size_t *length)
 {
-	const unsigned char *s = (const unsigned char *)text;
 	size_t used;
-	long code = decode(s, bytes, &used);
+	long code = tarn_utf8(text, bytes, &used);
 
 	if (code < 0 || (is_obeyed(code) && code < 0x80 &&
 			 !(lines && is_line_end(text, bytes))))
-		*length = (size_t)snprintf(out, 16, "\\x%02X", s[0]);
+		*length = (size_t)snprintf(out, 16, "\\x%02X",
+				   (unsigned char)text[0]);
 	else if (is_obeyed(code) && code >= 0x80)
 		*length = (size_t)snprintf(out, 16, "\\u{%lX}", code);
 	else

@@ -46,9 +46,8 @@ void bind_column_names(const char *out[TARN_COLUMNS + 1])
 enum tarn_column bind_column(lua_State *L, const char *name)
 {
 	enum tarn_column c;
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_column_named(name, &c, &err), &err);
+	BIND_DO(L, tarn_column_named, name, &c);
 	return c;
 }
 
@@ -200,7 +199,6 @@ static int l_fill(lua_State *L)
 	static const char *const also[] = { "columns", NULL };
 	struct tarn_weather *w = bind_check_weather(L, 1);
 	struct tarn_fill how = tarn_fill_default();
-	struct tarn_error err = { 0 };
 	size_t filled[TARN_COLUMNS];
 
 	bind_known(L, 2, &tarn_fill_fields, also);
@@ -211,7 +209,7 @@ static int l_fill(lua_State *L)
 	bind_read(L, 2, &tarn_fill_fields, &how);
 	if (lua_getfield(L, 2, "columns") != LUA_TNIL)
 		how.columns = column_bits(L);
-	bind_must(L, tarn_weather_fill(w, &how, filled, &err), &err);
+	BIND_DO(L, tarn_weather_fill, w, &how, filled);
 	lua_newtable(L);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (filled[c] > 0)
@@ -228,10 +226,8 @@ static int l_slice(lua_State *L)
 					   : bind_day(L, 2, "first");
 	long last = lua_isnoneornil(L, 3) ? bind_last_day(w)
 					  : bind_day(L, 3, "last");
-	struct tarn_error err = { 0 };
 
-	bind_must(L, tarn_weather_slice(bind_new_weather(L), w, first, last,
-					&err), &err);
+	BIND_DO(L, tarn_weather_slice, bind_new_weather(L), w, first, last);
 	return 1;
 }
 

@@ -10,13 +10,11 @@ static struct tarn_csv_map read_map(lua_State *L)
 {
 	struct tarn_csv_map map = tarn_csv_map_default();
 	struct tarn_values *values;
-	struct tarn_error err = { 0 };
 
 	if (lua_isnoneornil(L, 2))
 		return map;
 	values = bind_new_values(L);
-	bind_must(L, tarn_csv_map_read(&map, bind_value(L, 2, values), &err),
-		  &err);
+	BIND_DO(L, tarn_csv_map_read, &map, bind_value(L, 2, values));
 	bind_free_values(L);
 	return map;
 }
@@ -105,7 +103,6 @@ static void known_table(lua_State *L)
 /* table{first = "2015-01-01", tmin = {...}, ...} -> weather */
 static int l_table(lua_State *L)
 {
-	struct tarn_error err = { 0 };
 	struct tarn_weather **w;
 	size_t days;
 	long first;
@@ -115,11 +112,11 @@ static int l_table(lua_State *L)
 	first = bind_day(L, -1, "first");
 	days = count_days(L);
 	w = bind_new_weather(L);
-	bind_must(L, tarn_weather_new(w, NULL, first, days, &err), &err);
+	BIND_DO(L, tarn_weather_new, w, NULL, first, days);
 	bind_read(L, 1, &tarn_site_fields, tarn_weather_site(*w));
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		fill_column(L, *w, (enum tarn_column)c);
-	bind_must(L, tarn_weather_check(*w, &err), &err);
+	BIND_DO(L, tarn_weather_check, *w);
 	return 1;
 }
 

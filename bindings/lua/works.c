@@ -46,7 +46,7 @@ static int l_works(lua_State *L)
 
 	bind_push(L, &tarn_works_flow_fields, f);
 	bind_set(L, "running_level", tarn_running_level_m(&box->made.pond));
-	bind_set(L, "bed_head", box->made.pond.bed.head_m);
+	bind_set(L, "bed_head", box->made.pond.bed.lip_head_m);
 	set_origin(L, "bed_from", f->bed_given);
 	set_origin(L, "stream_from", f->stream_given);
 	set_origin(L, "drain_from", f->drain_given);
@@ -68,6 +68,17 @@ static int storm_described(const struct tarn_works *w)
 	return !isnan(w->storm.intensity_mm_h) &&
 	       !(isnan(o->lip_width_m) && isnan(o->standpipe_diameter_m) &&
 		 isnan(o->side_diameter_m));
+}
+
+/* pond:storm_doubt() -> table, or nil: its storm is within the record */
+static int l_storm_doubt(lua_State *L)
+{
+	struct tarn_storm_doubt d;
+
+	if (!tarn_storm_doubtful(&bind_check_pond(L, 1)->made.works.storm, &d))
+		return 0;
+	bind_push(L, &tarn_storm_doubt_fields, &d);
+	return 1;
 }
 
 /* pond:storm() -> the design storm, nil if none or no overflow is described */
@@ -103,12 +114,35 @@ static int l_chart(lua_State *L)
 	return 1;
 }
 
+/* ---- what is measured when a pond is started ------------------------------------ */
+
+/* measured(kind, design | nil, measured) -> word, off, room */
+static int l_measured(lua_State *L)
+{
+	static const char *const kinds[] = {
+		[TARN_MEASURED_FLOW] = "flow", [TARN_MEASURED_RISE] = "rise",
+		[TARN_MEASURED_DROP] = "drop", [TARN_MEASURED_FILL] = "fill",
+		[TARN_MEASURED_POWER] = "power", NULL
+	};
+	int kind = luaL_checkoption(L, 1, NULL, kinds);
+	double design = lua_isnoneornil(L, 2) ? TARN_NAN
+		: bind_number(L, 2, "design", 0, 1e12);
+	double measured = bind_number(L, 3, "measured", 0, 1e12);
+	struct tarn_measured m = tarn_measured((enum tarn_measured_kind)kind,
+					       design, measured);
+
+	bind_push(L, &tarn_measured_fields, &m);
+	return 1;
+}
+
 void bind_works(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
 		{ "works", l_works }, { "chart", l_chart },
-		{ "storm", l_storm }, { NULL, NULL }
+		{ "storm", l_storm }, { "storm_doubt", l_storm_doubt }, { NULL, NULL }
 	};
 
 	bind_methods(L, POND_T, methods);
+	lua_pushcfunction(L, l_measured);
+	lua_setfield(L, -2, "measured");
 }

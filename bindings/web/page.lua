@@ -118,7 +118,7 @@ end
 
 function page.start(name, ...)
   local command = script(name)
-  written, inputs.at_fault = json.list {}, nil
+  written, inputs.at_fault, inputs.old_names = json.list {}, nil, {}
   arg = { [0] = name, ... }
   running = coroutine.create(command)
 end
@@ -182,7 +182,11 @@ end
 
 function page.description(path)
   local ok, result = pcall(tarn.description, path)
-  return json.line(ok and { description = result } or { mistake = tostring(result) })
+  if ok then              -- its numbers come to be in their fields' units
+    local read, why = pcall(tarn.pond, result)
+    if not read and type(why) == "table" and why.mistake == "unit" then ok, result = false, why.text end
+  end
+  return json.line(ok and { description = inputs.renamed(result) } or { mistake = tostring(result) })
 end
 
 return page

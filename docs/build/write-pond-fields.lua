@@ -71,7 +71,7 @@ for _, section in ipairs(sections) do
   io.write("| field | unit | range | default | meaning |\n| --- | --- | --- | --- | --- |\n")
   for _, row in ipairs(section) do
     io.write(("| `%s` | %s | %s | %s | %s%s |\n"):format(row.name, row.unit, range(row), default(row),
-      row.meaning, row.kind == "months" and " (by month)" or ""))
+      row.meaning, row.kind == "months" and " (by month)" or row.was and (" (was `%s`)"):format(row.was) or ""))
   end
   for _, row in ipairs(section.beside) do
     io.write(("| `%s` | | %s | %s | %s |\n"):format(row.name, WHAT[row.kind](row), default(row), row.meaning))

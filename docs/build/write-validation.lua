@@ -111,7 +111,7 @@ local function fit_lake(name, weather, method)
   local list, high = lake_log(name, floor)
   local basin = tarn.basin.table(rows)
   -- no lake has an outlet: the lip stands above anything logged
-  local pond = tarn.pond { basin = basin, lip = math.min(basin:top(), high + 1), evaporation = {
+  local pond = tarn.pond { basin = basin, overflow_level = math.min(basin:top(), high + 1), evaporation = {
     depth = basin:volume(high) / basin:area(high), area = basin:area(high) } }
   local leak = tarn.leak {
     pond = pond, weather = weather, log = tarn.log.list(list), method = method,

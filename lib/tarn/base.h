@@ -217,6 +217,8 @@ struct tarn_field {
 	const char *(*word)(size_t i);	/* choices of a long table; NULL past
 					   its last */
 	const struct tarn_flag *flags;	/* FLAGS */
+	const char *was;	/* the name that it had in descriptions of the
+				   minor version before, still read; NULL */
 };
 
 #define TARN_NO_COUNT ((size_t)-1)
@@ -228,22 +230,29 @@ struct tarn_fields {
 	size_t count;
 };
 
+/* What a row of a number, of a choice holds, for one that has more as well:
+ * { TARN_NUMBER(...), .was = "lip" }. */
+#define TARN_NUMBER(T, member, name_, unit_, low, high, other, text)         \
+	.name = name_, .kind = TARN_FIELD_NUMBER,                            \
+	.offset = offsetof(T, member), .lo = low, .hi = high,                \
+	.unit = unit_, .otherwise = other, .meaning = text
+#define TARN_CHOICE(T, member, name_, unit_, words, other, text)             \
+	.name = name_, .kind = TARN_FIELD_CHOICE,                            \
+	.offset = offsetof(T, member), .lo = 0,                              \
+	.hi = sizeof words / sizeof words[0] - 2, .unit = unit_,             \
+	.choices = words, .otherwise = other, .meaning = text
+
 /* Rows of inputs: T is the struct's type, 'other' the default (TARN_NAN: not
  * given).  A NUMBER may be without a value; a VALUE has its default and is
  * never NaN; a REQUIRED one has no default and must be given. */
 #define TARN_IN_NUMBER(T, member, name_, unit_, low, high, other, text)      \
-	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
-	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
-	  .unit = unit_, .otherwise = other, .meaning = text }
+	{ TARN_NUMBER(T, member, name_, unit_, low, high, other, text) }
 #define TARN_IN_VALUE(T, member, name_, unit_, low, high, other, text)       \
-	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
-	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
-	  .required = 1, .unit = unit_, .otherwise = other, .meaning = text }
+	{ TARN_NUMBER(T, member, name_, unit_, low, high, other, text),      \
+	  .required = 1 }
 #define TARN_IN_REQUIRED(T, member, name_, unit_, low, high, text)           \
-	{ .name = name_, .kind = TARN_FIELD_NUMBER,                          \
-	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
-	  .required = 1, .unit = unit_, .otherwise = TARN_NAN,               \
-	  .meaning = text }
+	{ TARN_NUMBER(T, member, name_, unit_, low, high, TARN_NAN, text),   \
+	  .required = 1 }
 #define TARN_IN_MONTHS(T, member, name_, unit_, low, high, other, text)      \
 	{ .name = name_, .kind = TARN_FIELD_MONTHS,                          \
 	  .offset = offsetof(T, member), .lo = low, .hi = high,              \
@@ -251,10 +260,7 @@ struct tarn_fields {
 #define TARN_IN_CHOICE(T, member, name_, words, other, text)                 \
 	TARN_IN_CHOICE_UNIT(T, member, name_, "-", words, other, text)
 #define TARN_IN_CHOICE_UNIT(T, member, name_, unit_, words, other, text)     \
-	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
-	  .offset = offsetof(T, member), .lo = 0,                            \
-	  .hi = sizeof words / sizeof words[0] - 2, .unit = unit_,            \
-	  .choices = words, .otherwise = other, .meaning = text }
+	{ TARN_CHOICE(T, member, name_, unit_, words, other, text) }
 #define TARN_IN_SWITCH(T, member, name_, other, text)                        \
 	{ .name = name_, .kind = TARN_FIELD_SWITCH,                          \
 	  .offset = offsetof(T, member), .lo = 0, .hi = 1, .unit = "-",      \
@@ -318,6 +324,14 @@ struct tarn_fields {
 	{ .name = name_, .kind = TARN_FIELD_NUMBERS,                         \
 	  .offset = offsetof(T, member), .lo = -HUGE_VAL, .hi = HUGE_VAL,    \
 	  .unit = unit_, .otherwise = TARN_NAN,                              \
+	  .count_offset = TARN_NO_COUNT,                                     \
+	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
+	  .meaning = text }
+
+#define TARN_OUT_LIST(T, member, name_, rows_of, text)                       \
+	{ .name = name_, .kind = TARN_FIELD_LIST,                            \
+	  .offset = offsetof(T, member), .unit = "-", .of = &rows_of,        \
+	  .size = sizeof ((T *)0)->member[0],                                \
 	  .count_offset = TARN_NO_COUNT,                                     \
 	  .most = sizeof ((T *)0)->member / sizeof ((T *)0)->member[0],      \
 	  .meaning = text }
@@ -468,6 +482,11 @@ typedef void tarn_field_visit(void *context, const char *path,
 TARN_API void tarn_fields_walk(const struct tarn_fields *fields,
 			       tarn_field_visit *visit, void *context);
 
+/* The row of a path, whatever entries its lists have: all of "pipes[9].length"
+ * share one.  NULL: no such path. */
+TARN_API const struct tarn_field *tarn_fields_row(const struct tarn_fields *fields,
+						  const char *path);
+
 /*
  * The place of a path in an object: "bed.layers[2].porosity",
  * "pump.hours" (all twelve) or "pump.hours[7]" (July; "pump.hours.7" too),
@@ -499,12 +518,39 @@ TARN_API void tarn_place_put(const struct tarn_place *place, double x);
 TARN_API const struct tarn_field *
 tarn_fields_find(const struct tarn_fields *fields, const char *name);
 
+/* Row that had that name in descriptions of the minor version before, or
+ * NULL. */
+TARN_API const struct tarn_field *
+tarn_fields_find_was(const struct tarn_fields *fields, const char *was);
+
+/*
+ * A path by the names that fields have now.
+ *
+ *   out   filled, cut to 'size' bytes with its zero; the path as it is from
+ *         the first name on that no row has or had
+ *
+ * Returns 1 where a name has changed, else 0.
+ */
+TARN_API int tarn_fields_path_now(const struct tarn_fields *fields,
+				  const char *path, char *out, size_t size);
+
 /*
  * What a field, or a choice of a field, is called now that had another name
  * in earlier descriptions; NULL where it had none.  For a choice 'section' is
  * the field's full name.
  */
 TARN_API const char *tarn_name_now(const char *section, const char *old);
+
+/*
+ * The character that a text in UTF-8 (RFC 3629) begins with.
+ *
+ *   bytes   of the text     1 or more
+ *   used    filled: bytes of the character, 1 where it is none
+ *
+ * Its code point; -1 where the text begins with no whole character in its
+ * shortest form.
+ */
+TARN_API long tarn_utf8(const char *text, size_t bytes, size_t *used);
 
 /*
  * Number of single-letter edits (insert, delete, replace, swap of
@@ -517,8 +563,9 @@ TARN_API int tarn_name_distance(const char *a, const char *b);
 
 /*
  * A unit is the factor that turns a number into SI:
- * 4 ft = 4 * tarn_unit("ft") m.  Rates of depth are the exception that the
- * field uses: "mm_per_day" is 1, "inch_per_day" is 25.4.
+ * 4 ft = 4 * tarn_unit("ft") m.  The exception is what fields have in another
+ * unit: rates of depth ("mm_per_day" is 1, "inch_per_day" 25.4), kPa and kWh.
+ * A number that carries its unit needs no such care: measure.h.
  *
  * Source of factors: NIST SP 811 (2008) appendix B; all are exact but hp.
  */

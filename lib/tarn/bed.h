@@ -28,6 +28,7 @@
 #include "tarn/formulas/waste.h"
 #include "tarn/formulas/oxygen.h"
 #include "tarn/formulas/gravel.h"
+#include "tarn/formulas/lip.h"
 #include "tarn/formulas/layers.h"
 #include "tarn/formulas/yard.h"
 #include "tarn/formulas/sizing.h"

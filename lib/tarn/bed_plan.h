@@ -26,11 +26,15 @@ extern "C" {
  */
 struct tarn_bed_wish {
 	/* bed */
-	double length_m, width_m, cover_m, drop_m, spare_head_m;
+	double length_m, width_m, cover_m, drop_m, available_head_m;
 	double flow_m3s, loading_m_d, surface_share, volume_share;
 	double diameter_m, sphericity, clogging;
 	int kind;		/* 0 none, else 1 + row of the kinds */
 	int direction;		/* enum tarn_bed_direction */
+	double lip_width_m;	/* where no fall tells it */
+	int lip_place;		/* enum tarn_lip_place */
+	double trough_width_m, trough_depth_m;	/* along the lip's side, its
+						   floor under the lip */
 	/* demand */
 	double turnover_per_h, fall_width_m, fall_depth_m;
 	/* fish */
@@ -38,8 +42,8 @@ struct tarn_bed_wish {
 	/* water */
 	double temp_c, ph, oxygen_mgl, elevation_m;
 	/* treatment */
-	double ammonia_mgl, inlet_mgl, outlet_mgl, background_mgl;
-	double k_m_yr, k_low_m_d, k_high_m_d, theta, tanks;
+	double ammonia_mgl, inlet_mgl, target_mgl, background_mgl;
+	double k_m_yr, k_low_m_d, k_high_m_d, theta, tanks_in_series;
 };
 
 /* Rows of the struct, one table a section. */
@@ -94,7 +98,8 @@ struct tarn_bed_question {
 	int from_curve;			/* 1: by the pump's curve */
 	double falls_m3s;		/* what demand.fall_width and
 					   fall_depth take */
-	double head_m;			/* bed.head, as described */
+	double lip_head_m;		/* bed.head, as described */
+	double lip_m;			/* width of the bed's own fall */
 	tarn_bed_head *head_at;		/* of the bed's own fall; or NULL */
 	const void *context;		/* of head_at */
 };
@@ -127,6 +132,12 @@ enum tarn_bed_flow_from {
 
 enum tarn_bed_head_from { TARN_HEAD_DESCRIBED, TARN_HEAD_SOLVED };
 
+enum tarn_bed_lip_from {
+	TARN_LIP_FROM_BED,	/* bed.lip_width */
+	TARN_LIP_FROM_FALL,	/* the bed's own fall */
+	TARN_LIP_FROM_TROUGH	/* a trough: all of its side */
+};
+
 enum tarn_bed_chosen {
 	TARN_CHOSEN_DESCRIBED,	/* the bed described */
 	TARN_CHOSEN_NEEDED,	/* what all size rules ask for */
@@ -143,8 +154,10 @@ enum tarn_bed_check_id {
 	TARN_CHECK_BOD,		/* on the plan */
 	TARN_CHECK_SOLIDS,	/* on the plan */
 	TARN_CHECK_SECTION,	/* BOD on the inlet's section */
-	TARN_CHECK_HEAD,	/* when clogged, with the head over the lip */
-	TARN_CHECK_LIP,		/* water over the lip, at the far side */
+	TARN_CHECK_HEAD,	/* when clogged, with the way to the lip and the
+				   head over it */
+	TARN_CHECK_LIP,		/* water over the lip, at the farthest place,
+				   when clogged */
 	TARN_CHECK_ROOM,	/* sides over those that the yard holds, the
 				   greater ratio */
 	TARN_CHECKS
@@ -183,9 +196,21 @@ struct tarn_bed_plan {
 	int flow_from;		/* enum tarn_bed_flow_from */
 	int flow_short;		/* 1: less than the greatest demand */
 	/* head over the lip and to spare */
-	double head_m;		/* NaN: not known, taken as none */
+	double lip_head_m;		/* NaN: not known, taken as none */
 	int head_from;		/* enum tarn_bed_head_from; -1: not known */
-	double spare_m;		/* bed.spare_head or bed.drop */
+	double available_head_m;	/* bed.available_head or bed.drop */
+	/* the way to the lip */
+	double lip_m;		/* its width, as described; NaN: not known, taken
+				   as wide as the bed */
+	int lip_from;		/* enum tarn_bed_lip_from; -1: not known */
+	double level_clear_m;	/* water at the farthest place over the lip,
+				   head and all, clean ... */
+	double level_clogged_m;	/* ... and clogged */
+	int trough_wanted;	/* 1: without a trough water stands on the
+				   stone */
+	double trough_width_m;	/* of one that keeps it dry when clogged, as
+				   deep as wide at the most; NaN: none does */
+	double trough_depth_m;	/* floor under the lip, in steps of 5 mm */
 	/* stone */
 	double depth_m, full_depth_m;	/* wet; with the dry cover */
 	int chamber;		/* 1: open water under the stone */

@@ -82,6 +82,14 @@ struct tarn_costs {	/* section "costs", in the currency */
 	char currency[13];
 };
 
+/* A field that was given by a name of the minor version before. */
+struct tarn_old_name {
+	char path[64];		/* as it was given: "bed.regime" */
+	const char *name;	/* that the field has now: "kind" */
+};
+TARN_API extern const struct tarn_fields tarn_old_name_fields;
+#define TARN_OLD_NAMES_MAX 32
+
 /* What a description says, and only that.  Made by tarn_design_new. */
 struct tarn_design {
 	char name[101], plants[401], schema[401];
@@ -101,6 +109,9 @@ struct tarn_design {
 	int has_fish, has_yard;	/* 1: these sections are there */
 	struct tarn_chance chance;
 	struct tarn_build build;
+	struct tarn_bare_list bare;	/* noted by tarn_design_read */
+	int old_names;		/* fields given by one; tarn_design_read */
+	struct tarn_old_name old_name[TARN_OLD_NAMES_MAX]; /* the first ones */
 	const struct tarn_alloc *alloc;
 };
 
@@ -155,11 +166,15 @@ tarn_design_get_text(const struct tarn_design *design, const char *path,
 /*
  * Reads a whole description into a new design: the table that a script gave,
  * or the text of a JSON file (an object with the fields of
- * docs/pond-fields.md, numbers in SI).
+ * docs/pond-fields.md, numbers in SI).  Numbers that carry a unit are turned
+ * into their fields'; those without one beside them are noted in 'bare'.
  *
  *   out      new; NULL on failure
  *
- * Errors: those of tarn_fields_read; of JSON TARN_EFORMAT with line and
+ * A name of the minor version before is read too, and noted in old_name: tell
+ * the user.
+ *
+ * Errors: those of tarn_fields_read_was; of JSON TARN_EFORMAT with line and
  * column; schedules whose spans end before they begin.
  */
 TARN_API enum tarn_status tarn_design_read(struct tarn_design **out,
@@ -214,6 +229,49 @@ TARN_API enum tarn_status tarn_design_resolve(const struct tarn_design *given,
 					      struct tarn_error *err);
 TARN_API void tarn_resolved_free(struct tarn_resolved *resolved);
 
+/* ---- a run ------------------------------------------------------------------- */
+
+struct tarn_run_options {
+	long first_day, last_day;	/* TARN_NO_DAY: as the weather has them */
+	int method;		/* enum tarn_method; TARN_METHODS: as described */
+	double start_level_m;	/* NaN: as tarn_run_default */
+	int topup;		/* 0: neither tank nor supply */
+	int stopped;		/* 1: the pump is off on the first morning */
+};
+TARN_API struct tarn_run_options tarn_run_options_default(void);
+TARN_API extern const struct tarn_fields tarn_run_options_fields;
+
+/* What the ledger takes of them. */
+TARN_API struct tarn_run tarn_run_of(const struct tarn_run_options *options);
+
+/* A weather as a pond takes it: a copy of the days asked for, their rain, their
+ * evaporation. */
+struct tarn_sky {
+	struct tarn_forcing forcing;	/* borrows the rest */
+	struct tarn_weather *weather;
+	int method;			/* as in the options */
+	struct tarn_evaporation_report report;
+	double *evaporated_mm;		/* open water, then grass */
+	const struct tarn_alloc *alloc;
+};
+
+/*
+ * Works out a weather for a pond.
+ *
+ *   out      filled, to be emptied by tarn_sky_free; empty on failure
+ *   made     tarn_design_resolve of the description
+ *
+ * Errors: TARN_EARG: no rain; days that the weather does not have; those of
+ * tarn_evaporation_run.  TARN_ENOMEM.
+ */
+TARN_API enum tarn_status tarn_sky_make(struct tarn_sky *out,
+					const struct tarn_alloc *alloc,
+					const struct tarn_weather *weather,
+					const struct tarn_resolved *made,
+					const struct tarn_run_options *options,
+					struct tarn_error *err);
+TARN_API void tarn_sky_free(struct tarn_sky *sky);
+
 /* ---- the question about its bed --------------------------------------------- */
 
 struct tarn_bed_asked {
@@ -234,6 +292,11 @@ TARN_API enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
 					      const struct tarn_resolved *made,
 					      struct tarn_bed_asked *out,
 					      struct tarn_error *err);
+
+/* What a description says of its bed to the take-off: sides and cover as given,
+ * NaN where they are not; borrows the layers.  Any design; no errors. */
+TARN_API struct tarn_takeoff_bed
+tarn_design_takeoff_bed(const struct tarn_design *given);
 
 #ifdef __cplusplus
 }

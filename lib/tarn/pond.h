@@ -160,7 +160,7 @@ struct tarn_bed_store {	/* section "bed" */
 	double volume_m3;	/* water up to its lip; NaN: area x depth x
 				   porosity where those are given, else 0 */
 	double depth_m, porosity;	/* of the gravel */
-	double head_m;		/* water over its lip while the pump runs;
+	double lip_head_m;	/* water over its lip while the pump runs;
 				   NaN: by wing works, else 0 */
 };
 
@@ -227,7 +227,7 @@ struct tarn_withdrawal {
  */
 struct tarn_pond {
 	const struct tarn_basin *basin;
-	double lip_m;		/* water leaves above it */
+	double overflow_level_m;		/* water leaves above it */
 	double trigger_m;	/* top-up starts below it; NaN = no top-up */
 	double target_m;	/* top-up fills to it */
 	double intake_m;	/* lowest level that the pump likes; NaN */
@@ -272,7 +272,7 @@ TARN_API enum tarn_status tarn_pond_check(const struct tarn_pond *pond,
 /* What follows from a description, for one level chart.  Errors: those of
  * tarn_pond_check. */
 struct tarn_pond_facts {
-	double lip_area_m2, lip_volume_m3;
+	double full_area_m2, full_volume_m3;
 	double collecting_m2;	/* rain that falls here reaches the pond */
 	double wetted_m2;	/* open water at the lip, bed, stream */
 	double bed_m3;		/* water in the bed up to its lip */
@@ -435,6 +435,8 @@ enum tarn_period_kind {
 /* Sums of a day, ISO week, month, year, or of the run. */
 struct tarn_period {
 	long first_day, last_day;	/* that the ledger covers */
+	int year, month;	/* of the first day */
+	int week, week_year;	/* ISO week of the first day, and its year */
 	int complete;		/* 1: the whole week, month or year */
 	struct tarn_flows flows;
 	double rain_mm, open_water_mm, grass_mm;

@@ -5,7 +5,7 @@
 /*
  * study: many ledgers at once.  One pond (or a few), a list of variants of
  * its numbers, one weather (or many); out comes a row of summary figures for
- * each variant and weather.  Around it: designs that make the variants, what
+ * each variant and weather.  Around it: samples that make the variants, what
  * the rows say (percentiles, sensitivities), changed and generated weather,
  * and the water budget of ordinances.
  *
@@ -30,9 +30,9 @@ extern "C" {
 /*
  * A column of variants: one number for each, put into one field of the pond.
  *
- *   field    with designs: the path of any number of a description (see
- *            tarn_design_set), such as "bed.layers[1].thickness"; without: a
- *            row of tarn_pond_sections.  Or one of tarn_study_delta_fields:
+ *   field    the path of any number of a description (see tarn_design_set),
+ *            such as "bed.layers[1].thickness"; without designs: of those in
+ *            its struct tarn_pond.  Or one of tarn_study_delta_fields:
  *            "rain", "evaporation", "start_level".  A field with twelve months
  *            takes the number for all of them, or for one: "pump.hours[7]" or
  *            "pump.hours.7" is July.
@@ -161,6 +161,14 @@ struct tarn_study_rows {
 /* How many rows a study has in all. */
 TARN_API size_t tarn_study_count(const struct tarn_study *study);
 
+/* What of a study one call does: described by rows, for its faces. */
+struct tarn_study_task {
+	int threads;		/* 0: as many as the machine has */
+	int part, parts;	/* as tarn_study_part */
+	int limit;		/* of rows; 0: none */
+};
+TARN_API extern const struct tarn_fields tarn_study_task_fields;
+
 /* Part k of n (k = 1 .. n): which rows.  Parts differ by one row at most. */
 TARN_API void tarn_study_part(size_t rows, size_t k, size_t n, size_t *first,
 			      size_t *count);
@@ -257,25 +265,26 @@ TARN_API enum tarn_status tarn_records_check(const void *const *bytes,
 					     struct tarn_record *whole,
 					     struct tarn_error *err);
 
-/* ---- designs ------------------------------------------------------------- */
+/* ---- samples ------------------------------------------------------------- */
 
 /*
  * All chance in this wing comes from tarn_random (base.h): numbers by counting,
  * the same for a seed on every machine and in any order.
  *
- * Designs fill 'x' column by column: x + d * rows is column d, ready to be a
- * tarn_study_column.  All but the one-at-a-time design give shares from 0 to
- * 1, which tarn_design_scale spreads over a range.
+ * Samples fill 'x' column by column: x + d * rows is column d, ready to be a
+ * tarn_study_column.  All but tarn_samples_one_at_a_time give shares from 0 to
+ * 1, which tarn_samples_scale spreads over a range.
  */
 
 /* All combinations of levels[d] evenly spaced shares (0 to 1; one level is
  * 0.5), the last column fastest.  Rows: their product. */
-TARN_API void tarn_design_grid(double *x, const size_t *levels, size_t columns);
+TARN_API void tarn_samples_grid(double *x, const size_t *levels,
+				size_t columns);
 
 /* Latin hypercube: each column has one share in each of 'rows' equal slices,
  * in random order (McKay, Beckman and Conover 1979). */
-TARN_API void tarn_design_latin(double *x, size_t rows, size_t columns,
-				uint64_t seed);
+TARN_API void tarn_samples_latin(double *x, size_t rows, size_t columns,
+				 uint64_t seed);
 
 /*
  * Sobol' sequence from its point number 'first' on (0 is all zero).  Column d
@@ -286,18 +295,18 @@ TARN_API void tarn_design_latin(double *x, size_t rows, size_t columns,
  * Errors: TARN_EARG (columns beyond TARN_SOBOL_COLUMNS, rows beyond 2^31).
  */
 #define TARN_SOBOL_COLUMNS 20
-TARN_API enum tarn_status tarn_design_sobol(double *x, size_t rows,
-					    size_t columns, size_t first,
-					    struct tarn_error *err);
+TARN_API enum tarn_status tarn_samples_sobol(double *x, size_t rows,
+					     size_t columns, size_t first,
+					     struct tarn_error *err);
 
 /* Each number in turn at its low and its high end: rows 1 + 2 columns; row 0
  * is NaN throughout, the pond as it is, and so is all that is not in turn. */
-TARN_API void tarn_design_one(double *x, const double *low, const double *high,
-			      size_t columns);
+TARN_API void tarn_samples_one_at_a_time(double *x, const double *low,
+					 const double *high, size_t columns);
 
 /* Shares of one column to numbers from low to high. */
-TARN_API void tarn_design_scale(double *column, size_t rows, double low,
-				double high);
+TARN_API void tarn_samples_scale(double *column, size_t rows, double low,
+				 double high);
 
 /* ---- which input matters ------------------------------------------------- */
 
@@ -308,7 +317,7 @@ struct tarn_swing {
 };
 TARN_API extern const struct tarn_fields tarn_swing_fields;
 
-/* 'y' is the result of each row of tarn_design_one. */
+/* 'y' is the result of each row of tarn_samples_one_at_a_time. */
 TARN_API void tarn_one_at_a_time(const double *y, size_t columns,
 				 struct tarn_swing *out);
 
@@ -320,9 +329,9 @@ TARN_API void tarn_one_at_a_time(const double *y, size_t columns,
  *   rows (2 + i) count .. A with column i from B
  * Errors: TARN_EARG.
  */
-TARN_API enum tarn_status tarn_sensitivity_design(double *x, size_t count,
-						  size_t columns,
-						  struct tarn_error *err);
+TARN_API enum tarn_status tarn_sensitivity_samples(double *x, size_t count,
+						   size_t columns,
+						   struct tarn_error *err);
 
 /* Share of the variance that a column explains alone, and with all that it
  * takes part in; each with a 95 % interval. */
@@ -333,7 +342,7 @@ struct tarn_sensitivity {
 TARN_API extern const struct tarn_fields tarn_sensitivity_fields;
 
 /*
- * Sobol' indices of 'y', the result of each row of tarn_sensitivity_design.
+ * Sobol' indices of 'y', the result of each row of tarn_sensitivity_samples.
  *
  * first: Saltelli et al. (2010), Computer Physics Communications 181, table 2
  * (b); total: (f), after Jansen (1999).  Intervals: percentiles of 1000

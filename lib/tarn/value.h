@@ -7,7 +7,7 @@
  * numbers, texts, and tables of them; read into a struct by its rows.
  */
 
-#include "tarn/base.h"
+#include "tarn/measure.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -24,6 +24,8 @@ enum tarn_value_kind {
 struct tarn_value {
 	enum tarn_value_kind kind;
 	double number;
+	const struct tarn_dimension *unit;	/* of the number, borrowed; NULL:
+						   it is bare, in its row's */
 	const char *text;	/* zero-terminated; 'bytes' before the zero */
 	size_t bytes;
 	const char *name;	/* in the table around it; NULL: of its list */
@@ -65,19 +67,79 @@ TARN_API enum tarn_status tarn_values_json(struct tarn_values *values,
 
 /*
  * Reads a table into an object by its rows.  What the table does not name
- * stays as it was; a list is replaced.
+ * stays as it was; a list is replaced.  A number that carries a unit is turned
+ * into that of its row, by dimension.
  *
  *   section  the table's path, "" at the top; begins each path in errors
  *   object   made by tarn_fields_default
  *
  * Errors: TARN_EARG with the full path: a name that no row has, a value of a
- * wrong kind or out of range, a required field that is not there.  The object
- * may then be half filled.  TARN_ENOMEM.
+ * wrong kind or out of range, a unit of another dimension than the row's
+ * (TARN_MISTAKE_UNIT), a required field that is not there.  The object may then
+ * be half filled.  TARN_ENOMEM.
  */
 TARN_API enum tarn_status
 tarn_fields_read(const struct tarn_fields *fields, void *object,
 		 const char *section, const struct tarn_value *table,
 		 const struct tarn_alloc *alloc, struct tarn_error *err);
+
+/* Is told of a field given by a name of before: the path as it was given, and
+ * the name that it has now. */
+typedef void tarn_was_visit(void *context, const char *path, const char *name);
+
+/*
+ * As tarn_fields_read, which reads names of before as well ('was' of a row) and
+ * tells nobody.
+ *
+ *   visit    called with 'context' for each name of before; NULL: not at all
+ *
+ * Errors: those of tarn_fields_read; a field given by both of its names.
+ */
+TARN_API enum tarn_status
+tarn_fields_read_was(const struct tarn_fields *fields, void *object,
+		     const char *section, const struct tarn_value *table,
+		     tarn_was_visit *visit, void *context,
+		     const struct tarn_alloc *alloc, struct tarn_error *err);
+
+/*
+ * A number without a unit in a table where others carry one: it was read in
+ * its row's unit, and may have been meant in theirs.
+ */
+struct tarn_bare {
+	char path[64];
+	double value;		/* as it was read, in 'unit' */
+	char unit[16];
+	char beside[64];	/* path of a neighbour that carries a unit */
+	int price;		/* 1: a price; its neighbours are all numbers of
+				   the whole description */
+};
+TARN_API extern const struct tarn_fields tarn_bare_fields;
+
+/* What a reader found; 'count' goes on where there is no more room. */
+#define TARN_BARE_MAX 24
+struct tarn_bare_list {
+	int units;		/* 1: some number carries a unit */
+	int count;
+	struct tarn_bare bare[TARN_BARE_MAX];
+};
+
+/*
+ * As tarn_fields_read_was, and notes each bare number whose neighbours carry
+ * units: those of its table and of the tables within it, and those of the
+ * entries of its list.  No zero is noted (it is the same in every unit), no
+ * number without a dimension, and none of what has no other unit in use
+ * (hours of a day, volts, mg/L); of a list the first one.
+ *
+ *   bare     filled, also on failure
+ *
+ * Errors: as tarn_fields_read_was.
+ */
+TARN_API enum tarn_status
+tarn_fields_read_noting(const struct tarn_fields *fields, void *object,
+			const char *section, const struct tarn_value *table,
+			tarn_was_visit *visit, void *context,
+			const struct tarn_alloc *alloc,
+			struct tarn_bare_list *bare, struct tarn_error *err);
 
 /*
  * Reads a value into the field at a path.  An entry behind the last of a list

@@ -419,6 +419,9 @@ struct tarn_csv_map {
 	int hours;
 	int hour_shift;		/* added to the hour: -1 where 00:00 ends the
 				   day before, -8 for UTC to local, ... */
+
+	int old_names;		/* 1: a column has 'rule', the name of the
+				   version before for 'combine'; noted */
 };
 TARN_API extern const struct tarn_fields tarn_csv_map_fields,
 	tarn_csv_date_fields;

@@ -263,6 +263,29 @@ struct tarn_storm_flow {
 				   head makes the openings pass it */
 };
 TARN_API extern const struct tarn_fields tarn_storm_flow_fields;
+/*
+ * A storm of more rain than was ever measured in its time: asked about, not
+ * refused, since the ledger does not need it.
+ */
+struct tarn_storm_doubt {
+	double depth_mm;	/* of the whole storm */
+	double record_mm;	/* most that fell within record_s, the next
+				   longer time of the list */
+	double record_s;
+	const char *place;	/* of the record, with its year */
+};
+TARN_API extern const struct tarn_fields tarn_storm_doubt_fields;
+
+/*
+ * Whether a storm is beyond the record: returns 1 with *out [mm, s] filled, 0
+ * where it is not, or has no intensity.  It has no errors.
+ *
+ * Source: WMO World Weather and Climate Extremes Archive (wmo.asu.edu), rain of
+ * 1 min, 60 min, 12 h, 24 h, 48 h.
+ */
+TARN_API int tarn_storm_doubtful(const struct tarn_storm *storm,
+				 struct tarn_storm_doubt *out);
+
 /* Errors: TARN_EARG: no storm or no overflow described; as above. */
 TARN_API enum tarn_status tarn_storm_solve(const struct tarn_works *works,
 					   const struct tarn_pond *pond,

@@ -69,7 +69,7 @@ local function put_layers(page, job, view)
     view:unit("head"), "clogged\n" .. view:unit("head"), "\nReynolds" }, rows)
 end
 
-local HEAD_FROM = { described = "bed.head", solved = "worked out from the bed's fall" }
+local HEAD_FROM = { described = "bed.lip_head", solved = "worked out from the bed's fall" }
 
 function checks.hydraulics(page, job, view)
   local r = job.sized
@@ -88,15 +88,10 @@ function checks.hydraulics(page, job, view)
   end
   if r.head_needed then
     say[#say + 1] = ("Head needed when clogged, with the water over the lip: %s; to spare: %s."):format(
-      view:show("head", r.head_needed), job.spare and view:show("head", job.spare)
-        .. (job.bed.spare_head and "" or " (the drop to the pond)") or "not described")
+      view:show("head", r.head_needed), job.available_head and view:show("head", job.available_head)
+        .. (job.bed.available_head and "" or " (the drop to the pond)") or "not described")
   end
-  if r.rise then
-    say[#say + 1] = ("Water must run sideways to the lip: it would stand %s higher at the far side%s, under %s of dry stone.")
-      :format(view:show("head", r.rise), job.head and (", %s with the %s over the lip (%s)"):format(
-        view:show("head", plan.check(job, "lip").value), view:show("head", job.head), HEAD_FROM[job.head_from]) or "",
-        view:show("layer", job.wish.cover))
-  end
+  for _, line in ipairs(report.way_to_lip(job, view, job.lip_head and HEAD_FROM[job.head_from])) do say[#say + 1] = line end
   lines(page, say)
 end
 
@@ -122,7 +117,7 @@ local SAY = {
       "at most " .. about(view:value("head", c.high))
   end,
   lip = function(c, _, view)
-    return "Water over the lip, " .. view:unit("head"), about(view:value("head", c.value)),
+    return "Water over the lip, clogged, " .. view:unit("head"), about(view:value("head", c.value)),
       "stone over it " .. view:cell("head", c.high)
   end,
   room = function(_, job, view)
@@ -144,7 +139,7 @@ function checks.every(page, job, view)
   end
   page:heading("Every check")
   page:table({ "Check", "this bed", "against", "holds" }, rows)
-  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.regime and "the kind wished" or
+  page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.kind and "the kind wished" or
     "the nearest that is known of ponds' beds", job.loading_of, report.span(job.loading_low, job.loading_high))
 end
 

@@ -141,14 +141,14 @@ function choices.assumptions(page, job, view)
   if r.flags.loading_assumed then add("%s.", r.flags.loading_assumed:gsub("^the", "The")) end
   local t = d.treatment
   if t and (t.k or t.rate) then
-    add(t.tanks and "Way through the bed: %g mixed tanks in a row." or
-      "Way through the bed: plug flow, the most that a bed can do; real ones mix (treatment.tanks = 3 to 6), and ask for more area where a pass has to clear much. Rain and evaporation on the way are left out here (tarn.bed.profile has them).", t.tanks)
+    add(t.tanks_in_series and "Way through the bed: %g mixed tanks in series." or
+      "Way through the bed: plug flow, the most that a bed can do; real ones mix (treatment.tanks_in_series = 3 to 6), and ask for more area where a pass has to clear much. Rain and evaporation on the way are left out here (tarn.bed.profile has them).", t.tanks_in_series)
   end
   if not job.bed.layers and not job.bed.diameter then add("No stone is described: head and tonnage are not judged.") end
   if job.bed.layers then add("A layer's weight is (1 - porosity) x 2650 kg/m3 where bulk_density is not given.") end
-  if not job.spare then add("Head to spare is not described (bed.spare_head or bed.drop), so it is not checked.") end
-  if not job.head then
-    add("The head over the lip is not described (bed.head, or the bed's fall: falls with bed = true), so it is taken as none.")
+  if not job.available_head then add("Head to spare is not described (bed.available_head or bed.drop), so it is not checked.") end
+  if not job.lip_head then
+    add("The head over the lip is not described (bed.lip_head, or the bed's fall: falls with bed = true), so it is taken as none.")
   end
   if not d.yard then add("No yard is described: whether the bed fits is not checked.") end
   if r.flags.no_chamber then add("%s.", r.flags.no_chamber:gsub("^no", "No")) end
@@ -181,6 +181,40 @@ end
 
 local function quoted(s) return ("%q"):format(s) end
 
+local function section_of(name)
+  for _, section in ipairs(tarn.pond_fields()) do
+    if section.section == name then return section end
+  end
+end
+
+-- A value as a description has it.
+local function text_of(row, value, small)
+  if type(value) == "table" then
+    local months = {}
+    for i, x in ipairs(value) do months[i] = ("%.4g"):format(x) end
+    return "{ " .. table.concat(months, ", ") .. " }"
+  end
+  if type(value) == "string" then return quoted(value) end
+  if type(value) == "boolean" then return tostring(value) end
+  return row.unit == "m" and small(value) or ("%.9g"):format(value)
+end
+
+-- The fields of a table that are there, in the order of their rows; by month the default too.
+local function fields_of(section, values, small, without)
+  local list = {}
+  for _, row in ipairs(section) do
+    local value = values[row.name]
+    if value == nil and row.kind == "months" then value = row.default end
+    if value ~= nil and not without[row.name] then
+      list[#list + 1] = row.name .. " = " .. text_of(row, value, small)
+    end
+  end
+  return list
+end
+
+-- What follows from the chosen size, and what the stone's own lines have.
+local SIZE = { length = true, width = true, area = true, volume = true, depth = true, porosity = true, diameter = true }
+
 -- The section that describes this bed, as text of a description.
 function choices.section(job, view)
   local long, small = measure(view)
@@ -190,37 +224,15 @@ function choices.section(job, view)
   if bed.layers then
     add("layers = {")
     for _, layer in ipairs(bed.layers) do
-      local cells = { ("name = %s, thickness = %s"):format(quoted(layer.name or ""), small(layer.thickness)) }
-      if layer.diameter then cells[#cells + 1] = "diameter = " .. small(layer.diameter) end
-      for _, name in ipairs { "porosity", "sphericity", "bulk_density" } do
-        if layer[name] then cells[#cells + 1] = ("%s = %.6g"):format(name, layer[name]) end
-      end
-      add("  { %s },", table.concat(cells, ", "))
+      local cells = fields_of(section_of "layer", layer, small, {})
+      add("  { name = %s, %s },", quoted(layer.name or ""), table.concat(cells, ", "))
     end
     add("},")
   else
     add("depth = %s,%s", small(bed.depth), bed.porosity and (" porosity = %.6g,"):format(bed.porosity) or "")
     if bed.diameter then add("diameter = %s,", small(bed.diameter)) end
   end
-  for _, name in ipairs { "cover", "drop", "spare_head", "head" } do
-    if bed[name] then add("%s = %s,", name, small(bed[name])) end
-  end
-  for _, name in ipairs { "clogging", "sphericity", "surface_share", "volume_share" } do
-    if bed[name] then add("%s = %.6g,", name, bed[name]) end
-  end
-  if bed.flow then add("flow = %.9g,", bed.flow) end
-  if bed.loading then add("loading = %.6g,", bed.loading) end
-  for _, name in ipairs { "regime", "direction" } do
-    if bed[name] then add("%s = %s,", name, quoted(bed[name])) end
-  end
-  local plants = bed.plant_factor
-  if type(plants) == "table" then
-    local months = {}
-    for i, x in ipairs(plants) do months[i] = ("%.4g"):format(x) end
-    add("plant_factor = { %s },", table.concat(months, ", "))
-  else
-    add("plant_factor = %.4g,", plants or 1.2)
-  end
+  for _, field in ipairs(fields_of(section_of "bed", bed, small, SIZE)) do add("%s,", field) end
   out[#out + 1] = "  },"
   return table.concat(out, "\n") .. "\n"
 end

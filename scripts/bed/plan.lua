@@ -17,7 +17,7 @@ function plan.of(pond, description, located, before)
   local job, facts = answer:result(), pond:facts()
   job.answer, job.located, job.d, job.facts = answer, located, description, facts
   job.bed, job.water, job.treatment = description.bed or {}, description.water or {}, description.treatment or {}
-  job.volume, job.surface = facts.lip_volume, facts.lip_area
+  job.volume, job.surface = facts.full_volume, facts.full_area
   job.stack = located(answer.stone, answer)
   return job
 end

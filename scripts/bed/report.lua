@@ -45,6 +45,32 @@ end
 
 -- Stone by its size, in eighths of an inch where they meet it; or what a layer
 -- without stone is.
+-- The water's way to the lip: the level at the place farthest from it, clean
+-- and clogged, and the trough that is described or wanted.  'from' tells where
+-- the head over the lip is from.
+function report.way_to_lip(job, view, from)
+  local r, lines = job.sized, {}
+  if not job.level_clogged then return lines end
+  local place = job.bed.lip_place == "corner" and "at a corner" or "in the middle"
+  lines[1] = ("Water must run through the stone to the lip: %s wide, %s of its side of %s%s. The farthest water is %s over the lip when clean and %s when clogged%s, under %s of dry stone.")
+    :format(view:show("depth", r.lip), place, view:show("length", job.width),
+      job.lip_width and "" or " (taken as wide as that side: nothing tells its width)",
+      view:show("head", job.level_clear), view:show("head", job.level_clogged),
+      job.lip_head and (" (with the %s of head at the lip, %s)"):format(view:show("head", job.lip_head), from) or "",
+      view:show("layer", job.wish.cover))
+  if job.lip_from == "trough" then
+    lines[2] = ("The trough along that side, %s wide, its floor %s under the lip, takes %s of that. Keep it level and open.")
+      :format(view:show("layer", job.bed.trough_width), view:show("layer", job.bed.trough_depth), view:show("head", r.trough))
+  elseif job.trough_width then
+    lines[2] = ("An open trough along that side keeps the stone dry: %s wide, level, its floor %s under the lip (bed.trough_width, bed.trough_depth).")
+      :format(view:show("layer", job.trough_width), view:show("layer", job.trough_depth))
+  elseif job.trough_wanted then
+    lines[2] = ("No open trough up to %s wide and as deep keeps the stone dry: shorten the way from the far side, coarsen the top layer, lower the lip or make it wider.")
+      :format(view:show("layer", 0.4))
+  end
+  return lines
+end
+
 function report.stone(layer, view)
   if layer.unknown then return "stone" end
   if not layer.diameter then return "open water" end

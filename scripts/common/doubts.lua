@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- What cannot well be so in a weather file, in words: the first lines of every
--- report that rests on one.
+-- What cannot well be so in a weather file or in a description, in words: the
+-- first lines of every report that rests on it.
 local doubts = {}
 
 local SWAPS = {
@@ -46,6 +46,37 @@ function doubts.put(page, weather, view)
     page:paragraph(("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
       sentence(d, summary[d.column].unit, view)))
   end
+end
+
+local BARE_SHOWN = 6
+
+local function bare(pond, lines)
+  local list, count = pond:bare()
+  local costs = pond:description().costs or {}
+  for i, b in ipairs(list) do
+    if i > BARE_SHOWN then break end
+    lines[#lines + 1] = ("%s = %.6g has no unit; it was read as %.6g %s, beside %s, which has one."):format(b.path, b.value,
+      b.value, (b.unit:gsub("^money/", (costs.currency or "money"):gsub("%%", "%%%%") .. "/")), b.beside)
+  end
+  if count > BARE_SHOWN then lines[#lines + 1] = ("%d more numbers have none."):format(count - BARE_SHOWN) end
+end
+
+-- Sentences about a description: numbers without a unit whose neighbours have one,
+-- a storm that no place has had.
+function doubts.of_pond(pond, view)
+  local lines, storm = {}, pond:storm_doubt()
+  bare(pond, lines)
+  if storm then
+    lines[#lines + 1] = ("The design storm is %s of rain in %.3g h; the most that was ever measured in %.3g h is %s (%s; WMO archive of "
+      .. "extremes). Is its intensity in the right unit, and one that lasts so long?"):format(view:show("rain", storm.depth),
+      (pond:description().storm.duration or 3600) / 3600, storm.record_time / 3600, view:show("rain", storm.record), storm.place)
+  end
+  return lines
+end
+
+function doubts.put_pond(page, pond, view)
+  local lines = doubts.of_pond(pond, view)
+  if #lines > 0 then page:paragraph("CHECK THE DESCRIPTION: " .. table.concat(lines, " ")) end
 end
 
 return doubts

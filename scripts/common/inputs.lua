@@ -130,6 +130,44 @@ function inputs.located(path, source, f, ...)
   tarn.mistake(("%s:%s %s"):format(path, line and line .. ":" or "", with_units(source, why)))
 end
 
+-- Gives the fields of a description that have a name of the version before the
+-- one that they have now; old: a list to which { path, name } are added.  Lists
+-- of points have no names.
+local function rename(fields, prefix, old)
+  local keys = {}
+  for key, value in pairs(fields) do
+    if type(key) == "string" or type(value) == "table" and type(value[1]) ~= "number" then keys[#keys + 1] = key end
+  end
+  table.sort(keys, function(a, b) return tostring(a) < tostring(b) end)
+  for _, key in ipairs(keys) do
+    local value = fields[key]
+    local path = prefix .. (math.type(key) and ("[%d]"):format(key) or prefix == "" and key or "." .. key)
+    local now = tarn.path_now(path)
+    local name = now and now:match("[%w_]+$")
+    if now and fields[name] == nil then
+      fields[name], fields[key] = value, nil
+      old[#old + 1] = { path, name }
+    end
+    if type(value) == "table" then rename(value, now or path, old) end
+  end
+end
+
+-- The names of before in all that was read, for the page (common.outputs).
+inputs.old_names = {}
+
+-- The description by the names that its fields have now.
+function inputs.renamed(description)
+  rename(description, "", inputs.old_names)
+  return description
+end
+
+-- The path of a field by the names of now.
+function inputs.path_now(path)
+  local now = tarn.path_now(path)
+  if now then table.insert(inputs.old_names, { path, now }) end
+  return now or path
+end
+
 -- pond, description, its text, located: located(f, ...) calls f so that an
 -- error which names a field of the description gets the file and the line
 function inputs.pond(path)
@@ -138,7 +176,8 @@ function inputs.pond(path)
   end
   local description, source = tarn.description(path)
   local function located(f, ...) return inputs.located(path, source, f, ...) end
-  return located(tarn.pond, description), description, source, located
+  local pond = located(tarn.pond, description)
+  return pond, inputs.renamed(description), source, located
 end
 
 -- The library speaks of its own fields; on a command line an option answers.

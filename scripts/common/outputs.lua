@@ -1,5 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What a script leaves behind: files, all or none, and the page.
+local inputs = require "common.inputs"
+
 local outputs = {}
 
 -- The number of the system's for a file that is not there.
@@ -28,6 +30,16 @@ function outputs.sources(...)
   return list
 end
 
+-- Tells of names that the version before had.
+local function put_old_names(page)
+  local said = {}
+  for i, old in ipairs(inputs.old_names) do said[i] = ("%s is called %s now"):format(old[1], old[2]) end
+  if #said == 0 then return end
+  page:heading("Names of the version before")
+  page:paragraph(("%s. The next minor version reads the new names only; tarn convert writes a description with them."):format(
+    table.concat(said, "; ")))
+end
+
 --[[
   outputs.finish(page, files): writes the files, prints the page, says where the
   files are.
@@ -37,6 +49,7 @@ end
 ]]
 function outputs.finish(page, files)
   local ready = {}
+  put_old_names(page)
   for _, file in ipairs(files) do
     if file[1] then ready[#ready + 1] = { file[1], file[2](), file[3] } end
   end

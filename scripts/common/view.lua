@@ -15,6 +15,7 @@ local systems = {
     speed = { "ft/s", u.fps, 2 },      small_flow = { "US gal/min", u.gpm, 1 },
     opening = { "in2", u.inch2, 0 },   storm = { "in/h", u.inch_per_hour, 2 },
     daily = { "US gal/day", u.gpd, 1 }, loss = { "in/day", 25.4, 2 },
+    density = { "lb/ft3", u.lb / u.ft ^ 3, 0 },
   },
   metric = {
     volume = { "L", u.liter, 0 },      depth = { "mm", u.mm, 0 },
@@ -27,6 +28,7 @@ local systems = {
     speed = { "m/s", 1, 2 },           small_flow = { "L/min", u.lpm, 1 },
     opening = { "cm2", u.cm * u.cm, 0 }, storm = { "mm/h", 1, 0 },
     daily = { "L/day", u.liter / 86400, 1 }, loss = { "mm/day", 1, 1 },
+    density = { "kg/m3", 1, 0 },
   },
 }
 

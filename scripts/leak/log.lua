@@ -18,7 +18,7 @@ local FATES = {
 local function put_numbers(page, job, view)
   local r, f, a = job.r, job.pond:facts(), job.advice
   page:paragraph("Open water %s, bed %s, stream %s. %d of %d intervals from %s to %s, %s days: open-water evaporation %s, rain %s.",
-    view:show("area", r.area), view:show("area", f.bed_area), view:show("area", f.wetted - f.lip_area - f.bed_area),
+    view:show("area", r.area), view:show("area", f.bed_area), view:show("area", f.wetted - f.full_area - f.bed_area),
     r.used, r.readings - 1, job.intervals[1].from, job.intervals[#job.intervals].to, rates.days(r.days),
     view:show("depth", a.open_water_mm / 1000), view:show("depth", a.rain_mm / 1000))
   if job.info.levels > 0 then
@@ -183,7 +183,7 @@ local function put_method(page, job, view)
   for _, origin in ipairs(report.origins) do add("%s: %d of %d days.", origin.title, origin.days, report.days) end
   add("A ruler that counts %s from its zero at %s above the floor; readings good to %s (one standard deviation), times %.2f by the log itself.",
     info.counts_down and "down" or "up",
-    view:level(options.zero or (info.counts_down and job.pond:facts().lip or job.pond:basin():floor())),
+    view:level(options.zero or (info.counts_down and job.pond:facts().overflow_level or job.pond:basin():floor())),
     view:show("depth", options.reading_error), job.r.noise)
   if info.without_time > 0 then add("%d reading%s without a time: taken at %g:00.", info.without_time, info.without_time == 1 and "" or "s", options.hour) end
   if info.ignored then add("Columns of the log that were not used: %s.", info.ignored) end

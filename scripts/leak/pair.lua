@@ -53,7 +53,7 @@ function pair.plain_pond(asked, view)
   local side = math.sqrt(rates.area_of(view, asked.area))
   return tarn.pond {
     basin = { shape = "rectangle", length = side, width = side, depth = 1.2 },
-    lip = 1.1, bed = { area = rates.area_of(view, asked.bed) or 0 }, stream = { area = rates.area_of(view, asked.stream) or 0 },
+    overflow_level = 1.1, bed = { area = rates.area_of(view, asked.bed) or 0 }, stream = { area = rates.area_of(view, asked.stream) or 0 },
   }
 end
 

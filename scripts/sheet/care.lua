@@ -63,7 +63,7 @@ function care.winter(page, job, view)
       f.first, f.last, f.hard, view:temp(f.hard_frost))
     if f.degree_days and f.degree_days > 0 then
       local ice = function(factor)
-        return tarn.flow.ice { degree_days = f.degree_days, factor = factor, area = job.facts.lip_area }
+        return tarn.flow.ice { degree_days = f.degree_days, factor = factor, area = job.facts.full_area }
       end
       local least, most = ice(f.ice_least), ice(f.ice_most)
       add("Ice of the coldest spell, very roughly: %s thick, %s of water held in it.",
@@ -106,7 +106,7 @@ function care.assumptions(page, job, view)
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
     d.seepage and "as described" or "none")
   if job.takeoff then
-    add("Water at the lip: %s of basin%s, %s%s.", view:show("volume", job.facts.lip_volume),
+    add("Water at the lip: %s of basin%s, %s%s.", view:show("volume", job.facts.full_volume),
       job.pond:basin():scale() ~= 1 and " by the meter" or "",
       (job.takeoff.displaced_by == "layers" and "less %s of stone (the layers described, all under water)"
         or "nothing deducted: build.wall_stone and floor_gravel are not described (the rule for ordering would take %s)")

@@ -41,7 +41,7 @@ function drawings.levels(job, view)
   d:text(left, 46, ("below the edge / above the floor, %s; basin below the level, %s"):format(view:unit("depth"), view:unit("volume")),
     { fill = "#555" })
   d:rect(left, top, right - left, bottom - top, { fill = GROUND })
-  d:rect(left + 12, y(job.facts.lip), right - left - 24, bottom - y(job.facts.lip), { fill = WATER })
+  d:rect(left + 12, y(job.facts.overflow_level), right - left - 24, bottom - y(job.facts.overflow_level), { fill = WATER })
   if job.facts.target and job.facts.trigger then
     d:rect(left + 12, y(job.facts.target), right - left - 24, y(job.facts.trigger) - y(job.facts.target), { fill = "#8cc3dd" })
     d:text((left + right) / 2, (y(job.facts.target) + y(job.facts.trigger)) / 2 + 4, "normal band", { anchor = "middle" })
@@ -95,15 +95,15 @@ function drawings.section(job, view)
   local mid, base = 490, 370
   local function x(m) return mid + m * scale end
   local function y(level) return base - (level - basin:floor()) * scale end
-  local edge_y, lip_y = y(basin:top()), y(facts.lip)
+  local edge_y, lip_y = y(basin:top()), y(facts.overflow_level)
   d:text(30, 28, job.name .. ": section along the length", { font_size = 16, font_weight = "bold" })
   d:text(30, 46, "basin to scale; bed, stream and falls only as a sketch", { fill = "#555" })
   d:rect(20, edge_y, 720, 408 - edge_y, { fill = GROUND })
   d:polygon(outline(profile, "length", x, y), { fill = "#fff" })
-  local half, water = half_at(profile, "length", facts.lip), { { level = facts.lip } }
+  local half, water = half_at(profile, "length", facts.overflow_level), { { level = facts.overflow_level } }
   water[1].length = 2 * half
   for _, s in ipairs(profile) do
-    if s.level <= facts.lip then water[#water + 1] = s end
+    if s.level <= facts.overflow_level then water[#water + 1] = s end
   end
   d:polygon(outline(water, "length", x, y), { fill = WATER })
   d:polyline(outline(profile, "length", x, y), { stroke = LINER, stroke_width = 2.5 })

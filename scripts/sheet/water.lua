@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Sheet: volumes, levels, what runs, overflow and storm.
 local water = {}
+local report = require "bed.report"
 local u = tarn.units
 
 local NAMES = {
@@ -21,9 +22,9 @@ function water.levels(page, job, view)
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
   page:table({ "\nLevel", "Below\nedge" .. d, "Above\nfloor" .. d, "\nSurface\n" .. view:unit("area"), "Basin\nbelow it" .. v,
     "Down to\nthe next" .. v }, rows)
-  if math.abs(job.water - job.facts.lip_volume) > 1e-6 then
+  if math.abs(job.water - job.facts.full_volume) > 1e-6 then
     page:paragraph("Volumes are the basin's: the stone described takes %s of that.",
-      view:show("volume", job.facts.lip_volume - job.water))
+      view:show("volume", job.facts.full_volume - job.water))
   end
   page:list(water.moves(job, view))
 end
@@ -65,6 +66,7 @@ function water.running(page, job, view)
       view:show("volume", w.bed_flow * 86400 / job.facts.bed_area * (view.name == "us" and u.ft2 or 1)),
       view.name == "us" and "ft2" or "m2")
   end
+  for _, line in ipairs(job.bed and report.way_to_lip(job.bed, view, "see the bed's lip") or {}) do add("Bed: %s", line) end
   for i, fall in ipairs(w.falls) do
     if fall.head then
       add("%s: %s wide, %s deep on the lip (head behind it %s), %s of its width: %s%s.",

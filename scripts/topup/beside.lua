@@ -8,21 +8,21 @@ local beside = {}
 
 function beside.pond(page, job, view)
   local f, basin, d = job.facts, job.pond:basin(), job.pond:description()
-  local at = f.target or f.trigger or f.lip
+  local at = f.target or f.trigger or f.overflow_level
   local list, shape = {}, d.basin
   local function add(...) list[#list + 1] = string.format(...) end
   if type(shape) == "table" and shape.length then
     add("Basin: %s, %s long, %s wide, %s deep at the edge.", shape.shape or "rectangle",
       view:show("length", shape.length), view:show("length", shape.width), view:show("length", shape.depth))
   end
-  add("Levels above the floor: lip %s, target %s, trigger %s, intake %s.", view:level(f.lip),
+  add("Levels above the floor: overflow %s, target %s, trigger %s, intake %s.", view:level(f.overflow_level),
     view:level(f.target or f.trigger), view:level(f.trigger), view:level(f.intake))
-  add("Basin at the lip: %s, surface %s, mean depth %s; stone in it leaves less for water.", view:show("volume", f.lip_volume),
-    view:show("area", f.lip_area), view:show("length", f.lip_volume / f.lip_area))
-  add("One %s at the %s: %s.", view.name == "us" and "inch" or "centimetre", f.target and "target" or "lip",
+  add("Basin at the lip: %s, surface %s, mean depth %s; stone in it leaves less for water.", view:show("volume", f.full_volume),
+    view:show("area", f.full_area), view:show("length", f.full_volume / f.full_area))
+  add("One %s at the %s: %s.", view.name == "us" and "inch" or "centimetre", f.target and "target" or "overflow level",
     view:show("volume", basin:area(at) * (view.name == "us" and tarn.units.inch or tarn.units.cm)))
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
-    view:show("area", f.wetted - f.lip_area - f.bed_area), view:show("volume", f.transit))
+    view:show("area", f.wetted - f.full_area - f.bed_area), view:show("volume", f.transit))
   list[#list + 1] = losses.said(job.totals)
   if f.large then
     add("This is a large or deep pond for a garden: are all units given (16 * ft, not 16)?")
@@ -38,14 +38,14 @@ end
 
 function beside.pump(page, job, view)
   local f = job.facts
-  local at = f.target or f.trigger or f.lip
+  local at = f.target or f.trigger or f.overflow_level
   local swing = job.pond:swing(at)
   page:heading("When the pump stops and starts")
   page:paragraph(("Running and at %s, a stop lets %s come back: the level rises %s%s. A start pulls it down as far.")
     :format(f.target and "the target level" or "the level where top-up ends", view:show("volume", f.transit),
             view:show("depth", swing.stopped - at),
             swing.spill > 0 and (", and %s runs over the lip"):format(view:show("volume", swing.spill))
-              or (", and %s are left to the lip"):format(view:show("depth", f.lip - swing.stopped))))
+              or (", and %s are left to the lip"):format(view:show("depth", f.overflow_level - swing.stopped))))
   local w, solved = job.pond:works(), {}
   for _, part in ipairs { { "bed_from", "over the bed's lip" }, { "stream_from", "in the stream" }, { "drain_from", "in the pipes" } } do
     if w[part[1]] == "solved" then solved[#solved + 1] = part[2] end
@@ -54,7 +54,7 @@ function beside.pump(page, job, view)
     page:paragraph(("Worked out from flow, lips and pipes: the water %s."):format(table.concat(solved, ", ")))
   end
   if job.facts.transit == 0 then
-    page:paragraph("Nothing is described as held above the pond (bed.head, stream.depth, pump.drainback; or a pump with pipes and falls): measure the rise once.")
+    page:paragraph("Nothing is described as held above the pond (bed.lip_head, stream.depth, pump.drainback; or a pump with pipes and falls): measure the rise once.")
   end
 end
 
@@ -72,8 +72,8 @@ function beside.endurance(page, job, view)
   page:heading("Away from home: days until the intake is exposed, without top-up")
   page:table({ "Leaving in", "Worst", "P10", "P50", "Starts" }, rows)
   page:paragraph(("From the %s down to the intake: %s. In one start of ten it takes fewer days than P10, in half fewer than P50. Wind, a leak and splash that is not described shorten it.")
-    :format(f.target and "target" or f.trigger and "trigger" or "lip",
-            view:show("depth", (f.target or f.trigger or f.lip) - f.intake)))
+    :format(f.target and "target" or f.trigger and "trigger" or "overflow level",
+            view:show("depth", (f.target or f.trigger or f.overflow_level) - f.intake)))
 end
 
 -- Electricity of the pump, from its watts.
@@ -101,7 +101,7 @@ function beside.assumptions(page, job, view)
   if f.bed_area > 0 and not (d.bed and d.bed.plant_factor) then
     add("Plants of the bed: 1.2 x grass reference all year (FAO-56 Table 12); a few square metres in dry surroundings take more, dead stands less.")
   end
-  if (f.wetted - f.lip_area - f.bed_area) > 1e-9 then
+  if (f.wetted - f.full_area - f.bed_area) > 1e-9 then
     add("Stream and falls evaporate %.2g times as much as still water%s.", f.stream_factor,
       (d.stream and d.stream.factor) and "" or " (default; 1.4 to 1.7 was measured on disturbed pools)")
   end
@@ -120,7 +120,7 @@ function beside.warnings(page, job, view)
   if t.refused > 0 then add("On %d days top-up was wanted and not allowed.", t.refused) end
   if t.unmet > 1e-9 then add("At the most %s of top-up were wanted and not given on a day.", view:show("volume", t.unmet)) end
   if t.lowest_date and (t.refused > 0 or t.unmet > 1e-9 or not f.trigger) then
-    add("The lowest level was %s under the lip, on %s.", view:show("depth", f.lip - t.lowest_level), t.lowest_date)
+    add("The lowest level was %s under the lip, on %s.", view:show("depth", f.overflow_level - t.lowest_level), t.lowest_date)
   end
   if t.starved > 0 then add("On %d days the pond held too little water to start its pump.", t.starved) end
   if t.under_intake > 0 then add("On %d days the level ended under the intake.", t.under_intake) end

@@ -53,7 +53,7 @@ end
 
 local function marks(job)
   local f, list = job.facts, {}
-  for _, m in ipairs { { "lip", f.lip, C.ink }, { "target", f.target, C.plant },
+  for _, m in ipairs { { "overflow", f.overflow_level, C.ink }, { "target", f.target, C.plant },
     { "trigger", f.trigger, C.plant }, { "intake", f.intake, C.warn } } do
     if m[2] then list[#list + 1] = { name = m[1], level = m[2], color = m[3] } end
   end
@@ -63,7 +63,7 @@ end
 -- Of the levels in the chart: those that water reached or came near.
 local function bounds(job)
   local f = job.facts
-  local low, high = f.trigger or f.lip, f.lip
+  local low, high = f.trigger or f.overflow_level, f.overflow_level
   for _, day in ipairs(job.days) do low, high = math.min(low, day.level), math.max(high, day.level) end
   if f.intake and f.intake > low - 0.1 then low = math.min(low, f.intake) end
   local room = math.max((high - low) * 0.08, 0.005)
@@ -115,8 +115,8 @@ end
 -- The level day by day, and under it what was added.
 function figures.time(job, view)
   local days = job.days
-  local d = svg.drawing(WIDTH, 400, "Level and top-up over time", ("From %s to %s; the lip stands at %s")
-    :format(days[1].date, days[#days].date, view:show("length", job.facts.lip)))
+  local d = svg.drawing(WIDTH, 400, "Level and top-up over time", ("From %s to %s; the overflow level is %s")
+    :format(days[1].date, days[#days].date, view:show("length", job.facts.overflow_level)))
   draw_level(d, job, view, 30, 240)
   draw_topup(d, job, view, 290, 370)
   local dates = {}

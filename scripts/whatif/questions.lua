@@ -7,8 +7,8 @@ local questions = {}
 
 -- What a study file holds, by type; "text" may be printed, a "count" is whole.
 local STUDY = { name = "text", generate = "table", scenarios = "list", inputs = "list", samples = "count",
-  design = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
-local DESIGNS = { "latin", "sobol" }
+  sampling = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
+local SAMPLINGS = { "latin", "sobol" }
 local SCENARIO = { name = "text", pond = "table", weather = "table", topup = "boolean" }
 local INPUT = { field = "text", name = "text", low = "number", high = "number", times = "table" }
 local TANK = { capacities = "list", roof = "number", target = "number" }
@@ -66,6 +66,26 @@ local function check_list(list, shape, where)
   end
 end
 
+-- The numbers of a table that is laid over a description, in its fields' units.
+local function settle(t, path)
+  for key, value in pairs(t) do
+    local at = math.tointeger(key) and ("%s[%d]"):format(path, key) or path .. (path == "" and "" or ".") .. tostring(key)
+    if type(value) == "table" then settle(value, at)
+    elseif type(value) == "number" then t[key] = tarn.study.number(t, key, at) end
+  end
+end
+
+local function settle_units(file)
+  for _, scenario in ipairs(file.scenarios or {}) do settle(scenario.pond or {}, "") end
+  for _, input in ipairs(file.inputs or {}) do
+    for _, key in ipairs { "low", "high" } do input[key] = tarn.study.number(input, key, input.field or "") end
+    for i in ipairs(input.times or {}) do input.times[i] = tarn.study.number(input.times, i, "times") end
+  end
+  local tank = file.tank or {}
+  tank.roof = tarn.study.number(tank, "roof", "tank.roof")
+  for i in ipairs(tank.capacities or {}) do tank.capacities[i] = tarn.study.number(tank.capacities, i, "tank.capacity") end
+end
+
 -- From where to where an input goes.
 local function bounds_of(input)
   local bounds = input.times or { input.low, input.high }
@@ -85,6 +105,7 @@ local function check_inputs(list)
     if input.times and (input.low or input.high) then
       tarn.mistake(where .. ": has times, and low or high too; give one of them")
     end
+    input.field = inputs.path_now(input.field)
     if not (low < high) then
       tarn.mistake(("%s: goes from %g to %g; the low end comes first, and lies under the high one"):format(where, low,
         high))
@@ -100,14 +121,13 @@ local function check_whole(file, path)
   for _, what in ipairs { "samples", "sensitivity" } do
     if file[what] and #(file.inputs or {}) == 0 then tarn.mistake(("%s: %s needs inputs"):format(path, what)) end
   end
-  if file.design and file.design ~= DESIGNS[1] and file.design ~= DESIGNS[2] then
-    local near = tarn.nearest(file.design, DESIGNS)
-    tarn.mistake(("%s: design must be latin or sobol, got '%s'%s"):format(path, file.design,
+  if file.sampling and file.sampling ~= SAMPLINGS[1] and file.sampling ~= SAMPLINGS[2] then
+    local near = tarn.nearest(file.sampling, SAMPLINGS)
+    tarn.mistake(("%s: sampling must be latin or sobol, got '%s'%s"):format(path, file.sampling,
       near and (": did you mean '" .. near .. "'?") or ""))
   end
   if file.tank then
     if #(file.tank.capacities or {}) == 0 then tarn.mistake "tank.capacities: needs one or more, a list" end
-    check_list(file.tank.capacities, "number", "tank.capacities")
   end
   for _, name in ipairs { "unit", "adjustment", "plant_factor" } do
     if file.budget and not file.budget[name] then tarn.mistake(("budget.%s is missing"):format(name)) end
@@ -115,15 +135,23 @@ local function check_whole(file, path)
 end
 
 function questions.read(path)
-  local file = check(path and tarn.description(path) or {}, STUDY, path)
+  local file = path and tarn.description(path) or {}
+  if file.design ~= nil and file.sampling == nil then
+    file.sampling, file.design = file.design, nil
+    table.insert(inputs.old_names, { "design", "sampling" })
+  end
+  check(file, STUDY, path)
   check_list(file.scenarios or {}, SCENARIO, "scenarios")
   for i, scenario in ipairs(file.scenarios or {}) do
+    inputs.renamed(scenario.pond or {})
     scenario.unnamed = (scenario.name or "") == ""
     if scenario.unnamed then scenario.name = ("scenario %d"):format(i) end
   end
   check_list(file.inputs or {}, INPUT, "inputs")
-  check_inputs(file.inputs or {})
   check(file.tank or {}, TANK, "tank")
+  if file.tank then check_list(file.tank.capacities or {}, "number", "tank.capacities") end
+  settle_units(file)
+  check_inputs(file.inputs or {})
   check(file.budget or {}, BUDGET, "budget")
   check_whole(file, path)
   return file
@@ -191,8 +219,8 @@ local function spread(list, shares)
   return shares
 end
 
--- Makes a design; one that cannot be is told by what the study file calls it.
-local function design(name, f, ...)
+-- Makes samples; those that cannot be are told by what the study file calls them.
+local function samples(name, f, ...)
   local ok, result = pcall(f, ...)
   if ok then return result end
   local message, renamed = tostring(result):gsub("^%l+ must", name .. " must")
@@ -221,7 +249,7 @@ end
 -- What 'sensitivity' runs: made before anything long, as it may be refused.
 function questions.sensitivity_columns(job)
   local list = job.file.inputs
-  return columns_of(list, spread(list, design("sensitivity", tarn.study.sensitivity_design, job.file.sensitivity, #list)))
+  return columns_of(list, spread(list, samples("sensitivity", tarn.study.sensitivity_samples, job.file.sensitivity, #list)))
 end
 
 function questions.sensitivity(job, columns)
@@ -237,10 +265,10 @@ end
 function questions.ensemble(job)
   local list, count = job.file.inputs, job.file.samples
   local shares
-  if job.file.design == "sobol" then
-    shares = design("samples", tarn.study.sobol, count, #list)
+  if job.file.sampling == "sobol" then
+    shares = samples("samples", tarn.study.sobol, count, #list)
   else
-    shares = design("samples", tarn.study.latin, count, #list, job.file.seed or 1)
+    shares = samples("samples", tarn.study.latin, count, #list, job.file.seed or 1)
   end
   local values = spread(list, shares)
   return study_of(job, columns_of(list, values), job.skip_bad), values

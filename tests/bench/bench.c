@@ -168,8 +168,8 @@ static double time_tradeoff(void)
 	s.pond_target_mgl = 0.5;
 	s.k_m_yr = 2500;
 	s.max_area_m2 = 6;
-	s.freeboard_m = 0.05;
-	s.head_m = 0.3;
+	s.cover_m = 0.05;
+	s.available_head_m = 0.3;
 	for (int k = 0; k < ROUNDS; k++) {
 		double t = now();
 
@@ -190,7 +190,7 @@ int main(void)
 
 	close(fd);
 	pond.basin = basin;
-	pond.lip_m = 1.1;
+	pond.overflow_level_m = 1.1;
 	pond.trigger_m = 1.05;
 	pond.bed.area_m2 = 2.3;
 	pond.stream.area_m2 = 1.1;

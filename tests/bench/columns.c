@@ -16,7 +16,7 @@
 enum { DAYS = 10957, ROUNDS = 5, COLUMNS = 2 };
 
 static const char pond_text[] =
-	"{ \"lip\": 0.9, \"trigger\": 0.8, \"target\": 0.82, \"intake\": 0.4,"
+	"{ \"overflow_level\": 0.9, \"trigger\": 0.8, \"target\": 0.82, \"intake\": 0.4,"
 	"  \"splash\": 1e-7,"
 	"  \"stream\": { \"length\": 3, \"width\": 0.4, \"slope\": 0.05,"
 	"                \"manning\": 0.035 },"
@@ -46,7 +46,8 @@ static const struct {
 } trials[] = {
 	{ "seepage.rate (plain)", { { "seepage.rate", 0, 2, 1000, 1 } } },
 	{ "bed.area (in transit)", { { "bed.area", 4, 8, 1000, 1 } } },
-	{ "lip (network)", { { "lip", 0.88, 0.92, 1000, 1 } } },
+	{ "overflow_level (network)", { { "overflow_level", 0.88, 0.92, 1000,
+					  1 } } },
 	{ "pipes[1].diameter (network)",
 	  { { "pipes[1].diameter", 0.035, 0.05, 1000, 1 } } },
 	{ "4 diameters, each with 25 rates",

@@ -72,7 +72,8 @@ static void setup(struct bench *b, size_t variants, struct tarn_basin *basin,
 		b->bed[i] = 4 * world_random(&seed);
 		b->seepage[i] = 2 * world_random(&seed);
 	}
-	b->column[0] = (struct tarn_study_column){ "lip", TARN_SET, b->lip };
+	b->column[0] = (struct tarn_study_column){ "overflow_level", TARN_SET,
+						   b->lip };
 	b->column[1] = (struct tarn_study_column){ "bed.area", TARN_SET,
 						   b->bed };
 	b->column[2] = (struct tarn_study_column){ "seepage.rate", TARN_SET,
@@ -132,7 +133,7 @@ static struct plain plain_of(const struct bench *b, size_t i)
 	struct tarn_pond p = b->pond;
 	struct step_pond s;
 
-	p.lip_m = b->lip[i];
+	p.overflow_level_m = b->lip[i];
 	p.bed.area_m2 = b->bed[i];
 	p.seepage.rate_mm_d = b->seepage[i];
 	if (tn_step_prepare(&s, &p, NULL) != TARN_OK)

@@ -24,7 +24,7 @@ static const char program[] =
 	"  return read(path)\n"
 	"end\n"
 	"tarn.weather.read = function() return weather end\n"
-	"for _, name in ipairs { 'latin', 'sobol', 'sensitivity_design' } do\n"
+	"for _, name in ipairs { 'latin', 'sobol', 'sensitivity_samples' } do\n"
 	"  local made = tarn.study[name]\n"
 	"  tarn.study[name] = function(count, ...)\n"
 	"    if type(count) == 'number' and count > MOST then error(DONE, 0) end\n"

@@ -2,7 +2,7 @@
 return {
   name = "Curve",
   basin = { shape = "rectangle", length = 5, width = 3, depth = 1.2 },
-  lip = 1.1, target = 1.05, trigger = 1.0,
+  overflow_level = 1.1, target = 1.05, trigger = 1.0,
   bed = { length = 1.2, width = 2.5, cover = 0.05, layers = {
     { name = "cobble", thickness = 0.2, diameter = 0.075, porosity = 0.42 },
     { name = "gravel", thickness = 0.4, diameter = 0.02, porosity = 0.38 } } },

@@ -2,7 +2,7 @@
 return {
   name = "Bed behind a lip",
   basin = { shape = "rectangle", length = 14 * ft, width = 9 * ft, depth = 4 * ft },
-  lip = 46 * inch, target = 45 * inch, trigger = 44 * inch,
+  overflow_level = 46 * inch, target = 45 * inch, trigger = 44 * inch,
   pump = { flow = 2783 * gph },
   falls = { { name = "bed lip", bed = true, kind = "stone", width = 2 * ft, drop = 20 * inch } },
   bed = {

@@ -2,5 +2,5 @@
 return {
   name = "Plain pond",
   basin = { shape = "rectangle", length = 3.1, width = 2.3, depth = 0.9 },
-  lip = 0.82, target = 0.79, trigger = 0.76, intake = 0.6,
+  overflow_level = 0.82, target = 0.79, trigger = 0.76, intake = 0.6,
 }

@@ -467,13 +467,22 @@ def compare(program, samples):
     sheet_says("A suction of 2.00 in wants (#) in", (d + 2.3 * v * math.sqrt(d / g)) / inch)
 
     # quantities
-    sheet_says("dig, in the bank (#) 0 (#)", volume(DEPTH) / yd ** 3, volume(DEPTH) / yd ** 3)
-    sheet_says("dug soil, loose (#)", 1.4 * volume(DEPTH) / yd ** 3)
+    pit, run_ = 2 * ft * bed_area / yd ** 3, 0.5 * 7 * 1.5 * ft ** 3 / yd ** 3
+    dug = volume(DEPTH) / yd ** 3 + pit + run_
+    sheet_says("dig, in the bank (#) 0 (#)", dug, dug)
+    sheet_says("dug soil, loose (#)", 1.4 * dug)
     sheet_says("of it to the berm, in the bank (#)", 1 / 0.95)
-    sheet_says("spoil to take away, loose (#)", 1.4 * (volume(DEPTH) / yd ** 3 - 1 / 0.95))
+    sheet_says("spoil to take away, loose (#)", 1.4 * (dug - 1 / 0.95))
+    sheet_says("of it the bed's pit (#)", pit)
+    sheet_says("of it the stream (#)", run_)
+    up = 2 * (24 * inch + 1.5 * ft)         # both walls with the edge
+    bed_sheet = (BED_LENGTH + up) * (BED_WIDTH + up) / ft ** 2
+    sheet_says("bed liner (#) 5 (#)", bed_sheet, 1.05 * bed_sheet)
+    under = (bed_area + (BED_LENGTH + BED_WIDTH) * up) / ft ** 2
+    sheet_says("bed underlay (#) 5 (#)", under, 1.05 * under)
     sheet_says("one sheet of (#) x (#) ft", sheet_[0] / ft, sheet_[1] / ft)
     lying = walls + treads + floor + strip
-    sheet_says("underlay (#) 5 (#)", lying / ft ** 2, 1.05 * lying / ft ** 2)
+    sheet_says("pond underlay (#) 5 (#)", lying / ft ** 2, 1.05 * lying / ft ** 2)
     sheet_says("wall stone, way 3 (#)", wall_stone / ton)
     sheet_says("gravel, way 3 (#)", gravel / ton)
 
@@ -495,6 +504,24 @@ def compare(program, samples):
     for name, (thick, size, n) in zip(("coarse stone", "planting gravel"), wet):
         loss = ergun(q, size, n, 22) * thick / inch
         bed_says(name + r" [\d.]+ \S+ in stone (#) (#)", loss, 10 * loss)
+    # sideways to the lip of 20 in, through 13 in of wet gravel; clogged is 10 times
+    thick, size, n = wet[1]
+    one, two = ergun(1e-3, size, n, 22), ergun(2e-3, size, n, 22)
+    square = (two - 2 * one) / 2e-6
+    linear, lip, half = one / 1e-3 - square * 1e-3, 20 * inch, BED_WIDTH / 2
+    beside = (BED_WIDTH - lip) / 2
+    far = BED_LENGTH ** 2 / 2 + BED_WIDTH * BED_LENGTH / math.pi * math.log(
+        1 / math.sin(math.pi * lip / 2 / BED_WIDTH))
+    for k in range(1, 60):
+        wave = k * math.pi / half
+        flux = math.sin(wave * lip / 2) / (wave * lip / 2)
+        far += 2 * BED_LENGTH / wave * flux * ((1 / math.tanh(wave * BED_LENGTH) - 1) * flux
+                                               - (-1) ** k / math.sinh(wave * BED_LENGTH))
+    fast = BED_LENGTH ** 3 / 3 + beside ** 3 / 3 + 0.8 * BED_LENGTH ** 2 * beside * (
+        beside + lip / 4) / (lip / 2)
+    way = linear * q / thick * far + square * (q / thick) ** 2 * fast
+    bed_says(r"(#) in over the lip when clean and (#) in when clogged",
+             (way + over_lip[0]) / inch, (10 * way + over_lip[0]) / inch)
     feed = 8 * pound * 1000 * 0.02
     ammonia = feed * 0.38 * 0.092
     bed_says("Fish: (#) g of feed a day at 72 F bring (#) g of ammonia", feed, ammonia)
@@ -502,6 +529,8 @@ def compare(program, samples):
     cleaned = to_bed * 86400 * (1 - math.exp(-k / (q * 86400)))
     bed_says("Ammonia N in the pond, mg/L (#)", ammonia / cleaned)
     tons = [t * bed_area * (1 - n) * 2650 / ton for t, _, n in LAYERS]
+    for number, name, mass in zip((1, 2), ("coarse stone", "planting gravel"), tons):
+        sheet_says(f"bed, layer {number}: {name} (#) 10 (#)", mass, math.ceil(mass * 1.1 * 4) / 4)
     bed_says("coarse stone 2 in stone 8.0 (#) (#)",
              LAYERS[0][0] * bed_area / yd ** 3, tons[0])
     bed_says("planting gravel 5/8 in stone 16.0 (#) (#)",

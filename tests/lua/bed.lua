@@ -37,10 +37,12 @@ assert(#bed.ranges() > #bed.ranges "ornamental")
 for _, r in ipairs(bed.ranges "aquaculture") do
 	assert(r.purpose == "aquaculture" and r.low <= r.high and #r.source > 5 and r.evidence)
 end
-refuses(function() bed.ranges "swiming" end, "purpose must be one of sewage")
+refuses(function() bed.ranges "swiming" end, "did you mean 'swimming'?")
 -- what had another name is refused with the new one
 refuses(function() bed.regimes() end, "tarn.bed.regimes is now tarn.bed.kinds")
 refuses(function() bed.waste_rules() end, "tarn.bed.waste_rules is now tarn.bed.waste_estimates")
+refuses(function() tarn.study.sensitivity_design(8, 2) end,
+  "tarn.study.sensitivity_design is now tarn.study.sensitivity_samples")
 refuses(function() tarn.rule "day.lua" end, "tarn.rule is now tarn.control")
 local place = bed.place(50, "ornamental")
 near(place.factor, 50 / 80, 1e-12)
@@ -51,7 +53,7 @@ near(bed.exposed(3), 0.9502, 1e-4)
 -- ---- treatment -------------------------------------------------------------
 
 local area, why = bed.area_for { flow = 500 / 86400, inlet = 150, target = 30,
-	background = 5, k_m_yr = 36.5, tanks = math.huge }
+	background = 5, k_m_yr = 36.5, tanks_in_series = math.huge }
 near(area, 8789, 1, "5000 ln 5.8")
 assert(why.area == area and why.flags.rate_unplaced and not why.refused)
 local c, back = bed.outlet { flow = 500 / 86400, area = area, inlet = 150,
@@ -59,7 +61,7 @@ local c, back = bed.outlet { flow = 500 / 86400, area = area, inlet = 150,
 near(c, 30, 30e-12)
 near(back.removal, 0.8, 1e-12)
 near(bed.area_for { flow = 10 / 86400, inlet = 60, target = 15, background = 5,
-	k_m_yr = 37, tanks = 3, theta = 1, temp = 20 }, 226.45, 0.01)
+	k_m_yr = 37, tanks_in_series = 3, theta = 1, temp = 20 }, 226.45, 0.01)
 near(bed.outlet { flow = 0.05 / 86400, area = 1, inlet = 10, background = 1,
 	k_m_yr = 30e-3 * 365, et = 5 }, 6.3963, 1e-4)
 -- a rate by name, and what is said beside it
@@ -88,7 +90,7 @@ for _, r in ipairs(bed.rates()) do assert(#r.source > 5 and r.evidence and r.par
 assert(#bed.trials() > 10 and bed.trials()[1].k_m_yr > 0)
 near(bed.implied_rate(0.612, 14.278) / 365, 13.52, 0.01)
 near(bed.areal_rate(1, 0.6, 0.38), 0.228 * 365, 1e-9)
-near(bed.dispersion_tanks(0.1), 5.556, 0.01)
+near(bed.dispersion_tanks_in_series(0.1), 5.556, 0.01)
 near(bed.reed_bod_rate(0.42), 1.84, 0.005)
 near(bed.reed_nitrification_rate(1), 0.4107, 1e-4)
 near(bed.reed_solids_ratio(0.05), 0.1113, 1e-9)
@@ -209,7 +211,7 @@ assert(plain.governs == "loading" and #plain.methods == 1 and #plain.kinds == 4)
 local koi = { flow = 2000 * u.gph, pond_volume = 8, pond_area = 12, feed_g = 100,
 	loading = 1 * u.gpm_per_ft2, surface_share = 0.15, volume_share = 0.2,
 	depth = 0.9, diameter = 0.02, porosity = 0.38, temp = 15, rate = "hf-ammonia-2009",
-	freeboard = 0.05, head = 0.1 }
+	cover = 0.05, available_head = 0.1 }
 local r = bed.size(koi)
 assert(r.governs == "loading" and r.needed == r.area)
 assert(r.flags.extrapolated and r.extrapolation > 250 and r.sewage_factor > 250)
@@ -222,7 +224,7 @@ assert(not bed.size(koi).flags.no_chamber)
 refuses(function() bed.size { loading = 24 } end, "size.flow", "turnover")
 refuses(function() bed.size { flow = 0, loading = 24 } end, "size.flow")
 refuses(function() bed.size { flow = 1e-3 } end, "nothing to size by")
-refuses(function() bed.size { flow = 1e-3, regime = "bogg" } end, "must be one of", "bog")
+refuses(function() bed.size { flow = 1e-3, kind = "bogg" } end, "must be one of", "bog")
 refuses(function() bed.size { flow = 1e-3, loading = 24, porosity = 0 } end, "size.porosity")
 
 local cells = bed.tradeoff { areas = { 1, 4 }, depths = { 0.5, 1 }, flows = { 5e-4, 2e-3, 4e-3 },

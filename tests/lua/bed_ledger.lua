@@ -20,7 +20,7 @@ local function layers()
 end
 
 local function pond_with(bed)
-  return tarn.pond { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, lip = 1.1, trigger = 1.05,
+  return tarn.pond { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, overflow_level = 1.1, trigger = 1.05,
     bed = bed }
 end
 
@@ -31,7 +31,7 @@ local stack = tarn.bed.layers { layers = layers(), area = 0.9 * 2.5, lip = 0.65 
 near(facts.bed_area, 2.25, "area")
 near(facts.bed_water, stack.water, "water")
 near(facts.bed_water, 2.25 * (0.2 * 0.95 + 0.45 * 0.38), "water by hand")
-near(facts.wetted - facts.lip_area, 2.25, "wetted")
+near(facts.wetted - facts.full_area, 2.25, "wetted")
 
 -- a measured volume wins; without a size there is no bed
 near(pond_with { area = 2, layers = layers(), volume = 0.7 }:facts().bed_water, 0.7, "measured")
@@ -57,7 +57,7 @@ near(less:run(weather, options):totals().bed, sized.bed / 2, "half the plants")
 
 -- sections are checked whichever script reads them
 local function with(name, section)
-  local d = { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, lip = 1.1 }
+  local d = { basin = { shape = "ellipse", length = 5, width = 3.4, depth = 1.2 }, overflow_level = 1.1 }
   d[name] = section
   return tarn.pond(d)
 end
@@ -67,7 +67,48 @@ refused("yard needs length and width, or corners", with, "yard", { length = 3 })
 refused("yard.setback", with, "yard", { length = 3, width = 3, setback = -1 })
 refused("chance.k_cv", with, "chance", { k_cv = 9 })
 refused("did you mean 'hf-ammonia-2009'", with, "treatment", { rate = "hf-amonia-2009" })
-refused("bed.regime must be one of", with, "bed", { regime = "bogg" })
+refused("bed.kind must be one of", with, "bed", { kind = "bogg" })
 refused("bed.layers[1].porosity", with, "bed", { layers = { { thickness = 1, diameter = 0.1, porosity = 1 } } })
 refused("demand must be a table", with, "demand", 3)
 assert(with("water", { temp = 18, ph = 7.5 }))
+
+-- The section that `tarn bed` writes has every field that the rows of a bed know, and reads back as it was described.
+local choices = require "bed.choices"
+local rows, given = nil, { layers = layers() }
+for _, section in ipairs(tarn.pond_fields()) do
+  if section.section == "bed" then rows = section end
+end
+local from_size = { length = true, width = true, area = true, volume = true, depth = true, porosity = true, diameter = true }
+local tried = 0
+for _, row in ipairs(rows) do
+  if not from_size[row.name] then
+    given[row.name] = row.kind == "choice" and row.choices[#row.choices] or row.kind == "months" and plants
+      or row.kind == "number" and math.min(row.hi, math.max(row.lo, 1.25)) or row.kind == "switch"
+    tried = tried + 1
+  end
+end
+assert(tried >= 12)
+local function written(bed)
+  local text = choices.section({ bed = bed, length = 0.9, width = 2.5 }, { name = "metric" })
+  return load("return {" .. text .. "}", "section", "t", { cm = tarn.units.cm })().bed
+end
+local back = written(given)
+for name, value in pairs(given) do
+  if name == "plant_factor" then
+    for month = 1, 12 do near(back.plant_factor[month], value[month], "plants") end
+  elseif type(value) == "number" then
+    near(back[name], value, name)
+  elseif name ~= "layers" then
+    assert(back[name] == value, name)
+  end
+end
+for i, layer in ipairs(layers()) do
+  for name, value in pairs(layer) do
+    assert(value == back.layers[i][name] or math.abs(back.layers[i][name] - value) < 1e-12, name)
+  end
+end
+near(back.length, 0.9, "length")
+back = written { depth = 0.6, porosity = 0.4, diameter = 0.02 }
+near(back.depth, 0.6, "depth")
+near(back.porosity, 0.4, "porosity")
+near(back.plant_factor, 1.2, "plants by default")

@@ -2,7 +2,7 @@
 -- pond:bed_plan(): the library's plan of a described bed.
 local function pond(more)
   local d = {
-    basin = { shape = "rectangle", length = 5, width = 3, depth = 1 }, lip = 0.9, pump = { flow = 2e-3 },
+    basin = { shape = "rectangle", length = 5, width = 3, depth = 1 }, overflow_level = 0.9, pump = { flow = 2e-3 },
     bed = { length = 2, width = 2, depth = 0.6, porosity = 0.38, diameter = 0.02, cover = 0.05, drop = 0.4 },
     fish = { feed = 0.05 },
   }
@@ -41,7 +41,7 @@ assert(check(r, "room") == nil and check(r, "outlet") == nil)
 
 -- the same as the sizing by itself
 local sized = tarn.bed.size { area = 4, width = 2, flow = 2e-3, pond_area = 15, pond_volume = 13.5, feed_g = 50, depth = 0.6,
-  porosity = 0.38, diameter = 0.02, freeboard = 0.05, head = 0.4, temp = 20 }
+  porosity = 0.38, diameter = 0.02, cover = 0.05, available_head = 0.4, temp = 20 }
 for name, value in pairs(sized) do
   if type(value) == "number" then assert(r.sized[name] == value, name) end
 end
@@ -83,7 +83,7 @@ end
 
 -- the head over the bed's own lip follows the flow
 local fallen = pond { falls = { { bed = true, width = 0.5, kind = "stone" } } }:bed_plan():result()
-assert(fallen.head_from == "solved" and math.abs(1.6 * 0.5 * fallen.head ^ 1.5 - 2e-3) < 1e-12)
+assert(fallen.head_from == "solved" and math.abs(1.6 * 0.5 * fallen.lip_head ^ 1.5 - 2e-3) < 1e-12)
 
 -- ---- refusals, in their order and by the description's names ----------------------------
 

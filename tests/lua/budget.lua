@@ -20,9 +20,9 @@ end
 -- brackets that nobody closes, inside the block that has the mistake
 local open = "--" .. ("{"):rep(840000) .. "\n"
 refused(".lua", "return { basin = {" .. open .. "shape = 'rectangle', length = -4, width = 3, depth = 1 } }", "basin%.length")
-local basin = "return { basin = { shape = 'rectangle', length = 4, width = 3, depth = 1 }, lip = 0.9,\n"
+local basin = "return { basin = { shape = 'rectangle', length = 4, width = 3, depth = 1 }, overflow_level = 0.9,\n"
 refused(".lua", basin .. "bed = { area = 2, layers = {" .. open .. "{ thickness = -1 } } } }", "layers%[1%]%.thickness")
-refused(".lua", basin .. "--" .. ("lip = "):rep(140000) .. "\n lip = 9 }", "lip")
+refused(".lua", basin .. "--" .. ("lip = "):rep(140000) .. "\n overflow_level = 9 }", "overflow_level")
 refused(".lua", basin .. "['" .. ("a%b{}"):rep(3000) .. "'] = 1, " .. open .. "}", "unknown field")
 -- names by the ten thousand
 local names = {}

@@ -72,7 +72,7 @@ end
 -- An irregular outline: its area is the factor times length and width, and its
 -- shore, as documented, that of the oval of its sizes times the root of the areas.
 do
-  local t = { basin = { shape = "irregular", area_factor = 0.6, length = 4, width = 3, depth = 1 }, lip = 0.9 }
+  local t = { basin = { shape = "irregular", area_factor = 0.6, length = 4, width = 3, depth = 1 }, overflow_level = 0.9 }
   local first = tarn.pond(t):profile()[1]
   close(first.area, 0.6 * first.length * first.width, "area")
   t.basin.shape, t.basin.area_factor = "ellipse", nil
@@ -84,7 +84,7 @@ end
 -- they get what there was.
 do
   local made = weather.table { first = "2024-07-01", open_water = { 10 }, reference = { 10 }, rain = { 0 } }
-  local pond = tarn.pond { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, lip = 1, evaporation = { water_over_grass = 1 },
+  local pond = tarn.pond { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, overflow_level = 1, evaporation = { water_over_grass = 1 },
     withdrawals = { { volume = 3 } } }
   local day = pond:run(made, { method = "given", start_level = 0.5 }):days()[1]
   close(day.evaporation + day.withdrawal, 1, "all that there was")
@@ -100,7 +100,7 @@ do
   for i = 1, 31 do days.tmin[i], days.tmax[i], days.wind[i], days.rain[i] = 12, 25, 2, 0 end
   local w = weather.table(days)
   -- a variant that cannot stand is left out, by threads and by a control alike
-  local columns = { { field = "lip", set = { false, 99, false } } }
+  local columns = { { field = "overflow_level", set = { false, 99, false } } }
   local plain = study { pond = pond, weather = w, columns = columns, skip_bad = true }:run()
   local ruled = study { pond = pond, weather = w, columns = columns, skip_bad = true, each_day = function() end }:run()
   assert(plain.bad == 1 and ruled.bad == 1 and ruled.values.topup[2] == false)

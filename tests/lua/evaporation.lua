@@ -89,7 +89,7 @@ refused("latitude [degrees] must be -90 to 90, got 91", sun.daylight, 91, 1)
 refused("day must be a table", evaporation.grass, 5)
 refused("day.tmax is missing", evaporation.grass, { tmin = 3 })
 refused("'evaporation.open_water_factor' is called 'water_over_grass' now", tarn.pond,
-  { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, lip = 1, evaporation = { open_water_factor = 1 } })
+  { basin = tarn.basin.table { { 0, 2 }, { 1, 2 } }, overflow_level = 1, evaporation = { open_water_factor = 1 } })
 refused("did you mean 'day_of_year'", evaporation.grass,
   with { day_of_yaer = 3 })
 refused("day.rh_max [%] must be 0 to 100, got 140", evaporation.grass,

@@ -35,7 +35,7 @@ local days, dry, wet = {}, {}, {}
 for i = 1, 30 do days[i], dry[i], wet[i] = 4 + math.sin(i), 0, i % 7 == 3 and 6 or 0 end
 local weather = tarn.weather.table { first = "2025-05-01", rain = wet, open_water = days, reference = days, latitude = 45 }
 local function pond_of(more)
-  local d = { basin = { shape = "rectangle", length = 5, width = 4, depth = 1.1 }, lip = 1 }
+  local d = { basin = { shape = "rectangle", length = 5, width = 4, depth = 1.1 }, overflow_level = 1 }
   for key, value in pairs(more or {}) do d[key] = value end
   return tarn.pond(d)
 end
@@ -104,7 +104,7 @@ t = tarn.pair { pond = pond, off = { hours = 48, drop = 0.008, bucket = 0.008 },
 assert(t.upper_mm_d.mean > 9 and t.splash.mean > 0)
 refused("off had 3 mm of rain", tarn.pair, { pond = pond, off = { hours = 48, drop = 0.02, bucket = 0.008, rain = 3 } })
 refused("off bucket fell more than 50 mm", tarn.pair, { pond = pond, off = { hours = 48, drop = 0.2, bucket = 0.11 } })
-refused("off drop takes the level under the floor", tarn.pair, { pond = pond_of { lip = 0.9 }, off = { hours = 48, drop = 0.95, bucket = 0.01 } })
+refused("off drop takes the level under the floor", tarn.pair, { pond = pond_of { overflow_level = 0.9 }, off = { hours = 48, drop = 0.95, bucket = 0.01 } })
 refused("pair holds neither half", tarn.pair, { pond = pond })
 refused("did you mean 'bucket'?", tarn.pair, { pond = pond, off = { buckte = 1 } })
 near(tarn.pair_hours { loss_mm_d = 2.9264 * 2 * 25.4 / 16 }, 24, 0.01)

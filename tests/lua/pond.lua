@@ -53,14 +53,20 @@ local weather = tarn.weather.table {
   rain = { 0, 10, 30 }, open_water = { 4, 2, 1 }, reference = { 4, 2, 1 },
 }
 local pond = tarn.pond {
-  basin = box, lip = 1, trigger = 0.95, target = 0.98, edges = 1, splash = 10 * u.lpd,
+  basin = box, overflow_level = 1, trigger = 0.95, target = 0.98, edges = 1, splash = 10 * u.lpd,
   bed = { area = 2, volume = 0.4, plant_factor = 1.5 },
   stream = { area = 1, depth = 0.05 },
   apron = { area = 5, coefficient = 0.8 },
   seepage = { rate = 1 * u.mm_per_day },
   supply = { rate = 150 * u.lpd, closed = { { from = "07-14", to = "07-14" } } },
 }
-assert(tostring(pond):find("lip at 1 m"))
+assert(tostring(pond):find("overflow at 1 m"))
+-- a name of the version before is read, and told
+assert(#pond:old_names() == 0)
+local old = tarn.pond { basin = box, lip = 1, bed = { area = 2, regime = "bog" } }:old_names()
+table.sort(old, function(a, b) return a.path < b.path end)
+assert(#old == 2 and old[1].path == "bed.regime" and old[1].name == "kind" and old[2].name == "overflow_level")
+assert(tarn.path_now "bed.head" == "bed.lip_head" and tarn.path_now "bed.lip_head" == nil)
 local facts = pond:facts()
 near(facts.transit, 0.05)
 near(facts.collecting, 14)
@@ -128,15 +134,15 @@ refused("last is 2015-07-07, which comes before first, 2015-07-08", pond.run, po
 refused("first must be a day of the weather, 2015", pond.run, pond, weather, { first = "2014-01-01" })
 refused("topup must be true or false", pond.run, pond, weather, { topup = 1 })
 refused('method must be one of "auto", "penman_1956"', pond.run, pond, weather, { method = "magic" })
-refused("unknown field 'bed.are'", tarn.pond, { basin = box, lip = 1, bed = { are = 2 } })
-refused("bed must be a table of fields", tarn.pond, { basin = box, lip = 1, bed = 2 })
-refused("costs.water", tarn.pond, { basin = box, lip = 1, costs = { water = "free" } })
-refused("evaporation.shelter", tarn.pond, { basin = box, lip = 1, evaporation = { shelter = 7 } })
+refused("unknown field 'bed.are'", tarn.pond, { basin = box, overflow_level = 1, bed = { are = 2 } })
+refused("bed must be a table of fields", tarn.pond, { basin = box, overflow_level = 1, bed = 2 })
+refused("costs.water", tarn.pond, { basin = box, overflow_level = 1, costs = { water = "free" } })
+refused("evaporation.shelter", tarn.pond, { basin = box, overflow_level = 1, evaporation = { shelter = 7 } })
 refused("pond must come from tarn.pond", pond.facts, box)
 
 -- withdrawals on a schedule
 local drawn = tarn.pond {
-  basin = box, lip = 1, withdrawals = { { volume = 0.1, weekdays = { "tue" } } },
+  basin = box, overflow_level = 1, withdrawals = { { volume = 0.1, weekdays = { "tue" } } },
 }
 local d = drawn:run(weather, { method = "given" }):days()
 assert(d[1].withdrawal == 0)

@@ -242,7 +242,8 @@ end
 
 -- A bed of layers has its stone in the sheet, layer by layer, as the bed's page has it.
 text = run("sheet" .. POND .. SEATTLE .. MAP .. " --materials")
-assert(text:find("coarse stone 0.65 tons, planting gravel 1.38 tons.", 1, true), text)
+assert(text:find("bed, layer 1: coarse stone +0.65 +10 +0.75") and text:find("bed, layer 2: planting gravel +1.38 +10 +1.75"), text)
+assert(text:find("No total of liner to order: stream liner", 1, true), text)
 
 -- Neither a storm over the edge nor a start without top-up has a level.
 local storm = contents(S .. "courtyard-pond.lua"):gsub("intensity = 2 ", "intensity = 9 ")

@@ -103,7 +103,7 @@ assert(accepted >= 19, accepted)
 -- ---- every field of the rows, at its ends and beyond them ---------------------------
 
 local function base()
-  return { basin = { length = 4, width = 3, depth = 1.2 }, lip = 1, yard = { length = 4, width = 3 } }
+  return { basin = { length = 4, width = 3, depth = 1.2 }, overflow_level = 1, yard = { length = 4, width = 3 } }
 end
 
 -- A description in which 'put' changes a table of that section, made with

@@ -71,9 +71,9 @@ assert(r.bad == 1 and r.values.topup[2] == false and r.values.topup[3] > 0)
 refused("did you mean 'bed.area'?", function()
   study { pond = pond, weather = weather, columns = { { field = "bed.aera", set = bad } } }:run()
 end)
-refused("one of set, times or plus", study, { pond = pond, weather = weather, columns = { { field = "lip" } } })
+refused("one of set, times or plus", study, { pond = pond, weather = weather, columns = { { field = "overflow_level" } } })
 refused("has 1 values", study, { pond = pond, weather = weather,
-  columns = { { field = "lip", set = { 1, 2 } }, { field = "bed.area", set = { 1 } } } })
+  columns = { { field = "overflow_level", set = { 1, 2 } }, { field = "bed.area", set = { 1 } } } })
 refused("either pond or ponds", study, { weather = weather })
 refused("unknown field 'column'", study, { pond = pond, weather = weather, column = {} })
 
@@ -95,10 +95,10 @@ local one = study.one_at_a_time({ 1, 10 }, { 2, 20 })
 assert(one[1][1] == false and one[1][2] == 1 and one[1][3] == 2 and one[2][4] == 10)
 local swings = study.swings { 5, 4, 6, 1, 9 }
 assert(swings[2].rank == 1 and swings[2].swing == 8 and swings[1].base == 5)
-local design, y = study.sensitivity_design(512, 2), {}
+local design, y = study.sensitivity_samples(512, 2), {}
 for i = 1, 512 * 4 do y[i] = 3 * design[1][i] + design[2][i] end    -- 0.9 and 0.1 of the variance
 local s = study.sensitivity(y, 2)
-refused("count must be a whole number", study.sensitivity_design, 2.5, 2)
+refused("count must be a whole number", study.sensitivity_samples, 2.5, 2)
 assert(close(s[1].first, 0.9, 0.01) and close(s[2].total, 0.1, 0.01))
 assert(s[1].first_low < 0.9 and s[1].first_high > 0.9)
 

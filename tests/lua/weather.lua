@@ -156,6 +156,15 @@ T;T;Rain;Rain flag;Day;Month;Year
 	})
 	assert(w:column("tmin")[1] == 0 and w:column("tmax")[1] == 23
 		and near(w:column("tmean")[1], 11.5))
+	-- 'rule', the name of the version before, is read and noted
+	local old = weather.parse(table.concat(hours), {
+		hours = 24, date = {name = "time", format = "%Y-%m-%d %H:%M"},
+		columns = {tmin = "t", tmax = "t", tmean = {name = "t", rule = "mean"}},
+		units = {tmin = "C", tmax = "C", tmean = "C"},
+	})
+	assert(old:column("tmean")[1] == w:column("tmean")[1])
+	assert(table.concat(old:notes()):find("'rule' is called 'combine' now", 1, true))
+	assert(not table.concat(w:notes()):find("called", 1, true))
 end
 
 -- A weather that a script makes up.

@@ -14,7 +14,7 @@ end
 
 local function description(more)
   local d = {
-    basin = { length = 5, width = 2, depth = 1.2 }, lip = 1.1, target = 1, trigger = 0.95, intake = 0.7,
+    basin = { length = 5, width = 2, depth = 1.2 }, overflow_level = 1.1, target = 1, trigger = 0.95, intake = 0.7,
     pump = { curve = { { 0, 5 }, { 1e-3, 4.5 }, { 2e-3, 3.2 }, { 3e-3, 0 } } },
     pipes = { { name = "up", to = "bed", size = "1.5", length = 8, lift = 0.9, fittings = { ["90 elbow threaded"] = 3 } } },
     bed = { area = 2, depth = 0.6, porosity = 0.4 },
@@ -22,6 +22,7 @@ local function description(more)
     stream = { length = 3, width = 0.4, slope = 0.05, manning = 0.035 },
     overflow = { width = 0.3, clogging = 0.5 }, storm = { intensity = 50, duration = 30 * u.minute },
     catchments = { { name = "roof", area = 20, coefficient = 0.9 } },
+    build = { bed_dug = 0, stream_dug = 0 },
   }
   for key, value in pairs(more or {}) do d[key] = value end
   return d
@@ -59,15 +60,16 @@ local storm = pond:storm()
 near(storm.balance, 0)
 near(storm.peak, (pond:facts().collecting + 18) * 0.05 / 3600, 1e-12)
 assert(storm.edge_left > 0 and storm.clear_head < storm.clogged_head)
-local plain = tarn.pond { basin = { length = 5, width = 2, depth = 1.2 }, lip = 1.1 }
+local plain = tarn.pond { basin = { length = 5, width = 2, depth = 1.2 }, overflow_level = 1.1 }
 assert(plain:storm() == nil and plain:works().flow == nil and plain:works().drain_from == "unknown")
 
 -- quantities, by the method and by the call
 local t = pond:takeoff()
 near(t.dig, 12)
-near(tarn.takeoff(pond).sheet, t.sheet, 0)
 near(t.sheet_length, t.rule_length)
 assert(#t.items > 5 and t.items[1].unit == "m3" and t.displaced_by == "light")
+assert(t.totals[1].name == "dig" and t.totals[1].amount == t.dig and not t.totals[1].unknown)
+assert(t.totals[2].name == "liner" and not t.totals[2].amount and t.totals[2].unknown:find "^bed liner: bed.length")
 assert(#pond:profile() == 2 and pond:profile()[1].length == 5)
 near(tarn.takeoff.loose(10, 0.3), 13)
 assert(tarn.takeoff.loads(1300, 7) == 186 and tarn.takeoff.soils["clay damp"].swell == 0.40)
@@ -76,7 +78,7 @@ near(tarn.takeoff.simpson({ 1, 1, 1 }, 2), 4)
 near(tarn.takeoff.prismoid(10, 18, 20, 10), 170)
 refused("odd number of areas", tarn.takeoff.simpson, { 1, 1 }, 1)
 refused("swell must be 0 to 2", tarn.takeoff.loose, 1, 3)
-local table_pond = tarn.pond { basin = { table = { { 0, 8 }, { 1, 10 } } }, lip = 0.9 }
+local table_pond = tarn.pond { basin = { table = { { 0, 8 }, { 1, 10 } } }, overflow_level = 0.9 }
 refused("build.length and build.width", table_pond.takeoff, table_pond)
 
 -- refusals name the field

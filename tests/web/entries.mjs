@@ -32,10 +32,10 @@ export async function entries() {
   await type("f-basin-length", "450 cm");
   check(near((await pond()).basin.length, 4.5), "centimetres where feet are asked");
   const before = await pond();
-  await type("f-lip", "4");
-  check(near((await pond()).lip, before.basin.depth - 4 * 0.0254), "levels count down from the edge");
+  await type("f-overflow_level", "4");
+  check(near((await pond()).overflow_level, before.basin.depth - 4 * 0.0254), "levels count down from the edge");
   await type("f-basin-depth", "4");
-  check(near((await pond()).lip, 4 * 0.3048 - 4 * 0.0254), "the levels go along with the depth");
+  check(near((await pond()).overflow_level, 4 * 0.3048 - 4 * 0.0254), "the levels go along with the depth");
   await page.selectOption("#f-basin-shape", "ellipse");
   await type("f-basin-area_factor", "");
   check((await pond()).basin.shape === "ellipse", "a choice");
@@ -49,7 +49,7 @@ export async function entries() {
   for (const path of [json, lua]) {
     await anew(page, "water", () => page.setInputFiles('[data-opens="pond"]', path));
     const now = await pond();
-    check(near(now.lip, JSON.parse(kept).lip) && now.bed.layers.length === 2, `${path} opens again`);
+    check(near(now.overflow_level, JSON.parse(kept).overflow_level) && now.bed.layers.length === 2, `${path} opens again`);
   }
   await page.reload();
   await page.waitForFunction(() => window.tarn && window.tarn.ready);

@@ -17,8 +17,8 @@ export async function refused() {
   await turn(page, "water", true);
   const good = JSON.parse(readFileSync(await download(page, "#save-json"), "utf8"));
   const broken = {
-    depht: (d) => { d.basin.depht = 1; }, range: (d) => { d.stream.width = 5000; }, missing: (d) => { delete d.lip; },
-    order: (d) => { d.target = d.lip + 0.1; }, text: (d) => { d.bed.head = "much"; }, shape: (d) => { d.basin.shape = "round"; },
+    depht: (d) => { d.basin.depht = 1; }, range: (d) => { d.stream.width = 5000; }, missing: (d) => { delete d.overflow_level; },
+    order: (d) => { d.target = d.overflow_level + 0.1; }, text: (d) => { d.bed.lip_head = "much"; }, shape: (d) => { d.basin.shape = "round"; },
     months: (d) => { d.bed.plant_factor = [1, 2]; }, weekday: (d) => { d.supply = { weekdays: ["moonday"] }; },
     span: (d) => { d.supply = { closed: [{ from: "07-01", to: "2015-08-01" }] }; }, section: (d) => { d.streem = { length: 1 }; },
     basin: (d) => { d.basin = { table: [[0, 1], [1]] }; }, floor: (d) => { d.basin.shelves[0].width = 3; },

@@ -23,8 +23,8 @@ export async function schema() {
   execFileSync(tarn, ["convert", POND, "--to", join(folder, "good.json")]);
   const good = JSON.parse(readFileSync(join(folder, "good.json"), "utf8"));
   const broken = {
-    "misspelt field": (d) => { d.basin.depht = 1; }, "misspelt section": (d) => { d.streem = {}; }, "no lip": (d) => { delete d.lip; },
-    "no basin": (d) => { delete d.basin; }, "a text for a number": (d) => { d.lip = "3 ft"; }, "beyond its range": (d) => { d.stream.width = 5000; },
+    "misspelt field": (d) => { d.basin.depht = 1; }, "misspelt section": (d) => { d.streem = {}; }, "no lip": (d) => { delete d.overflow_level; },
+    "no basin": (d) => { delete d.basin; }, "a text for a number": (d) => { d.overflow_level = "3 ft"; }, "beyond its range": (d) => { d.stream.width = 5000; },
     "under its range": (d) => { d.fish.protein = 0.05; }, "an unknown word": (d) => { d.basin.shape = "round"; }, "no switch": (d) => { d.pump.check_valve = 1; },
     "eleven months": (d) => { d.bed.plant_factor = Array(11).fill(1); }, "a month out of range": (d) => { d.bed.plant_factor[3] = 9; },
     "no list": (d) => { d.pipes = { length: 2 }; }, "an empty list": (d) => { d.falls = []; }, "a layer without thickness": (d) => { delete d.bed.layers[0].thickness; },

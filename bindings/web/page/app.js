@@ -112,6 +112,19 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     setPond(description);
   }
 
+  // Fields that the browser kept by a name of the version before.
+  function renamed(pond) {
+    for (const { section, rows } of form.sections) {
+      const at = section ? pond[section] : pond;
+      for (const row of rows) {
+        if (!row.was || !at || at[row.was] === undefined || at[row.name] !== undefined) continue;
+        at[row.name] = at[row.was];
+        delete at[row.was];
+      }
+    }
+    return pond;
+  }
+
   function setPond(description) {
     app.pond = description;
     snapshot = JSON.stringify(description);
@@ -273,7 +286,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     pondForm = new PondForm($("pond-form"), form.sections, () => changed());
     chapterForms();
     $("version").textContent = `Tarn ${form.version}`;
-    setPond(kept && kept.pond ? kept.pond : JSON.parse(JSON.stringify(SAMPLES.pond)));
+    setPond(kept && kept.pond ? renamed(kept.pond) : JSON.parse(JSON.stringify(SAMPLES.pond)));
     app.ready = true;
     warm();
   }

@@ -105,8 +105,8 @@ class PondForm {
   // Levels count down from the top edge, as a ruler does.
   level(row) {
     const edge = () => (this.pond.basin || {}).depth;
-    if (!["lip", "target", "trigger", "intake"].includes(row.name) || edge() === undefined) return null;
-    const line = new Line(row.name, row.name === "lip" ? "overflow lip" : row.name, row.meaning.replace(/^level above the floor/, "level") + "; below the top edge",
+    if (!["overflow_level", "target", "trigger", "intake"].includes(row.name) || edge() === undefined) return null;
+    const line = new Line(row.name, row.name === "overflow_level" ? "overflow level" : row.name, row.meaning.replace(/^level above the floor/, "level") + "; below the top edge",
       units.asked("level", "m").label), v = this.pond[row.name];
     return line.number(v === undefined ? undefined : edge() - v, units.asked("level", "m"),
       (down) => this.store(() => this.pond, row.name, typeof down === "number" ? edge() - down : down));
@@ -135,7 +135,7 @@ class PondForm {
   deeper(v) {
     const old = this.pond.basin.depth;
     if (typeof v === "number" && old !== undefined) {
-      for (const name of ["lip", "target", "trigger", "intake"]) if (this.pond[name] !== undefined) this.pond[name] += v - old;
+      for (const name of ["overflow_level", "target", "trigger", "intake"]) if (this.pond[name] !== undefined) this.pond[name] += v - old;
     }
     this.store(() => this.pond.basin, "depth", v);
   }

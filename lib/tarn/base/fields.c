@@ -182,10 +182,14 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_PAIRS:
 	case TARN_FIELD_LIST:
 	case TARN_FIELD_COUNTS:
-		if (row->count_offset == TARN_NO_COUNT)
+		if (row->count_offset != TARN_NO_COUNT)
+			default_list(row, object);
+		else if (row->kind != TARN_FIELD_LIST)
 			default_number(row, at, (int)row->most);
 		else
-			default_list(row, object);
+			for (size_t i = 0; i < row->most; i++)
+				tarn_fields_default(row->of, at +
+						    i * row->size);
 		break;
 	}
 }
@@ -244,6 +248,16 @@ int tarn_name_distance(const char *a, const char *b)
 		}
 	}
 	return row[na % 3][nb];
+}
+
+const struct tarn_field *tarn_fields_find_was(const struct tarn_fields *fields,
+					      const char *was)
+{
+	for (size_t i = 0; i < fields->count; i++)
+		if (fields->rows[i].was && strcmp(fields->rows[i].was,
+						  was) == 0)
+			return &fields->rows[i];
+	return NULL;
 }
 
 const char *tarn_name_now(const char *section, const char *old)

@@ -173,6 +173,12 @@ static int in_row(const struct search *s, const struct tarn_field *row,
 	return *rest == '\0' && found(s->out, row, object, i);
 }
 
+/* Whether the first n letters of a path are the name, which may be NULL. */
+static int is_name(const char *name, const char *path, size_t n)
+{
+	return name && strncmp(name, path, n) == 0 && name[n] == '\0';
+}
+
 static int find(const struct search *s, const struct tarn_fields *fields,
 		void *object, const char *path)
 {
@@ -185,13 +191,94 @@ static int find(const struct search *s, const struct tarn_fields *fields,
 			if (find(s, row->of, (char *)object + row->offset,
 				 path))
 				return 1;
-		} else if (strncmp(row->name, path, n) == 0 &&
-			   row->name[n] == '\0' &&
+		} else if ((is_name(row->name, path, n) ||
+			    is_name(row->was, path, n)) &&
 			   in_row(s, row, object, path + n)) {
 			return 1;
 		}
 	}
 	return 0;
+}
+
+/* ---- names of before ------------------------------------------------------ */
+
+/* The path by this row, which has or had its first name of n letters. */
+static int by_row(const struct tarn_field *row, const char *path, size_t n,
+		  char *out, size_t size)
+{
+	size_t index = strcspn(path + n, ".");
+	const char *behind = path + n + index;
+	char rest[ROWS_PATH] = "";
+	int changed = is_name(row->was, path, n);
+
+	if (*behind == '.' && row->of)
+		changed |= tarn_fields_path_now(row->of, behind + 1, rest,
+						sizeof rest);
+	if (changed)
+		snprintf(out, size, "%s%.*s%s%s", row->name, (int)index,
+			 path + n, rest[0] ? "." : "", rest);
+	return changed;
+}
+
+/* A name may be that of several sections, which are one to the user. */
+int tarn_fields_path_now(const struct tarn_fields *fields, const char *path,
+			 char *out, size_t size)
+{
+	size_t n = name_length(path);
+
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i];
+
+		if (tn_rows_is_part(row)) {
+			if (tarn_fields_path_now(row->of, path, out, size))
+				return 1;
+		} else if ((is_name(row->name, path, n) ||
+			    is_name(row->was, path, n)) &&
+			   by_row(row, path, n, out, size)) {
+			return 1;
+		}
+	}
+	snprintf(out, size, "%s", path);
+	return 0;
+}
+
+/* ---- a row without an object ---------------------------------------------------- */
+
+static const struct tarn_field *row_behind(const struct tarn_field *row,
+					   const char *rest)
+{
+	int many = row->kind == TARN_FIELD_LIST ||
+		   row->kind == TARN_FIELD_SECTION, i = 0;
+
+	while (*rest == '[' && i >= 0)
+		i = take_index(rest, &rest);
+	if (*rest == '.' && many)
+		return tarn_fields_row(row->of, rest + 1);
+	if (row->kind == TARN_FIELD_COUNTS && *rest == '.')
+		return word_number(&row->of->rows[0], rest + 1) < 0
+			? NULL : &row->of->rows[1];
+	if (row->kind == TARN_FIELD_MONTHS && *rest)
+		i = take_month(rest, &rest);
+	return *rest || i < 0 || many ? NULL : row;
+}
+
+const struct tarn_field *tarn_fields_row(const struct tarn_fields *fields,
+					 const char *path)
+{
+	size_t n = name_length(path);
+
+	for (size_t i = 0; i < fields->count; i++) {
+		const struct tarn_field *row = &fields->rows[i], *at = NULL;
+
+		if (tn_rows_is_part(row))
+			at = tarn_fields_row(row->of, path);
+		else if (is_name(row->name, path, n) ||
+			 is_name(row->was, path, n))
+			at = row_behind(row, path + n);
+		if (at)
+			return at;
+	}
+	return NULL;
 }
 
 /* ---- all paths ---------------------------------------------------------------- */

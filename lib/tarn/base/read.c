@@ -17,6 +17,8 @@ struct section {
 	const char *path;
 	struct part part[PARTS];
 	int parts;
+	const char *beside;	/* in its list, the number that carries a unit;
+				   NULL: in none */
 };
 
 /* Adds rows, and those of sections without a name among them. */
@@ -47,12 +49,26 @@ static const struct tarn_value *entry_of(const struct tarn_value *table,
 	return NULL;
 }
 
-static int knows(const struct section *s, const char *name)
+/* The value of a row, by the name that it has or had; NULL: not given. */
+static const struct tarn_value *value_of(const struct tarn_value *table,
+					 const struct tarn_field *row)
 {
-	for (int i = 0; i < s->parts; i++)
-		if (name[0] && tarn_fields_find(s->part[i].fields, name))
-			return 1;
-	return 0;
+	const struct tarn_value *v = entry_of(table, row->name);
+
+	return v || !row->was ? v : entry_of(table, row->was);
+}
+
+/* Row that has or had the name, or NULL. */
+static const struct tarn_field *row_called(const struct section *s,
+					   const char *name)
+{
+	const struct tarn_field *row = NULL;
+
+	for (int i = 0; i < s->parts && name[0] && !row; i++)
+		row = tarn_fields_find(s->part[i].fields, name);
+	for (int i = 0; i < s->parts && name[0] && !row; i++)
+		row = tarn_fields_find_was(s->part[i].fields, name);
+	return row;
 }
 
 static const char *nearest(const struct section *s, const char *name)
@@ -94,6 +110,26 @@ static enum tarn_status fail_unknown(struct reading *r,
 			 near ? "'?" : "");
 }
 
+/* A name of before is told, and refused beside the one of now. */
+static enum tarn_status check_was(struct reading *r, const struct section *s,
+				  const struct tarn_field *row,
+				  const char *name,
+				  const struct tarn_value *table)
+{
+	char path[ROWS_PATH];
+
+	if (strcmp(row->name, name) == 0)
+		return TARN_OK;
+	full_path(s, name, path);
+	if (entry_of(table, row->name))
+		return tn_read_fail(r, TARN_MISTAKE_CONFLICT, path,
+				    "is called '%s' now, which is given too: "
+				    "keep that one", row->name);
+	if (r->visit)
+		r->visit(r->context, path, row->name);
+	return TARN_OK;
+}
+
 static enum tarn_status check_names(struct reading *r,
 				    const struct section *s,
 				    const struct tarn_value *table)
@@ -103,12 +139,19 @@ static enum tarn_status check_names(struct reading *r,
 				    "must be a table of fields, got %s",
 				    tn_read_kind(table));
 	for (const struct tarn_value *e = table->first; e; e = e->next) {
+		const struct tarn_field *row;
+		enum tarn_status status;
+
 		if (!e->name)
 			return tn_read_fail(r, TARN_MISTAKE_TYPE, s->path,
 					    "has an entry without a name "
 					    "(expected name = value)");
-		if (!knows(s, e->name))
+		row = row_called(s, e->name);
+		if (!row)
 			return fail_unknown(r, s, e->name);
+		status = check_was(r, s, row, e->name, table);
+		if (status != TARN_OK)
+			return status;
 	}
 	return TARN_OK;
 }
@@ -122,7 +165,7 @@ static const struct tarn_field *lone_row(const struct section *s,
 			const struct tarn_field *row =
 				&s->part[i].fields->rows[k];
 
-			if (row->alone && entry_of(table, row->name))
+			if (row->alone && value_of(table, row))
 				return row;
 		}
 	return NULL;
@@ -158,7 +201,7 @@ static enum tarn_status read_subsection(struct reading *r,
 					const char *path,
 					const struct tarn_value *v)
 {
-	struct section s = { path, { { NULL, NULL } }, 0 };
+	struct section s = { path, { { NULL, NULL } }, 0, NULL };
 
 	for (int i = 0; i < around->parts; i++)
 		for (size_t k = 0; k < around->part[i].fields->count; k++) {
@@ -182,6 +225,8 @@ static enum tarn_status read_list(struct reading *r,
 	int count = 0, i = 0;
 	enum tarn_status status = tn_read_count(r, row, path, v, &count);
 	const struct tarn_value *e = v->first;
+	char room[ROWS_PATH];
+	const char *beside = r->bare ? tn_read_carrier(v, path, room) : NULL;
 
 	if (status == TARN_OK)
 		status = tn_rows_make_room(row, object, count, r->alloc,
@@ -190,7 +235,7 @@ static enum tarn_status read_list(struct reading *r,
 		return status;
 	for (; e && status == TARN_OK; e = e->next, i++) {
 		char name[ROWS_PATH], *entry = tn_rows_entry(row, object, i);
-		struct section s = { name, { { NULL, NULL } }, 0 };
+		struct section s = { name, { { NULL, NULL } }, 0, beside };
 
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
 		memset(entry, 0, tn_rows_entry_size(row));
@@ -242,12 +287,12 @@ static enum tarn_status read_given(struct reading *r, const struct section *s,
 		for (size_t k = 0; k < s->part[i].fields->count; k++) {
 			const struct tarn_field *row =
 				&s->part[i].fields->rows[k];
-			const struct tarn_value *v = entry_of(table, row->name);
+			const struct tarn_value *v = value_of(table, row);
 			char path[ROWS_PATH];
 
 			if (!v || !is_first(s, i, k))
 				continue;
-			full_path(s, row->name, path);
+			full_path(s, v->name, path);
 			status = row->kind == TARN_FIELD_SECTION
 				? read_subsection(r, s, row, path, v)
 				: tn_read_row(r, row, s->part[i].object, path,
@@ -268,7 +313,7 @@ static enum tarn_status check_missing(struct reading *r,
 				&s->part[i].fields->rows[k];
 			char path[ROWS_PATH];
 
-			if (!row->required || entry_of(table, row->name) ||
+			if (!row->required || value_of(table, row) ||
 			    (row->kind != TARN_FIELD_SECTION &&
 			     !tarn_field_empty(row, s->part[i].object)))
 				continue;
@@ -284,6 +329,13 @@ static enum tarn_status read_section(struct reading *r,
 {
 	enum tarn_status status = check_names(r, s, table);
 	const struct tarn_field *alone = NULL;
+	const char *around = r->beside;
+	char room[ROWS_PATH];
+
+	if (r->bare)
+		r->beside = tn_read_carrier(table, s->path, room);
+	if (r->bare && !r->beside[0] && s->beside)
+		r->beside = s->beside;
 
 	if (status == TARN_OK)
 		alone = lone_row(s, table);
@@ -293,6 +345,7 @@ static enum tarn_status read_section(struct reading *r,
 		status = read_given(r, s, table);
 	if (status == TARN_OK && !alone)
 		status = check_missing(r, s, table);
+	r->beside = around;
 	return status;
 }
 
@@ -302,9 +355,42 @@ enum tarn_status tarn_fields_read(const struct tarn_fields *fields,
 				  const struct tarn_alloc *alloc,
 				  struct tarn_error *err)
 {
-	struct reading r = { alloc, err };
-	struct section s = { section, { { NULL, NULL } }, 0 };
+	return tarn_fields_read_was(fields, object, section, table, NULL, NULL,
+				    alloc, err);
+}
 
+enum tarn_status tarn_fields_read_was(const struct tarn_fields *fields,
+				      void *object, const char *section,
+				      const struct tarn_value *table,
+				      tarn_was_visit *visit, void *context,
+				      const struct tarn_alloc *alloc,
+				      struct tarn_error *err)
+{
+	struct reading r = { .alloc = alloc, .err = err, .visit = visit,
+			     .context = context };
+	struct section s = { section, { { NULL, NULL } }, 0, NULL };
+
+	add_part(&s, fields, object);
+	return read_section(&r, &s, table);
+}
+
+enum tarn_status
+tarn_fields_read_noting(const struct tarn_fields *fields, void *object,
+			const char *section, const struct tarn_value *table,
+			tarn_was_visit *visit, void *context,
+			const struct tarn_alloc *alloc,
+			struct tarn_bare_list *bare, struct tarn_error *err)
+{
+	char room[ROWS_PATH];
+	struct reading r = { .alloc = alloc, .err = err, .visit = visit,
+			     .context = context, .beside = "" };
+	struct section s = { section, { { NULL, NULL } }, 0, NULL };
+
+	bare->count = 0;
+	r.anywhere = tn_read_carrier(table, section, room);
+	bare->units = r.anywhere[0] != '\0';
+	if (bare->units)	/* else all is in SI */
+		r.bare = bare;
 	add_part(&s, fields, object);
 	return read_section(&r, &s, table);
 }
@@ -315,7 +401,7 @@ enum tarn_status tarn_fields_set(const struct tarn_fields *fields,
 				 const struct tarn_alloc *alloc,
 				 struct tarn_error *err)
 {
-	struct reading r = { alloc, err };
+	struct reading r = { .alloc = alloc, .err = err };
 	struct tarn_place at;
 	enum tarn_status status = tn_rows_place_new(fields, object, path, alloc,
 						    &at, err);

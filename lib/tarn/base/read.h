@@ -9,12 +9,36 @@
 struct reading {
 	const struct tarn_alloc *alloc;
 	struct tarn_error *err;
+	struct tarn_bare_list *bare;	/* NULL: nobody asks */
+	const char *beside;	/* path of the neighbour with a unit, or "" */
+	const char *anywhere;	/* the same in the whole */
+	int once;		/* in a list: 1 before a number is noted, 2
+				   after; else 0 */
+	tarn_was_visit *visit;		/* for names of before; NULL: nobody */
+	void *context;
 };
+
+/* Notes a bare number, if its neighbours carry units.  'which' as
+ * tarn_field_dimension. */
+void tn_read_note_bare(struct reading *r, const struct tarn_field *row,
+		       int which, const char *path,
+		       const struct tarn_value *value);
+
+/* Path of the first number in the table that carries a unit; "" if none does.
+ * Returns 'room'. */
+const char *tn_read_carrier(const struct tarn_value *table, const char *path,
+			    char room[ROWS_PATH]);
 
 /* Fails the field at 'path'; as tarn_fail. */
 enum tarn_status tn_read_fail(struct reading *r, enum tarn_mistake mistake,
 			      const char *path, const char *format, ...)
 	TARN_PRINTF(4, 5);
+
+/* The number of 'value' in the row's unit, unchecked otherwise: as it is where
+ * it is bare.  'which' as tarn_field_dimension, 'shown' as below. */
+enum tarn_status tn_read_unit(struct reading *r, const struct tarn_field *row,
+			      int which, const char *path, const char *shown,
+			      const struct tarn_value *value, double *out);
 
 /* A number in [lo, hi]; 'unit' as it stands in messages, " [m]" or "". */
 enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,

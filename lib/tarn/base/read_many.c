@@ -85,10 +85,13 @@ static enum tarn_status one_number(struct reading *r,
 	return tn_read_number(r, row, path, unit, v, to);
 }
 
-static enum tarn_status one_pair(struct reading *r, const char *path,
-				 const struct tarn_value *v, double to[2])
+static enum tarn_status one_pair(struct reading *r,
+				 const struct tarn_field *row,
+				 const char *path, const struct tarn_value *v,
+				 double to[2])
 {
 	const struct tarn_value *a = v->first, *b = a ? a->next : NULL;
+	enum tarn_status s;
 
 	if (v->kind != TARN_VALUE_TABLE || v->listed != 2 || !b || b->next ||
 	    a->kind != TARN_VALUE_NUMBER || b->kind != TARN_VALUE_NUMBER)
@@ -96,7 +99,12 @@ static enum tarn_status one_pair(struct reading *r, const char *path,
 				    "must be a pair of numbers");
 	to[0] = a->number;
 	to[1] = b->number;
-	return TARN_OK;
+	if (!a->unit && !b->unit && !r->bare)
+		return TARN_OK;
+	s = tn_read_unit(r, row, 0, path, "", a, &to[0]);
+	if (s == TARN_OK)
+		s = tn_read_unit(r, row, 1, path, "", b, &to[1]);
+	return s;
 }
 
 /* Pairs into two arrays, which the object borrows. */
@@ -124,7 +132,7 @@ static enum tarn_status read_columns(struct reading *r,
 		double pair[2] = { 0, 0 };
 
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
-		s = one_pair(r, name, e, pair);
+		s = one_pair(r, row, name, e, pair);
 		first[i] = pair[0];
 		second[i] = pair[1];
 	}
@@ -150,7 +158,7 @@ static enum tarn_status read_numbers(struct reading *r,
 
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
 		s = row->kind == TARN_FIELD_PAIRS
-			? one_pair(r, name, e, to)
+			? one_pair(r, row, name, e, to)
 			: one_number(r, row, name, e, to);
 	}
 	if (s == TARN_OK)
@@ -172,7 +180,7 @@ static enum tarn_status one_name(struct reading *r,
 		if (v->kind == TARN_VALUE_TEXT &&
 		    strcmp(tarn_field_word(row, count), v->text) == 0)
 			bit = (int)count + 1;
-	if (v->kind == TARN_VALUE_NUMBER && v->number >= 1 &&
+	if (v->kind == TARN_VALUE_NUMBER && !v->unit && v->number >= 1 &&
 	    v->number <= (double)count)
 		bit = (int)v->number;
 	if (bit == 0)
@@ -273,9 +281,10 @@ static enum tarn_status read_counts(struct reading *r,
 	return s;
 }
 
-enum tarn_status tn_read_many(struct reading *r, const struct tarn_field *row,
-			      void *object, const char *path,
-			      const struct tarn_value *v)
+static enum tarn_status read_list_of(struct reading *r,
+				     const struct tarn_field *row,
+				     void *object, const char *path,
+				     const struct tarn_value *v)
 {
 	switch (row->kind) {
 	case TARN_FIELD_MONTHS:
@@ -289,4 +298,16 @@ enum tarn_status tn_read_many(struct reading *r, const struct tarn_field *row,
 			return read_columns(r, row, object, path, v);
 		return read_numbers(r, row, object, path, v);
 	}
+}
+
+enum tarn_status tn_read_many(struct reading *r, const struct tarn_field *row,
+			      void *object, const char *path,
+			      const struct tarn_value *v)
+{
+	enum tarn_status s;
+
+	r->once = 1;
+	s = read_list_of(r, row, object, path, v);
+	r->once = 0;
+	return s;
 }

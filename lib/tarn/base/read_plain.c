@@ -47,6 +47,8 @@ enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,
 				const struct tarn_value *v, double *out)
 {
 	const char *gap = unit[0] ? " " : "";
+	enum tarn_status status;
+	double x;
 
 	if (v->kind == TARN_VALUE_TEXT)
 		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
@@ -57,13 +59,16 @@ enum tarn_status tn_read_number(struct reading *r, const struct tarn_field *row,
 		return tn_read_fail(r, TARN_MISTAKE_TYPE, path, "%s%smust be a "
 				    "number, got %s", unit, gap,
 				    tn_read_kind(v));
-	if (!(v->number >= row->lo && v->number <= row->hi)) {
-		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row, v->number);
+	status = tn_read_unit(r, row, 0, path, unit, v, &x);
+	if (status != TARN_OK)
+		return status;
+	if (!(x >= row->lo && x <= row->hi)) {
+		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row, x);
 		return tarn_fail(r->err, TARN_EARG, path, "%s%smust be %.6g to "
 				 "%.6g, got %.6g", unit, gap, row->lo, row->hi,
-				 v->number);
+				 x);
 	}
-	*out = v->number;
+	*out = x;
 	return TARN_OK;
 }
 
@@ -187,47 +192,38 @@ static enum tarn_status plain_whole(struct reading *r,
 				    const char *path,
 				    const struct tarn_value *v)
 {
+	enum tarn_status status;
+	double x = 0;
 	int whole;
 
-	if (v->kind != TARN_VALUE_NUMBER || !(v->number >= row->lo) ||
-	    !(v->number <= row->hi) || v->number != floor(v->number)) {
+	status = v->kind == TARN_VALUE_NUMBER
+		? tn_read_unit(r, row, 0, path, "", v, &x) : TARN_OK;
+	if (status != TARN_OK)
+		return status;
+	if (v->kind != TARN_VALUE_NUMBER || !(x >= row->lo) ||
+	    !(x <= row->hi) || x != floor(x)) {
 		tn_rows_note_range(r->err, TARN_MISTAKE_RANGE, row,
-				   v->kind == TARN_VALUE_NUMBER ? v->number
-							     : TARN_NAN);
+				   v->kind == TARN_VALUE_NUMBER ? x : TARN_NAN);
 		return tarn_fail(r->err, TARN_EARG, path, "must be a whole "
 				 "number from %.0f to %.0f", row->lo, row->hi);
 	}
-	whole = (int)v->number;
+	whole = (int)x;
 	memcpy(to, &whole, sizeof whole);
 	return TARN_OK;
 }
 
 /* ---- texts -------------------------------------------------------------------- */
 
-/* Well-formed UTF-8 (RFC 3629), shortest forms only, no control characters. */
+/* UTF-8 without control characters. */
 static int printable(const char *text, size_t bytes)
 {
-	static const unsigned long least[] = { 0, 0, 0x80, 0x800, 0x10000 };
-	size_t i = 0;
+	size_t used;
 
-	while (i < bytes) {
-		unsigned char c = (unsigned char)text[i];
-		size_t n = c < 0x80 ? 1 : c < 0xC2 ? 0 : c < 0xE0 ? 2
-			 : c < 0xF0 ? 3 : c < 0xF5 ? 4 : 0;
-		unsigned long code = n < 2 ? c : c & (0x7Fu >> n);
+	for (size_t i = 0; i < bytes; i += used) {
+		long code = tarn_utf8(text + i, bytes - i, &used);
 
-		if (n == 0 || i + n > bytes || c < 32 || c == 127)
+		if (code < 32 || (code >= 0x7F && code < 0xA0))
 			return 0;
-		for (size_t k = 1; k < n; k++) {
-			if ((text[i + k] & 0xC0) != 0x80)
-				return 0;
-			code = code << 6 | (text[i + k] & 0x3F);
-		}
-		if (n > 1 && (code < least[n] || code > 0x10FFFF ||
-			      (code >= 0xD800 && code < 0xE000) ||
-			      (code >= 0x80 && code < 0xA0)))
-			return 0;
-		i += n;
 	}
 	return 1;
 }

@@ -26,6 +26,8 @@ enum tarn_status tarn_fail(struct tarn_error *err, enum tarn_status code,
 	if (!err || err->code != TARN_OK)
 		return code;
 	err->code = code;
+	if (err->mistake == TARN_MISTAKE_OTHER)
+		err->found = err->lo = err->hi = TARN_NAN;
 	snprintf(err->field, sizeof err->field, "%s", field ? field : "");
 	va_start(args, format);
 	vsnprintf(err->text, sizeof err->text, format, args);

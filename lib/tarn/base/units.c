@@ -69,6 +69,7 @@ static const struct tarn_unit units[] = {
 	  "pound per square inch" },
 	{ "watt", 1, "W", "watt" },
 	{ "kW", 1000, "W", "kilowatt" },
+	{ "kWh", 1, "kWh", "kilowatt-hour" },
 	{ "hp", 745.699872, "W", "horsepower (550 ft lbf/s), rounded" },
 	{ "percent", 0.01, "-", "hundredth" },
 };

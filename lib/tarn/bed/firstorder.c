@@ -45,7 +45,7 @@ double tarn_implied_rate(double removal, double loading_m_d)
 	return -loading_m_d * log1p(-removal) * YEAR;
 }
 
-double tarn_dispersion_tanks(double dispersion)
+double tarn_dispersion_tanks_in_series(double dispersion)
 {
 	if (!(dispersion > 0))
 		return TARN_NAN;

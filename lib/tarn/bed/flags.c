@@ -26,8 +26,8 @@ const struct tarn_flag tn_bed_flag_rows[] = {
 	{ TARN_BED_HEAD_SHORT, "head_short",
 	  "the clogged bed needs more head than there is" },
 	{ TARN_BED_WATER_ON_GRAVEL, "water_on_gravel",
-	  "water would stand on the gravel: widen the outlet side, coarsen "
-	  "the top layer or lower the lip" },
+	  "water would stand on the gravel: widen the lip or its side, lay "
+	  "an open trough before it, coarsen the top layer or lower the lip" },
 	{ TARN_BED_NO_DARCY, "no_darcy",
 	  "the flow in the stone is not linear: Darcy's law reads too low, "
 	  "Ergun's is used" },

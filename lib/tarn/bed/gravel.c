@@ -229,14 +229,3 @@ double tarn_darcy_length(double conductivity_m_d, double depth_m,
 		return TARN_NAN;
 	return sqrt(conductivity_m_d * depth_m * drop_m / loading_m_d);
 }
-
-double tn_lateral_rise(struct tarn_resistance r, double loading_m_d,
-		       double length_m, double depth_m)
-{
-	double q = loading_m_d / DAY, l = length_m, y = depth_m;
-
-	if (!(q >= 0) || !(l >= 0) || !(y > 0))
-		return TARN_NAN;
-	return r.linear * q * l * l / (2 * y) +
-	       r.quadratic * q * q * l * l * l / (3 * y * y);
-}

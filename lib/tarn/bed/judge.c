@@ -41,10 +41,15 @@ static const struct tarn_field check_rows[] = {
 	TARN_OUT_NUMBER(OUT, clean_m, "clean", "m", "head lost when clean"),
 	TARN_OUT_NUMBER(OUT, clogged_m, "clogged", "m",
 			"head lost when clogged"),
-	TARN_OUT_NUMBER(OUT, rise_m, "rise", "m",
-			"of the water over the lip, at the far side"),
-	TARN_OUT_NUMBER(OUT, head_needed_m, "head_needed", "m",
-			"head lost when clogged, and over the lip"),
+	TARN_OUT_NUMBER(OUT, lip_m, "lip", "m", "width of the lip taken"),
+	TARN_OUT_NUMBER(OUT, rise_m, "rise", "m", "of the farthest water over "
+			"that at the lip, when clogged"),
+	TARN_OUT_NUMBER(OUT, rise_clear_m, "rise_clear", "m",
+			"likewise, when clean"),
+	TARN_OUT_NUMBER(OUT, trough_m, "trough", "m",
+			"of both, what the trough takes"),
+	TARN_OUT_NUMBER(OUT, head_needed_m, "head_needed", "m", "lost in the "
+			"stone when clogged, on the way to the lip, over it"),
 	TARN_OUT_NUMBER(OUT, k_m_d, "k_m_d", "m/d",
 			"removal rate at the temperature of the water"),
 	TARN_OUT_NUMBER(OUT, extrapolation, "extrapolation", "-",
@@ -149,6 +154,55 @@ static void flow_law(const struct tarn_sizing *in, const struct stone *stone,
 		c->flags |= TARN_BED_BEYOND_ERGUN;
 }
 
+/* The trough's arm from its closed end to the lip, and its flow. */
+static double trough(const struct tarn_sizing *in,
+		     const struct tarn_bed_check *c)
+{
+	double arms = in->lip_place == TARN_LIP_MIDDLE ? 2 : 1;
+
+	if (isnan(in->trough_width_m))
+		return 0;
+	return tarn_trough_rise_m(in->flow_m3s / arms, in->trough_width_m,
+				  c->width_m / arms, in->trough_depth_m +
+				  in->lip_head_m);
+}
+
+/* The farthest place from a lip, clean, over the water at it.  What comes up
+ * runs through the uppermost layer, what comes from the far side through all. */
+static double way_to(const struct tarn_sizing *in, const struct stone *stone,
+		     double scale, const struct tarn_bed_check *c, double lip_m)
+{
+	int far = in->direction == TARN_BED_HORIZONTAL;
+	struct tarn_resistance all = { stone->linear / stone->depth_m,
+				       stone->quadratic / stone->depth_m };
+	struct tarn_lip way = {
+		.width_m = c->width_m, .length_m = c->length_m,
+		.lip_m = lip_m, .place = in->lip_place,
+		.layer_m = far ? c->depth_m : stone->top_m * scale,
+		.flow_m3s = in->flow_m3s, .from_far = far,
+		.stone = far ? all : stone->top,
+	};
+
+	return tarn_lip_rise_m(&way);
+}
+
+/* With a trough all of the lip's side is open. */
+static void outlet(const struct tarn_sizing *in, const struct stone *stone,
+		   double scale, struct tarn_bed_check *c)
+{
+	double clear;
+
+	c->lip_m = isnan(in->lip_m) ? c->width_m : fmin(in->lip_m, c->width_m);
+	clear = way_to(in, stone, scale, c, isnan(in->trough_width_m)
+		       ? c->lip_m : c->width_m);
+	c->trough_m = trough(in, c);
+	c->rise_clear_m = clear + c->trough_m;
+	c->rise_m = clear * in->clogging + c->trough_m;
+	c->head_needed_m = c->rise_m + in->lip_head_m;
+	if (in->direction == TARN_BED_UPFLOW)
+		c->head_needed_m += c->clogged_m;
+}
+
 static void hydraulics(const struct tarn_sizing *in,
 		       const struct stone *stone, double scale,
 		       struct tarn_bed_check *c)
@@ -166,15 +220,10 @@ static void hydraulics(const struct tarn_sizing *in,
 	flow_law(in, stone, c);
 	c->clean_m = (stone->linear + stone->quadratic * v) * v * way;
 	c->clogged_m = c->clean_m * in->clogging;
-	c->rise_m = in->direction == TARN_BED_HORIZONTAL
-		? c->clogged_m
-		: in->clogging * tn_lateral_rise(stone->top, c->loading_m_d,
-						 c->length_m,
-						 stone->top_m * scale);
-	c->head_needed_m = c->clogged_m + in->outlet_head_m;
-	if (c->head_needed_m > in->head_m)
+	outlet(in, stone, scale, c);
+	if (c->head_needed_m > in->available_head_m)
 		c->flags |= TARN_BED_HEAD_SHORT;
-	if (c->rise_m + in->outlet_head_m > in->freeboard_m)
+	if (c->rise_m + in->lip_head_m > in->cover_m)
 		c->flags |= TARN_BED_WATER_ON_GRAVEL;
 }
 
@@ -186,7 +235,7 @@ static void treatment(const struct tarn_sizing *in, struct tarn_bed_check *c)
 		return;
 	c->k_m_d = tn_rate_at(in->k_m_yr, in->theta, in->temp_c) / YEAR;
 	remaining = tn_treatment_remaining(c->k_m_d / c->loading_m_d,
-					   in->tanks);
+					   in->tanks_in_series);
 	clearance = in->flow_m3s * DAY * (1 - remaining);
 	if (clearance > 0)
 		c->pond_mgl = in->background_mgl + in->ammonia_g / clearance;

@@ -24,9 +24,10 @@ static const struct tarn_field substance_rows[] = {
 		      "areal removal rate of the bed at 20 deg C"),
 	TARN_IN_VALUE(EACH, theta, "theta", "-", 0.8, 1.4, 1,
 		      "temperature factor of the rate per deg C"),
-	TARN_IN_VALUE(EACH, tanks, "tanks", "-", 1, HUGE_VAL,
-		      HUGE_VAL,
-		      "equal mixed tanks in a row; infinity is plug flow"),
+	{ TARN_NUMBER(EACH, tanks_in_series, "tanks_in_series", "-", 1,
+		      HUGE_VAL, HUGE_VAL,
+		      "equal mixed tanks in series; infinity is plug flow"),
+	  .required = 1, .was = "tanks" },
 	TARN_IN_VALUE(EACH, background_mgl, "background", "mg/L", 0,
 		      1e6, 0, "C*, below which the bed does not get it"),
 	TARN_IN_VALUE(EACH, exchange_mgl, "exchange", "mg/L", 0, 1e6,
@@ -91,7 +92,7 @@ static struct balance balance_of(const struct tarn_loop *loop, int i)
 	double fresh = loop->exchange_m3s * DAY;
 	double k = tn_rate_at(s->k_m_yr, s->theta, loop->temp_c) / YEAR;
 	double left = tn_treatment_remaining(k * loop->area_m2 / flow,
-					     s->tanks);
+					     s->tanks_in_series);
 	struct balance b;
 
 	b.clearance = flow * (1 - left);

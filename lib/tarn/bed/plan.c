@@ -11,7 +11,8 @@ struct tarn_bed_question tarn_bed_question_default(void)
 		.viscosity_pas = s.viscosity_pas,
 		.surface_m2 = TARN_NAN, .volume_m3 = TARN_NAN,
 		.pump_m3s = TARN_NAN, .works_m3s = TARN_NAN,
-		.falls_m3s = TARN_NAN, .head_m = TARN_NAN,
+		.falls_m3s = TARN_NAN, .lip_head_m = TARN_NAN,
+		.lip_m = TARN_NAN,
 	};
 }
 
@@ -30,34 +31,26 @@ static enum tarn_status take_head(const struct tarn_bed_question *q,
 				  struct tarn_bed_plan *p,
 				  struct tarn_error *err)
 {
-	p->head_from = !isnan(q->head_m) ? TARN_HEAD_DESCRIBED
+	p->head_from = !isnan(q->lip_head_m) ? TARN_HEAD_DESCRIBED
 		: q->head_at ? TARN_HEAD_SOLVED : -1;
-	return tn_plan_head(q, p->flow_m3s, &p->head_m, err);
-}
-
-/* Results that have no value unless a part gives them one. */
-static struct tarn_bed_plan nothing(void)
-{
-	return (struct tarn_bed_plan){
-		.waste = { TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN,
-			   TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN, TARN_NAN,
-			   TARN_NAN, TARN_NAN },
-		.greatest = -1, .head_from = -1, .governing = -1,
-	};
+	return tn_plan_head(q, p->flow_m3s, &p->lip_head_m, err);
 }
 
 enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 			       struct tarn_bed_plan *out,
 			       struct tarn_error *err)
 {
-	struct tarn_bed_plan p = nothing();
+	struct tarn_bed_plan p = { 0 };
 	struct tarn_error own = { 0 };
 	enum tarn_status st = check(q, &own);
 
+	tarn_fields_default(&tarn_bed_plan_fields, &p);
 	if (st == TARN_OK)
 		st = tn_plan_demand(q, &p, &own);
 	if (st == TARN_OK)
 		st = take_head(q, &p, &own);
+	if (st == TARN_OK)
+		st = tn_plan_lip(q, &p, &own);
 	if (st == TARN_OK)
 		st = tn_plan_stone(q, &p, &own);
 	if (st == TARN_OK)
@@ -66,6 +59,7 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 		st = tn_plan_size(q, &p, &own);
 	if (st != TARN_OK)
 		return tn_plan_fail(&own, err);
+	tn_plan_level(&p);
 	tn_plan_checks(q, &p);
 	*out = p;
 	return TARN_OK;

@@ -16,6 +16,12 @@ enum tarn_status tn_plan_demand(const struct tarn_bed_question *q,
 				struct tarn_bed_plan *p,
 				struct tarn_error *err);
 
+/* plan_lip.c: the lip described; once the bed is sized, its level upstream and
+ * the trough that it wants. */
+enum tarn_status tn_plan_lip(const struct tarn_bed_question *q,
+			     struct tarn_bed_plan *p, struct tarn_error *err);
+void tn_plan_level(struct tarn_bed_plan *p);
+
 /* tn_plan_stone.c: the stone under water, its depth. */
 enum tarn_status tn_plan_stone(const struct tarn_bed_question *q,
 			       struct tarn_bed_plan *p, struct tarn_error *err);

@@ -19,7 +19,7 @@ void tn_plan_rate(struct tarn_sizing *s, const struct tarn_rate *rate,
 	put(&s->background_mgl, w->background_mgl);
 	put(&s->k_m_yr, w->k_m_yr);
 	put(&s->theta, w->theta);
-	put(&s->tanks, w->tanks);
+	put(&s->tanks_in_series, w->tanks_in_series);
 	put(&s->k_low_m_d, w->k_low_m_d);
 	put(&s->k_high_m_d, w->k_high_m_d);
 }
@@ -28,8 +28,8 @@ enum tarn_status tn_plan_head(const struct tarn_bed_question *q,
 			      double flow_m3s,
 			      double *head_m, struct tarn_error *err)
 {
-	*head_m = q->head_m;
-	if (!isnan(q->head_m) || !q->head_at)
+	*head_m = q->lip_head_m;
+	if (!isnan(q->lip_head_m) || !q->head_at)
 		return TARN_OK;
 	return q->head_at(q->context, flow_m3s, head_m, err);
 }
@@ -40,10 +40,6 @@ static enum tarn_status find_room(const struct tarn_bed_question *q,
 {
 	struct tarn_yard yard;
 
-	p->fit = (struct tarn_fit){ .length_m = TARN_NAN, .width_m = TARN_NAN,
-				    .area_m2 = TARN_NAN,
-				    .angle_deg = TARN_NAN,
-				    .yard_m2 = TARN_NAN };
 	p->dig_m = TARN_NAN;
 	p->yard = q->yard != NULL;
 	if (!q->yard)
@@ -79,7 +75,7 @@ static void ask_load(const struct tarn_bed_question *q,
 	}
 	s->pond_target_mgl = w->ammonia_mgl;
 	s->inlet_mgl = w->inlet_mgl;
-	s->target_mgl = w->outlet_mgl;
+	s->target_mgl = w->target_mgl;
 	s->temp_c = w->temp_c;
 	s->oxygen_mgl = w->oxygen_mgl;
 	s->elevation_m = w->elevation_m;
@@ -94,9 +90,13 @@ static void ask_stone(const struct tarn_bed_question *q,
 	s->clogging = w->clogging;
 	s->density_kgm3 = q->density_kgm3;
 	s->viscosity_pas = q->viscosity_pas;
-	put(&s->outlet_head_m, p->head_m);
-	s->freeboard_m = w->cover_m;
-	s->head_m = p->spare_m;
+	put(&s->lip_head_m, p->lip_head_m);
+	s->cover_m = w->cover_m;
+	s->available_head_m = p->available_head_m;
+	s->lip_m = p->lip_m;
+	s->lip_place = w->lip_place;
+	s->trough_width_m = w->trough_width_m;
+	s->trough_depth_m = w->trough_depth_m;
 	if (q->layers == 0) {
 		s->depth_m = p->depth_m;
 		s->porosity = q->porosity;
@@ -128,7 +128,8 @@ enum tarn_status tn_plan_ask(const struct tarn_bed_question *q,
 
 	if (st != TARN_OK)
 		return st;
-	p->spare_m = isnan(w->spare_head_m) ? w->drop_m : w->spare_head_m;
+	p->available_head_m = isnan(w->available_head_m) ?
+		w->drop_m : w->available_head_m;
 	ask_load(q, p, &s);
 	ask_stone(q, p, &s);
 	tn_plan_rate(&s, q->rate, w);

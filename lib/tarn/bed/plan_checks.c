@@ -33,7 +33,7 @@ static const struct {
 			      TARN_EVIDENCE_OURS, NO_BASIS },
 	[TARN_CHECK_AMMONIA] = { "mg/L", "treatment.ammonia",
 				 TARN_EVIDENCE_OURS, NO_BASIS },
-	[TARN_CHECK_OUTLET] = { "mg/L", "treatment.outlet",
+	[TARN_CHECK_OUTLET] = { "mg/L", "treatment.target",
 				TARN_EVIDENCE_OURS, NO_BASIS },
 	[TARN_CHECK_FLOW] = { "m3/s", "what a perfect bed needs",
 			      TARN_EVIDENCE_OURS, NO_BASIS },
@@ -45,7 +45,7 @@ static const struct {
 				TARN_LIMIT_AREA_SOLIDS },
 	[TARN_CHECK_SECTION] = { "g/m2/d", "own choice", TARN_EVIDENCE_OURS,
 				 TARN_LIMIT_SECTION_BOD },
-	[TARN_CHECK_HEAD] = { "m", "bed.spare_head or bed.drop",
+	[TARN_CHECK_HEAD] = { "m", "bed.available_head or bed.drop",
 			      TARN_EVIDENCE_OURS, NO_BASIS },
 	[TARN_CHECK_LIP] = { "m", "bed.cover", TARN_EVIDENCE_OURS, NO_BASIS },
 	[TARN_CHECK_ROOM] = { "-", "yard", TARN_EVIDENCE_OURS, NO_BASIS },
@@ -143,8 +143,8 @@ static void check_treatment(const struct tarn_bed_question *q,
 
 	add(p, TARN_CHECK_AMMONIA, bed->pond_mgl, TARN_NAN, w->ammonia_mgl,
 	    forbid(bed->pond_mgl > w->ammonia_mgl * ALMOST));
-	add(p, TARN_CHECK_OUTLET, bed->outlet_mgl, TARN_NAN, w->outlet_mgl,
-	    forbid(bed->outlet_mgl > w->outlet_mgl * ALMOST));
+	add(p, TARN_CHECK_OUTLET, bed->outlet_mgl, TARN_NAN, w->target_mgl,
+	    forbid(bed->outlet_mgl > w->target_mgl * ALMOST));
 	add(p, TARN_CHECK_FLOW, p->flow_m3s, p->sized.least_flow_m3s,
 	    TARN_NAN, forbid(bed->flags & TARN_BED_FLOW_SHORT));
 	if (bed->flags & TARN_BED_ANAEROBIC)
@@ -168,6 +168,18 @@ static void check_burden(struct tarn_bed_plan *p)
 	    forbid(bed->flags & TARN_BED_SECTION_OVERLOAD));
 }
 
+static void check_lip(struct tarn_bed_plan *p)
+{
+	int made = p->findings;
+
+	add(p, TARN_CHECK_LIP, p->level_clogged_m, TARN_NAN,
+	    p->ask.cover_m, forbid(p->sized.bed.flags &
+				       TARN_BED_WATER_ON_GRAVEL));
+	if (p->findings > made && p->lip_from < 0)
+		p->finding[made].source =
+			"bed.cover; the lip taken as wide as the bed";
+}
+
 static void check_site(struct tarn_bed_plan *p)
 {
 	const struct tarn_bed_check *bed = &p->sized.bed;
@@ -175,11 +187,9 @@ static void check_site(struct tarn_bed_plan *p)
 		fmax(p->length_m, p->width_m) / p->fit.length_m,
 		fmin(p->length_m, p->width_m) / p->fit.width_m);
 
-	add(p, TARN_CHECK_HEAD, bed->head_needed_m, TARN_NAN, p->spare_m,
+	add(p, TARN_CHECK_HEAD, bed->head_needed_m, TARN_NAN, p->available_head_m,
 	    forbid(bed->flags & TARN_BED_HEAD_SHORT));
-	add(p, TARN_CHECK_LIP, bed->rise_m + p->ask.outlet_head_m, TARN_NAN,
-	    p->ask.freeboard_m,
-	    forbid(bed->flags & TARN_BED_WATER_ON_GRAVEL));
+	check_lip(p);
 	add(p, TARN_CHECK_ROOM, share, TARN_NAN, p->yard ? 1 : TARN_NAN,
 	    forbid(bed->flags & TARN_BED_DOES_NOT_FIT));
 }

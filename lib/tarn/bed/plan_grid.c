@@ -101,7 +101,7 @@ enum tarn_status tarn_bed_cells(const struct tarn_bed_question *q,
 
 		st = tn_plan_head(q, axes->flow_m3s[f], &head_m, &own);
 		if (!isnan(head_m))
-			s.outlet_head_m = head_m;
+			s.lip_head_m = head_m;
 		for (int a = 0; st == TARN_OK && a < axes->areas; a++) {
 			s.width_m = tn_plan_width(q, plan, axes->area_m2[a]);
 			st = column(&s, axes, axes->area_m2[a],

@@ -24,7 +24,7 @@ static enum tarn_status judge(const struct tarn_bed_plan *p,
 
 	s.k_m_yr = none.k_m_yr;
 	s.theta = none.theta;
-	s.tanks = none.tanks;
+	s.tanks_in_series = none.tanks_in_series;
 	s.background_mgl = none.background_mgl;
 	s.k_low_m_d = none.k_low_m_d;
 	s.k_high_m_d = none.k_high_m_d;
@@ -46,7 +46,7 @@ static struct tarn_bed_wish named(const struct tarn_bed_wish *w,
 
 	out.k_m_yr = rate->k_m_yr;
 	out.theta = rate->theta;
-	out.tanks = rate->tanks;
+	out.tanks_in_series = rate->tanks_in_series;
 	out.k_low_m_d = rate->low_m_d;
 	out.k_high_m_d = rate->high_m_d;
 	return out;
@@ -94,7 +94,7 @@ static enum tarn_status add_trials(const struct tarn_bed_wish *wish,
 		++*n;
 		w.k_m_yr = tarn_implied_rate(t[i].removal, t[i].loading_m_d);
 		w.theta = 1;
-		w.tanks = HUGE_VAL;
+		w.tanks_in_series = HUGE_VAL;
 		w.k_low_m_d = w.k_high_m_d = t[i].loading_m_d;
 		*r = (struct tarn_bed_rated){
 			.name = t[i].system, .trial = 1,

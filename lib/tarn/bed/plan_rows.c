@@ -7,6 +7,7 @@ static const char *const demands[] = {
 };
 static const char *const flows[] = { "bed", "curve", "pump", "demand", NULL };
 static const char *const heads[] = { "described", "solved", NULL };
+static const char *const lips[] = { "bed", "fall", "trough", NULL };
 static const char *const chosen[] = { "described", "needed", "fits", NULL };
 static const char *const checks[] = {
 	"loading", "area", "ammonia", "outlet", "flow", "oxygen", "bod",
@@ -80,6 +81,10 @@ TARN_FIELDS(tarn_bed_axes_fields, "grid", axes_rows);
 static const struct tarn_field plan_rows[] = {
 	TARN_OUT_SWITCH(OF, loaded, "loaded", "fish are described"),
 	TARN_OUT_SWITCH(OF, unfed, "unfed", "too cold to feed by mass"),
+	TARN_GIVEN(OF, waste, loaded, "waste", tarn_waste_result_fields,
+		   "what the fish put in"),
+	TARN_GIVEN(OF, fit, yard, "fit", tarn_fit_fields,
+		   "the largest bed that the yard holds"),
 	TARN_LIST(OF, demand, demands, "demands",
 		  tarn_bed_demand_result_fields, 0, "flows wanted"),
 	TARN_OUT_CHOICE(OF, greatest, "greatest", demands,
@@ -89,10 +94,23 @@ static const struct tarn_field plan_rows[] = {
 			"where that is from"),
 	TARN_OUT_SWITCH(OF, flow_short, "flow_short",
 			"less than the greatest demand"),
-	NUMBER(head_m, "head", "m", "of water over the lip"),
+	NUMBER(lip_head_m, "lip_head", "m", "of water over the lip"),
 	TARN_OUT_CHOICE(OF, head_from, "head_from", heads,
 			"where that is from"),
-	NUMBER(spare_m, "spare", "m", "head to spare"),
+	NUMBER(available_head_m, "available_head", "m",
+	       "that the pump has left for the bed"),
+	NUMBER(lip_m, "lip_width", "m", "of its lip, as described"),
+	TARN_OUT_CHOICE(OF, lip_from, "lip_from", lips, "where that is from"),
+	NUMBER(level_clear_m, "level_clear", "m",
+	       "of the farthest water over the lip, when clean"),
+	NUMBER(level_clogged_m, "level_clogged", "m",
+	       "likewise, when clogged"),
+	TARN_OUT_SWITCH(OF, trough_wanted, "trough_wanted",
+			"without a trough water stands on the stone"),
+	NUMBER(trough_width_m, "trough_width", "m",
+	       "of a trough that keeps the stone dry"),
+	NUMBER(trough_depth_m, "trough_depth", "m",
+	       "of its floor under the lip"),
 	NUMBER(depth_m, "depth", "m", "of stone under water"),
 	NUMBER(full_depth_m, "full_depth", "m", "with the dry cover"),
 	TARN_OUT_SWITCH(OF, chamber, "chamber", "open water under the stone"),

@@ -23,7 +23,7 @@ static const struct {
 	{ "size.pond_area", "basin", NULL },
 	{ "size.pond_volume", "basin", NULL },
 	{ "size", "bed", "has nothing to size by: give it length and width "
-	  "(or area), loading, regime, surface_share or volume_share, or "
+	  "(or area), loading, kind, surface_share or volume_share, or "
 	  "describe fish or treatment" },
 	{ "area", "bed.area", NULL },
 	{ "depth", "bed.depth", NULL },

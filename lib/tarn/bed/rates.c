@@ -34,8 +34,8 @@ static const struct tarn_field rate_rows[] = {
 			"volumetric rate at 20 deg C"),
 	TARN_OUT_NUMBER(RATE, sd_m_yr, "sd_m_yr", "m/yr",
 			"standard deviation between beds"),
-	TARN_OUT_NUMBER(RATE, tanks, "tanks", "-",
-			"equal mixed tanks in a row"),
+	TARN_OUT_NUMBER(RATE, tanks_in_series, "tanks_in_series", "-",
+			"equal mixed tanks in series"),
 	TARN_OUT_NUMBER(RATE, theta, "theta", "-",
 			"temperature factor per deg C"),
 	TARN_OUT_NUMBER(RATE, background_mgl, "background", "mg/L",
@@ -70,7 +70,7 @@ TARN_FIELDS(tarn_trial_fields, "trial", trial_rows);
 	{ name, bed, what, k, NONE, NONE, HUGE_VAL, theta, base, slope,      \
 	  range, KK, MEMORY }
 /* Tanks in series of 2009. */
-#define NEW(name, bed, what, k, tanks, theta, base, range)                    \
+#define NEW(name, bed, what, k, tanks, theta, base, range)          \
 	{ name, bed, what, k, NONE, NONE, tanks, theta, base, 0, range, KW,   \
 	  MEMORY }
 #define PER_DAY(name, bed, what, k, theta, source, evidence)                  \
@@ -170,7 +170,7 @@ void tarn_treatment_set_rate(struct tarn_treatment *t,
 {
 	t->k_m_yr = rate->k_m_yr;
 	t->k_per_day = rate->k_per_day;
-	t->tanks = rate->tanks;
+	t->tanks_in_series = rate->tanks_in_series;
 	t->theta = rate->theta;
 	if (!isnan(rate->background_mgl))
 		t->background_mgl = rate->background_mgl;

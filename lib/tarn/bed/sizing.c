@@ -7,6 +7,7 @@ static const char *const kinds[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
+static const char *const lip_places[] = { "middle", "corner", NULL };
 
 #define IN struct tarn_sizing
 static const struct tarn_field rows[] = {
@@ -23,8 +24,8 @@ static const struct tarn_field rows[] = {
 		       "of a bed to judge"),
 	TARN_IN_NUMBER(IN, loading_m_d, "loading", "m/d", 1e-4, 1e4, TARN_NAN,
 		       "surface loading to size by"),
-	TARN_IN_CHOICE(IN, kind, "regime", kinds, 0,
-		       "loading to size by, by name"),
+	{ TARN_CHOICE(IN, kind, "kind", "-", kinds, 0,
+		      "loading to size by, by name"), .was = "regime" },
 	TARN_IN_NUMBER(IN, surface_share, "surface_share", "-", 1e-4, 10,
 		       TARN_NAN, "bed area over pond surface"),
 	TARN_IN_NUMBER(IN, volume_share, "volume_share", "-", 1e-4, 10,
@@ -51,8 +52,10 @@ static const struct tarn_field rows[] = {
 		       "areal removal rate at 20 deg C"),
 	TARN_IN_VALUE(IN, theta, "theta", "-", 0.8, 1.4, 1,
 		      "temperature factor of the rate per deg C"),
-	TARN_IN_VALUE(IN, tanks, "tanks", "-", 1, HUGE_VAL, HUGE_VAL,
-		      "equal mixed tanks in a row; infinity is plug flow"),
+	{ TARN_NUMBER(IN, tanks_in_series, "tanks_in_series", "-", 1, HUGE_VAL,
+		      HUGE_VAL,
+		      "equal mixed tanks in series; infinity is plug flow"),
+	  .required = 1, .was = "tanks" },
 	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
 		      "temperature of the water"),
 	TARN_IN_NUMBER(IN, k_low_m_d, "k_low", "m/d", 0, 1e4, TARN_NAN,
@@ -95,12 +98,23 @@ static const struct tarn_field rows[] = {
 		       "longest that fits, from lip to far side"),
 	TARN_IN_NUMBER(IN, max_area_m2, "max_area", "m2", 1e-3, 1e7, TARN_NAN,
 		       "largest that fits"),
-	TARN_IN_NUMBER(IN, head_m, "head", "m", -10, 100, TARN_NAN, "to spare: "
-		       "bed lip over pond level, or what the pump has left"),
-	TARN_IN_VALUE(IN, outlet_head_m, "outlet_head", "m", 0, 10, 0,
+	{ TARN_NUMBER(IN, available_head_m, "available_head", "m", -10, 100,
+		      TARN_NAN,
+		      "bed lip over pond level, or what the pump has left"),
+	  .was = "head" },
+	{ TARN_NUMBER(IN, lip_head_m, "lip_head", "m", 0, 10, 0,
 		      "water over the lip at this flow"),
-	TARN_IN_NUMBER(IN, freeboard_m, "freeboard", "m", -1, 10, TARN_NAN,
-		       "top of the gravel over the lip"),
+	  .required = 1, .was = "outlet_head" },
+	TARN_IN_NUMBER(IN, lip_m, "lip", "m", 0.01, 1e4, TARN_NAN,
+		       "width of the lip; the bed's if not given"),
+	TARN_IN_CHOICE(IN, lip_place, "lip_place", lip_places, 0,
+		       "where on its side the lip is"),
+	TARN_IN_NUMBER(IN, trough_width_m, "trough_width", "m", 0.02, 10,
+		       TARN_NAN, "of an open trough along the lip's side"),
+	TARN_IN_NUMBER(IN, trough_depth_m, "trough_depth", "m", 0.005, 5,
+		       TARN_NAN, "of its floor under the lip"),
+	{ TARN_NUMBER(IN, cover_m, "cover", "m", -1, 10, TARN_NAN,
+		      "top of the gravel over the lip"), .was = "freeboard" },
 	TARN_IN_LIST(IN, layer, layer_count, "layers", tarn_layer_fields, 1,
 		     TARN_LAYERS_MAX, "from the bottom"),
 };
@@ -118,7 +132,7 @@ void tarn_sizing_set_rate(struct tarn_sizing *in, const struct tarn_rate *rate)
 	in->k_m_yr = !isnan(t.k_m_yr) ? t.k_m_yr
 		: tarn_areal_rate(t.k_per_day, in->depth_m, in->porosity);
 	in->theta = t.theta;
-	in->tanks = t.tanks;
+	in->tanks_in_series = t.tanks_in_series;
 	in->background_mgl = t.background_mgl;
 	in->k_low_m_d = t.k_low_m_d;
 	in->k_high_m_d = t.k_high_m_d;
@@ -169,6 +183,10 @@ static enum tarn_status check_sense(const struct tarn_sizing *s,
 			       "removal rate of the bed");
 	if (!isnan(s->target_mgl) && isnan(s->inlet_mgl))
 		return missing(err, "size.inlet", "target needs it");
+	if (isnan(s->trough_width_m) != isnan(s->trough_depth_m))
+		return missing(err, isnan(s->trough_width_m)
+			       ? "size.trough_width" : "size.trough_depth",
+			       "a trough has both");
 	if (!(wanted <= s->background_mgl)) {
 		wanted = s->target_mgl;
 		field = "size.target";

@@ -7,7 +7,7 @@
 #include "judge.h"
 #include "firstorder.h"
 
-#define TANKS_MAX 100000	/* that are reckoned one by one */
+#define SERIES_MAX 100000	/* that are reckoned one by one */
 
 #define IN struct tarn_treatment
 static const struct tarn_field rows[] = {
@@ -33,8 +33,10 @@ static const struct tarn_field rows[] = {
 		      "temperature factor of the rate per deg C"),
 	TARN_IN_VALUE(IN, temp_c, "temp", "deg C", 0, 40, 20,
 		      "temperature of the water"),
-	TARN_IN_VALUE(IN, tanks, "tanks", "-", 1, HUGE_VAL, HUGE_VAL,
-		      "equal mixed tanks in a row; infinity is plug flow"),
+	{ TARN_NUMBER(IN, tanks_in_series, "tanks_in_series", "-", 1, HUGE_VAL,
+		      HUGE_VAL,
+		      "equal mixed tanks in series; infinity is plug flow"),
+	  .required = 1, .was = "tanks" },
 	TARN_IN_VALUE(IN, rain_mm_d, "rain", "mm/d", 0, 1000, 0,
 		      "rain on the bed"),
 	TARN_IN_VALUE(IN, et_mm_d, "et", "mm/d", 0, 100, 0,
@@ -135,12 +137,13 @@ static enum tarn_status make_terms(const struct tarn_treatment *t,
 	out->alpha = (t->rain_mm_d - t->et_mm_d) / 1000;
 	out->source = out->k * t->background_mgl +
 		      t->rain_mm_d / 1000 * t->rain_mgl;
-	if (out->alpha != 0 && isfinite(t->tanks) &&
-	    (t->tanks != floor(t->tanks) || t->tanks > TANKS_MAX))
-		return tarn_fail(err, TARN_EARG, "treatment.tanks",
+	if (out->alpha != 0 && isfinite(t->tanks_in_series) &&
+	    (t->tanks_in_series != floor(t->tanks_in_series) ||
+	     t->tanks_in_series > SERIES_MAX))
+		return tarn_fail(err, TARN_EARG, "treatment.tanks_in_series",
 				 "must be a whole number up to %d, or "
 				 "infinite, where there is rain or et; got %g",
-				 TANKS_MAX, t->tanks);
+				 SERIES_MAX, t->tanks_in_series);
 	return TARN_OK;
 }
 
@@ -158,8 +161,8 @@ static double plug_flow(const struct terms *m, double area, double inlet)
 	return inlet * exp(-sum * g) + m->source * gain;
 }
 
-static double row_of_tanks(const struct terms *m, double area, double inlet,
-			   double tanks)
+static double through_series(const struct terms *m, double area, double inlet,
+			     double tanks)
 {
 	double part = area / tanks, flow = m->flow, c = inlet;
 
@@ -177,12 +180,14 @@ static double outlet(const struct tarn_treatment *t, const struct terms *m,
 {
 	double least, remaining;
 
-	if (m->alpha != 0 && isfinite(t->tanks))
-		return row_of_tanks(m, area, t->inlet_mgl, t->tanks);
+	if (m->alpha != 0 && isfinite(t->tanks_in_series))
+		return through_series(m, area, t->inlet_mgl,
+				      t->tanks_in_series);
 	if (m->alpha != 0 || m->k == 0)
 		return plug_flow(m, area, t->inlet_mgl);
 	least = m->source / m->k;
-	remaining = tn_treatment_remaining(m->k * area / m->flow, t->tanks);
+	remaining = tn_treatment_remaining(m->k * area / m->flow,
+					   t->tanks_in_series);
 	return least + (t->inlet_mgl - least) * remaining;
 }
 
@@ -290,11 +295,12 @@ static enum tarn_status find_area(const struct tarn_treatment *t,
 
 	if (!(t->target_mgl > least) || !(sum > 0))
 		return fail_target(t, fmin(least, t->inlet_mgl), err);
-	if (m->alpha != 0 && isfinite(t->tanks))
+	if (m->alpha != 0 && isfinite(t->tanks_in_series))
 		return search_area(t, m, area, err);
 	ratio = (t->target_mgl - least) / (t->inlet_mgl - least);
 	if (m->alpha == 0)
-		*area = tn_treatment_effort(ratio, t->tanks) * m->flow /
+		*area = tn_treatment_effort(ratio,
+					    t->tanks_in_series) * m->flow /
 			m->k;
 	else
 		*area = m->flow * expm1(-log(ratio) * m->alpha / sum) /

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/bed_plan.h"
 
-#define NUMBER(member, name, unit, lo, hi, other, text)               \
-	TARN_IN_NUMBER(struct tarn_bed_wish, member, name, unit, lo, hi, \
-		       other, text)
+#define VALUES(member, name, unit, lo, hi, other, text)               \
+	TARN_NUMBER(struct tarn_bed_wish, member, name, unit, lo, hi, \
+		    other, text)
+#define NUMBER(member, name, unit, lo, hi, other, text) \
+	{ VALUES(member, name, unit, lo, hi, other, text) }
 #define CHOICE(member, name, words, text) \
 	TARN_IN_CHOICE(struct tarn_bed_wish, member, name, words, 0, text)
 
@@ -11,6 +13,7 @@ static const char *const kinds[] = {
 	"none", "slow_planted", "aquaculture", "roughing", "bog", NULL
 };
 static const char *const directions[] = { "upflow", "horizontal", NULL };
+static const char *const lip_places[] = { "middle", "corner", NULL };
 
 static const struct tarn_field bed_rows[] = {
 	NUMBER(length_m, "length", "m", 0.05, 1e3, TARN_NAN,
@@ -20,14 +23,16 @@ static const struct tarn_field bed_rows[] = {
 	       "dry stone over the water: the lip lies so far under its top"),
 	NUMBER(drop_m, "drop", "m", 0, 10, TARN_NAN,
 	       "from its lip down to the pond's water"),
-	NUMBER(spare_head_m, "spare_head", "m", 0, 100, TARN_NAN,
-	       "head that the pump has left for the stone; drop if not given"),
+	{ VALUES(available_head_m, "available_head", "m", 0, 100, TARN_NAN,
+		 "that the pump has left for the stone; drop if not given"),
+	  .was = "spare_head" },
 	NUMBER(flow_m3s, "flow", "m3/s", 1e-8, 10, TARN_NAN,
 	       "through it; the pump's if not given"),
 	NUMBER(loading_m_d, "loading", "m/d", 1e-4, 1e4, TARN_NAN,
 	       "surface loading to size by, such as 0.5 * gpm_per_ft2"),
-	CHOICE(kind, "regime", kinds,
-	       "or a kind of bed: the middle of its loadings is taken"),
+	{ TARN_CHOICE(struct tarn_bed_wish, kind, "kind", "-", kinds, 0,
+		      "or a kind of bed: the middle of its loadings is taken"),
+	  .was = "regime" },
 	NUMBER(surface_share, "surface_share", "-", 1e-3, 10, TARN_NAN,
 	       "wanted: its area / the pond's surface"),
 	NUMBER(volume_share, "volume_share", "-", 1e-3, 10, TARN_NAN,
@@ -35,6 +40,15 @@ static const struct tarn_field bed_rows[] = {
 	NUMBER(clogging, "clogging", "-", 1, 1e4, 10,
 	       "head lost when it is due for cleaning / when clean"),
 	CHOICE(direction, "direction", directions, "way of the water"),
+	NUMBER(lip_width_m, "lip_width", "m", 0.01, 100, TARN_NAN,
+	       "of its lip, where no fall marked bed tells it; the bed's "
+	       "width if nothing does"),
+	CHOICE(lip_place, "lip_place", lip_places,
+	       "where on its side the lip is"),
+	NUMBER(trough_width_m, "trough_width", "m", 0.02, 10, TARN_NAN,
+	       "of an open trough in the stone, along the lip's side"),
+	NUMBER(trough_depth_m, "trough_depth", "m", 0.005, 5, TARN_NAN,
+	       "of that trough's floor under the lip"),
 	NUMBER(diameter_m, "diameter", "m", 1e-5, 0.5, TARN_NAN,
 	       "size of the stone, where there are no layers"),
 	NUMBER(sphericity, "sphericity", "-", 0.3, 1, 1,
@@ -79,8 +93,8 @@ static const struct tarn_field treatment_rows[] = {
 	       "ammonia nitrogen wanted in the pond, at the most"),
 	NUMBER(inlet_mgl, "inlet", "mg/L", 0, 1e5, TARN_NAN,
 	       "concentration in, for one pass"),
-	NUMBER(outlet_mgl, "outlet", "mg/L", 0, 1e5, TARN_NAN,
-	       "concentration wanted after one pass"),
+	{ VALUES(target_mgl, "target", "mg/L", 0, 1e5, TARN_NAN,
+		 "concentration wanted after one pass"), .was = "outlet" },
 	NUMBER(background_mgl, "background", "mg/L", 0, 1e5,
 	       TARN_NAN,
 	       "below which no bed gets it; the rate's, or 0, if not given"),
@@ -92,9 +106,9 @@ static const struct tarn_field treatment_rows[] = {
 	       "highest loading at which k was measured"),
 	NUMBER(theta, "theta", "-", 0.8, 1.4, TARN_NAN,
 	       "temperature factor of k per deg C"),
-	NUMBER(tanks, "tanks", "-", 1, HUGE_VAL, TARN_NAN,
-	       "equal mixed tanks in a row; infinity (plug flow) if not "
-	       "given"),
+	{ VALUES(tanks_in_series, "tanks_in_series", "-", 1, HUGE_VAL, TARN_NAN,
+		 "equal mixed tanks in series; infinity (plug flow) if not "
+		 "given"), .was = "tanks" },
 };
 TARN_FIELDS(tarn_bed_treatment_fields, "treatment", treatment_rows);
 

@@ -38,6 +38,12 @@ TARN_FIELDS(tarn_yard_corner_fields, "corner", corner_rows);
 TARN_DEFAULT(YARD_CORNER, tarn_yard_corner_default, tarn_yard_corner_fields)
 
 #define OUT struct tarn_fit
+static const struct tarn_field fit_corner_rows[] = {
+	TARN_OUT_NUMBER(struct tarn_fit_corner, x_m, "x", "m", "corner"),
+	TARN_OUT_NUMBER(struct tarn_fit_corner, y_m, "y", "m", "corner"),
+};
+static TARN_FIELDS(fit_corner_fields, "corner", fit_corner_rows);
+
 static const struct tarn_field fit_rows[] = {
 	TARN_OUT_NUMBER(OUT, length_m, "length", "m", "longer side"),
 	TARN_OUT_NUMBER(OUT, width_m, "width", "m", "shorter side"),
@@ -45,6 +51,7 @@ static const struct tarn_field fit_rows[] = {
 	TARN_OUT_NUMBER(OUT, angle_deg, "angle", "deg",
 			"of the length, from the x axis"),
 	TARN_OUT_NUMBER(OUT, yard_m2, "yard_area", "m2", "of the whole yard"),
+	TARN_OUT_LIST(OUT, corner, "corners", fit_corner_fields, "its four"),
 };
 
 TARN_FIELDS(tarn_fit_fields, "fit", fit_rows);
@@ -145,8 +152,8 @@ static void place(const struct rectangle *r, struct tarn_fit *out)
 	out->area_m2 = width * height;
 	out->angle_deg = r->angle / DEGREE + (height > width ? 90 : 0);
 	for (int i = 0; i < 4; i++) {
-		out->x_m[i] = x[i] * c - y[i] * s;
-		out->y_m[i] = x[i] * s + y[i] * c;
+		out->corner[i].x_m = x[i] * c - y[i] * s;
+		out->corner[i].y_m = x[i] * s + y[i] * c;
 	}
 }
 

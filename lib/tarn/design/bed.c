@@ -40,8 +40,8 @@ static enum tarn_status ask_pond(const struct tarn_resolved *made,
 
 	if (status != TARN_OK)
 		return status;
-	q->surface_m2 = facts.lip_area_m2;
-	q->volume_m3 = facts.lip_volume_m3;
+	q->surface_m2 = facts.full_area_m2;
+	q->volume_m3 = facts.full_volume_m3;
 	q->bed_m2 = pond->bed.area_m2;
 	q->depth_m = pond->bed.depth_m;
 	q->porosity = pond->bed.porosity;
@@ -50,11 +50,12 @@ static enum tarn_status ask_pond(const struct tarn_resolved *made,
 	if (!q->from_curve)
 		q->pump_m3s = pond->pump.flow_m3s;
 	if (made->flow.bed_given > 0)
-		q->head_m = pond->bed.head_m;
+		q->lip_head_m = pond->bed.lip_head_m;
 	for (int i = 0; i < made->works.falls; i++)
 		if (made->works.fall[i].bed) {
 			q->context = &made->works.fall[i];
 			q->head_at = head_at;
+			q->lip_m = made->works.fall[i].width_m;
 		}
 	return TARN_OK;
 }
@@ -87,4 +88,14 @@ enum tarn_status tarn_design_ask_bed(const struct tarn_design *given,
 		q->yard = &out->yard;
 	}
 	return status;
+}
+
+struct tarn_takeoff_bed tarn_design_takeoff_bed(const struct tarn_design *given)
+{
+	return (struct tarn_takeoff_bed){
+		.length_m = given->wish.length_m,
+		.width_m = given->wish.width_m,
+		.cover_m = given->wish.cover_m,
+		.layer = given->layer, .layers = (size_t)given->layers,
+	};
 }

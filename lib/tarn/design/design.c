@@ -151,6 +151,25 @@ enum tarn_status tarn_design_get_text(const struct tarn_design *d,
 
 /* ---- the whole -------------------------------------------------------------------- */
 
+#define OLD struct tarn_old_name
+static const struct tarn_field old_name_rows[] = {
+	TARN_OUT_TEXT(OLD, path, "path", "as it was given"),
+	TARN_OUT_STRING(OLD, name, "name", "that the field has now"),
+};
+TARN_FIELDS(tarn_old_name_fields, "old_name", old_name_rows);
+
+static void note_old_name(void *context, const char *path, const char *name)
+{
+	struct tarn_design *d = context;
+	struct tarn_old_name *old = &d->old_name[d->old_names];
+
+	if (d->old_names == TARN_OLD_NAMES_MAX)
+		return;
+	snprintf(old->path, sizeof old->path, "%s", path);
+	old->name = name;
+	d->old_names++;
+}
+
 enum tarn_status tarn_design_read(struct tarn_design **out,
 				  const struct tarn_alloc *alloc,
 				  const struct tarn_value *table,
@@ -162,8 +181,9 @@ enum tarn_status tarn_design_read(struct tarn_design **out,
 	*out = NULL;
 	if (!d)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	status = tarn_fields_read(&tarn_design_fields, d, "", table, alloc,
-				  err);
+	status = tarn_fields_read_noting(&tarn_design_fields, d, "", table,
+					 note_old_name, d, alloc, &d->bare,
+					 err);
 	if (status == TARN_OK)
 		status = tn_design_check_schedules(d, err);
 	if (status == TARN_OK)

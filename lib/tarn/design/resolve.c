@@ -128,8 +128,9 @@ static void use_works(const struct tarn_design *d, struct tarn_resolved *r)
 	tarn_works_fill(&r->flow, &r->pond);
 	if (isnan(given->pump.flow_m3s))
 		assume(r, "pump.flow", p->pump.flow_m3s, "curve and pipes");
-	if (isnan(given->bed.head_m))
-		assume(r, "bed.head", p->bed.head_m, "flow over the bed's lip");
+	if (isnan(given->bed.lip_head_m))
+		assume(r, "bed.lip_head", p->bed.lip_head_m,
+		       "flow over the bed's lip");
 	if (isnan(given->stream.volume_m3))
 		assume(r, "stream.volume", p->stream.volume_m3,
 		       "depth at its flow, slope and roughness");
@@ -143,12 +144,13 @@ struct tarn_evaporation_options
 tn_design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 {
 	struct tarn_evaporation_options o = d->evaporation;
-	double area_m2 = tarn_basin_area(p->basin, p->lip_m);
+	double area_m2 = tarn_basin_area(p->basin, p->overflow_level_m);
 
 	if (isnan(o.area_m2))
 		o.area_m2 = area_m2;
 	if (isnan(o.depth_m))
-		o.depth_m = tarn_basin_volume(p->basin, p->lip_m) / area_m2;
+		o.depth_m = tarn_basin_volume(p->basin,
+					      p->overflow_level_m) / area_m2;
 	return o;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <string.h>
 
+#include "tarn/base/rows.h"
 #include "tarn/design/stages.h"
 
 /* Sections and fields by the stage that they enter; what is not here is
@@ -14,8 +15,8 @@ static const struct {
 	{ "bed.width", DESIGN_TRANSIT }, { "bed.volume", DESIGN_TRANSIT },
 	{ "bed.depth", DESIGN_TRANSIT }, { "bed.porosity", DESIGN_TRANSIT },
 	{ "bed.cover", DESIGN_TRANSIT }, { "bed.layers[", DESIGN_TRANSIT },
-	{ "bed.head", DESIGN_TRANSIT },
-	{ "lip", DESIGN_WORKS }, { "trigger", DESIGN_WORKS },
+	{ "bed.lip_head", DESIGN_TRANSIT },
+	{ "overflow_level", DESIGN_WORKS }, { "trigger", DESIGN_WORKS },
 	{ "target", DESIGN_WORKS }, { "intake", DESIGN_WORKS },
 	{ "stream.factor", DESIGN_PLAIN }, { "stream.", DESIGN_TRANSIT },
 	{ "pump.hours", DESIGN_PLAIN }, { "pump.watts", DESIGN_PLAIN },
@@ -28,8 +29,11 @@ static const struct {
 	{ "evaporation.", DESIGN_WEATHER },
 };
 
-unsigned tn_design_stage_of(const char *path)
+unsigned tn_design_stage_of(const char *given)
 {
+	char path[ROWS_PATH];
+
+	tarn_fields_path_now(&tarn_design_fields, given, path, sizeof path);
 	for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
 		size_t n = strlen(stages[i].name);
 		char end = stages[i].name[n - 1];

@@ -46,7 +46,7 @@ struct tarn_loop_substance {
 	double load_g_d;	/* into the pond                    >= 0 */
 	double start_mgl;	/* in the pond at day 0 */
 	double k_m_yr;		/* areal rate of the bed at 20 deg C */
-	double theta, tanks;
+	double theta, tanks_in_series;
 	double background_mgl;
 	double exchange_mgl;	/* in the water that is let in */
 	double pond_per_day;	/* first-order loss in the pond itself */

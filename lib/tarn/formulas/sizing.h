@@ -9,6 +9,7 @@
 
 #include "tarn/formulas/treatment.h"
 #include "tarn/formulas/layers.h"
+#include "tarn/formulas/lip.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -37,7 +38,7 @@ struct tarn_sizing {
 	double ammonia_g, bod_g, solids_g;
 	double pond_target_mgl;	/* ammonia in the pond when steady */
 	double inlet_mgl, target_mgl;	/* in one pass */
-	double background_mgl, k_m_yr, theta, tanks, temp_c;
+	double background_mgl, k_m_yr, theta, tanks_in_series, temp_c;
 	double k_low_m_d, k_high_m_d;
 	double media_rate;	/* g N per m2 of stone and day */
 	double safety;		/* on the media's rate */
@@ -59,10 +60,16 @@ struct tarn_sizing {
 				   wider where 'length' is short */
 	double length_m;	/* longest that fits, from lip to far side */
 	double max_area_m2;	/* that fits */
-	double head_m;		/* to spare: bed lip over pond level, or what
+	double available_head_m;	/* bed lip over pond level, or what
 				   the pump has left; NaN: no check */
-	double outlet_head_m;	/* over the lip at this flow */
-	double freeboard_m;	/* gravel over the lip; NaN: no check */
+	double lip_head_m;	/* over the lip at this flow */
+	double lip_m;		/* width of the lip; NaN, or more than the bed's:
+				   as wide as the bed */
+	int lip_place;		/* enum tarn_lip_place */
+	double trough_width_m;	/* an open trough along the lip's side ... */
+	double trough_depth_m;	/* ... and its floor under the lip; both or
+				   neither, NaN: none */
+	double cover_m;	/* gravel over the lip; NaN: no check */
 };
 
 TARN_API extern const struct tarn_fields tarn_sizing_fields;
@@ -97,8 +104,13 @@ struct tarn_bed_check {
 	int flow_regime;	/* enum tarn_flow_regime, in the largest stone;
 				   -1 if reynolds is NaN */
 	double clean_m, clogged_m;	/* head lost in the stone */
-	double rise_m;		/* of water over the lip, far side */
-	double head_needed_m;	/* clogged + outlet */
+	double lip_m;		/* width of the lip that was taken */
+	double rise_m;		/* level of the farthest place over that at the
+				   lip, when clogged ... */
+	double rise_clear_m;	/* ... and clean */
+	double trough_m;	/* of both, what the trough takes; 0: none */
+	double head_needed_m;	/* clogged + rise + outlet; what runs from side
+				   to side has its loss in the rise */
 	double k_m_d, extrapolation;
 	double pond_mgl;	/* ammonia when steady */
 	double pond_per_day;	/* rate at which it gets there */

@@ -41,7 +41,7 @@ TARN_API double tarn_implied_rate(double removal, double loading_m_d);
 
 /* Tanks in series that mix like a closed vessel of dispersion number D:
  * 1 / (2D - 2D^2 (1 - exp(-1/D))) (Levenspiel).  NaN unless D > 0. */
-TARN_API double tarn_dispersion_tanks(double dispersion);
+TARN_API double tarn_dispersion_tanks_in_series(double dispersion);
 
 /* Reed, Crites & Middlebrooks (1995) and US EPA/625/1-88/022 (1988), all from
  * memory.  Volumetric rates at 20 deg C [1/d] of a gravel bed: for BOD from
@@ -65,7 +65,7 @@ struct tarn_treatment {
 	double depth_m, porosity;
 	double theta;		/* 1: temperature plays no part */
 	double temp_c;		/* of the water                     0 .. 40 */
-	double tanks;		/* HUGE_VAL: plug flow              1 .. */
+	double tanks_in_series;	/* HUGE_VAL: plug flow              1 .. */
 	double rain_mm_d;	/* on the bed */
 	double et_mm_d;		/* out of the bed */
 	double rain_mgl;	/* concentration in rain */
@@ -134,7 +134,7 @@ struct tarn_rate {
 	double k_m_yr;		/* areal, at 20 deg C, or */
 	double k_per_day;	/* volumetric, at 20 deg C */
 	double sd_m_yr;		/* spread between beds, standard deviation */
-	double tanks;
+	double tanks_in_series;
 	double theta;
 	double background_mgl, background_slope;
 	double low_m_d, high_m_d;	/* loadings of those beds */
@@ -150,8 +150,8 @@ TARN_API const struct tarn_rate *tarn_rates(size_t *count);
 TARN_API const struct tarn_rate *tarn_rate_find(const char *name);
 TARN_API const char *tarn_rate_name(size_t i);
 
-/* Sets k, theta, tanks, loadings and, where it is known, background of a
- * treatment; its inlet must be set before where the background depends on
+/* Sets k, theta, tanks_in_series, loadings and, where it is known, background
+ * of a treatment; its inlet must be set before where the background depends on
  * it. */
 TARN_API void tarn_treatment_set_rate(struct tarn_treatment *t,
 				      const struct tarn_rate *rate);

@@ -44,11 +44,15 @@ TARN_API extern const struct tarn_fields tarn_yard_corner_fields;
 TARN_API struct tarn_yard tarn_yard_default(void);
 TARN_API struct tarn_yard_corner tarn_yard_corner_default(void);
 
+struct tarn_fit_corner {
+	double x_m, y_m;
+};
+
 struct tarn_fit {
 	double length_m, width_m;	/* length is the longer side */
 	double area_m2;
 	double angle_deg;	/* of the length, from the x axis */
-	double x_m[4], y_m[4];	/* corners */
+	struct tarn_fit_corner corner[4];
 	double yard_m2;
 };
 TARN_API extern const struct tarn_fields tarn_fit_fields;

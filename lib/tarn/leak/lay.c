@@ -48,7 +48,7 @@ static enum tarn_status check_level(const struct tarn_pond *pond,
 				    double level_m, double zero_m,
 				    double sd_mm, struct tarn_error *err)
 {
-	double over_mm = (level_m - pond->lip_m) * MM;
+	double over_mm = (level_m - pond->overflow_level_m) * MM;
 	double under_mm = (tarn_basin_floor(pond->basin) - level_m) * MM;
 
 	if (over_mm > SPILLING_MM + 4 * sd_mm)
@@ -78,7 +78,7 @@ enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
 	enum tarn_status status;
 
 	if (isnan(zero_m))
-		zero_m = o->counts_down ? pond->lip_m : floor_m;
+		zero_m = o->counts_down ? pond->overflow_level_m : floor_m;
 	for (size_t i = 0; i < count; i++) {
 		const struct tarn_reading *r = &readings[i];
 		double level_m = zero_m + r->level_m;

@@ -58,7 +58,8 @@ static enum tarn_status check_drop(const struct tarn_pond *pond,
 				   const struct tarn_pair *pair, int on,
 				   struct tarn_error *err)
 {
-	double from = isnan(pair->level_m) ? pond->lip_m : pair->level_m;
+	double from = isnan(pair->level_m) ?
+		pond->overflow_level_m : pair->level_m;
 	double drop = on ? pair->on.pond_drop_m : pair->off.pond_drop_m;
 	int intake = on && !isnan(pond->intake_m);
 	double least = intake ? pond->intake_m : tarn_basin_floor(pond->basin);
@@ -265,15 +266,17 @@ enum tarn_status tarn_pair_test(const struct tarn_alloc *alloc,
 	if (status != TARN_OK)
 		return status;
 	if (isnan(level_m))
-		level_m = isnan(pond->target_m) ? pond->lip_m : pond->target_m;
+		level_m = isnan(pond->target_m) ?
+			pond->overflow_level_m : pond->target_m;
 	tarn_fields_default(&tarn_pair_result_fields, out);
 	out->has_off = pair->off.hours > 0;
 	out->has_on = pair->on.hours > 0;
 	out->area_m2 = tarn_basin_area(pond->basin, level_m);
-	if (!(level_m <= pond->lip_m) || isnan(out->area_m2))
+	if (!(level_m <= pond->overflow_level_m) || isnan(out->area_m2))
 		return tarn_fail(err, TARN_EARG, "level", "must lie between "
-				 "the floor and the lip at %g m, got %g m",
-				 pond->lip_m, level_m);
+				 "the floor and the overflow level at %g m, "
+				 "got %g m",
+				 pond->overflow_level_m, level_m);
 	if (out->has_off)
 		status = take_apart(alloc, pond, pair, &pair->off, 1, level_m,
 				    &off, err);

@@ -132,7 +132,7 @@ static void fill_points(struct walk *w, const struct stretch *s)
 		p->expected_m = w->level[0][i];
 		p->low_m = p->expected_m - GLS_Z95 * sd_m;
 		p->high_m = fmin(p->expected_m + GLS_Z95 * sd_m,
-				 w->pond->lip_m);
+				 w->pond->overflow_level_m);
 		p->begins = i == s->first;
 	}
 }

@@ -32,7 +32,7 @@ enum tarn_status tn_leak_drop(const struct speller *sp,
 	double level_m;
 	enum tarn_status status;
 
-	s.level_m = fmin(s.level_m, sp->pond->lip_m) + moved_m;
+	s.level_m = fmin(s.level_m, sp->pond->overflow_level_m) + moved_m;
 	status = tn_spell_levels(sp, &s, trial, &s.to, 1, &level_m, sums, err);
 	*out = (s.level_m - level_m) * MM;
 	return status;
@@ -81,7 +81,7 @@ enum tarn_status tn_leak_row(const struct tarn_leak *leak, struct speller *sp,
 	struct spell s = tn_leak_spell(leak, i, &fill);
 	struct tarn_interval *v = &leak->intervals[i];
 	double base, moved, size[GLS_COLUMNS];
-	double above_mm = fmax(0, s.level_m - sp->pond->lip_m) * MM;
+	double above_mm = fmax(0, s.level_m - sp->pond->overflow_level_m) * MM;
 	enum tarn_status status;
 
 	sp->fills = &fill;

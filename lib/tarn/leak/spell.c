@@ -206,7 +206,7 @@ enum tarn_status tn_spell_levels(const struct speller *sp,
 	enum tarn_status status;
 
 	make_weather(sp, s, trial, &f, fill_m3);
-	run.start_level_m = fmin(s->level_m, p.lip_m);
+	run.start_level_m = fmin(s->level_m, p.overflow_level_m);
 	run.start_stopped = s->stopped;
 	orders.keep_m3 = tarn_basin_volume(p.basin, run.start_level_m);
 	run.control = order_day;

@@ -83,9 +83,11 @@ static void fill_interval(struct tarn_leak *leak, size_t i,
 	v->open_water_mm = sums->open_water_mm;
 	v->area_m2 = sums->area_m2;
 	start_m3 = tarn_basin_volume(pond->basin,
-				     fmin(laid->level_m[i], pond->lip_m));
+				     fmin(laid->level_m[i],
+					  pond->overflow_level_m));
 	end_m3 = tarn_basin_volume(pond->basin,
-				   fmin(laid->level_m[i + 1], pond->lip_m));
+				   fmin(laid->level_m[i + 1],
+					pond->overflow_level_m));
 	v->implied_m3_d = ((v->metered_m3 > 0 ? v->metered_m3 : 0) +
 			   start_m3 - end_m3 + sums->rain_m3 -
 			   sums->overflow_m3) / v->days;

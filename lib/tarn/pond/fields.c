@@ -5,9 +5,9 @@
 
 #define T struct tarn_pond_facts
 static const struct tarn_field facts_rows[] = {
-	TARN_OUT_NUMBER(T, lip_area_m2, "lip_area", "m2",
+	TARN_OUT_NUMBER(T, full_area_m2, "full_area", "m2",
 			"water surface at the lip"),
-	TARN_OUT_NUMBER(T, lip_volume_m3, "lip_volume", "m3",
+	TARN_OUT_NUMBER(T, full_volume_m3, "full_volume", "m3",
 			"of the basin up to the lip"),
 	TARN_OUT_NUMBER(T, collecting_m2, "collecting", "m2",
 			"rain that falls here reaches the pond"),
@@ -114,6 +114,10 @@ TARN_FIELDS(tarn_day_view_fields, "day", view_rows);
 static const struct tarn_field period_rows[] = {
 	TARN_OUT_DAY(T, first_day, "first", "that the ledger covers"),
 	TARN_OUT_DAY(T, last_day, "last", "that the ledger covers"),
+	TARN_OUT_WHOLE(T, year, "year", "-", "of the first day"),
+	TARN_OUT_WHOLE(T, month, "month", "-", "of the first day"),
+	TARN_OUT_WHOLE(T, week, "week", "-", "ISO week of the first day"),
+	TARN_OUT_WHOLE(T, week_year, "week_year", "-", "year of that week"),
 	TARN_OUT_SWITCH(T, complete, "complete",
 			"the whole week, month or year"),
 	TARN_INCLUDED(T, flows, tarn_flows_fields),

@@ -248,6 +248,17 @@ void tn_flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
 	sum->tank_spill_m3 += f->tank_spill_m3;
 }
 
+static void name_period(struct tarn_period *p)
+{
+	struct tarn_date date = tarn_date(p->first_day);
+	struct tarn_week week = tarn_week(p->first_day);
+
+	p->year = date.year;
+	p->month = date.month;
+	p->week = week.week;
+	p->week_year = week.year;
+}
+
 static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
 {
 	const struct tarn_flows *f = &d->flows;
@@ -306,6 +317,7 @@ struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
 	p.first_day = l->days[at].day;
 	p.last_day = last < end ? last : end;
 	p.complete = p.first_day == first && p.last_day == last;
+	name_period(&p);
 	p.start_level_m = before ? before->level_m : l->start_level_m;
 	p.start_store_m3 = before ? before->pond_m3 + before->held_m3
 				  : l->start_store_m3;

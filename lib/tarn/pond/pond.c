@@ -5,8 +5,9 @@
 
 #define T struct tarn_pond
 static const struct tarn_field pond_rows[] = {
-	TARN_IN_REQUIRED(T, lip_m, "lip", "m", 0.01, 20,
-			 "level above the floor at which water leaves"),
+	{ TARN_NUMBER(T, overflow_level_m, "overflow_level", "m", 0.01, 20,
+		      TARN_NAN, "level above the floor at which water leaves"),
+	  .required = 1, .was = "lip" },
 	TARN_IN_NUMBER(T, trigger_m, "trigger", "m", 0, 20, TARN_NAN,
 		       "top-up starts below this level; without it there is "
 		       "none"),
@@ -38,8 +39,9 @@ static const struct tarn_field bed_rows[] = {
 		       "depth of the gravel"),
 	TARN_IN_NUMBER(T, bed.porosity, "porosity", "-", 0.1, 0.9, TARN_NAN,
 		       "share of the gravel that is water"),
-	TARN_IN_NUMBER(T, bed.head_m, "head", "m", 0, 1, TARN_NAN,
-		       "water over the bed's lip while the pump runs"),
+	{ TARN_NUMBER(T, bed.lip_head_m, "lip_head", "m", 0, 1, TARN_NAN,
+		      "water over the bed's lip while the pump runs"),
+	  .was = "head" },
 };
 TARN_FIELDS(tarn_pond_bed_fields, "bed", bed_rows);
 
@@ -174,22 +176,22 @@ static double in_transit(const struct tarn_pond *p)
 				   or_else(stream_area(&p->stream) *
 					   p->stream.depth_m, 0));
 
-	return stream_m3 + p->bed.area_m2 * or_else(p->bed.head_m, 0) +
+	return stream_m3 + p->bed.area_m2 * or_else(p->bed.lip_head_m, 0) +
 	       or_else(p->pump.drainback_m3, 0);
 }
 
 static void work_out(const struct tarn_pond *p, struct tarn_pond_facts *f)
 {
-	f->lip_area_m2 = tarn_basin_area(p->basin, p->lip_m);
-	f->lip_volume_m3 = tarn_basin_volume(p->basin, p->lip_m);
-	f->wetted_m2 = f->lip_area_m2 + p->bed.area_m2 +
+	f->full_area_m2 = tarn_basin_area(p->basin, p->overflow_level_m);
+	f->full_volume_m3 = tarn_basin_volume(p->basin, p->overflow_level_m);
+	f->wetted_m2 = f->full_area_m2 + p->bed.area_m2 +
 		       stream_area(&p->stream);
 	f->collecting_m2 = f->wetted_m2 + p->edges_m2;
 	f->bed_m3 = bed_water(&p->bed);
 	f->transit_m3 = in_transit(p);
-	f->fall_ratio = f->wetted_m2 / f->lip_area_m2;
-	f->large = f->lip_volume_m3 > TARN_LARGE_M3 ||
-		   f->lip_volume_m3 / f->lip_area_m2 > TARN_DEEP_M;
+	f->fall_ratio = f->wetted_m2 / f->full_area_m2;
+	f->large = f->full_volume_m3 > TARN_LARGE_M3 ||
+		   f->full_volume_m3 / f->full_area_m2 > TARN_DEEP_M;
 	f->fill_m3 = isnan(p->trigger_m) || isnan(p->target_m) ? 0 :
 		     tarn_basin_volume(p->basin, p->target_m) -
 		     tarn_basin_volume(p->basin, p->trigger_m);
@@ -203,13 +205,15 @@ static enum tarn_status check_levels(const struct tarn_pond *p,
 
 	if (floor_m < 0 || floor_m > 0)
 		return tarn_fail(err, TARN_EARG, "basin", "must begin at level "
-				 "0, its floor, above which lip, trigger and "
-				 "intake are heights; it begins at %g m",
+				 "0, its floor, above which overflow_level, "
+				 "trigger and intake are heights; it begins "
+				 "at %g m",
 				 floor_m);
-	if (p->lip_m > top_m)
-		return tarn_fail(err, TARN_EARG, "lip", "must lie between the "
-				 "basin's floor and its top at %g m, got %g m",
-				 top_m, p->lip_m);
+	if (p->overflow_level_m > top_m)
+		return tarn_fail(err, TARN_EARG, "overflow_level", "must lie "
+				 "between the basin's floor and its top at "
+				 "%g m, got %g m",
+				 top_m, p->overflow_level_m);
 	if (!isnan(p->target_m) && isnan(p->trigger_m))
 		return tarn_fail(err, TARN_EARG, "trigger", "is missing: a "
 				 "target alone does not say when top-up starts");
@@ -217,18 +221,21 @@ static enum tarn_status check_levels(const struct tarn_pond *p,
 		return tarn_fail(err, TARN_EARG, "target", "must not lie under "
 				 "the trigger at %g m, got %g m", p->trigger_m,
 				 p->target_m);
-	if (!isnan(p->trigger_m) && p->trigger_m > p->lip_m)
+	if (!isnan(p->trigger_m) && p->trigger_m > p->overflow_level_m)
 		return tarn_fail(err, TARN_EARG, "trigger", "must not lie above "
-				 "the lip at %g m: the supply would run over it, "
-				 "got %g m", p->lip_m, p->trigger_m);
-	if (!isnan(p->target_m) && p->target_m > p->lip_m)
+				 "the overflow level at %g m: the supply would "
+				 "run over it, got %g m", p->overflow_level_m,
+				 p->trigger_m);
+	if (!isnan(p->target_m) && p->target_m > p->overflow_level_m)
 		return tarn_fail(err, TARN_EARG, "target", "must not lie above "
-				 "the lip at %g m: the supply would run over it, "
-				 "got %g m", p->lip_m, p->target_m);
-	if (!isnan(p->intake_m) && p->intake_m >= p->lip_m)
+				 "the overflow level at %g m: the supply would "
+				 "run over it, got %g m", p->overflow_level_m,
+				 p->target_m);
+	if (!isnan(p->intake_m) && p->intake_m >= p->overflow_level_m)
 		return tarn_fail(err, TARN_EARG, "intake", "must lie between "
-				 "the floor and the lip at %g m, got %g m",
-				 p->lip_m, p->intake_m);
+				 "the floor and the overflow level at %g m, "
+				 "got %g m",
+				 p->overflow_level_m, p->intake_m);
 	if (!isnan(p->intake_m) && !isnan(p->trigger_m) &&
 	    p->intake_m >= p->trigger_m)
 		return tarn_fail(err, TARN_EARG, "intake", "must lie under the "
@@ -264,12 +271,12 @@ static enum tarn_status check_parts(const struct tarn_pond *p,
 		return tarn_fail(err, TARN_EARG, "pump.count", "must be a whole "
 				 "number, got %g", p->pump.count);
 	work_out(p, &f);
-	if (f.transit_m3 >= f.lip_volume_m3)
+	if (f.transit_m3 >= f.full_volume_m3)
 		return tarn_fail(err, TARN_EARG, "pump", "in transit over bed, "
 				 "stream and pipes are %g m3, but the pond holds "
 				 "only %g m3 at its lip: check the depths (an "
 				 "inch is not a foot)", f.transit_m3,
-				 f.lip_volume_m3);
+				 f.full_volume_m3);
 	return TARN_OK;
 }
 
@@ -309,7 +316,7 @@ enum tarn_status tarn_pond_swing(const struct tarn_pond *p, double level_m,
 	if (status != TARN_OK)
 		return status;
 	volume_m3 = tarn_basin_volume(p->basin, level_m);
-	out->spill_m3 = fmax(0, volume_m3 + f.transit_m3 - f.lip_volume_m3);
+	out->spill_m3 = fmax(0, volume_m3 + f.transit_m3 - f.full_volume_m3);
 	out->stopped_m = tarn_basin_level(p->basin, volume_m3 + f.transit_m3 -
 					  out->spill_m3);
 	out->started_m = tarn_basin_level(p->basin, volume_m3 - f.transit_m3);

@@ -17,9 +17,9 @@ static void fix(struct step_fixed *out, const struct tarn_pond *p,
 {
 	double target_m = isnan(p->target_m) ? p->trigger_m : p->target_m;
 
-	out->lip_m3 = facts->lip_volume_m3;
+	out->full_m3 = facts->full_volume_m3;
 	out->trigger_m3 = volume_or(p->basin, p->trigger_m, -1);
-	out->target_m3 = volume_or(p->basin, target_m, out->lip_m3);
+	out->target_m3 = volume_or(p->basin, target_m, out->full_m3);
 	out->intake_m3 = volume_or(p->basin, p->intake_m, -1);
 	out->supply_m3 = isnan(p->supply.rate_m3s)
 		? STEP_NO_LIMIT : p->supply.rate_m3s * DAY_S;
@@ -42,7 +42,7 @@ static void run_pump(const struct step_pond *p, double share,
 		     struct step_season *m)
 {
 	m->share = share;
-	m->room_m3 = p->fixed.lip_m3 - (share < 1 ? p->fixed.transit_m3 : 0);
+	m->room_m3 = p->fixed.full_m3 - (share < 1 ? p->fixed.transit_m3 : 0);
 	m->stream_m3_mm = p->stream_m2 * MM * share;
 	m->splash_m3 = p->pond->splash_m3s * DAY_S * share;
 }
@@ -64,7 +64,7 @@ enum tarn_status tn_step_prepare(struct step_pond *out,
 		return status;
 	out->pond = p;
 	out->collecting_m2 = facts.collecting_m2;
-	out->stream_m2 = (facts.wetted_m2 - facts.lip_area_m2 -
+	out->stream_m2 = (facts.wetted_m2 - facts.full_area_m2 -
 			  p->bed.area_m2) * p->stream.factor;
 	fix(&out->fixed, p, &facts);
 	for (int i = 0; i < 12; i++) {
@@ -147,12 +147,14 @@ enum tarn_status tn_step_start(const struct tarn_pond *p,
 	if (isnan(*level_m))
 		*level_m = p->trigger_m;
 	if (isnan(*level_m))
-		*level_m = p->lip_m;
-	if (!(*level_m >= tarn_basin_floor(p->basin) && *level_m <= p->lip_m))
+		*level_m = p->overflow_level_m;
+	if (!(*level_m >= tarn_basin_floor(p->basin) &&
+	      *level_m <= p->overflow_level_m))
 		return tarn_fail(err, TARN_EARG, "start_level", "must lie "
-				 "between the floor at %g m and the lip at "
-				 "%g m, got %g m", tarn_basin_floor(p->basin),
-				 p->lip_m, *level_m);
+				 "between the floor at %g m and the overflow "
+				 "level at %g m, got %g m",
+				 tarn_basin_floor(p->basin),
+				 p->overflow_level_m, *level_m);
 	return TARN_OK;
 }
 
@@ -244,7 +246,7 @@ static double wish(const struct step_fixed *p, const struct step_day *d,
 {
 	if (isnan(d->topup_m3))
 		return step_wish(p, s);
-	return step_least(d->topup_m3, step_most(0, p->lip_m3 - s->pond_m3));
+	return step_least(d->topup_m3, step_most(0, p->full_m3 - s->pond_m3));
 }
 
 /* Finds area and level of the pond's volume; on a dry morning they are those

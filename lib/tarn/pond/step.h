@@ -30,7 +30,7 @@
  * arrays of the study.
  */
 #define STEP_FIXED(X)                                                          \
-	X(lip_m3)	/* in the pond at the lip */                           \
+	X(full_m3)	/* in the pond at the overflow */                       \
 	X(trigger_m3)	/* -1: no top-up */                                    \
 	X(target_m3)                                                           \
 	X(intake_m3)	/* -1: none */                                         \
@@ -134,7 +134,7 @@ STEP_INLINE void step_morning(const struct step_fixed *p,
 		s->pond_m3 += on ? -need_m3 : s->transit_m3;
 		s->bed_m3 = on ? p->bed_m3 : s->bed_m3;
 		s->transit_m3 = on ? p->transit_m3 : 0;
-		room_m3 = on ? room_m3 : p->lip_m3;
+		room_m3 = on ? room_m3 : p->full_m3;
 		bed_rain_m3 = step_least(w->rain_mm * m->bed_rain_m3_mm,
 					 p->bed_m3 - s->bed_m3);
 		s->bed_m3 += bed_rain_m3;

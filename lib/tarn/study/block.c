@@ -117,10 +117,10 @@ static void bound(struct block_bounds *max, const struct variant *v)
 {
 	const struct step_fixed *p = &v->step.fixed;
 	const struct tarn_basin *basin = v->pond.basin;
-	double area_m2 = tarn_basin_area(basin, v->pond.lip_m);
-	double head_m = v->pond.lip_m - tarn_basin_floor(basin);
+	double area_m2 = tarn_basin_area(basin, v->pond.overflow_level_m);
+	double head_m = v->pond.overflow_level_m - tarn_basin_floor(basin);
 
-	raise_bound(&max->lip_m3, p->lip_m3);
+	raise_bound(&max->full_m3, p->full_m3);
 	raise_bound(&max->intake_m3, p->intake_m3);
 	max->tank |= p->tank_m3 > 0;
 	max->apron |= p->apron_m3_mm > 0;
@@ -238,7 +238,7 @@ static void pick_loop(const struct block *k, struct lanes_stretch *s)
 	if (!k->basin)
 		return;
 	s->lowest = segment_of(k->basin, low_m3);
-	knots = segment_of(k->basin, max->lip_m3) - s->lowest;
+	knots = segment_of(k->basin, max->full_m3) - s->lowest;
 	if (knots <= LANES_KNOTS)
 		s->loop = (int)knots;
 }

@@ -17,9 +17,9 @@
 
 /* A column's place in a variant, found once. */
 struct variant_target {
-	const struct tarn_field *field;	/* NULL: of the design */
-	int in_delta;		/* of tarn_study_delta, not of the pond */
-	int month;		/* 0 .. 11; -1 all */
+	const struct tarn_field *field;	/* of tarn_study_delta; NULL: of the
+					   design */
+	int month;		/* of it, 0 .. 11; -1 all */
 	unsigned stage;		/* of the design: what it touches */
 	int shapes;		/* it changes the water's area or depth */
 	int alone;		/* what the timetable holds */
@@ -42,7 +42,8 @@ struct variant {
 	struct tarn_study_delta delta;
 	struct step_pond step;
 	double start_level_m;
-	/* where the study has designs */
+	struct tarn_design *plain;	/* where the study has no designs: one
+					   that is 'from' alone */
 	const struct tarn_design *parent;
 	struct tarn_design *design;	/* its copy, changed */
 	struct tarn_resolved resolved;
@@ -78,7 +79,7 @@ enum tarn_status tn_variant_weather(struct variant *v,
 				    const struct tarn_forcing **out,
 				    struct tarn_error *err);
 
-/* ---- the part of variants that have designs (vary.c) ---------------------- */
+/* ---- the part of variants that is of the design (vary.c) ------------------- */
 
 /* A place of a column in the design; as tn_variant_target. */
 enum tarn_status tn_vary_target(struct variant_target *out,
@@ -177,7 +178,7 @@ void tn_block_basin_free(struct lanes_basin *b, const struct tarn_alloc *alloc);
 
 /* What a block can lose in a day at most, by month; for the search's bounds. */
 struct block_bounds {
-	double lip_m3, intake_m3;
+	double full_m3, intake_m3;
 	double open_m3_mm[12], grass_m3_mm[12], fixed_m3[12];
 	int stops[12];		/* some pump does not run every day */
 	int tank, apron, heads;

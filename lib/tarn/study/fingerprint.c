@@ -167,6 +167,15 @@ static void measured(uint64_t *h, const struct tarn_study_sky *sky)
 	}
 }
 
+/* By the name that it has now. */
+static void field(uint64_t *h, const char *given)
+{
+	char path[ROWS_PATH];
+
+	tarn_fields_path_now(&tarn_design_fields, given, path, sizeof path);
+	text(h, path);
+}
+
 /* Only where a column makes the pond follow anew from them. */
 static void designs(uint64_t *h, const struct tarn_study *s)
 {
@@ -194,7 +203,7 @@ uint64_t tarn_study_fingerprint(const struct tarn_study *s)
 		weather(&h, &s->weathers[i]);
 	word(&h, s->column_count);
 	for (size_t i = 0; i < s->column_count; i++) {
-		text(&h, s->columns[i].field);
+		field(&h, s->columns[i].field);
 		word(&h, (uint64_t)s->columns[i].change);
 		numbers(&h, s->columns[i].value, s->variants);
 	}

@@ -15,6 +15,17 @@ struct tarn_study tarn_study_default(void)
 	return s;
 }
 
+#define T struct tarn_study_task
+static const struct tarn_field task_rows[] = {
+	TARN_IN_WHOLE(T, threads, "threads", "-", 1, THREADS_MAX, 0,
+		      "that work at once"),
+	TARN_IN_WHOLE(T, part, "part", "-", 1, 1e9, 1, "of the rows"),
+	TARN_IN_WHOLE(T, parts, "parts", "-", 1, 1e9, 1, "in all"),
+	TARN_IN_WHOLE(T, limit, "limit", "-", 1, 1e9, 0, "of rows at once"),
+};
+TARN_FIELDS(tarn_study_task_fields, "", task_rows);
+#undef T
+
 size_t tarn_study_count(const struct tarn_study *study)
 {
 	return study->weather_count * study->variants;

@@ -7,17 +7,48 @@
 
 /* ---- columns ---------------------------------------------------------------- */
 
-enum tarn_status tn_vary_target(struct variant_target *out,
-				const struct tarn_study *study,
-				const struct tarn_study_column *column,
-				struct tarn_error *err)
+/* A design that is a pond alone, as studies without designs have them. */
+static struct tarn_design *plain_design(const struct tarn_pond *pond)
 {
-	const char *path = column->field;
+	struct tarn_design *d = tarn_design_new(NULL);
+
+	if (d)
+		d->pond = *pond;
+	return d;
+}
+
+/* Whether a place is in the pond, where there is no more of the design. */
+static int in_pond(const struct tarn_design *d, const struct tarn_place *at)
+{
+	const char *p = (const char *)at->object, *pond = (const char *)&d->pond;
+
+	return p >= pond && p < pond + sizeof d->pond;
+}
+
+static enum tarn_status check_path(const struct variant_target *t,
+				   const struct tarn_study *study,
+				   const char *path, struct tarn_error *err)
+{
+	for (size_t i = 0; t->stage == DESIGN_BASIN && i < study->pond_count;
+	     i++)
+		if (study->designs[i]->pond.basin)
+			return tarn_fail(err, TARN_EARG, path, "is of a basin "
+					 "that was made before: describe it "
+					 "by its sizes");
+	if (t->stage == DESIGN_WEATHER && !study->skies)
+		return tarn_fail(err, TARN_EARG, path, "changes evaporation, "
+				 "which this study was given worked out");
+	return TARN_OK;
+}
+
+static enum tarn_status target_in(struct variant_target *out,
+				  const struct tarn_study *study,
+				  struct tarn_design *d, const char *path,
+				  struct tarn_error *err)
+{
 	struct tarn_place at;
-	/* only looked at */
-	enum tarn_status status = tarn_fields_place(
-		&tarn_design_fields, (struct tarn_design *)study->designs[0],
-		path, &at, err);
+	enum tarn_status status = tarn_fields_place(&tarn_design_fields, d,
+						    path, &at, err);
 
 	if (status != TARN_OK)
 		return status;
@@ -26,19 +57,38 @@ enum tarn_status tn_vary_target(struct variant_target *out,
 		return tarn_fail(err, TARN_EARG, path, "is no number, so no "
 				 "column can change it");
 	}
-	out->stage = tn_design_stage_of(path);
-	out->shapes = out->stage == DESIGN_BASIN || strcmp(path, "lip") == 0;
 	out->alone = strncmp(path, "withdrawals", 11) == 0;
-	for (size_t i = 0; out->stage == DESIGN_BASIN && i < study->pond_count;
-	     i++)
-		if (study->designs[i]->pond.basin)
-			return tarn_fail(err, TARN_EARG, path, "is of a basin "
-					 "that was made before: describe it "
-					 "by its sizes");
-	if (out->stage == DESIGN_WEATHER && !study->skies)
-		return tarn_fail(err, TARN_EARG, path, "changes evaporation, "
-				 "which this study was given worked out");
-	return TARN_OK;
+	if (!study->designs)
+		return in_pond(d, &at) ? TARN_OK
+			: tarn_fail(err, TARN_EARG, path, "is no field of a "
+				    "pond that is given without a design");
+	out->stage = tn_design_stage_of(path);
+	out->shapes = out->stage == DESIGN_BASIN ||
+		      strcmp(path, "overflow_level") == 0;
+	return check_path(out, study, path, err);
+}
+
+enum tarn_status tn_vary_target(struct variant_target *out,
+				const struct tarn_study *study,
+				const struct tarn_study_column *column,
+				struct tarn_error *err)
+{
+	struct tarn_design *plain;
+	enum tarn_status status;
+	char path[ROWS_PATH];
+
+	tarn_fields_path_now(&tarn_design_fields, column->field, path,
+			     sizeof path);
+	if (study->designs)	/* only looked at */
+		return target_in(out, study,
+				 (struct tarn_design *)study->designs[0],
+				 path, err);
+	plain = plain_design(study->ponds);
+	if (!plain)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	status = target_in(out, study, plain, path, err);
+	tarn_design_free(plain);
+	return status;
 }
 
 /* ---- weathers ------------------------------------------------------------------ */
@@ -154,12 +204,14 @@ enum tarn_status tn_variant_weather(struct variant *v,
 void tn_variant_free(struct variant *v)
 {
 	tarn_design_free(v->design);
+	tarn_design_free(v->plain);
 	tarn_resolved_free(&v->resolved);
 	tarn_resize(NULL, v->place, 0);
 	tarn_resize(NULL, v->by, 0);
 	tarn_resize(NULL, v->sky_mm, 0);
-	v->design = NULL;
+	v->design = v->plain = NULL;
 	v->parent = NULL;
+	v->from = NULL;
 	v->place = NULL;
 	v->by = NULL;
 	v->solved = 0;
@@ -197,27 +249,33 @@ static enum tarn_status find_places(struct variant *v,
 	return status;
 }
 
-/* Begins with a copy of another design. */
+/* Begins with a copy of another pond's design. */
 static enum tarn_status begin(struct variant *v,
 			      const struct tarn_study *study,
 			      const struct variant_target *targets,
-			      const struct tarn_design *parent,
-			      struct tarn_error *err)
+			      unsigned base, struct tarn_error *err)
 {
-	struct tarn_design from = *parent;
+	struct tarn_design from;
 	enum tarn_status status;
 
 	tn_variant_free(v);
+	if (!study->designs)
+		v->plain = plain_design(&study->ponds[base]);
+	v->parent = study->designs ? study->designs[base] : v->plain;
+	if (!v->parent)
+		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	from = *v->parent;
 	from.alloc = NULL;	/* this may be a thread */
 	v->design = tarn_design_copy(&from);
 	if (!v->design)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	v->parent = parent;
 	v->resolved = (struct tarn_resolved){ .alloc = NULL };
 	status = find_places(v, study, targets, err);
 	if (status != TARN_OK)
-		tn_variant_free(v);
-	return status;
+		return status;
+	v->from = &study->ponds[base];
+	v->pond = *v->from;
+	return TARN_OK;
 }
 
 static int is_area(const struct variant *v, const struct tarn_place *at)
@@ -359,8 +417,8 @@ enum tarn_status tn_vary_make(struct variant *v, const struct tarn_study *study,
 	enum tarn_status status = TARN_OK;
 	unsigned stages = DESIGN_PLAIN;
 
-	if (v->parent != study->designs[base])
-		status = begin(v, study, targets, study->designs[base], err);
+	if (v->from != &study->ponds[base])
+		status = begin(v, study, targets, base, err);
 	if (status == TARN_OK)
 		status = put_all(v, study, targets, number, &stages, err);
 	if (status == TARN_OK && stages & DESIGN_FOLLOWS)

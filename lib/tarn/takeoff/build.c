@@ -34,7 +34,7 @@ const struct tarn_soil *tarn_soils(size_t *count)
 #define GRAVEL_KGM3 (100 * 0.45359237 / 0.028316846592)
 
 /* Defaults without a source: shrink, 5 to 10 % is common practice; an overlap
- * of 1 ft on each side; voids of 0.35.  Those of waste are ours. */
+ * of 1 ft on each side; voids of 0.35; a seam of 0.15 m.  Those of waste are ours. */
 #define T struct tarn_build
 static const struct tarn_field rows[] = {
 	TARN_IN_CHOICE(T, soil, "soil", soil_names, 0,
@@ -45,10 +45,10 @@ static const struct tarn_field rows[] = {
 		      "share of the bank that compacting loses"),
 	TARN_IN_VALUE(T, berm_m3, "berm", "m3", 0, 1e4, 0,
 		      "of this soil, finished and compacted"),
-	TARN_IN_VALUE(T, bed_dug_m, "bed_dug", "m", 0, 5, 0,
-		      "depth of the bed that is dug, not built up"),
-	TARN_IN_VALUE(T, stream_dug_m, "stream_dug", "m", 0, 5, 0,
-		      "depth dug for the stream"),
+	TARN_IN_NUMBER(T, bed_dug_m, "bed_dug", "m", 0, 5, TARN_NAN,
+		       "depth of the bed that is dug; 0 where it is built up"),
+	TARN_IN_NUMBER(T, stream_dug_m, "stream_dug", "m", 0, 5, TARN_NAN,
+		       "depth dug for the stream; 0 where it is built up"),
 	TARN_IN_NUMBER(T, truck_m3, "truck", "m3", 0.01, 100, TARN_NAN,
 		       "loose, of one load"),
 	TARN_IN_NUMBER(T, length_m, "length", "m", 0.2, 200, TARN_NAN,
@@ -59,6 +59,12 @@ static const struct tarn_field rows[] = {
 		      "liner beyond the edge on each side, wet edge and all"),
 	TARN_IN_VALUE(T, underlay_layers, "underlay_layers", "-", 0, 5, 1,
 		      "of underlay"),
+	TARN_IN_NUMBER(T, liner_roll_m, "liner_roll_width", "m", 0.3, 100,
+		       TARN_NAN, "in which liner is sold, to count pieces"),
+	TARN_IN_NUMBER(T, underlay_roll_m, "underlay_roll_width", "m", 0.3, 100,
+		       TARN_NAN, "likewise"),
+	TARN_IN_VALUE(T, seam_m, "seam", "m", 0, 1, 0.15,
+		      "overlap of two pieces that are joined"),
 	TARN_IN_CHOICE(T, rule, "rule", rules, 0,
 		       "of stone to order by where no layers are given; no "
 		       "source"),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "tarn/takeoff/profile.h"
+#include "tarn/takeoff/parts.h"
 
 #define PI 3.14159265358979323846
 #define FT 0.3048
@@ -14,20 +14,35 @@ static double or_zero(double x)
 
 /* ---- earth ------------------------------------------------------------------ */
 
-static void figure_earth(const struct tarn_build *b, const struct tarn_pond *p,
-			 struct tarn_takeoff *t)
+static double stream_area_m2(const struct tarn_pond *p)
 {
-	size_t count;
-	double basin = tarn_basin_volume(p->basin, tarn_basin_top(p->basin)) /
-		       tarn_basin_scale(p->basin);
-	double stream_m2 = isnan(p->stream.area_m2) ?
+	return isnan(p->stream.area_m2) ?
 		or_zero(p->stream.length_m * p->stream.width_m) :
 		p->stream.area_m2;
+}
+
+/* A pit of what is there; NaN where its depth is not said. */
+static double pit_m3(int there, double area_m2, double deep_m)
+{
+	return deep_m == 0 || !there ? 0 : area_m2 * deep_m;
+}
+
+static void figure_earth(const struct job *job, struct tarn_takeoff *t)
+{
+	const struct tarn_build *b = job->build;
+	const struct tarn_pond *p = job->pond;
+	size_t count;
 
 	t->swell = isnan(b->swell) ? tarn_soils(&count)[b->soil].swell
 				   : b->swell;
-	t->dig_m3 = basin + p->bed.area_m2 * b->bed_dug_m +
-		    stream_m2 * b->stream_dug_m;
+	t->dig_basin_m3 = tarn_basin_volume(p->basin,
+					    tarn_basin_top(p->basin)) /
+			  tarn_basin_scale(p->basin);
+	t->dig_bed_m3 = pit_m3(job->has_bed, p->bed.area_m2 > 0
+			       ? p->bed.area_m2 : TARN_NAN, b->bed_dug_m);
+	t->dig_stream_m3 = pit_m3(job->has_stream, stream_area_m2(p),
+				  b->stream_dug_m);
+	t->dig_m3 = t->dig_basin_m3 + t->dig_bed_m3 + t->dig_stream_m3;
 	t->loose_m3 = tarn_loose_m3(t->dig_m3, t->swell);
 	t->berm_bank_m3 = b->berm_m3 / (1 - b->shrink);
 	t->spoil_m3 = (t->dig_m3 - t->berm_bank_m3) * (1 + t->swell);
@@ -79,8 +94,6 @@ static void figure_stone(const struct tarn_build *b, const struct tarn_pond *p,
 		      b->stone_kgm3;
 	t->gravel_kg = (t->floor_m2 + t->shelves_m2) * b->floor_gravel_m *
 		       b->gravel_kgm3;
-	t->bed_gravel_kg = or_zero(p->bed.area_m2 * p->bed.depth_m) *
-			   b->gravel_kgm3;
 }
 
 static void figure_water(const struct tarn_build *b, const struct tarn_pond *p,
@@ -94,111 +107,11 @@ static void figure_water(const struct tarn_build *b, const struct tarn_pond *p,
 		kg = t->rule_stone_kg[b->rule] + t->rule_gravel_kg[b->rule];
 	}
 	t->displaced_m3 = kg / b->stone_kgm3;
-	t->water_m3 = tarn_basin_volume(p->basin, p->lip_m);
+	t->water_m3 = tarn_basin_volume(p->basin, p->overflow_level_m);
 	/* stone that nobody described is a guess for the order, not less
 	   water */
 	if (t->displaced_by == 0)
 		t->water_m3 -= t->displaced_m3;
-}
-
-/* ---- the list ------------------------------------------------------------------ */
-
-static struct tarn_item *add(struct tarn_takeoff *t, const char *name, int unit,
-			     double net, double waste, const char *basis)
-{
-	struct tarn_item *i = &t->item[t->count++];
-
-	*i = (struct tarn_item){ .name = name, .unit = unit, .net = net,
-				 .waste = waste, .order = net * (1 + waste),
-				 .loads = TARN_NAN, .hours = TARN_NAN,
-				 .basis = basis };
-	return i;
-}
-
-static void add_mass(const struct tarn_build *b, struct tarn_takeoff *t,
-		     const char *name, double kg, double waste, double rate,
-		     int choice, const char *basis)
-{
-	struct tarn_item *i;
-
-	if (!(kg > 0))
-		return;
-	i = add(t, name, TARN_ITEM_KG, kg, waste, basis);
-	if (b->round_kg > 0)
-		i->order = tarn_loads(i->order, b->round_kg) * b->round_kg;
-	i->loads = tarn_loads(i->order, b->load_kg);
-	i->hours = kg / rate / 3600;
-	i->choice = choice;
-}
-
-static void list_earth(const struct tarn_build *b, struct tarn_takeoff *t)
-{
-	struct tarn_item *i = add(t, "dig, in the bank", TARN_ITEM_M3,
-				  t->dig_m3, 0, "basin to its edge, bed and "
-				  "stream as dug");
-
-	i->hours = t->dig_m3 / b->dig_m3s / 3600;
-	add(t, "dug soil, loose", TARN_ITEM_M3, t->loose_m3, 0,
-	    "bank x (1 + swell)");
-	if (b->berm_m3 > 0)
-		add(t, "of it to the berm, in the bank", TARN_ITEM_M3,
-		    t->berm_bank_m3, 0, "finished berm / (1 - shrink)");
-	if (t->spoil_m3 >= 0)
-		add(t, "spoil to take away, loose", TARN_ITEM_M3, t->spoil_m3,
-		    0, "what the berm does not take")->loads =
-			tarn_loads(t->spoil_m3, b->truck_m3);
-	else
-		add(t, "soil to bring, loose", TARN_ITEM_M3, -t->spoil_m3, 0,
-		    "the berm takes more than is dug")->loads =
-			tarn_loads(-t->spoil_m3, b->truck_m3);
-}
-
-static void list_liner(const struct tarn_build *b, struct tarn_takeoff *t)
-{
-	add(t, "liner, one sheet", TARN_ITEM_M2, t->sheet_m2, b->waste_liner,
-	    "real profile and overlap")->hours =
-		t->liner_m2 / b->liner_m2s / 3600;
-	if (b->underlay_layers > 0)
-		add(t, "underlay", TARN_ITEM_M2,
-		    t->liner_m2 * b->underlay_layers, b->waste_liner,
-		    "lying area x layers");
-}
-
-static void list_stone(const struct tarn_build *b, struct tarn_takeoff *t)
-{
-	static const char *const basis[2] = {
-		"rule light (no source)", "rule heavy (no source)"
-	};
-	static const char *const names[2][2] = {
-		{ "boulders, way 1", "gravel, way 1" },
-		{ "boulders, way 2", "gravel, way 2" },
-	};
-
-	for (int k = 0; k < 2; k++) {
-		add_mass(b, t, names[k][0], t->rule_stone_kg[k] +
-			 t->stream_stone_kg[k], b->waste_stone, b->stone_kgs,
-			 k + 1, basis[k]);
-		add_mass(b, t, names[k][1], t->rule_gravel_kg[k] +
-			 t->stream_gravel_kg[k], b->waste_gravel,
-			 b->gravel_kgs, k + 1, basis[k]);
-	}
-	add_mass(b, t, "wall stone, way 3", t->stone_kg, b->waste_stone,
-		 b->stone_kgs, 3, "walls x thickness x (1 - voids)");
-	add_mass(b, t, "gravel, way 3", t->gravel_kg, b->waste_gravel,
-		 b->gravel_kgs, 3, "floor and shelves x thickness");
-	add_mass(b, t, "gravel of the bed", t->bed_gravel_kg, b->waste_gravel,
-		 b->gravel_kgs, 0, "area x depth");
-}
-
-/* Hours of what is bought for certain and of one way to figure the stone:
- * layers where they are given, else the rule chosen. */
-static void sum_hours(struct tarn_takeoff *t)
-{
-	int way = t->displaced_by == 0 ? 3 : t->displaced_by;
-
-	for (size_t i = 0; i < t->count; i++)
-		if (t->item[i].choice == 0 || t->item[i].choice == way)
-			t->hours += or_zero(t->item[i].hours);
 }
 
 static enum tarn_status find_profile(const struct tarn_build *b,
@@ -219,35 +132,76 @@ static enum tarn_status find_profile(const struct tarn_build *b,
 	return TARN_OK;
 }
 
-enum tarn_status tarn_takeoff_solve(const struct tarn_build *b,
-				    const struct tarn_pond *p,
-				    const struct tarn_shelved *shape,
-				    struct tarn_takeoff *out,
-				    struct tarn_error *err)
+/* The bed has sides, an area or layers; the stream a size. */
+static struct job job_of(const struct tarn_build *b, const struct tarn_pond *p,
+			 const struct tarn_takeoff_bed *bed)
 {
-	struct tarn_takeoff t = { 0 };
-	struct profile f;
-	enum tarn_status status = tarn_fields_check(&tarn_build_fields, b, err);
+	return (struct job){
+		.build = b, .pond = p, .bed = bed,
+		.has_bed = p->bed.area_m2 > 0 || bed->layers > 0 ||
+			   !isnan(bed->length_m * bed->width_m),
+		.has_stream = stream_area_m2(p) > 0 ||
+			      or_zero(p->stream.length_m) > 0,
+		.bed_deep_m = TARN_NAN,
+	};
+}
 
-	if (status == TARN_OK)
-		status = tarn_pond_check(p, err);
-	if (status == TARN_OK)
-		status = find_profile(b, p, shape, &f, err);
-	if (status != TARN_OK)
-		return status;
-	figure_earth(b, p, &t);
-	figure_liner(b, &f, &t);
-	figure_stone(b, p, &f, &t);
-	figure_water(b, p, &t);
-	if (!(t.water_m3 > 0))
+static enum tarn_status check(const struct tarn_build *b,
+			      const struct tarn_pond *p,
+			      struct tarn_error *err)
+{
+	enum tarn_status status = tarn_fields_check(&tarn_build_fields, b, err);
+	double roll_m = fmin(b->liner_roll_m, b->underlay_roll_m);
+
+	if (status == TARN_OK && b->seam_m >= roll_m)
+		return tarn_fail(err, TARN_EARG, "build.seam", "of %g m takes "
+				 "all of a roll of %g m", b->seam_m, roll_m);
+	return status == TARN_OK ? tarn_pond_check(p, err) : status;
+}
+
+static enum tarn_status figure(struct job *job, const struct profile *f,
+			       struct tarn_takeoff *t, struct tarn_error *err)
+{
+	enum tarn_status status;
+
+	figure_earth(job, t);
+	figure_liner(job->build, f, t);
+	figure_stone(job->build, job->pond, f, t);
+	figure_water(job->build, job->pond, t);
+	status = tn_takeoff_bed(job, t, err);
+	if (status == TARN_OK && !(t->water_m3 > 0))
 		return tarn_fail(err, TARN_EARG, "build", "puts %.3g m3 of "
 				 "solid stone into a pond of %.3g m3: check the "
 				 "thicknesses (an inch is not a foot)",
-				 t.displaced_m3, t.water_m3 + t.displaced_m3);
-	list_earth(b, &t);
-	list_liner(b, &t);
-	list_stone(b, &t);
-	sum_hours(&t);
+				 t->displaced_m3,
+				 t->water_m3 + t->displaced_m3);
+	return status;
+}
+
+enum tarn_status tarn_takeoff_solve(const struct tarn_build *b,
+				    const struct tarn_pond *p,
+				    const struct tarn_shelved *shape,
+				    const struct tarn_takeoff_bed *bed,
+				    struct tarn_takeoff *out,
+				    struct tarn_error *err)
+{
+	static const struct tarn_takeoff_bed none = {
+		.length_m = TARN_NAN, .width_m = TARN_NAN,
+	};
+	struct tarn_takeoff t = { 0 };
+	struct profile f;
+	enum tarn_status status = check(b, p, err);
+	struct job job = job_of(b, p, bed ? bed : &none);
+
+	if (status == TARN_OK)
+		status = find_profile(b, p, shape, &f, err);
+	if (status == TARN_OK)
+		status = figure(&job, &f, &t, err);
+	if (status != TARN_OK)
+		return status;
+	tn_takeoff_list(&job, &t);
+	tn_takeoff_list_bed(&job, &t);
+	tn_takeoff_totals(&t);
 	*out = t;
 	return TARN_OK;
 }

@@ -56,9 +56,10 @@ static const struct tarn_field column_rows[] = {
 	TARN_IN_TEXT(T, unit, "unit", "of the numbers in the file"),
 	TARN_IN_NUMBER(T, scale, "scale", "-", 1e-9, 1e9, TARN_NAN,
 		       "number in the file x scale = number in the unit"),
-	TARN_IN_CHOICE(T, combine, "combine", combine_words,
-		       TARN_COMBINE_DEFAULT,
-		       "how the rows of a day become one value"),
+	{ TARN_CHOICE(T, combine, "combine", "-", combine_words,
+		      TARN_COMBINE_DEFAULT,
+		      "how the rows of a day become one value"),
+	  .was = "rule" },
 };
 TARN_FIELDS(tarn_csv_column_fields, "", column_rows);
 #undef T

@@ -6,7 +6,7 @@
  * What the files of this wing share.  From the bytes of a file to a table:
  *
  *   reader.c    lines; what stands before the header
- *   rows.c      lines to rows (libcsv)
+ *   split.c      lines to rows (libcsv)
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
  *               own header grammar; block.c: a header block's units)
  *   scheme.c      map and header to slots: where each value stands (places.c)
@@ -106,7 +106,7 @@ enum tarn_column tn_column_like(enum tarn_column c);
 const struct tarn_weather_unit *tn_unit_text(enum tarn_column c,
 					     struct text name);
 
-/* ---- rows.c ---------------------------------------------------------- */
+/* ---- split.c ---------------------------------------------------------- */
 
 struct row {
 	long line;		/* of its first byte */
@@ -116,18 +116,19 @@ struct row {
 
 typedef enum tarn_status row_handler(void *context, struct row *row);
 
-struct rows;			/* the tokenizer */
+struct splitter;			/* the tokenizer */
 
-struct rows *tn_rows_new(const struct tarn_alloc *alloc, char delimiter,
-			 row_handler *handler, void *context,
-			 struct tarn_error *err);
+struct splitter *tn_splitter_new(const struct tarn_alloc *alloc, char delimiter,
+			     row_handler *handler, void *context,
+			     struct tarn_error *err);
 /* Bytes of one line, with its newline if they reach so far.  'err' must not
  * be NULL. */
-enum tarn_status tn_rows_feed(struct rows *rows, const char *bytes,
-			      size_t count, long line,
-			      struct tarn_error *err);
-enum tarn_status tn_rows_finish(struct rows *rows, struct tarn_error *err);
-void tn_rows_free(struct rows *rows);
+enum tarn_status tn_splitter_feed(struct splitter *splitter, const char *bytes,
+				  size_t count, long line,
+				  struct tarn_error *err);
+enum tarn_status tn_splitter_finish(struct splitter *splitter,
+				    struct tarn_error *err);
+void tn_splitter_free(struct splitter *splitter);
 
 /* ---- header.c -------------------------------------------------------- */
 
@@ -275,7 +276,7 @@ struct tarn_reader {
 	struct header header;
 	struct scheme scheme;
 	struct days days;
-	struct rows *rows;
+	struct splitter *splitter;
 	struct tarn_read_report report;
 	struct tarn_error err;
 	int stage;

@@ -174,7 +174,8 @@ static enum tarn_status read_column(struct reading *r,
 	}
 	if (v->kind != TARN_VALUE_TABLE)
 		return tn_map_read_place(r, &column->place, name, v);
-	s = tarn_fields_read(&column_fields, &w, name, v, NULL, r->err);
+	s = tarn_fields_read_was(&column_fields, &w, name, v, r->visit,
+				 r->context, NULL, r->err);
 	if (s == TARN_OK && w.flag)
 		s = read_flag(r, &w.column.flag, w.flag);
 	*column = w.column;

@@ -121,12 +121,22 @@ static enum tarn_status read_rest(struct reading *r, struct map_wish *w)
 	return s;
 }
 
+static void note_old_name(void *context, const char *path, const char *name)
+{
+	struct tarn_csv_map *map = context;
+
+	(void)path;
+	(void)name;
+	map->old_names = 1;
+}
+
 enum tarn_status tarn_csv_map_read(struct tarn_csv_map *map,
 				   const struct tarn_value *table,
 				   struct tarn_error *err)
 {
 	struct map_wish w = { .map = *map, .header = !map->no_header };
-	struct reading r = { NULL, err };
+	struct reading r = { .err = err, .visit = note_old_name,
+			     .context = &w.map };
 	enum tarn_status s = tarn_fields_read(&map_fields, &w, "", table, NULL,
 					      err);
 

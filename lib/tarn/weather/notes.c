@@ -167,6 +167,9 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	const struct tarn_read_report *n = &r->report;
 
 	note_columns(&pen);
+	if (r->map.old_names)
+		note(&pen, "the map's 'rule' is called 'combine' now; the next "
+			   "minor version reads the new name only");
 	if (r->map.hours > 0 && pen.status == TARN_OK)
 		pen.status = tarn_weather_add_note(w, "days are made of %zu "
 			"rows; one with fewer than %d values of a column is "

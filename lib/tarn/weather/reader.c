@@ -109,7 +109,8 @@ static enum tarn_status on_row(void *context, struct row *row)
 static enum tarn_status feed_rows(struct tarn_reader *r, const char *bytes,
 				  size_t count)
 {
-	return tn_rows_feed(r->rows, bytes, count, r->line_number, &r->err);
+	return tn_splitter_feed(r->splitter, bytes, count, r->line_number,
+				&r->err);
 }
 
 /* A whole line before the header. */
@@ -206,8 +207,9 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 	r->stage = map->skip_lines > 0 || map->skip_to[0] ? SKIP : PEEK;
 	r->line = tarn_resize(alloc, NULL, TARN_CSV_LINE_MAX);
 	if (r->line)
-		r->rows = tn_rows_new(alloc, map->delimiter, on_row, r, err);
-	if (!r->rows) {
+		r->splitter = tn_splitter_new(alloc, map->delimiter, on_row, r,
+					      err);
+	if (!r->splitter) {
 		tarn_reader_free(r);
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	}
@@ -221,7 +223,7 @@ void tarn_reader_free(struct tarn_reader *r)
 		return;
 	tn_header_free(&r->header, r->alloc);
 	tn_days_free(&r->days);
-	tn_rows_free(r->rows);
+	tn_splitter_free(r->splitter);
 	tarn_resize(r->alloc, r->line, 0);
 	tarn_resize(r->alloc, r, 0);
 }
@@ -325,7 +327,7 @@ enum tarn_status tarn_reader_finish(struct tarn_reader *r,
 		status = on_line(r, whole);
 	}
 	if (status == TARN_OK)
-		status = tn_rows_finish(r->rows, &r->err);
+		status = tn_splitter_finish(r->splitter, &r->err);
 	if (status == TARN_OK && r->report.rows == 0)
 		status = fail_early(r);
 	if (status == TARN_OK) {

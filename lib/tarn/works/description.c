@@ -196,7 +196,7 @@ static enum tarn_status check_bay(const struct tarn_works *w,
 				  const struct tarn_pond *p,
 				  struct tarn_error *err)
 {
-	double low = isnan(p->intake_m) ? p->lip_m : p->intake_m;
+	double low = isnan(p->intake_m) ? p->overflow_level_m : p->intake_m;
 
 	if (w->bay.sill_m >= low)
 		return tarn_fail(err, TARN_EARG, "bay.sill", "at %g m does not "

@@ -90,6 +90,18 @@ static const struct tarn_field chart_rows[] = {
 TARN_FIELDS(tarn_chart_fields, "chart", chart_rows);
 #undef T
 
+#define T struct tarn_storm_doubt
+static const struct tarn_field doubt_rows[] = {
+	TARN_OUT_NUMBER(T, depth_mm, "depth", "mm", "of the whole storm"),
+	TARN_OUT_NUMBER(T, record_mm, "record", "mm",
+			"most that was measured in record_time"),
+	TARN_OUT_NUMBER(T, record_s, "record_time", "s",
+			"the storm's, or the next longer of the list"),
+	TARN_OUT_STRING(T, place, "place", "of the record, with its year"),
+};
+TARN_FIELDS(tarn_storm_doubt_fields, "storm", doubt_rows);
+#undef T
+
 #define T struct tarn_storm_flow
 static const struct tarn_field storm_rows[] = {
 	TARN_OUT_NUMBER(T, rain_m3, "rain", "m3", "of the storm, in the pond"),

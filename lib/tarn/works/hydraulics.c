@@ -26,7 +26,7 @@ static enum tarn_status check_drops(const struct tarn_works *w,
 					 "must be over 0 m, got %g", i + 1,
 					 tn_works_run_names[r->to], r->lift_m);
 		if (r->lift_m > 0)
-			lift_m = fmax(lift_m, r->lift_m + p->lip_m -
+			lift_m = fmax(lift_m, r->lift_m + p->overflow_level_m -
 					      tarn_running_level_m(p));
 	}
 	for (int i = 0; i < w->falls; i++)
@@ -150,10 +150,10 @@ static void sum_transit(const struct tarn_works *w, const struct tarn_pond *p,
 	out->drain_given = isnan(p->pump.drainback_m3) ? (w->runs ? 0 : -1) : 1;
 	out->drain_m3 = out->drain_given == 1 ? p->pump.drainback_m3
 					      : out->pipes_m3 + out->siphon_m3;
-	out->bed_given = isnan(p->bed.head_m) ?
+	out->bed_given = isnan(p->bed.lip_head_m) ?
 			 (isnan(out->bed_head_m) ? -1 : 0) : 1;
 	out->bed_m3 = out->bed_given < 0 ? 0 : p->bed.area_m2 *
-		(out->bed_given ? p->bed.head_m : out->bed_head_m);
+		(out->bed_given ? p->bed.lip_head_m : out->bed_head_m);
 	out->stream_given = 1;
 	if (!isnan(s->volume_m3))
 		out->stream_m3 = s->volume_m3;
@@ -257,7 +257,7 @@ void tarn_works_fill(const struct tarn_works_flow *f, struct tarn_pond *p)
 	if (isnan(p->pump.flow_m3s))
 		p->pump.flow_m3s = f->flow_m3s;
 	if (f->bed_given == 0)
-		p->bed.head_m = f->bed_head_m;
+		p->bed.lip_head_m = f->bed_head_m;
 	if (f->stream_given == 0)
 		p->stream.volume_m3 = f->stream_m3;
 	if (f->drain_given != 1 || f->pools_m3 > 0)

@@ -7,7 +7,7 @@ double tarn_running_level_m(const struct tarn_pond *p)
 {
 	if (!isnan(p->target_m))
 		return p->target_m;
-	return isnan(p->trigger_m) ? p->lip_m : p->trigger_m;
+	return isnan(p->trigger_m) ? p->overflow_level_m : p->trigger_m;
 }
 
 static void put(struct tarn_chart *c, const struct tarn_basin *b, int name,
@@ -63,7 +63,7 @@ enum tarn_status tarn_chart_make(const struct tarn_pond *p,
 	enum tarn_status status = tarn_pond_facts(p, &facts, err);
 
 	if (status == TARN_OK)
-		status = tarn_pond_swing(p, p->lip_m, &start, err);
+		status = tarn_pond_swing(p, p->overflow_level_m, &start, err);
 	if (status != TARN_OK)
 		return status;
 	running = chart_running_m(p, &start);
@@ -75,7 +75,7 @@ enum tarn_status tarn_chart_make(const struct tarn_pond *p,
 		return status;
 	put(&c, b, TARN_LEVEL_EDGE, tarn_basin_top(b));
 	put(&c, b, TARN_LEVEL_STORM, storm_m);
-	put(&c, b, TARN_LEVEL_OVERFLOW, p->lip_m);
+	put(&c, b, TARN_LEVEL_OVERFLOW, p->overflow_level_m);
 	put(&c, b, TARN_LEVEL_STOP, stop.stopped_m);
 	put(&c, b, TARN_LEVEL_FULL_ON, start.started_m);
 	put(&c, b, TARN_LEVEL_TARGET, p->target_m);
@@ -86,13 +86,13 @@ enum tarn_status tarn_chart_make(const struct tarn_pond *p,
 	put(&c, b, TARN_LEVEL_PUMP, w->bay.pump_minimum_m);
 	put(&c, b, TARN_LEVEL_FLOOR, tarn_basin_floor(b));
 	sort(&c);
-	c.freeboard_m = tarn_basin_top(b) - p->lip_m;
+	c.freeboard_m = tarn_basin_top(b) - p->overflow_level_m;
 	c.transit_m3 = facts.transit_m3;
 	c.rise_m = stop.stopped_m - running;
 	c.spill_m3 = stop.spill_m3;
-	c.spills = stop.spill_m3 > 1e-9 * facts.lip_volume_m3;
-	c.room_m3 = facts.lip_volume_m3 - tarn_basin_volume(b, stop.stopped_m);
-	c.drop_m = p->lip_m - start.started_m;
+	c.spills = stop.spill_m3 > 1e-9 * facts.full_volume_m3;
+	c.room_m3 = facts.full_volume_m3 - tarn_basin_volume(b, stop.stopped_m);
+	c.drop_m = p->overflow_level_m - start.started_m;
 	c.drop_trigger_m = (isnan(p->trigger_m) ? running : p->trigger_m) -
 			   low.started_m;
 	c.start_bares_intake = low.started_m < p->intake_m;

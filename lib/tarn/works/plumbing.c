@@ -87,7 +87,7 @@ static void plumb(const struct tarn_works *w, const struct tarn_pond *p,
 		t->pipes = &b->pipe[branches];
 		t->pipe_count = 1;
 		t->lift_m = r->to == TARN_TO_POND ? 0 :
-			    r->lift_m + p->lip_m - level_m;
+			    r->lift_m + p->overflow_level_m - level_m;
 		t->valve_k = r->valve_k;
 		t->orifice_diameter_m = r->orifice_diameter_m;
 		t->orifices = r->orifices;

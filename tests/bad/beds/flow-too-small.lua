@@ -1,7 +1,7 @@
 -- expect: even a perfect bed cannot hold the target: pump more
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
-  lip = 0.9,
+  overflow_level = 0.9,
   pump = { flow = 6 * lph },
   bed = {
     layers = {

@@ -1,6 +1,6 @@
 -- expect: bed.layers are missing
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
-  lip = 0.9,
+  overflow_level = 0.9,
   pump = { flow = 6000 * lph },
 }

@@ -1,7 +1,7 @@
 -- expect: pump.flow is missing, and neither a curve with pipes nor a demand tells it
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
-  lip = 0.9,
+  overflow_level = 0.9,
   bed = {
     area = 2,
     layers = {

@@ -1,7 +1,7 @@
 -- expect: treatment.rate 'hf-amonia-2009' is none of its names: did you mean 'hf-ammonia-2009'?
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
-  lip = 0.9,
+  overflow_level = 0.9,
   pump = { flow = 6000 * lph },
   bed = {
     area = 2,

@@ -1,7 +1,7 @@
 -- expect: treatment.ammonia of 0.2 mg/L is impossible: no bed of any size gets below the background of 0.5 mg/L
 return {
   basin = { shape = "rectangle", length = 4, width = 3, depth = 1 },
-  lip = 0.9,
+  overflow_level = 0.9,
   pump = { flow = 6000 * lph },
   bed = {
     area = 2,

@@ -1,3 +1,3 @@
 -- expect: runs too long for a description
 local function f() return f() end
-return { lip = f() }
+return { overflow_level = f() }

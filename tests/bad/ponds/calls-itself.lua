@@ -1,3 +1,3 @@
 -- expect: calls itself too deeply
 local function f() return 1 + f() end
-return { lip = f() }
+return { overflow_level = f() }

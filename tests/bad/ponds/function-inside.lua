@@ -1,2 +1,2 @@
 -- expect: may hold numbers, texts
-return { lip = function() return 1 end }
+return { overflow_level = function() return 1 end }

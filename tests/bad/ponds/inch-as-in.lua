@@ -1,2 +1,2 @@
 -- expect: an inch is written inch
-return { basin = { shape = "rectangle", length = 12 * ft, width = 9 * ft, depth = 42 * inch }, lip = 39 * in }
+return { basin = { shape = "rectangle", length = 12 * ft, width = 9 * ft, depth = 42 * inch }, overflow_level = 39 * in }

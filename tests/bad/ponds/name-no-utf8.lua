@@ -1,2 +1,2 @@
 -- expect: name must be a text
-return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, lip = 1, name = "\xff\xfe" }
+return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, overflow_level = 1, name = "\xff\xfe" }

@@ -1,2 +1,2 @@
 -- expect: basin is missing
-return { lip = 1 }
+return { overflow_level = 1 }

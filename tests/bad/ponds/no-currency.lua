@@ -1,2 +1,2 @@
 -- expect: costs.currency is missing
-return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, lip = 1, costs = { water = 7.5 } }
+return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, overflow_level = 1, costs = { water = 7.5 } }

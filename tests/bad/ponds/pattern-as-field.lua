@@ -1,2 +1,2 @@
 -- expect: unknown field '%b{}'
-return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, lip = 1, ["%b{}"] = 1 }
+return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1.2 }, overflow_level = 1, ["%b{}"] = 1 }

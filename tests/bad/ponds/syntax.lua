@@ -1,3 +1,3 @@
 -- expect: syntax.lua:3:
 return {
-  lip = = 1 }
+  overflow_level = = 1 }

@@ -1,2 +1,2 @@
 -- expect: there is no unit 'bathtubs'
-return { lip = 3 * bathtubs }
+return { overflow_level = 3 * bathtubs }

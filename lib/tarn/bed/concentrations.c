@@ -40,8 +40,9 @@ enum tarn_status tarn_treatment_profile(const struct tarn_treatment *t,
 	if (points < 2)
 		return tarn_fail(err, TARN_EARG, "points", "must be 2 or "
 				 "more, got %zu", points);
-	if (isfinite(t->tanks))
-		return tarn_fail(err, TARN_EARG, "treatment.tanks", "must be "
+	if (isfinite(t->tanks_in_series))
+		return tarn_fail(err, TARN_EARG, "treatment.tanks_in_series",
+				 "must be "
 				 "infinite: a profile is of plug flow");
 	s.flow = t->flow_m3s * DAY;
 	s.alpha = (t->rain_mm_d - t->et_mm_d) / 1000;

@@ -67,7 +67,8 @@ static double by_pond_target(const struct tarn_sizing *s)
 
 	if (!(share < 1) || !(k > 0))
 		return TARN_NAN;
-	return tn_treatment_effort(1 - share, s->tanks) * s->flow_m3s * DAY /
+	return tn_treatment_effort(1 - share,
+				   s->tanks_in_series) * s->flow_m3s * DAY /
 	       k;
 }
 
@@ -81,7 +82,8 @@ static double by_pass(const struct tarn_sizing *s)
 		return 0;
 	if (!(k > 0))
 		return TARN_NAN;
-	return tn_treatment_effort(remaining, s->tanks) * s->flow_m3s * DAY /
+	return tn_treatment_effort(remaining,
+				   s->tanks_in_series) * s->flow_m3s * DAY /
 	       k;
 }
 
@@ -127,7 +129,7 @@ static enum tarn_status nothing_to_size_by(const struct tarn_sizing *s,
 				 "is not under the inlet of %g mg/L: no bed is "
 				 "needed", s->target_mgl, s->inlet_mgl);
 	return tarn_fail(err, TARN_EARG, "size", "has nothing to size by: "
-			 "give loading, regime, surface_share, volume_share, "
+			 "give loading, kind, surface_share, volume_share, "
 			 "pond_target, target with inlet, feed_g, or an area "
 			 "to judge");
 }

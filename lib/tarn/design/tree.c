@@ -72,18 +72,18 @@ static const struct tarn_field shelf_rows[] = {
 };
 static TARN_FIELDS(shelf_fields, "basin.shelves", shelf_rows);
 
-#define OWNED(T, member, count_, kind_, name_, fewest, text)          \
+#define OWNED(T, member, count_, kind_, name_, unit_, fewest, text)   \
 	.name = name_, .kind = kind_, .offset = offsetof(T, member),  \
 	.count_offset = offsetof(T, count_), .lo = -INFINITY,         \
 	.hi = INFINITY, .least = fewest, .most = 100000, .owned = 1,  \
-	.unit = "m", .meaning = text
+	.unit = unit_, .meaning = text
 
 static const struct tarn_field contour_rows[] = {
 	TARN_IN_REQUIRED(struct tarn_contour, level_m, "level", "m", -1000,
 			 10000,
 			 "of the outline above the floor; the first one 0"),
 	{ OWNED(struct tarn_contour, point, points, TARN_FIELD_PAIRS, "points",
-		3, "corners [x, y] in m, in a round"), .required = 1 },
+		"m", 3, "corners [x, y] in m, in a round"), .required = 1 },
 };
 static TARN_FIELDS(contour_fields, "basin.contours", contour_rows);
 
@@ -92,10 +92,11 @@ static const struct tarn_field basin_rows[] = {
 	TARN_LIST(struct tarn_basin_wish, shape.shelf, shape.shelves,
 		  "shelves", shelf_fields, 0, "from the top down"),
 	{ OWNED(struct tarn_basin_wish, row, rows, TARN_FIELD_PAIRS, "table",
-		2, "instead of a shape: [level m, area m2] from the floor up"),
+		"m, m2", 2,
+		"instead of a shape: [level m, area m2] from the floor up"),
 	  .alone = 1 },
 	{ OWNED(struct tarn_basin_wish, contour, contours, TARN_FIELD_LIST,
-		"contours", 2,
+		"contours", "-", 2,
 		"instead of a shape: outlines from the floor up"),
 	  .alone = 1, .of = &contour_fields,
 	  .size = sizeof(struct tarn_contour) },
@@ -140,7 +141,7 @@ TARN_FIELDS(tarn_yard_wish_fields, "yard", yard_rows);
 /* ---- works ---------------------------------------------------------------------------- */
 
 static const struct tarn_field curve_rows[] = {
-	TARN_PAIRS(struct tarn_design, curve, curve_points, "curve", "m3/s", 0,
+	TARN_PAIRS(struct tarn_design, curve, curve_points, "curve", "m3/s, m", 0,
 		   "[flow m3/s, head m] as on the box, flow rising"),
 };
 static TARN_FIELDS(curve_fields, "pump", curve_rows);
@@ -252,7 +253,7 @@ static const struct tarn_field design_rows[] = {
 	SECTION(works, "bay", tarn_bay_fields,
 		"where the pump takes its water"),
 	SECTION(works, "overflow", tarn_pond_overflow_fields,
-		"its openings, at the lip"),
+		"its openings, at the overflow level"),
 	SECTION(works, "storm", tarn_storm_fields, "the design storm"),
 	TARN_LIST(struct tarn_design, works.catchment, works.catchments,
 		  "catchments", catchment_fields, 1, "what else drains in"),

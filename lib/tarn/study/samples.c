@@ -5,7 +5,7 @@
 #include "tarn/study.h"
 #include "tarn/study/random.h"
 
-void tarn_design_grid(double *x, const size_t *levels, size_t columns)
+void tarn_samples_grid(double *x, const size_t *levels, size_t columns)
 {
 	size_t rows = 1, repeat = 1;
 
@@ -21,7 +21,7 @@ void tarn_design_grid(double *x, const size_t *levels, size_t columns)
 }
 
 /* One slice a row, shuffled (Fisher and Yates); a random place inside. */
-void tarn_design_latin(double *x, size_t rows, size_t columns, uint64_t seed)
+void tarn_samples_latin(double *x, size_t rows, size_t columns, uint64_t seed)
 {
 	for (size_t d = 0; d < columns; d++) {
 		double *column = x + d * rows;
@@ -109,8 +109,8 @@ static void sobol_column(double *x, size_t rows, size_t column, size_t first)
 	}
 }
 
-enum tarn_status tarn_design_sobol(double *x, size_t rows, size_t columns,
-				   size_t first, struct tarn_error *err)
+enum tarn_status tarn_samples_sobol(double *x, size_t rows, size_t columns,
+				    size_t first, struct tarn_error *err)
 {
 	if (columns > TARN_SOBOL_COLUMNS)
 		return tarn_fail(err, TARN_EARG, "columns", "of a Sobol' design "
@@ -124,8 +124,9 @@ enum tarn_status tarn_design_sobol(double *x, size_t rows, size_t columns,
 	return TARN_OK;
 }
 
-enum tarn_status tarn_sensitivity_design(double *x, size_t count,
-					 size_t columns, struct tarn_error *err)
+enum tarn_status tarn_sensitivity_samples(double *x, size_t count,
+					  size_t columns,
+						  struct tarn_error *err)
 {
 	size_t rows = count * (columns + 2);
 
@@ -144,8 +145,8 @@ enum tarn_status tarn_sensitivity_design(double *x, size_t count,
 	return TARN_OK;
 }
 
-void tarn_design_one(double *x, const double *low, const double *high,
-		     size_t columns)
+void tarn_samples_one_at_a_time(double *x, const double *low,
+				const double *high, size_t columns)
 {
 	size_t rows = 1 + 2 * columns;
 
@@ -157,7 +158,7 @@ void tarn_design_one(double *x, const double *low, const double *high,
 	}
 }
 
-void tarn_design_scale(double *column, size_t rows, double low, double high)
+void tarn_samples_scale(double *column, size_t rows, double low, double high)
 {
 	for (size_t r = 0; r < rows; r++)
 		column[r] = low + column[r] * (high - low);
