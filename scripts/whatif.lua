@@ -133,7 +133,7 @@ if job.file.tank then job.tank = questions.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
-local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, control = job.control })
+local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, each_day = job.control })
 local checks = job.pond:findings()
 local found = findings.of(view, findings.levels(checks), job.pond:ledger_findings(base))
 findings.described(found, view, checks, place)

@@ -176,7 +176,7 @@ local function measure(view)
     return function(m) return ("%.6g * ft"):format(m / tarn.units.ft) end,
       function(m) return ("%.6g * inch"):format(m / tarn.units.inch) end
   end
-  return function(m) return ("%.6g"):format(m) end, function(m) return ("%.6g * cm"):format(m / tarn.units.cm) end
+  return function(m) return ("%.6g * m"):format(m) end, function(m) return ("%.6g * cm"):format(m / tarn.units.cm) end
 end
 
 local function quoted(s) return ("%q"):format(s) end
@@ -187,6 +187,9 @@ local function section_of(name)
   end
 end
 
+-- Units of other fields, as a description multiplies them.
+local WRITTEN = { ["kg/m3"] = " * kg / m3", ["m/d"] = " * m_per_day", ["m3/s"] = " * m3 / second", m2 = " * m2", m3 = " * m3" }
+
 -- A value as a description has it.
 local function text_of(row, value, small)
   if type(value) == "table" then
@@ -196,7 +199,7 @@ local function text_of(row, value, small)
   end
   if type(value) == "string" then return quoted(value) end
   if type(value) == "boolean" then return tostring(value) end
-  return row.unit == "m" and small(value) or ("%.9g"):format(value)
+  return row.unit == "m" and small(value) or ("%.9g%s"):format(value, WRITTEN[row.unit] or "")
 end
 
 -- The fields of a table that are there, in the order of their rows; by month the default too.

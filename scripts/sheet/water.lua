@@ -62,7 +62,7 @@ function water.running(page, job, view)
   end
   local through = w.bed_flow and w.bed_flow > 0 and w.bed_flow or w.flow
   add("Turnover: %.2g an hour, of the basin's volume at the lip, stone and all, by %s.",
-    through * 3600 / job.facts.lip_volume, through == w.flow and "the pump's flow" or "the bed's flow")
+    through * 3600 / job.facts.full_volume, through == w.flow and "the pump's flow" or "the bed's flow")
   if w.bed_flow and w.bed_flow > 0 and job.facts.bed_area > 0 then
     add("Bed: %s, or %s a day for each %s.", view:show("flow", w.bed_flow),
       view:show("volume", w.bed_flow * 86400 / job.facts.bed_area * (view.name == "us" and u.ft2 or 1)),
