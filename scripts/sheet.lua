@@ -46,17 +46,16 @@ local function chart_of(pond, located)
   return chart
 end
 
--- Checks of the bed, as `tarn bed` makes them; none where it has no size, or
--- cannot be judged.
-local function bed_checks(pond, description, located)
-  if pond:facts().bed_area == 0 then return {} end
+-- The bed as `tarn bed` judges it; nil where it has no size, or cannot be judged.
+local function judged_bed(pond, description, located)
+  if pond:facts().bed_area == 0 then return nil end
   local judged, bed = inputs.tried(bed_plan.of, pond, description, located)
-  return judged and bed.checks or {}
+  return judged and bed or nil
 end
 
 -- All that was found, before anything else is said.
 local function found(job, view)
-  local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed_checks)
+  local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed and job.bed.checks or {})
   findings.described(list, view, job.checks, job.place)
   doubts.add_pond(list, job.pond, view)
   doubts.add(list, job.weather, view)
@@ -83,7 +82,7 @@ local function gather(asked)
   end
   job.water = job.takeoff and job.takeoff.water or job.facts.full_volume
   job.checks, job.place = located(pond.findings, pond), place
-  job.bed_checks = bed_checks(pond, description, located)
+  job.bed = judged_bed(pond, description, located)
   job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
   job.totals = job.season.ledger:totals()
   local e = description.evaporation or {}

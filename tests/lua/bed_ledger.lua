@@ -90,7 +90,7 @@ end
 assert(tried >= 12)
 local function written(bed)
   local text = choices.section({ bed = bed, length = 0.9, width = 2.5 }, { name = "metric" })
-  return load("return {" .. text .. "}", "section", "t", { m = 1, kg = 1, m2 = 1, m3 = 1, cm = tarn.units.cm })().bed
+  return load("return {" .. text .. "}", "section", "t", tarn.units)().bed
 end
 local back = written(given)
 for name, value in pairs(given) do
