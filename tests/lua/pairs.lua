@@ -22,4 +22,38 @@ for _, item in ipairs(takeoff.items) do
   end
 end
 
+-- The grid of `tarn bed --csv` weighs the stone under water, and its head says so: of the demo's bed, 8 in of coarse
+-- stone and 13 of 16 in of gravel.
+local TARN, DEMO = (os.getenv "TARN_BUILD" or "build") .. "/tarn", "weather-samples/courtyard-pond.lua"
+local function run(command)
+  local pipe = assert(io.popen(TARN .. " " .. command .. " 2>/dev/null"))
+  local text = pipe:read "a"
+  pipe:close()
+  return text
+end
+
+local function fields(line)
+  local out = {}
+  for field in (line .. ","):gmatch "([^,]*)," do out[#out + 1] = field end
+  return out
+end
+
+local demo = tarn.pond(tarn.description(DEMO)):bed_plan():result()
+local u, heads, found = tarn.units, nil, nil
+for line in run("bed " .. DEMO .. " --csv -"):gmatch "[^\n]+" do
+  local row = {}
+  if not heads then heads = fields(line) goto next end
+  for i, field in ipairs(fields(line)) do row[heads[i]] = tonumber(field) or field end
+  if math.abs(row.area_m2 / (28 * 104 * u.inch ^ 2) - 1) < 1e-6 and math.abs(row.wet_depth_m - 21 * u.inch) < 1e-6
+    and math.abs(row.flow_m3s / demo.flow - 1) < 1e-6 then found = row end
+  ::next::
+end
+assert(found, "no row of the grid has the bed described")
+assert(math.abs(found.wet_stone_kg / (28 * 104 * u.inch ^ 3 * (8 * 0.58 + 13 * 0.62) * 2650) - 1) < 1e-6, found.wet_stone_kg)
+assert(math.abs(found.wet_volume_m3 / (28 * 104 * 21 * u.inch ^ 3) - 1) < 1e-6, found.wet_volume_m3)
+
+-- What drains in during the storm alone is named where the daily rain is.
+local topup = run("topup " .. DEMO .. " weather-samples/seattle_daily_2012_2015.csv --map weather-samples/seattle-map.lua")
+assert(topup:find "Catchments: in the design storm only", "the top-up report is silent on the catchments")
+
 print("pairs: ok")
