@@ -19,10 +19,11 @@ struct tarn_csv_map tarn_csv_map_default(void)
 void tarn_csv_map_set(struct tarn_csv_map *map, enum tarn_column c,
 		      const char *name, const char *unit)
 {
-	struct tarn_csv_column *column = &map->column[c];
+	struct tarn_csv_column *column;
 
 	if ((unsigned)c >= TARN_COLUMNS)
 		return;
+	column = &map->column[c];
 	snprintf(column->place.name, sizeof column->place.name, "%s", name);
 	snprintf(column->unit, sizeof column->unit, "%s", unit);
 }
