@@ -117,7 +117,7 @@ TARN_API const struct tarn_bed_rule *tarn_bed_rules(size_t *count);
  *
  *   flow_m3s   through the bed; without a bed the pump's
  *   volume_m3  of the basin up to the overflow level, stone and all, > 0
- *   returns    NaN for a volume that is not > 0, or a flow < 0
+ *   returns    [1/h] NaN for a volume that is not > 0, or a flow < 0
  */
 TARN_API double tarn_turnover_per_h(double flow_m3s, double volume_m3);
 
