@@ -95,13 +95,13 @@ end
 local function power(job)
   local pump, costs = job.description.pump or {}, job.description.costs or {}
   if not (pump.watts or (pump.amps and pump.volts)) then return nil end
-  local hours = 0
+  local hours, year = 0, 0
   for month = 1, 12 do
-    local h = type(pump.hours) == "table" and pump.hours[month] or pump.hours or 24
-    hours = hours + h / 12
+    local h, days = type(pump.hours) == "table" and pump.hours[month] or pump.hours or 24, tarn.days_in_month(2001, month)
+    hours, year = hours + h * days, year + days
   end
   return tarn.flow.running_cost { watts = pump.watts, amps = not pump.watts and pump.amps or nil,
-    volts = not pump.watts and pump.volts or nil, hours_per_day = hours, price = costs.power }
+    volts = not pump.watts and pump.volts or nil, hours_per_day = hours / year, price = costs.power }
 end
 
 local function put_glance(page, job, view)

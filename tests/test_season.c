@@ -181,9 +181,9 @@ Test(season, peaks_of_years)
 		struct tarn_period p = tarn_ledger_period(w->ledger,
 							  TARN_BY_WEEK, at,
 							  &next);
-		int year = tarn_date(p.first_day).year - 2002;
+		int year = tarn_date(p.last_day).year - 2002;
 
-		if (p.complete && (year == 0 || year == 1))
+		if (year == 0 || year == 1)
 			peak[year] = fmax(peak[year], p.flows.topup_m3);
 	}
 	cr_expect(w->season.whole_years == 2);

@@ -54,8 +54,9 @@ struct tarn_season {
 	size_t whole_years;
 	struct tarn_spread year_topup_m3;	/* of whole years */
 	struct tarn_spread year_peak_m3;	/* of these, each one's largest
-						   whole week; a week goes with
-						   the year of its Monday */
+						   week; a week goes with the
+						   year in which it ends, or the
+						   ledger does */
 	int has_dry_year;	/* whole_years >= TARN_SEASON_YEARS_LEAST */
 	int few_years;		/* whole_years < TARN_SEASON_YEARS_ENOUGH */
 	int few_days;		/* days < TARN_SEASON_DAYS_ENOUGH */

@@ -10,8 +10,7 @@
 
 struct week {
 	long first_day;
-	int number, month, year;	/* month of its Thursday, year of its
-					   Monday */
+	int number, month;	/* month of its Thursday */
 	double topup_m3, drop_mm;
 };
 
@@ -52,7 +51,6 @@ static void find_weeks(struct weeks *k, const struct tarn_ledger *ledger,
 			.first_day = p.first_day,
 			.number = tarn_week(p.first_day).week,
 			.month = tarn_date(p.first_day + 3).month,
-			.year = tarn_date(p.first_day).year,
 			.topup_m3 = p.flows.topup_m3,
 			.drop_mm = p.drop_mm,
 		};
@@ -188,13 +186,23 @@ static void by_month(struct tarn_season *s, const struct tarn_ledger *ledger,
 
 /* ---- years ----------------------------------------------------------------- */
 
-static double largest_week(const struct weeks *k, int year)
+/* Of the weeks that end in a year, which has the days from 'at' to before
+ * 'end'; the weather's first and last week may be cut.  A study has the same. */
+static double largest_week(const struct tarn_ledger *ledger, size_t at,
+			   size_t end)
 {
+	size_t days, next;
+	long day = tarn_ledger_days(ledger, &days)[at].day;
+	size_t before = (size_t)tarn_week(day).weekday - 1;
 	double most = 0;
 
-	for (size_t i = 0; i < k->count; i++)
-		if (k->week[i].year == year && k->week[i].topup_m3 > most)
-			most = k->week[i].topup_m3;
+	for (at -= before < at ? before : at; at < end; at = next) {
+		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_WEEK,
+							  at, &next);
+
+		if (next <= end && p.flows.topup_m3 > most)
+			most = p.flows.topup_m3;
+	}
 	return most;
 }
 
@@ -211,7 +219,7 @@ static void by_year(struct tarn_season *s, const struct tarn_ledger *ledger,
 		if (!p.complete)
 			continue;
 		k->topup_m3[n] = p.flows.topup_m3;
-		k->drop_mm[n++] = largest_week(k, tarn_date(p.first_day).year);
+		k->drop_mm[n++] = largest_week(ledger, at, next);
 	}
 	s->whole_years = n;
 	s->year_topup_m3 = tarn_spread(k->topup_m3, n);
