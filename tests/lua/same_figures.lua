@@ -7,7 +7,7 @@ end
 -- ---- weather: three whole years of a southern summer ------------------------------
 
 local rain, open, names = {}, {}, {}
-for i = 1, 1096 do
+for i = 1, 1095 do
   rain[i] = i % 9 == 0 and 4 or 0
   open[i] = 4 + 3 * math.cos((i - 1) / 365.25 * 2 * math.pi)
 end
