@@ -104,7 +104,6 @@ if job.file.generate then
   job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
 end
 job.forcing = job.step(inputs.hinted(asked.weather, job.pond.forcing, job.pond, job.weather, job.options))
-job.years = #job.forcing / 365.2425
 
 local sensitivity = job.file.sensitivity and not asked.part and job.step(questions.sensitivity_columns(job))
 local study, values
@@ -127,13 +126,15 @@ end
 local start = os.clock()
 job.scenarios = questions.scenarios(job)
 job.control_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
+local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, each_day = job.control })
+job.season = tarn.season(base)
+job.years = job.season.years
 if #(job.file.inputs or {}) > 0 then job.swings = questions.one_at_a_time(job) end
 if sensitivity then job.sensitivity = questions.sensitivity(job, sensitivity) end
 if job.file.tank then job.tank = questions.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
-local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, each_day = job.control })
 local checks = job.pond:findings()
 local found = findings.of(view, findings.levels(checks), job.pond:ledger_findings(base))
 findings.described(found, view, checks, place)

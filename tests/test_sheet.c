@@ -78,6 +78,13 @@ Test(sheet, agrees_with_topup)
 		  "$6 * 7 / 30; exit}'); s=$($TARN sheet" POND SEATTLE
 		  "| awk '/^Apr /{print $7; exit}'); echo $t $s; test $t = $s "
 		  "&& echo same", 0, "same" },
+		/* 24 h on 28.25 of 365.25 days, not a twelfth of them:
+		 * 155 W x 24 h x 28.25 / 365.25 = 0.288 kWh, x 365 x 0.14 */
+		{ "d=$(mktemp -d); sed 's/watts = 155,/watts = 155, hours = { "
+		  "0, 24, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },/' "
+		  "weather-samples/courtyard-pond.lua > $d/p.lua; $TARN sheet "
+		  "$d/p.lua" SEATTLE "| grep Power; rm -r $d", 0,
+		  "155 W, 0.3 kWh a day, 15 USD a year." },
 	};
 
 	expect_rows(rows, COUNT(rows));

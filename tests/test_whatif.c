@@ -589,3 +589,21 @@ Test(whatif, a_ban_and_the_rain_tank)
 	       "90 } }' > $DIR/study.lua; whatif", 2, "got 90: 90 % is 0.9");
 	end();
 }
+
+/* A year of the study is a year of the top-up report. */
+Test(whatif, a_year_is_that_of_topup)
+{
+	begin(3);
+	expect("echo 'return { budget = { unit = 0.62, adjustment = 0.55, "
+	       "plant_factor = 1 } }' > $DIR/study.lua; $TARN whatif weather-samples/courtyard-pond.lua "
+	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
+	       "--map weather-samples/seattle-map.lua | tr '\n' ' '", 0,
+	       "2,160 US gal of top-up in a mean year; the greatest month is "
+	       "Jul with 659 US gal.");
+	expect("grep -v '^  trigger =\\|^  target =' "
+	       "weather-samples/courtyard-pond.lua > $DIR/none.lua; $TARN "
+	       "whatif $DIR/none.lua weather-samples/seattle_daily_2012_2015.csv "
+	       "$DIR/study.lua --map weather-samples/seattle-map.lua | "
+	       "tr '\n' ' '", 0, "0 US gal of top-up in a mean year.");
+	end();
+}

@@ -5,9 +5,6 @@ local text = require "common.text"
 
 local sections = {}
 
-local MONTHS = { "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
-  "november", "december" }
-
 local function percent(share) return share and ("%.0f %%"):format(100 * share) or "-" end
 local function maybe(x) return x or nil end
 
@@ -179,14 +176,18 @@ end
 
 function sections.budget(page, job, view)
   if not job.budget then return end
-  local b, base = job.budget, job.scenarios[1]
+  local b, season, peak = job.budget, job.season, ""
+  for _, m in ipairs(season.months) do
+    if m.month == season.peak_month then
+      peak = ("; the greatest month is %s with %s"):format(text.months[m.month], view:show("volume", m.topup))
+    end
+  end
   page:heading "Water budget for review"
   page:paragraph(("By the ordinance's arithmetic (reference ET %.1f x %.4g x area %.0f; adjustment %.2f, plant factor %.2f, efficiency %.2f, constants as given): allowance %s, use %s a year, in its own units. It counts no rain, no splash, no seepage."):format(
     b.reference, b.unit, b.area, b.adjustment, b.plant_factor, b.efficiency, text.number(b.allowance, 0),
     text.number(b.use, 0)))
-  local peak = MONTHS[math.tointeger(base.month_at)]
-  page:paragraph(("By the ledger, for comparison and not to be mixed with it: %s of top-up in a mean year; the peak month is %s with %s."):format(
-    view:show("volume", base.year_mean or base.topup), peak, view:show("volume", base.month_max)))
+  page:paragraph("By the ledger, for comparison and not to be mixed with it: %s of top-up in a mean year%s.",
+    view:show("volume", season.a_year), peak)
 end
 
 -- ---- what it rests on ---------------------------------------------------------------------

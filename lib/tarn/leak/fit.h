@@ -40,9 +40,10 @@ enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
 				 struct laid *laid, struct tarn_error *err);
 
 /* What becomes of the interval between readings i and i + 1, as far as the
- * log says; *metered_m3 is filled, NaN where no meter tells. */
-int tn_interval_fate(const struct tarn_reading *readings, size_t count,
-		     size_t i, double *metered_m3, int *stopped);
+ * log and the description's pump hours say; *metered_m3 is filled, NaN where no meter tells. */
+int tn_interval_fate(const struct tarn_pond *pond,
+		     const struct tarn_reading *readings, const double *moment,
+		     size_t count, size_t i, double *metered_m3, int *stopped);
 
 /* Notes where an error that follows stands; returns 'err'. */
 struct tarn_error *tn_leak_here(struct tarn_error *err,

@@ -122,13 +122,21 @@ static double metered_between(const struct tarn_reading *readings,
 	return (a == i && b == i + 1) || !(m3 > 0) ? m3 : HUGE_VAL;
 }
 
-int tn_interval_fate(const struct tarn_reading *readings, size_t count,
-		     size_t i, double *metered_m3, int *stopped)
+/* Whether the pump is off when a reading is made: by its note, or because the
+ * description has no pump hours in that month. */
+static int off_at(const struct tarn_pond *pond, const struct tarn_reading *r,
+		  double moment)
 {
-	unsigned before = readings[i].marks, marks = readings[i + 1].marks;
-	int off = (marks & TARN_LOG_PUMP_OFF) != 0;
+	return (r->marks & TARN_LOG_PUMP_OFF) || tn_spell_off(pond, moment);
+}
 
-	*stopped = off;
+int tn_interval_fate(const struct tarn_pond *pond,
+		     const struct tarn_reading *readings, const double *moment,
+		     size_t count, size_t i, double *metered_m3, int *stopped)
+{
+	unsigned marks = readings[i + 1].marks;
+
+	*stopped = (marks & TARN_LOG_PUMP_OFF) != 0;
 	*metered_m3 = metered_between(readings, count, i);
 	if (marks & TARN_LOG_SKIP)
 		return TARN_SKIPPED;
@@ -137,7 +145,8 @@ int tn_interval_fate(const struct tarn_reading *readings, size_t count,
 		*metered_m3 = TARN_NAN;
 		return TARN_REFILLED;
 	}
-	if (off != ((before & TARN_LOG_PUMP_OFF) != 0))
+	if (off_at(pond, &readings[i], moment[i]) !=
+	    off_at(pond, &readings[i + 1], moment[i + 1]))
 		return TARN_PUMP_SWITCHED;
 	return *metered_m3 > 0 ? TARN_USED_METERED : TARN_USED;
 }

@@ -62,8 +62,9 @@ static struct stretch stretch_from(struct walk *w, size_t first)
 	w->sp.fill_count = 0;
 	for (size_t i = first; i + 1 < w->count; i++) {
 		double metered_m3;
-		int stopped, fate = tn_interval_fate(w->readings, w->count, i,
-						     &metered_m3, &stopped);
+		int stopped, fate = tn_interval_fate(w->pond, w->readings,
+						     w->laid.moment, w->count,
+						     i, &metered_m3, &stopped);
 		struct spell spell = { w->laid.moment[first],
 				       w->laid.moment[i + 1],
 				       w->laid.level_m[first], stopped };

@@ -9,15 +9,12 @@ struct spell tn_leak_spell(const struct tarn_leak *leak, size_t i,
 			   struct spell_fill *fill)
 {
 	const struct tarn_interval *v = &leak->intervals[i];
-	double unused;
-	int stopped;
 	struct spell s;
 
-	tn_interval_fate(leak->readings, leak->count + 1, i, &unused, &stopped);
 	s.from = leak->laid.moment[i];
 	s.to = leak->laid.moment[i + 1];
 	s.level_m = leak->laid.level_m[i];
-	s.stopped = stopped;
+	s.stopped = (leak->readings[i + 1].marks & TARN_LOG_PUMP_OFF) != 0;
 	*fill = (struct spell_fill){ s.from, s.to, v->metered_m3 };
 	return s;
 }

@@ -10,6 +10,13 @@ size_t tn_spell_days(const struct spell *s)
 	return (size_t)fmax(1, ceil(s->to - s->from - 1e-9));
 }
 
+int tn_spell_off(const struct tarn_pond *pond, double moment)
+{
+	long day = (long)ceil(moment - 1e-9) - 1;
+
+	return !(pond->pump.hours[tarn_date(day).month - 1] > 0);
+}
+
 int tn_spell_covered(const struct speller *sp, const struct spell *s)
 {
 	double first = (double)sp->forcing->first_day;
@@ -207,7 +214,7 @@ enum tarn_status tn_spell_levels(const struct speller *sp,
 
 	make_weather(sp, s, trial, &f, fill_m3);
 	run.start_level_m = fmin(s->level_m, p.overflow_level_m);
-	run.start_stopped = s->stopped;
+	run.start_stopped = s->stopped || tn_spell_off(sp->pond, s->from);
 	orders.keep_m3 = tarn_basin_volume(p.basin, run.start_level_m);
 	run.control = order_day;
 	run.control_context = &orders;

@@ -47,6 +47,10 @@ struct speller {
 /* Ledger days that a spell takes. */
 size_t tn_spell_days(const struct spell *spell);
 
+/* 1 if the description has no pump hours in the month of a moment; midnight goes
+ * with the day before, as the pump stops and starts in the ledger's morning. */
+int tn_spell_off(const struct tarn_pond *pond, double moment);
+
 /* 1 if the weather covers the spell. */
 int tn_spell_covered(const struct speller *speller, const struct spell *spell);
 

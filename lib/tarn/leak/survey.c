@@ -153,7 +153,8 @@ enum tarn_status tn_leak_survey(struct tarn_leak *leak, struct speller *sp,
 			.to_day = leak->readings[i + 1].day,
 			.line = leak->readings[i + 1].line,
 		};
-		v->fate = tn_interval_fate(leak->readings, leak->count + 1, i,
+		v->fate = tn_interval_fate(sp->pond, leak->readings,
+					   laid->moment, leak->count + 1, i,
 					   &v->metered_m3, &stopped);
 		v->days = laid->moment[i + 1] - laid->moment[i];
 		v->logged_mm = (laid->level_m[i] - laid->level_m[i + 1]) * MM;

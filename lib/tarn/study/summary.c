@@ -27,7 +27,7 @@ static void by_month(const struct tarn_ledger *ledger, size_t days,
 		     double *value)
 {
 	static const double usual_days[12] = {
-		31, 28.2425, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
+		31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
 	};
 	double sum_m3[12] = { 0 }, count[12] = { 0 };
 

@@ -10,7 +10,7 @@ size_t tn_timetable_room(size_t days)
 }
 
 static const double usual_days[12] = {
-	31, 28.2425, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
+	31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
 };
 
 /* Schedules are asked once for each day, not once for each block. */
