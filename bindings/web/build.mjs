@@ -23,23 +23,19 @@ for (const entry of readdirSync("scripts", { recursive: true })) {
 }
 
 const SAMPLES = "weather-samples/";
-const described = (name) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, "samples.lua"), SAMPLES + name]).toString());
-const samples = { pond: described("courtyard-pond.lua"), map: described("seattle-map.lua") };
+const described = (name, ...what) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, "samples.lua"), SAMPLES + name, ...what]).toString());
+const samples = { pond: described("courtyard-pond.lua", "pond"), map: described("seattle-map.lua") };
 for (const name of ["seattle_daily_2012_2015.csv", "courtyard-log.csv", "courtyard-study.lua", "courtyard-measured.lua"]) samples[name] = readFileSync(SAMPLES + name, "utf8");
-
-// Inside a script element "</" would end it.
-const literal = (x) => JSON.stringify(x).replace(/<\//g, "<\\/");
 
 const script = [
   '"use strict";',
   "(() => {",
   plot("dist/uPlot.iife.min.js").replace(/^\/\*![^]*?\*\//, "").replace(/\/\/# sourceMappingURL.*/, ""),
-  `const SAMPLES = ${literal(samples)};`,
-  own("page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
+  own("page/unpack.js", "page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
   own("page/answers.js", "page/columns.js", "page/program.js", "page/app.js"),
   "})();",
 ].join("\n").replace(/\r/g, "");
-const worker = own("host.js", "page/worker.js");
+const worker = own("host.js", "page/unpack.js", "page/worker.js");
 if (/<\/script|<!--/i.test(script + worker)) throw new Error("a script would end its own element");
 
 const escaped = (text) => text.replace(/&/g, "&amp;").replace(/</g, "&lt;");
@@ -52,6 +48,7 @@ const parts = {
   WORKER: worker,
   PROGRAM: packed(readFileSync(join(out, "tarn.wasm"))),
   FILES: packed(Buffer.from(JSON.stringify(files))),
+  SAMPLES: packed(Buffer.from(JSON.stringify(samples))),
   SCRIPT: script,
 };
 const html = own("page/index.html").replace(/\/\* ([A-Z ]+) \*\//g, (all, name) => (name in parts ? parts[name] : all));

@@ -7,7 +7,8 @@
       step()                its next item as JSON; nothing once it is over
       form()                all that the page asks, as JSON: the fields that
                             describe a pond, units, columns of weather, options
-      description(path)     a description (.lua, .json) as JSON
+      description(path, units)   a description (.lua, .json) as JSON, by the names of
+                            now, and notes: what its file leaves in doubt
 
   A script runs in a coroutine that pauses whenever it has added a block to its
   page (scripts/common/page.lua): the first answers are on the screen while the
@@ -18,15 +19,18 @@
       { kind = "block", at =, block = "paragraph" ..., html = }
       { kind = "block", at =, block = "heading", text = }
       { kind = "block", at =, block = "figure", caption = }           its html follows
+      { kind = "block", at =, block = "found", html = }               again, when all chapters are known
       { kind = "rest" }                                               figures come next
       { kind = "plot", at =, plot = }                                 its numbers, as JSON
       { kind = "end", status =, files = { path, ... } }  or  { kind = "mistake", message =, status =, field = path or nothing }
 ]]
 local args = require "common.args"
+local doubts = require "common.doubts"
 local html = require "common.html"
 local inputs = require "common.inputs"
 local json = require "common.json"
 local new_page = require "common.page"
+local view_of = require "common.view"
 local plan = require "bed.plan"
 
 local page = {}
@@ -81,8 +85,20 @@ for _, name in ipairs(adders) do
   end
 end
 
+-- What was found leads to chapters: those that there are, which only the end knows.
+local function lead(self)
+  local ids, at_found = {}, nil
+  for at, block in ipairs(self.blocks) do
+    if block.kind == "heading" then ids[block[1]] = "c" .. at end
+    if block.kind == "found" then at_found = at end
+  end
+  if not at_found then return end
+  coroutine.yield { kind = "block", at = at_found, block = "found", html = html.block(self.blocks[at_found], nil, nil, ids) }
+end
+
 function Page:print()
   draw(self)
+  lead(self)
   each_figure(self, function(at, block)
     if block[3].plot then coroutine.yield { kind = "plot", at = at, plot = html.plot(block) } end
   end)
@@ -180,13 +196,19 @@ function page.form()
     commands = commands, weather = json.list(inputs.weather_options), version = tarn.version }
 end
 
-function page.description(path)
+function page.description(path, system)
   local ok, result = pcall(tarn.description, path)
+  local notes, names = json.list {}, #inputs.old_names
   if ok then              -- its numbers come to be in their fields' units
-    local read, why = pcall(tarn.pond, result)
-    if not read and type(why) == "table" and why.mistake == "unit" then ok, result = false, why.text end
+    local read, pond = pcall(tarn.pond, result)
+    if read then
+      for _, line in ipairs(doubts.of_pond(pond, view_of(system))) do table.insert(notes, "CHECK THE DESCRIPTION: " .. line) end
+    elseif type(pond) == "table" and pond.mistake == "unit" then ok, result = false, pond.text end
   end
-  return json.line(ok and { description = inputs.renamed(result) } or { mistake = tostring(result) })
+  if not ok then return json.line { mistake = tostring(result) } end
+  result = inputs.renamed(result)
+  for i = names + 1, #inputs.old_names do table.insert(notes, ("%s is called %s now"):format(table.unpack(inputs.old_names[i]))) end
+  return json.line { description = result, notes = notes }
 end
 
 return page

@@ -43,6 +43,17 @@ assert(blocks > 15, blocks .. " blocks")
 assert(items[1]:find '"kind":"title"' and field(items[2], "html"):find "No check says no", "what was found comes first")
 assert(field(items[3], "html"):find "top%-up water", "then the answer")
 
+-- at the end it comes again, and leads to the chapters
+local function found_of(list)
+  local last_of
+  for _, item in ipairs(list) do
+    if item:find '"block":"found"' then last_of = field(item, "html") end
+  end
+  return last_of
+end
+local judged = found_of(ask("bed", POND))
+assert(judged:find 'See <a href="#c%d+">Every check</a>%.', judged)
+
 -- a newer question ends an older one
 page.start("bed", POND)
 page.step()
@@ -64,4 +75,22 @@ for _, option in ipairs { "all-weeks", "off-hours", "materials", "wind-height" }
   assert(form:find('"name":"' .. option .. '"', 1, true), option)
 end
 assert(page.description(POND):find '"description":{' and page.description(SEATTLE):find '"mistake":"')
+
+-- what a file leaves in doubt is told as it is opened, for its numbers have units then
+local function opened(text)
+  local path = os.tmpname()
+  os.remove(path)
+  path = path .. ".lua"
+  local file = assert(io.open(path, "w"))
+  file:write(text)
+  file:close()
+  local said = page.description(path, "us")
+  os.remove(path)
+  return said
+end
+assert(page.description(POND, "us"):find '"notes":%[%]')
+local bare = opened "return { basin = { length = 24, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft }"
+assert(bare:find '"notes":%["CHECK THE DESCRIPTION: basin.length = 24 has no unit', bare)
+local old = opened "return { basin = { length = 4 * m, width = 3 * m, depth = 1 * m }, lip = 0.9 * m }"
+assert(old:find '"notes":%["lip is called overflow_level now"%]' and old:find '"overflow_level":0.9', old)
 print "ok"

@@ -73,9 +73,9 @@ export function native(...args) {
   return { status: r.status, out: r.stdout.toString(), err: r.stderr.toString().trim().replace(/^tarn: /, "") };
 }
 
-// The native report of a command line, as HTML.
+// The native report of a command line: { html, status }.
 export function reported(...args) {
   const to = join(folder, "native.html"), r = native(...args, "--report", to);
-  check(r.status === 0 || r.status === 3, `tarn ${args.join(" ")}: ${r.err}`);
-  return readFileSync(to, "utf8");
+  check([0, 3, 4].includes(r.status), `tarn ${args.join(" ")}: ${r.status} ${r.err}`);
+  return { html: readFileSync(to, "utf8"), status: r.status };
 }

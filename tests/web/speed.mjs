@@ -71,16 +71,19 @@ export async function speed() {
 
 // Moves the slider; ms until the answer of the new value is painted.
 const move = (page) => page.evaluate(async () => {
-  const input = document.getElementById("s-bed-length"), said = () => document.querySelector("#bed-answers .answer p").textContent, before = said();
+  const input = document.getElementById("s-bed-length"), said = () => document.querySelector("#bed-answers .answer p:not(.counted)").textContent, before = said();
   input.value = Number(input.value) + 15;
   performance.mark("begins");
   const begun = performance.now();
   input.dispatchEvent(new Event("input", { bubbles: true }));
-  await new Promise((seen) => new MutationObserver((_, observer) => {
-    if (said() === before) return;
-    observer.disconnect();
-    seen();
-  }).observe(document.getElementById("bed-answers"), { childList: true, subtree: true }));
+  await new Promise((seen, lost) => {
+    setTimeout(() => lost(new Error("the answer stays: " + before)), 20000);
+    new MutationObserver((_, observer) => {
+      if (said() === before) return;
+      observer.disconnect();
+      seen();
+    }).observe(document.getElementById("bed-answers"), { childList: true, subtree: true });
+  });
   await new Promise((r) => requestAnimationFrame(() => setTimeout(r, 0)));
   performance.mark("drawn");
   return performance.now() - begun;

@@ -7,6 +7,17 @@ class Answers {
     this.root = root;
     this.chapters = new Map();		// title -> { box, body, blocks }
     this.over = true;
+    root.addEventListener("click", (e) => this.follow(e));
+  }
+
+  // What was found names the chapter that has more of it.
+  follow(event) {
+    const link = event.target.closest(".found a"), c = link && this.chapters.get(link.textContent);
+    if (!c) return;
+    event.preventDefault();
+    c.box.open = true;
+    c.box.scrollIntoView();
+    c.box.querySelector("summary").focus({ preventScroll: true });
   }
 
   // A new question: what is shown is old until it comes again.

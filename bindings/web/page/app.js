@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Ties the page together: chapters, files, and what is asked when.
 
-const app = { pond: null, files: {}, options: {}, answers: {}, timing: {} };
+const app = { pond: null, files: {}, options: {}, answers: {}, status: {}, timing: {} };
 
 // Chapters: their command, the files it takes (? may be left out), their saves.
 const CHAPTERS = {
@@ -19,13 +19,19 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
 
 (() => {
   const $ = (id) => document.getElementById(id);
-  let form, pondForm, columnForm, chapter = "water", timer = 0, snapshot = null;
+  let SAMPLES, form, pondForm, columnForm, chapter = "water", timer = 0, snapshot = null;
   const due = new Set(Object.keys(CHAPTERS));		// chapters older than the entries
   const weatherState = {};
 
   function refuse(text) {
     $("refused").textContent = text || "";
     $("refused").hidden = !text;
+  }
+
+  // What the file of the pond says doubtfully: once opened, its numbers all have units.
+  function note(sentences) {
+    $("opened").replaceChildren(...sentences.map((s) => element("li", {}, s)));
+    $("opened").hidden = !sentences.length;
   }
 
   // ---- asking ---------------------------------------------------------------------
@@ -70,6 +76,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
       if (item.kind === "end") { show(name, ""); app.refused = ""; }
       if (item.kind === "end" || item.kind === "mistake") {
         app.timing[name] = performance.now() - from;
+        app.status[name] = item.status;
         document.body.dataset.done = name;
         peek();
       }
@@ -106,9 +113,10 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
 
   async function openPond(name, bytes) {
     program.put(name, bytes);
-    const { description, mistake } = await program.call("description", name);
+    const { description, mistake, notes } = await program.call("description", name, units.system);
     refuse(mistake);
     if (mistake) return;
+    note(notes);
     setPond(description);
   }
 
@@ -308,11 +316,12 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   $("save-report").addEventListener("click", () => (CHAPTERS[chapter] ? saveAnswers(chapter, "report", "html") : refuse("Not saved. Turn to a chapter with answers.")));
   $("save-json").addEventListener("click", () => download(slug() + ".json", JSON.stringify(app.pond, null, 2) + "\n"));
   $("save-lua").addEventListener("click", () => save(["convert", "pond.json", "--to", "saved.lua"], "saved.lua", slug() + ".lua"));
-  $("afresh").addEventListener("click", () => { localStorage.removeItem(KEPT); setPond(JSON.parse(JSON.stringify(SAMPLES.pond))); });
+  $("afresh").addEventListener("click", () => { localStorage.removeItem(KEPT); note([]); setPond(JSON.parse(JSON.stringify(SAMPLES.pond))); });
   $("as-it-was").addEventListener("click", () => setPond(JSON.parse(snapshot)));
   window.addEventListener("beforeprint", () => { for (const d of document.querySelectorAll(".chapter:not([open])")) { d.open = true; d.dataset.printed = ""; } });
   window.addEventListener("afterprint", () => { for (const d of document.querySelectorAll("[data-printed]")) { d.open = false; delete d.dataset.printed; } });
-  program.call("form").then(start);
+  const samples = unpacked($("samples").textContent).then((bytes) => { SAMPLES = JSON.parse(new TextDecoder().decode(bytes)); });
+  Promise.all([program.call("form"), samples]).then(([asked]) => start(asked));
   app.ask = ask;
   window.tarn = app;
 })();

@@ -7,15 +7,15 @@ const units = (() => {
   // Unit in which a field is asked for, by its SI unit; some by their path.
   const ASKED = {
     us: { m: "ft", m2: "ft2", m3: "gal", "m3/s": "gph", "mm/d": "inch_per_day", mm: "inch", "m/s": "mph", kg: "lb", "m/d": "gph_per_ft2",
-      "money/m3": "kgal", small: "inch", drip: "gpd" },
+      "mm/h": "inch_per_hour", "money/m3": "kgal", small: "inch", drip: "gpd" },
     metric: { m: "m", m2: "m2", m3: "liter", "m3/s": "lph", "mm/d": "mm_per_day", mm: "mm", "m/s": "m/s", kg: "kg", "m/d": "m/d",
-      "money/m3": "m3", small: "cm", drip: "lpd" },
+      "mm/h": "mm_per_hour", "money/m3": "m3", small: "cm", drip: "lpd" },
   };
   const SMALL = /(head|cover|drop|thickness|diameter|setback|footing|level|shelves\.\w+|stream\.depth|pool|orifice|floor_gravel|wall_stone)$/;
   const DRIP = /^(splash|seepage\.volume)$/;
 
   const WRITTEN = { inch: "in", gal: "US gal", liter: "L", ft2: "ft²", m2: "m²", m3: "m³", gph: "gal/h", gpd: "gal/day", lph: "L/h",
-    lpd: "L/day", inch_per_day: "in/day", mm_per_day: "mm/day", gph_per_ft2: "gph/ft²", kgal: "1,000 gal" };
+    lpd: "L/day", inch_per_day: "in/day", inch_per_hour: "in/h", mm_per_hour: "mm/h", mm_per_day: "mm/day", gph_per_ft2: "gph/ft²", kgal: "1,000 gal" };
 
   // What people write, by the program's name, for each SI unit.
   const NAMES = {

@@ -12,11 +12,6 @@ let module, files, host, said = "";
 const waiting = [];
 let at = null;				// the question under way
 
-async function unpacked(text) {
-  const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
-  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
-}
-
 // The text that a function of page.lua returns, read as JSON; null if none.
 function call(texts) {
   if (!host) {
