@@ -9,8 +9,6 @@ struct tarn_csv_map tarn_csv_map_default(void)
 	struct tarn_csv_map map;
 
 	memset(&map, 0, sizeof map);
-	map.delimiter = ',';
-	map.decimal = '.';
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		map.column[c].scale = TARN_NAN;
 	map.total.scale = TARN_NAN;
@@ -41,11 +39,11 @@ enum tarn_status tn_map_check(const struct tarn_csv_map *map,
 	if (map->skip_lines < 0)
 		return tarn_fail(err, TARN_EARG, "skip", "must be a number of "
 				 "lines, got %d", map->skip_lines);
-	if (map->delimiter == '\0' || strchr("\"\r\n ", map->delimiter))
+	if (map->delimiter && strchr("\"\r\n ", map->delimiter))
 		return tarn_fail(err, TARN_EARG, "delimiter", "must be one "
 				 "character, like \",\", \";\" or a tab");
-	if ((map->decimal != '.' && map->decimal != ',') ||
-	    map->decimal == map->delimiter)
+	if (map->decimal && ((map->decimal != '.' && map->decimal != ',') ||
+			     map->decimal == map->delimiter))
 		return tarn_fail(err, TARN_EARG, "decimal", "must be \".\" or "
 				 "\",\", and not the delimiter");
 	return TARN_OK;
