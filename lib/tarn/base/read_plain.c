@@ -303,10 +303,11 @@ enum tarn_status tn_read_plain(struct reading *r, const struct tarn_field *row,
 			       const struct tarn_value *v)
 {
 	char *to = (char *)object + row->offset;
+	const void *itself = v;
 
 	switch (row->kind) {
 	case TARN_FIELD_ANY:
-		memcpy(to, &v, sizeof v);
+		memcpy(to, &itself, sizeof itself);
 		return TARN_OK;
 	case TARN_FIELD_NUMBER:
 		return plain_number(r, row, to, path, v);
