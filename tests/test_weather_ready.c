@@ -47,7 +47,7 @@ static struct tarn_weather *ready(const struct tarn_weather *w,
 {
 	struct tarn_evaporation_options o = tarn_evaporation_options_default();
 	struct tarn_weather *out;
-	struct tarn_error err;
+	struct tarn_error err = { 0 };
 
 	cr_assert(tarn_weather_ready(&out, w, &o, wishes, done, &err) ==
 		  TARN_OK, "%s %s", err.field, err.text);
@@ -128,7 +128,7 @@ Test(weather_ready, cuts_before_it_judges)
 	struct tarn_readied done;
 	struct tarn_evaporation_options o = tarn_evaporation_options_default();
 	struct tarn_weather *w = made(), *out;
-	struct tarn_error err;
+	struct tarn_error err = { 0 };
 
 	gap(w, TARN_RAIN, 0, 365);
 	gap(w, TARN_TMIN, 300, 40);
@@ -142,6 +142,7 @@ Test(weather_ready, cuts_before_it_judges)
 	wishes.first_day = tarn_day(2012, 12, 31);
 	cr_expect(tarn_weather_ready(&out, w, &o, &wishes, NULL, &err) ==
 		  TARN_EARG && !out && strcmp(err.field, "first") == 0);
+	err = (struct tarn_error){ 0 };	/* the first error stays */
 	wishes = tarn_ready_default();
 	wishes.bridge_days = 32;
 	cr_expect(tarn_weather_ready(&out, w, &o, &wishes, NULL, &err) ==
@@ -217,7 +218,7 @@ Test(weather_ready, refuses_stretches_that_are_too_short)
 	struct tarn_ready wishes = tarn_ready_default();
 	struct tarn_evaporation_options o = tarn_evaporation_options_default();
 	struct tarn_weather *w = made(), *out;
-	struct tarn_error err;
+	struct tarn_error err = { 0 };
 
 	for (int i = 100; i < DAYS; i += 300)
 		gap(w, TARN_RAIN, i, 1);
