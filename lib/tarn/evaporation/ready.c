@@ -129,12 +129,13 @@ static enum tarn_status note(struct tarn_weather *w, enum tarn_column c,
 
 	tarn_day_text(done->first_day, first);
 	tarn_day_text(done->last_day, last);
-	return tarn_weather_add_note(w, "%s is missing on %zu days: the "
+	return tarn_weather_add_note(w, "%s is missing on %zu day%s: the "
 				     "longest stretch without a gap is run, "
 				     "%s to %s, and %zu days are left out",
 				     tarn_column_info(c)->name,
-				     done->missing[c], first, last,
-				     done->left_out);
+				     done->missing[c],
+				     done->missing[c] == 1 ? "" : "s", first,
+				     last, done->left_out);
 }
 
 /* The stretch that is run, in place of the table. */
