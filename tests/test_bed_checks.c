@@ -227,7 +227,8 @@ Test(bed_checks, an_area_short_of_what_is_asked_for)
 /* ---- the room ----------------------------------------------------------------- */
 
 static const struct tarn_yard_corner four_by_three[] = {
-	{ 0, 0, 0, NAN }, { 4, 0, 0, NAN }, { 4, 3, 0, NAN }, { 0, 3, 0, NAN },
+	{ 0, 0, 0, TARN_NAN }, { 4, 0, 0, TARN_NAN },
+	{ 4, 3, 0, TARN_NAN }, { 0, 3, 0, TARN_NAN },
 };
 
 static struct tarn_yard yard(void)

@@ -258,9 +258,9 @@ Test(bed_plan, no_size_that_does_is_refused_with_the_reasons)
 /* ---- stone ------------------------------------------------------------------------ */
 
 static const struct tarn_layer stack[] = {
-	{ "chamber", 0.3, NAN, 0.95, 1, NAN },
-	{ "stone", 0.4, 0.05, 0.4, 1, NAN },
-	{ "top", 0.2, 0.02, 0.38, 1, NAN },
+	{ "chamber", 0.3, TARN_NAN, 0.95, 1, TARN_NAN },
+	{ "stone", 0.4, 0.05, 0.4, 1, TARN_NAN },
+	{ "top", 0.2, 0.02, 0.38, 1, TARN_NAN },
 };
 
 Test(bed_plan, layers_as_far_as_they_are_under_water)

@@ -103,9 +103,9 @@ static void ends_of(void *context, const char *row_path,
 		try_number(d, path, row->lo, 1);
 		try_number(d, path, row->hi, 1);
 		if (isfinite(row->lo))
-			try_number(d, path, nextafter(row->lo, -INFINITY), 0);
+			try_number(d, path, nextafter(row->lo, -HUGE_VAL), 0);
 		if (isfinite(row->hi))
-			try_number(d, path, nextafter(row->hi, INFINITY), 0);
+			try_number(d, path, nextafter(row->hi, HUGE_VAL), 0);
 		++*count;
 	}
 	tarn_design_free(d);

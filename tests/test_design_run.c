@@ -27,7 +27,7 @@ Test(design, a_weather_as_a_pond_takes_it)
 	made.evaporation = tarn_evaporation_options_default();
 	o.first_day = tarn_day(2020, 7, 2);
 	o.last_day = tarn_day(2020, 7, 4);
-	o.method = tarn_method_find("given");
+	o.method = (int)tarn_method_find("given");
 	cr_assert(tarn_sky_make(&sky, NULL, w, &made, &o, &err) == TARN_OK,
 		  "%s %s", err.field, err.text);
 	tarn_weather_free(w);	/* it has a copy */

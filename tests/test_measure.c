@@ -162,7 +162,7 @@ Test(measure, arithmetic)
 	cr_expect(fabs(in(&c, "m") - 1.2192) < 1e-15);
 	cr_expect(!tarn_measure_power(&b, 0.1, &c));
 	cr_expect(!tarn_measure_power(&b, 22, &c));
-	cr_expect(!tarn_measure_power(&b, NAN, &c));
+	cr_expect(!tarn_measure_power(&b, TARN_NAN, &c));
 	cr_assert(tarn_measure_power(&b, 20, &c));
 	cr_expect(!tarn_measure_multiply(&c, &c, &a), "m^40");
 	cr_expect(!tarn_measure_divide(&seven, &c, &a) ||
@@ -270,7 +270,7 @@ Test(measure, fields_take_any_unit_of_their_dimension)
 
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct tarn_error err = { 0 };
-		double x = NAN;
+		double x = TARN_NAN;
 
 		cr_expect(set(rows[i].path, rows[i].x, rows[i].unit, &x, &err) ==
 			  TARN_OK, "%s: %s", rows[i].path, err.text);

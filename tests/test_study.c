@@ -20,6 +20,11 @@ static struct tarn_study_rows rows_for(size_t first, size_t count)
 	return rows;
 }
 
+static const char *name_of(int q)
+{
+	return tarn_quantity_info((enum tarn_quantity)q)->name;
+}
+
 static void free_rows(struct tarn_study_rows *rows)
 {
 	for (int q = 0; q < TARN_QUANTITIES; q++)
@@ -72,7 +77,7 @@ static void compare(const struct tarn_study *study, const char *what)
 		for (int q = 0; q < TARN_QUANTITIES; q++)
 			cr_expect(close_to(rows.value[q][r], want[q], 1),
 				  "%s, row %zu: %s %.17g, ledger %.17g", what,
-				  r, tarn_quantity_info(q)->name,
+				  r, name_of(q),
 				  rows.value[q][r], want[q]);
 		tarn_ledger_free(ledger);
 	}
@@ -435,7 +440,7 @@ Test(study, rows_do_not_depend_on_each_other)
 		for (int q = 0; q < TARN_QUANTITIES; q++)
 			cr_expect(memcmp(one.value[q], &want.value[q][r],
 					 sizeof(double)) == 0, "row %zu: %s", r,
-				  tarn_quantity_info(q)->name);
+				  name_of(q));
 		free_rows(&one);
 	}
 	free_rows(&want);
@@ -831,7 +836,7 @@ Test(study, a_rule_takes_the_slow_way_to_the_same_figures)
 		for (int q = 0; q < TARN_QUANTITIES; q++)
 			cr_expect(close_to(fast.value[q][r], slow.value[q][r],
 					   1), "row %zu: %s", r,
-				  tarn_quantity_info(q)->name);
+				  name_of(q));
 	free_rows(&fast);
 	free_rows(&slow);
 	free_fixture(f);

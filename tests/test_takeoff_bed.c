@@ -21,7 +21,7 @@ static const struct tarn_layer layers[3] = {
 static struct tarn_takeoff_bed bed_of(size_t count)
 {
 	return (struct tarn_takeoff_bed){
-		.length_m = 8 * FT, .width_m = 24 * FT,
+		.length_m = 8 * FT, .width_m = 24 * FT, .diameter_m = TARN_NAN,
 		.layer = layers, .layers = count,
 	};
 }
@@ -265,6 +265,15 @@ Test(takeoff_bed, one_stone_and_no_size)
 	cr_assert(solve(&b, &p, &bed, &t, NULL) == TARN_OK);
 	near("gravel", item(&t, "gravel of the bed")->net, 5 * b.gravel_kgm3,
 	     1e-9);
+	/* with its voids: (1 - 0.4) x 2650 kg/m3, as of a layer */
+	p.bed.porosity = 0.4;
+	bed.diameter_m = 0.02;
+	cr_assert(solve(&b, &p, &bed, &t, NULL) == TARN_OK);
+	near("by voids", item(&t, "gravel of the bed")->net, 7950, 1e-9);
+	near("density", item(&t, "gravel of the bed")->density_kgm3, 1590,
+	     1e-9);
+	near("size", item(&t, "gravel of the bed")->stone_m, 0.02, 1e-12);
+	near("in all", t.bed_stone_kg, 7950, 1e-9);
 	p.bed.depth_m = TARN_NAN;
 	cr_assert(solve(&b, &p, &bed, &t, NULL) == TARN_OK);
 	cr_expect(strstr(t.total[TARN_TOTAL_HEAVY].unknown, "bed.depth"));

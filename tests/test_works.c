@@ -304,8 +304,9 @@ Test(chart, from_the_top_down)
 	cr_assert(tarn_chart_make(&p, &w, 1.15, &c, NULL) == TARN_OK);
 	for (size_t i = 1; i < c.count; i++)
 		cr_expect(c.level[i].level_m <= c.level[i - 1].level_m,
-			  "%s over %s", tarn_level_name(c.level[i].name),
-			  tarn_level_name(c.level[i - 1].name));
+			  "%s over %s",
+			  tarn_level_name((enum tarn_level_name)c.level[i].name),
+			  tarn_level_name((enum tarn_level_name)c.level[i - 1].name));
 	tarn_basin_free(b);
 }
 
@@ -403,7 +404,7 @@ Test(chart, upright_basin)
 	near("a stop just reaches the lip", level_of(&c, TARN_LEVEL_STOP), 1.1,
 	     1e-12);
 	cr_expect_str_eq(tarn_level_name(TARN_LEVEL_FULL_ON), "full_on");
-	cr_expect_str_eq(tarn_level_name(-1), "");
+	cr_expect_str_eq(tarn_level_name((enum tarn_level_name)-1), "");
 	tarn_basin_free(b);
 }
 

@@ -64,8 +64,8 @@ Test(works_parts, head_of_one_fall)
 		int kind;
 		double coefficient, c;
 	} rows[] = {
-		{ TARN_FALL_BROAD, NAN, 1.705 },
-		{ TARN_FALL_STONE, NAN, 1.6 },
+		{ TARN_FALL_BROAD, TARN_NAN, 1.705 },
+		{ TARN_FALL_STONE, TARN_NAN, 1.6 },
 		{ TARN_FALL_STONE, 1.2, 1.2 },
 	};
 	struct tarn_error err = { 0 };

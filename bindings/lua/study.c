@@ -298,7 +298,8 @@ static int l_quantities(lua_State *L)
 {
 	lua_createtable(L, TARN_QUANTITIES, 0);
 	for (int q = 0; q < TARN_QUANTITIES; q++) {
-		bind_push(L, &tarn_quantity_info_fields, tarn_quantity_info(q));
+		bind_push(L, &tarn_quantity_info_fields,
+			  tarn_quantity_info((enum tarn_quantity)q));
 		lua_rawseti(L, -2, q + 1);
 	}
 	return 1;

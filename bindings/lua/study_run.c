@@ -37,7 +37,8 @@ static void push_values(lua_State *L, const struct tarn_study_rows *rows)
 		if (!rows->value[q])
 			continue;
 		bind_push_doubles(L, rows->value[q], rows->done);
-		lua_setfield(L, -2, tarn_quantity_info(q)->name);
+		lua_setfield(L, -2,
+			     tarn_quantity_info((enum tarn_quantity)q)->name);
 	}
 }
 

@@ -347,7 +347,7 @@ struct tarn_fields {
 	  .unit = "date", .meaning = text }
 #define TARN_IN_WORD(T, member, name_, word_, text)                          \
 	{ .name = name_, .kind = TARN_FIELD_CHOICE,                          \
-	  .offset = offsetof(T, member), .lo = -1, .hi = INFINITY,           \
+	  .offset = offsetof(T, member), .lo = -1, .hi = HUGE_VAL,           \
 	  .unit = "-", .word = word_, .otherwise = -1, .meaning = text }
 #define TARN_IN_COUNTS(T, member, count_, name_, rows_of, text)              \
 	{ .name = name_, .kind = TARN_FIELD_COUNTS,                          \

@@ -206,6 +206,9 @@ struct tarn_bed_plan {
 	int chosen;		/* enum tarn_bed_chosen */
 	double length_m, width_m;	/* to the far side, along the lip */
 	struct tarn_sizing_result sized;	/* of the bed chosen */
+	double stone_m3, stone_kg;	/* of a bed of one stone, in place and
+					   dry, the cover with it; NaN with
+					   layers, see tarn_bed_stone */
 	double k_low_m_d, k_high_m_d;	/* loadings at which its removal rate
 					   was measured; NaN: not known */
 	double half_d, settled_d;	/* until half and 95 % of a change of

@@ -167,6 +167,7 @@ struct tarn_takeoff_bed {
 	double length_m, width_m;	/* NaN: not known, and so no liner */
 	double cover_m;		/* dry stone over a depth under water; layers
 				   have it in their own */
+	double diameter_m;	/* of one stone; NaN: not known */
 	const struct tarn_layer *layer;	/* borrowed, bottom first */
 	size_t layers;		/* 0: one stone */
 };

@@ -373,8 +373,10 @@ struct tarn_csv_map {
 	int skip_lines;		/* lines before the header */
 	char skip_to[64];	/* or: up to and with this line */
 	int no_header;		/* 1: the first row is data already */
-	char delimiter;		/* ',' */
-	char decimal;		/* '.' or ',' */
+	char delimiter;		/* 0: recognised from the first rows, as comma,
+				   semicolon or tab */
+	char decimal;		/* '.' or ','; 0: recognised, '.' where the
+				   delimiter is a comma */
 
 	/*
 	 * Dates: one column and its format, or year, month and day, or year
@@ -490,7 +492,8 @@ struct tarn_read_report {
  *   report   filled; may be NULL
  *
  * Numbers are plain decimals, with an exponent or without, and are read to
- * the nearest double in any locale.  Bytes that are not UTF-8 do no harm.
+ * the nearest double in any locale.  Bytes that are not UTF-8 do no harm;
+ * UTF-16 with its byte order mark is transcoded.
  *
  * Errors: TARN_EIO     cannot be opened or read, is a directory
  *         TARN_EFORMAT line, column, field (header) and text say where and
@@ -510,7 +513,9 @@ tarn_weather_read_text(struct tarn_weather **out,
 		       struct tarn_error *err);
 
 /*
- * The same in pieces, for bytes that come from elsewhere.  After an error
+ * The same in pieces, for bytes that come from elsewhere.  The first 32768
+ * bytes are looked at together before any row is read, so an error of theirs
+ * comes with the piece that completes them, or from _finish.  After an error
  * only _free is of use.  _finish makes the table; the reader stays yours.
  */
 struct tarn_reader;

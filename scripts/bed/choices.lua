@@ -64,7 +64,7 @@ local COLUMNS = { "area", "depth", "flow", "loading", "surface_share", "volume_s
   "water", "mass", "velocity", "clean", "clogged", "rise", "head_needed", "pond", "outlet", "extrapolation",
   "oxygen_out", "bod_g_m2", "solids_g_m2" }
 local HEADS = "area_m2,wet_depth_m,flow_m3s,loading_m_d,share_of_surface,share_of_volume,turnover_per_h,contact_s," ..
-  "volume_m3,water_m3,stone_kg,velocity_ms,head_clean_m,head_clogged_m,rise_m,head_needed_m,pond_ammonia_mgl," ..
+  "wet_volume_m3,water_m3,wet_stone_kg,velocity_ms,head_clean_m,head_clogged_m,rise_m,head_needed_m,pond_ammonia_mgl," ..
   "outlet_mgl,over_measured_loading,oxygen_out_mgl,bod_g_m2_d,solids_g_m2_d,does_it_do,why_not"
 
 function choices.csv(job)
@@ -105,8 +105,8 @@ end
 function choices.materials(page, job, view)
   page:heading("Materials")
   if not job.stack then
-    page:paragraph("Stone: %s, %s dry. Describe bed.layers for a list.", view:show("bulk", job.sized.volume),
-      job.sized.mass and view:show("mass", job.sized.mass) or "mass not known")
+    page:paragraph("Stone: %s, %s dry. Describe bed.layers for a list.", view:show("bulk", job.stone_volume),
+      job.stone_mass and view:show("mass", job.stone_mass) or "mass not known")
     return
   end
   local rows, ton = {}, view.name == "us" and { "tons", tarn.units.ton } or { "t", tarn.units.tonne }

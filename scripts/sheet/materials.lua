@@ -33,7 +33,7 @@ local function put_layers(page, t, view)
   local rows = {}
   for _, item in ipairs(t.items) do
     if item.thickness then
-      rows[#rows + 1] = { item.name, report.stone({ diameter = item.stone }, view), view:cell("layer", item.thickness),
+      rows[#rows + 1] = { item.name, report.stone({ diameter = item.stone, unknown = item.density and not item.stone }, view), view:cell("layer", item.thickness),
         item.area and view:cell("area", item.area) or "unknown", item.volume and view:cell("earth", item.volume) or "unknown",
         item.density and view:cell("density", item.density) or "-" }
     end

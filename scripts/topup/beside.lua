@@ -92,6 +92,9 @@ function beside.assumptions(page, job, view)
   for _, note in ipairs(job.weather:notes()) do list[#list + 1] = note end
   if not e.shelter then add("Wind at the pond as at the station: give evaporation.shelter if walls or trees stand around it.") end
   if not e.shade then add("Sun at the pond as at the station: give evaporation.shade if trees or walls stand around it.") end
+  if d.catchments then
+    add("Catchments: in the design storm only; no rain of this report comes from them. A roof or slope that drains in on every day is an apron (apron.area).")
+  end
   if not d.splash then add("Splash: none described. It is a figure that only a measurement gives (falls on, then off).")
   else add("Splash: %s a day while the pump runs, as described.", view:show("volume", f.splash * 86400)) end
   if not d.seepage then add("Seepage: none described; a sound liner loses nothing that a ruler shows.") end

@@ -18,12 +18,6 @@ struct reading {
 	void *context;
 };
 
-/* Notes a bare number, if its neighbours carry units.  'which' as
- * tarn_field_dimension. */
-void tn_read_note_bare(struct reading *r, const struct tarn_field *row,
-		       int which, const char *path,
-		       const struct tarn_value *value);
-
 /* Path of the first number in the table that carries a unit; "" if none does.
  * Returns 'room'. */
 const char *tn_read_carrier(const struct tarn_value *table, const char *path,

@@ -30,6 +30,46 @@ static enum tarn_status fail_unit(struct reading *r,
 			 tarn_measure_in(&m, &si));
 }
 
+/* What people everywhere give as a bare number: the field's name says the
+ * unit, or there is one in use.  Common practice, no source. */
+static int is_customary(const char *unit)
+{
+	static const char *const units[] = {
+		"", "-", "%", "h", "1/h", "deg C", "C", "degrees", "years", "A",
+		"V", "W", "mg/L", "m/yr", "m^0.5/s", "s/m^(1/3)", "inch"
+	};
+
+	for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
+		if (strcmp(unit, units[i]) == 0)
+			return 1;
+	return 0;
+}
+
+/* Notes a bare number, if its neighbours carry units.  'which' as
+ * tarn_field_dimension. */
+static void note_bare(struct reading *r, const struct tarn_field *row,
+		      int which, const char *path, const struct tarn_value *v)
+{
+	int price = strncmp(row->unit, "money/", 6) == 0;
+	const char *beside = price ? r->anywhere : r->beside;
+	struct tarn_bare *b;
+	char room[32];
+
+	if (!beside[0] || v->number == 0 || r->once == 2 ||
+	    is_customary(row->unit))
+		return;
+	r->once *= 2;
+	if (r->bare->count++ >= TARN_BARE_MAX)
+		return;
+	b = &r->bare->bare[r->bare->count - 1];
+	snprintf(b->path, sizeof b->path, "%.63s", path);
+	snprintf(b->beside, sizeof b->beside, "%.63s", beside);
+	b->value = v->number;
+	b->price = price;
+	snprintf(b->unit, sizeof b->unit, "%.15s",
+		 tarn_field_unit(row, which, room));
+}
+
 enum tarn_status tn_read_unit(struct reading *r, const struct tarn_field *row,
 			      int which, const char *path, const char *shown,
 			      const struct tarn_value *v, double *out)
@@ -40,7 +80,7 @@ enum tarn_status tn_read_unit(struct reading *r, const struct tarn_field *row,
 	*out = v->number;
 	if (!v->unit) {
 		if (r->bare)
-			tn_read_note_bare(r, row, which, path, v);
+			note_bare(r, row, which, path, v);
 		return TARN_OK;
 	}
 	m = (struct tarn_measure){ v->number, *v->unit };
@@ -122,42 +162,4 @@ const char *tn_read_carrier(const struct tarn_value *table, const char *path,
 		tn_read_carrier(within, name, room);
 	}
 	return room;
-}
-
-/* What people everywhere give as a bare number: the field's name says the
- * unit, or there is one in use.  Common practice, no source. */
-static int is_customary(const char *unit)
-{
-	static const char *const units[] = {
-		"", "-", "%", "h", "1/h", "deg C", "C", "degrees", "years", "A",
-		"V", "W", "mg/L", "m/yr", "m^0.5/s", "s/m^(1/3)", "inch"
-	};
-
-	for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
-		if (strcmp(unit, units[i]) == 0)
-			return 1;
-	return 0;
-}
-
-void tn_read_note_bare(struct reading *r, const struct tarn_field *row,
-		       int which, const char *path, const struct tarn_value *v)
-{
-	int price = strncmp(row->unit, "money/", 6) == 0;
-	const char *beside = price ? r->anywhere : r->beside;
-	struct tarn_bare *b;
-	char room[32];
-
-	if (!beside[0] || v->number == 0 || r->once == 2 ||
-	    is_customary(row->unit))
-		return;
-	r->once *= 2;
-	if (r->bare->count++ >= TARN_BARE_MAX)
-		return;
-	b = &r->bare->bare[r->bare->count - 1];
-	snprintf(b->path, sizeof b->path, "%.63s", path);
-	snprintf(b->beside, sizeof b->beside, "%.63s", beside);
-	b->value = v->number;
-	b->price = price;
-	snprintf(b->unit, sizeof b->unit, "%.15s",
-		 tarn_field_unit(row, which, room));
 }

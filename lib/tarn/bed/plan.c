@@ -59,6 +59,7 @@ enum tarn_status tarn_bed_plan(const struct tarn_bed_question *q,
 		st = tn_plan_size(q, &p, &own);
 	if (st != TARN_OK)
 		return tn_plan_fail(&own, err);
+	tn_plan_one_stone(q, &p);
 	tn_plan_level(&p);
 	tn_plan_checks(q, &p);
 	*out = p;

@@ -25,7 +25,10 @@ enum tarn_status tn_plan_lip(const struct tarn_bed_question *q,
 			     struct tarn_bed_plan *p, struct tarn_error *err);
 void tn_plan_level(struct tarn_bed_plan *p);
 
-/* tn_plan_stone.c: the stone under water, its depth. */
+/* tn_plan_stone.c: the stone under water, its depth; all stone of the bed
+ * chosen, where it is of one kind. */
+void tn_plan_one_stone(const struct tarn_bed_question *q,
+		       struct tarn_bed_plan *p);
 enum tarn_status tn_plan_stone(const struct tarn_bed_question *q,
 			       struct tarn_bed_plan *p, struct tarn_error *err);
 

@@ -77,8 +77,9 @@ static void add_guess(struct tarn_bed_plan *p, enum tarn_bed_check_id id,
 		      enum tarn_finding_verdict past, int guess)
 {
 	struct tarn_finding f = {
-		.id = id, .code = tn_plan_checks_names[id], .value = value,
-		.lo = lo, .hi = hi, .verdict = (int)past, .guess = guess,
+		.id = (int)id, .code = tn_plan_checks_names[id],
+		.value = value, .lo = lo, .hi = hi,
+		.verdict = (int)past, .guess = guess,
 		.unit = about[id].unit, .source = about[id].source,
 		.evidence = (int)about[id].evidence,
 	};

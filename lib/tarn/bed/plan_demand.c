@@ -48,10 +48,11 @@ static void add(struct tarn_bed_plan *p, enum tarn_bed_demand_of of,
 {
 	if (isnan(flow_m3s))
 		return;
-	p->demand[p->demands++] = (struct tarn_bed_demand){ of, flow_m3s };
+	p->demand[p->demands++] = (struct tarn_bed_demand){ (int)of,
+							    flow_m3s };
 	if (flow_m3s > p->most_m3s) {
 		p->most_m3s = flow_m3s;
-		p->greatest = of;
+		p->greatest = (int)of;
 	}
 }
 

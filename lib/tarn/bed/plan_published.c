@@ -54,8 +54,8 @@ static size_t add_purpose(enum tarn_bed_purpose purpose,
 				return n;
 			row = &out[n++];
 			*row = (struct tarn_bed_published){
-				.purpose = purpose, .part = (int)(n - 1 -
-								  first),
+				.purpose = (int)purpose,
+				.part = (int)(n - 1 - first),
 				.lo_m_d = lo_m_d, .hi_m_d = r[i].hi_m_d,
 			};
 		}

@@ -56,6 +56,16 @@ enum tarn_status tn_plan_stone(const struct tarn_bed_question *q,
 	return TARN_OK;
 }
 
+void tn_plan_one_stone(const struct tarn_bed_question *q,
+		       struct tarn_bed_plan *p)
+{
+	const struct tarn_bed_check *wet = &p->sized.bed;
+	double all = q->layers > 0 ? TARN_NAN : p->full_depth_m / p->depth_m;
+
+	p->stone_m3 = wet->volume_m3 * all;
+	p->stone_kg = wet->mass_kg * all;
+}
+
 enum tarn_status tarn_bed_stone(const struct tarn_bed_question *q,
 				const struct tarn_bed_plan *plan,
 				struct tarn_layer_result each[],

@@ -22,7 +22,8 @@ void tn_outline_turn(const struct outline *from, double angle,
 	to->size = fmax(to->x_hi - to->x_lo, y_hi - y_lo);
 }
 
-int tn_outline_holds(const struct outline *o, double x, double y)
+/* Is the point inside the outline (its sides, not their distances)? */
+static int holds(const struct outline *o, double x, double y)
 {
 	int inside = 0;
 
@@ -124,7 +125,7 @@ struct stretch tn_outline_stretch(const struct outline *o, double x1,
 		double gap = list[i].y_lo - reach;
 
 		if (gap > best.y_hi - best.y_lo &&
-		    tn_outline_holds(o, (x1 + x2) / 2, reach + gap / 2)) {
+		    holds(o, (x1 + x2) / 2, reach + gap / 2)) {
 			best.y_lo = reach;
 			best.y_hi = list[i].y_lo;
 		}

@@ -23,9 +23,6 @@ struct stretch {
 void tn_outline_turn(const struct outline *from, double angle,
 		     struct outline *to);
 
-/* Is the point inside the outline (its sides, not their distances)? */
-int tn_outline_holds(const struct outline *o, double x, double y);
-
 /* Tallest free stretch over x1..x2; both ends 0 if there is none. */
 struct stretch tn_outline_stretch(const struct outline *o, double x1,
 				  double x2);

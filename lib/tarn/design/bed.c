@@ -96,6 +96,7 @@ struct tarn_takeoff_bed tarn_design_takeoff_bed(const struct tarn_design *given)
 		.length_m = given->wish.length_m,
 		.width_m = given->wish.width_m,
 		.cover_m = given->wish.cover_m,
+		.diameter_m = given->wish.diameter_m,
 		.layer = given->layer, .layers = (size_t)given->layers,
 	};
 }

@@ -119,7 +119,9 @@ static const char *text_at(const struct tarn_place *at, char room[32])
 	case TARN_FIELD_DATE:
 		memcpy(&day, from, sizeof day);
 		i = tn_rows_count(at->row, at->object);
-		snprintf(room, 32, i ? "%02d-%02d" : "", i / 100, i % 100);
+		room[0] = '\0';
+		if (i)
+			snprintf(room, 32, "%02d-%02d", i / 100, i % 100);
 		if (day != TARN_NO_DAY)
 			tarn_day_text(day, room);
 		return room;

@@ -111,7 +111,7 @@ static void judge_drop(const struct tarn_design *d,
 		       struct tarn_findings *list)
 {
 	const struct tarn_pond *p = &r->pond;
-	double below_m, overflow_level_m;
+	double below_m, above_m;
 	int all = tn_told_falls(&r->works, p, &below_m);
 
 	if (all)
@@ -119,13 +119,14 @@ static void judge_drop(const struct tarn_design *d,
 		    below_m - TN_TOLD_LEVEL_M,
 		    below_m * 1.1 + TN_TOLD_LEVEL_M);
 	/* a mouth under the bed's water lifts to that water all the same */
-	overflow_level_m = d->wish.drop_m - (p->overflow_level_m - tarn_running_level_m(p));
+	above_m = d->wish.drop_m -
+		  (p->overflow_level_m - tarn_running_level_m(p));
 	for (int i = 0; i < r->works.runs; i++) {
 		const struct tarn_pipe_run *run = &r->works.run[i];
 
 		if (run->to == TARN_TO_BED && run->lift_m > 0)
 			put(list, TARN_TOLD_LIFT, i + 1, run->lift_m,
-			    overflow_level_m - TN_TOLD_LEVEL_M, TARN_NAN);
+			    above_m - TN_TOLD_LEVEL_M, TARN_NAN);
 	}
 }
 
@@ -167,8 +168,8 @@ static void judge_bed(const struct tarn_design *d,
 		       0.25, 0);
 	else if (wished)
 		put(list, TARN_TOLD_UNSIZED, 0, 0, 1e-9, TARN_NAN);
-	beside(list, TARN_TOLD_BED_HEAD, bed->lip_head_m, r->flow.bed_head_m, 0.25,
-	       0.003);
+	beside(list, TARN_TOLD_BED_HEAD, bed->lip_head_m, r->flow.bed_head_m,
+	       0.25, 0.003);
 	put(list, TARN_TOLD_BED_FLOW, 0, w->flow_m3s, TARN_NAN,
 	    r->flow.flow_m3s * 1.001);
 	if (d->build.bed_dug_m > 0)

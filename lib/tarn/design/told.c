@@ -6,8 +6,6 @@
 #include "tarn/base/rows.h"
 #include "tarn/design/told.h"
 
-#define GRAVITY 9.80665		/* m/s2, standard */
-
 static enum tarn_status conflict(struct tarn_error *err, const char *path,
 				 const char *format, ...)
 {
@@ -51,7 +49,7 @@ double tn_told_efficiency(const struct tarn_design *d,
 {
 	double density = tarn_water(r->works.temp_c).density_kgm3;
 
-	return density * GRAVITY * r->flow.solved_m3s * r->flow.head_m /
+	return density * TARN_GRAVITY * r->flow.solved_m3s * r->flow.head_m /
 	       watts_of(&d->pond.pump);
 }
 

@@ -74,8 +74,8 @@ static TARN_FIELDS(shelf_fields, "basin.shelves", shelf_rows);
 
 #define OWNED(T, member, count_, kind_, name_, unit_, fewest, text)   \
 	.name = name_, .kind = kind_, .offset = offsetof(T, member),  \
-	.count_offset = offsetof(T, count_), .lo = -INFINITY,         \
-	.hi = INFINITY, .least = fewest, .most = 100000, .owned = 1,  \
+	.count_offset = offsetof(T, count_), .lo = -HUGE_VAL,         \
+	.hi = HUGE_VAL, .least = fewest, .most = 100000, .owned = 1,  \
 	.unit = unit_, .meaning = text
 
 static const struct tarn_field contour_rows[] = {

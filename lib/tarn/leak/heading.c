@@ -6,7 +6,7 @@
 
 #define INCH 0.0254
 
-const char *const tn_log_units[] = {
+static const char *const rulers[] = {
 	"by_header", "inch", "mm", "cm", "ft", "m", NULL
 };
 static const char *const signs[] = { "by_header", "down", "up", NULL };
@@ -14,7 +14,7 @@ const char *const tn_log_orders[] = { "ymd", "mdy", "dmy", NULL };
 
 #define T struct tarn_log_options
 static const struct tarn_field rows[] = {
-	TARN_IN_CHOICE(T, unit, "unit", tn_log_units, 0,
+	TARN_IN_CHOICE(T, unit, "unit", rulers, 0,
 		       "unit of the ruler, where the header does not say it"),
 	TARN_IN_CHOICE(T, sign, "sign", signs, 0,
 		       "down: numbers grow as the water falls"),
@@ -106,7 +106,7 @@ static enum tarn_status take_ruler(struct log_reader *r,
 		return tarn_fail(
 			tn_log_here(err, cell), TARN_EFORMAT, cell->text,
 			"says another unit than the one asked for (%s)",
-			tn_log_units[asked]);
+			rulers[asked]);
 	if (unit == TARN_LOG_BY_HEADER)
 		unit = asked;
 	for (size_t i = 0; i < sizeof lengths / sizeof lengths[0]; i++)

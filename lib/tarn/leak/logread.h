@@ -28,7 +28,7 @@ struct log_reader {
 	unsigned carried;		/* marks of a row without numbers */
 };
 
-extern const char *const tn_log_units[], *const tn_log_orders[];
+extern const char *const tn_log_orders[];
 
 /* Notes where an error that follows stands; returns 'err'. */
 struct tarn_error *tn_log_here(struct tarn_error *err,

@@ -41,23 +41,42 @@ static enum tarn_status figure_layers(struct job *job, struct tarn_takeoff *t,
 	return st;
 }
 
+/* Dry, in place: by the voids where they are known, as of a layer; they need
+ * no size of the stone. */
+static enum tarn_status figure_one_stone(struct job *job,
+					 struct tarn_takeoff *t,
+					 struct tarn_error *err)
+{
+	const struct tarn_bed_store *store = &job->pond->bed;
+	struct tarn_layer one = { "", 1, 0.01, store->porosity, 1, TARN_NAN };
+	struct tarn_layers in = tarn_layers_default();
+	struct tarn_layers_result sum;
+	enum tarn_status st = TARN_OK;
+
+	in.layer = &one;
+	in.count = 1;
+	in.area_m2 = 1;
+	job->stone_kgm3 = job->build->gravel_kgm3;
+	if (!isnan(store->porosity)) {
+		st = tarn_layers(&in, NULL, &sum, err);
+		job->stone_kgm3 = st == TARN_OK ? sum.mass_kg : TARN_NAN;
+	}
+	job->bed_deep_m = store->depth_m + job->bed->cover_m;
+	t->bed_stone_kg = store->area_m2 * job->bed_deep_m * job->stone_kgm3;
+	return st;
+}
+
 enum tarn_status tn_takeoff_bed(struct job *job, struct tarn_takeoff *t,
 				struct tarn_error *err)
 {
-	const struct tarn_bed_store *store = &job->pond->bed;
-	enum tarn_status st = TARN_OK;
+	enum tarn_status st;
 
 	t->bed_liner_m2 = t->bed_sheet_m2 = TARN_NAN;
 	t->bed_sheet_length_m = t->bed_sheet_width_m = TARN_NAN;
 	if (!job->has_bed)
-		return st;
-	if (job->bed->layers > 0) {
-		st = figure_layers(job, t, err);
-	} else {
-		job->bed_deep_m = store->depth_m + job->bed->cover_m;
-		t->bed_stone_kg = store->area_m2 * job->bed_deep_m *
-				  job->build->gravel_kgm3;
-	}
+		return TARN_OK;
+	st = job->bed->layers > 0 ? figure_layers(job, t, err)
+				  : figure_one_stone(job, t, err);
 	if (st == TARN_OK)
 		figure_liner(job, t);
 	return st;
@@ -105,14 +124,16 @@ static void list_one_stone(const struct job *job, struct tarn_takeoff *t)
 	const struct tarn_bed_store *store = &job->pond->bed;
 	struct tarn_item *i = tn_takeoff_add(
 		t, "gravel of the bed", TARN_ITEM_KG, t->bed_stone_kg,
-		b->waste_gravel, "area x depth and cover x build's density");
+		b->waste_gravel, "area x depth and cover x dry density");
 
 	if (isnan(store->depth_m))
 		i->unknown = "the bed has neither bed.layers nor bed.depth";
 	i->area_m2 = store->area_m2;
 	i->thickness_m = job->bed_deep_m;
 	i->volume_m3 = store->area_m2 * job->bed_deep_m;
-	i->density_kgm3 = b->gravel_kgm3;
+	i->density_kgm3 = job->stone_kgm3;
+	i->stone_m = job->bed->diameter_m;
+	i->assumed = isnan(store->porosity) ? NULL : QUARTZ;
 	tn_takeoff_deliver(b, b->gravel_kgs, i);
 }
 

@@ -15,6 +15,7 @@ struct job {
 	const struct tarn_pond *pond;
 	const struct tarn_takeoff_bed *bed;
 	int has_bed, has_stream;
+	double stone_kgm3;	/* of a bed of one stone, dry, in place */
 	double bed_deep_m;	/* to the top of its stone; NaN: not known */
 	struct tarn_layer_result layer[TARN_LAYERS_MAX];
 };

@@ -187,6 +187,7 @@ enum tarn_status tarn_takeoff_solve(const struct tarn_build *b,
 {
 	static const struct tarn_takeoff_bed none = {
 		.length_m = TARN_NAN, .width_m = TARN_NAN,
+		.diameter_m = TARN_NAN,
 	};
 	struct tarn_takeoff t = { 0 };
 	struct profile f;

@@ -289,9 +289,8 @@ static enum tarn_status fail_unknown(const struct header *h,
 				 "has: %s", list);
 	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is of no layout "
 			 "that is known here: map its columns (columns = {tmin "
-			 "= \"...\"}, units = {tmin = \"C\"}).  It has: %s%s",
-			 list, h->count == 1 && strchr(list, ';')
-			 ? " (delimiter = \";\"?)" : "");
+			 "= \"...\"}, units = {tmin = \"C\"}).  It has: %s",
+			 list);
 }
 
 static int maps_columns(const struct tarn_csv_map *map)

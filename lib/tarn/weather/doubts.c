@@ -181,7 +181,8 @@ static int rain_swap(double year_mm, struct plausible r,
 {
 	if (year_mm < r.low)
 		return within(year_mm * 25.4, r) ? TARN_SWAP_INCH_AS_MM : -1;
-	if (c->tenths >= 0.95 * (double)c->wet && within(year_mm / 25.4, r))
+	if ((double)c->tenths >= 0.95 * (double)c->wet &&
+	    within(year_mm / 25.4, r))
 		return TARN_SWAP_MM_AS_INCH;
 	return within(year_mm / 10, r) ? TARN_SWAP_TENTHS_AS_MM : -1;
 }

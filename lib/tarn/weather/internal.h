@@ -5,6 +5,8 @@
 /*
  * What the files of this wing share.  From the bytes of a file to a table:
  *
+ *   decode.c    UTF-16 and byte order marks to UTF-8
+ *   look.c      the first rows: text at all?  delimiter, decimal point
  *   reader.c    lines; what stands before the header
  *   split.c      lines to rows (libcsv)
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
@@ -106,6 +108,42 @@ enum tarn_column tn_column_like(enum tarn_column c);
 const struct tarn_weather_unit *tn_unit_text(enum tarn_column c,
 					     struct text name);
 
+/* ---- decode.c -------------------------------------------------------- */
+
+enum encoding {
+	ENCODING_UNKNOWN,
+	ENCODING_BYTES,		/* UTF-8, or what else has ASCII in it */
+	ENCODING_UTF16_LE,
+	ENCODING_UTF16_BE
+};
+
+struct decoder {
+	enum encoding encoding;
+	char start[3];		/* until the encoding is known */
+	int seen;		/* of 'start' */
+	unsigned half;		/* first byte of a unit */
+	int halved;		/* 'half' waits for the other one */
+	unsigned high;		/* first of a surrogate pair; 0: none */
+};
+
+typedef enum tarn_status text_handler(void *context, const char *bytes,
+				      size_t count);
+
+/* Hands the bytes on as UTF-8. */
+enum tarn_status tn_decode(struct decoder *d, const char *bytes, size_t count,
+			   text_handler *handler, void *context);
+enum tarn_status tn_decode_finish(struct decoder *d, text_handler *handler,
+				  void *context, struct tarn_error *err);
+
+/* ---- look.c ---------------------------------------------------------- */
+
+#define LOOK_BYTES 32768
+
+/* Refuses what is no table of text, and fills delimiter and decimal point
+ * where the map leaves them open, from the first bytes of the text. */
+enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
+			 struct tarn_error *err);
+
 /* ---- split.c ---------------------------------------------------------- */
 
 struct row {
@@ -118,9 +156,11 @@ typedef enum tarn_status row_handler(void *context, struct row *row);
 
 struct splitter;			/* the tokenizer */
 
-struct splitter *tn_splitter_new(const struct tarn_alloc *alloc, char delimiter,
-			     row_handler *handler, void *context,
-			     struct tarn_error *err);
+struct splitter *tn_splitter_new(const struct tarn_alloc *alloc,
+				 row_handler *handler, void *context,
+				 struct tarn_error *err);
+/* Before the first byte. */
+void tn_splitter_delimiter(struct splitter *splitter, char delimiter);
 /* Bytes of one line, with its newline if they reach so far.  'err' must not
  * be NULL. */
 enum tarn_status tn_splitter_feed(struct splitter *splitter, const char *bytes,
@@ -280,7 +320,10 @@ struct tarn_reader {
 	struct tarn_read_report report;
 	struct tarn_error err;
 	int stage;
-	int bom;			/* bytes of a byte order mark seen */
+	struct decoder decoder;
+	char *look;			/* the first bytes, until looked at */
+	size_t look_bytes;
+	int looked;
 	char *line;			/* before the header: one whole line */
 	size_t line_bytes;		/* of the line so far, in any stage */
 	long line_number;

@@ -9,8 +9,6 @@ struct tarn_csv_map tarn_csv_map_default(void)
 	struct tarn_csv_map map;
 
 	memset(&map, 0, sizeof map);
-	map.delimiter = ',';
-	map.decimal = '.';
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		map.column[c].scale = TARN_NAN;
 	map.total.scale = TARN_NAN;
@@ -21,10 +19,11 @@ struct tarn_csv_map tarn_csv_map_default(void)
 void tarn_csv_map_set(struct tarn_csv_map *map, enum tarn_column c,
 		      const char *name, const char *unit)
 {
-	struct tarn_csv_column *column = &map->column[c];
+	struct tarn_csv_column *column;
 
 	if ((unsigned)c >= TARN_COLUMNS)
 		return;
+	column = &map->column[c];
 	snprintf(column->place.name, sizeof column->place.name, "%s", name);
 	snprintf(column->unit, sizeof column->unit, "%s", unit);
 }
@@ -40,11 +39,11 @@ enum tarn_status tn_map_check(const struct tarn_csv_map *map,
 	if (map->skip_lines < 0)
 		return tarn_fail(err, TARN_EARG, "skip", "must be a number of "
 				 "lines, got %d", map->skip_lines);
-	if (map->delimiter == '\0' || strchr("\"\r\n ", map->delimiter))
+	if (map->delimiter && strchr("\"\r\n ", map->delimiter))
 		return tarn_fail(err, TARN_EARG, "delimiter", "must be one "
 				 "character, like \",\", \";\" or a tab");
-	if ((map->decimal != '.' && map->decimal != ',') ||
-	    map->decimal == map->delimiter)
+	if (map->decimal && ((map->decimal != '.' && map->decimal != ',') ||
+			     map->decimal == map->delimiter))
 		return tarn_fail(err, TARN_EARG, "decimal", "must be \".\" or "
 				 "\",\", and not the delimiter");
 	return TARN_OK;

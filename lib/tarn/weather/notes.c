@@ -39,6 +39,31 @@ static void append(char *list, size_t size, const char *item)
 	snprintf(list + n, size - n, "%s%s", n > 0 ? ", " : "", item);
 }
 
+/* "UTF-16, values between semicolons, decimal commas"; nothing of a plain
+ * file. */
+static void note_shape(struct pen *pen)
+{
+	const struct tarn_csv_map *map = &pen->r->map;
+	char list[100] = "", between[40];
+
+	if (pen->r->decoder.encoding != ENCODING_BYTES)
+		append(list, sizeof list, "UTF-16");
+	if (map->delimiter == ';' || map->delimiter == '\t')
+		append(list, sizeof list, map->delimiter == ';'
+			       ? "semicolons between values"
+			       : "tabs between values");
+	else if (map->delimiter != ',') {
+		snprintf(between, sizeof between, "'%c' between values",
+			 map->delimiter);
+		append(list, sizeof list, between);
+	}
+	if (map->decimal == ',')
+		append(list, sizeof list, "decimal commas");
+	if (list[0] && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "read as: %s",
+						    list);
+}
+
 /* "tmax from TMAX in F, ..." */
 static void note_columns(struct pen *pen)
 {
@@ -166,6 +191,7 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	struct pen pen = { r, w, TARN_OK };
 	const struct tarn_read_report *n = &r->report;
 
+	note_shape(&pen);
 	note_columns(&pen);
 	if (r->map.old_names)
 		note(&pen, "the map's 'rule' is called 'combine' now; the next "

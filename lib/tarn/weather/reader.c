@@ -14,8 +14,6 @@ enum stage {
 	FAILED
 };
 
-static const char mark[3] = { '\xef', '\xbb', '\xbf' };	/* UTF-8's */
-
 /* ---- the header and what stands before it ---------------------------- */
 
 static enum tarn_status no_memory(struct tarn_reader *r)
@@ -206,9 +204,9 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 	r->lines_to_skip = map->skip_lines;
 	r->stage = map->skip_lines > 0 || map->skip_to[0] ? SKIP : PEEK;
 	r->line = tarn_resize(alloc, NULL, TARN_CSV_LINE_MAX);
-	if (r->line)
-		r->splitter = tn_splitter_new(alloc, map->delimiter, on_row, r,
-					      err);
+	r->look = r->line ? tarn_resize(alloc, NULL, LOOK_BYTES) : NULL;
+	if (r->look)
+		r->splitter = tn_splitter_new(alloc, on_row, r, err);
 	if (!r->splitter) {
 		tarn_reader_free(r);
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
@@ -225,6 +223,7 @@ void tarn_reader_free(struct tarn_reader *r)
 	tn_days_free(&r->days);
 	tn_splitter_free(r->splitter);
 	tarn_resize(r->alloc, r->line, 0);
+	tarn_resize(r->alloc, r->look, 0);
 	tarn_resize(r->alloc, r, 0);
 }
 
@@ -240,45 +239,59 @@ static enum tarn_status give(struct tarn_reader *r, enum tarn_status status,
 	return status;
 }
 
-/* Takes a byte order mark off the start, however it is cut. */
-static enum tarn_status feed_start(struct tarn_reader *r, const char **bytes,
-				   size_t *count)
+static enum tarn_status feed_text(struct tarn_reader *r, const char *bytes,
+				  size_t count)
 {
-	while (r->bom < 3 && *count > 0) {
-		int seen = r->bom;
+	const char *nul = count > 0 ? memchr(bytes, '\0', count) : NULL;
+	enum tarn_status status;
 
-		if (**bytes != mark[seen]) {
-			r->bom = 3;
-			return feed_lines(r, mark, (size_t)seen);
-		}
-		r->bom++;
-		++*bytes;
-		--*count;
-	}
-	return TARN_OK;
+	status = feed_lines(r, bytes, nul ? (size_t)(nul - bytes) : count);
+	if (status != TARN_OK || !nul)
+		return status;
+	r->err.line = r->line_number;
+	return tarn_fail(&r->err, TARN_EFORMAT, NULL, "a byte of zero stands "
+			 "here: this is no CSV text (UTF-16 without its byte "
+			 "order mark?); save it as CSV in UTF-8");
+}
+
+/* Looks at the first bytes, then feeds them. */
+static enum tarn_status look(struct tarn_reader *r)
+{
+	struct text first = { r->look, r->look_bytes };
+	enum tarn_status status = tn_look(&r->map, first, &r->err);
+
+	r->looked = 1;
+	if (status != TARN_OK)
+		return status;
+	tn_splitter_delimiter(r->splitter, r->map.delimiter);
+	return feed_text(r, first.at, first.length);
+}
+
+static enum tarn_status take_text(void *context, const char *bytes,
+				  size_t count)
+{
+	struct tarn_reader *r = context;
+	size_t n = LOOK_BYTES - r->look_bytes;
+	enum tarn_status status;
+
+	if (r->looked)
+		return feed_text(r, bytes, count);
+	if (n > count)
+		n = count;
+	memcpy(r->look + r->look_bytes, bytes, n);
+	r->look_bytes += n;
+	if (r->look_bytes < LOOK_BYTES)
+		return TARN_OK;
+	status = look(r);
+	return status == TARN_OK ? feed_text(r, bytes + n, count - n) : status;
 }
 
 enum tarn_status tarn_reader_feed(struct tarn_reader *r, const char *bytes,
 				  size_t count, struct tarn_error *err)
 {
-	const char *nul = count > 0 ? memchr(bytes, '\0', count) : NULL;
-	enum tarn_status status;
-
 	if (r->stage == FAILED)
 		return give(r, r->err.code, err);
-	if (nul)
-		count = (size_t)(nul - bytes);
-	status = feed_start(r, &bytes, &count);
-	if (status == TARN_OK)
-		status = feed_lines(r, bytes, count);
-	if (status == TARN_OK && nul) {
-		r->err.line = r->line_number;
-		status = tarn_fail(&r->err, TARN_EFORMAT, NULL, "a byte of "
-				   "zero stands here: this is no CSV text (a "
-				   "spreadsheet, a compressed file, UTF-16?); "
-				   "save it as CSV in UTF-8");
-	}
-	return give(r, status, err);
+	return give(r, tn_decode(&r->decoder, bytes, count, take_text, r), err);
 }
 
 /* Where a file ended that has no data. */
@@ -310,22 +323,33 @@ static enum tarn_status fail_early(struct tarn_reader *r)
 			 "expected a header and one row a day");
 }
 
+/* What waits for more bytes has none to come. */
+static enum tarn_status feed_end(struct tarn_reader *r)
+{
+	enum tarn_status status = tn_decode_finish(&r->decoder, take_text, r,
+						   &r->err);
+	struct text whole = { r->line, 0 };
+
+	if (status == TARN_OK && !r->looked)
+		status = look(r);
+	r->report.unfinished = r->line_bytes > 0;
+	whole.length = r->line_bytes;
+	if (status == TARN_OK && r->stage < PLACES && r->line_bytes > 0)
+		status = on_line(r, whole);
+	return status;
+}
+
 enum tarn_status tarn_reader_finish(struct tarn_reader *r,
 				    struct tarn_weather **out,
 				    struct tarn_read_report *report,
 				    struct tarn_error *err)
 {
-	enum tarn_status status = TARN_OK;
+	enum tarn_status status;
 
 	*out = NULL;
 	if (r->stage == FAILED)
 		return give(r, r->err.code, err);
-	r->report.unfinished = r->line_bytes > 0;
-	if (r->stage < PLACES && r->line_bytes > 0) {
-		struct text whole = { r->line, r->line_bytes };
-
-		status = on_line(r, whole);
-	}
+	status = feed_end(r);
 	if (status == TARN_OK)
 		status = tn_splitter_finish(r->splitter, &r->err);
 	if (status == TARN_OK && r->report.rows == 0)

@@ -71,9 +71,9 @@ static void on_row(int end, void *context)
 	splitter->used = 0;
 }
 
-struct splitter *tn_splitter_new(const struct tarn_alloc *alloc, char delimiter,
-			     row_handler *handler, void *context,
-			     struct tarn_error *err)
+struct splitter *tn_splitter_new(const struct tarn_alloc *alloc,
+				 row_handler *handler, void *context,
+				 struct tarn_error *err)
 {
 	struct splitter *splitter = tarn_resize(alloc, NULL, sizeof *splitter);
 
@@ -86,17 +86,22 @@ struct splitter *tn_splitter_new(const struct tarn_alloc *alloc, char delimiter,
 	splitter->context = context;
 	splitter->status = TARN_OK;
 	splitter->trouble = FINE;
-	splitter->delimiter = delimiter;
 	splitter->used = 0;
 	splitter->row.count = 0;
 	csv_init(&splitter->csv, CSV_STRICT | CSV_STRICT_FINI);
-	csv_set_delim(&splitter->csv, (unsigned char)delimiter);
 	csv_set_realloc_func(&splitter->csv, refuse);
 	csv_set_free_func(&splitter->csv, keep);
 	splitter->between = splitter->csv.pstate;
 	splitter->csv.entry_buf = (unsigned char *)splitter->field;
 	splitter->csv.entry_size = sizeof splitter->field;
+	tn_splitter_delimiter(splitter, ',');
 	return splitter;
+}
+
+void tn_splitter_delimiter(struct splitter *splitter, char delimiter)
+{
+	splitter->delimiter = delimiter;
+	csv_set_delim(&splitter->csv, (unsigned char)delimiter);
 }
 
 static enum tarn_status fail(struct splitter *splitter, int error,

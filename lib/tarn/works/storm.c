@@ -78,7 +78,7 @@ static double peak_of(const struct tarn_works *w, const struct tarn_pond *p,
 
 /* NaN: the openings cannot pass it under any head (a full stack). */
 static double steady_head_m(struct tarn_overflow o, double peak_m3s,
-			    double clogging, double overflow_level_m)
+			    double clogging)
 {
 	struct tarn_overflow_flow out;
 
@@ -86,7 +86,7 @@ static double steady_head_m(struct tarn_overflow o, double peak_m3s,
 	o.flow_m3s = peak_m3s;
 	if (tarn_overflow_solve(&o, &out, NULL) != TARN_OK)
 		return TARN_NAN;
-	return out.level_m - overflow_level_m;
+	return out.level_m - o.lip_level_m;
 }
 
 static enum tarn_status route(const struct tarn_works *w,
@@ -172,11 +172,9 @@ enum tarn_status tarn_storm_solve(const struct tarn_works *w,
 	status = route(w, p, &r, err);
 	if (status != TARN_OK)
 		return status;
-	r.clear_head_m = steady_head_m(at_lip(w, p), r.peak_m3s, 0,
-				       p->overflow_level_m);
+	r.clear_head_m = steady_head_m(at_lip(w, p), r.peak_m3s, 0);
 	r.clogged_head_m = steady_head_m(at_lip(w, p), r.peak_m3s,
-					 w->overflow.clogging,
-					 p->overflow_level_m);
+					 w->overflow.clogging);
 	*out = r;
 	return TARN_OK;
 }
