@@ -90,6 +90,10 @@ Test(bed_loading, refused)
 	cr_expect(isnan(tarn_bed_residence(1, 1, 1, 0)));
 	cr_expect(isnan(tarn_bed_residence(1, 1, 1, 1.01)));
 	cr_expect(isnan(tarn_turnover_exposed(-0.1)));
+	/* 10 m3 at 1 L/s: 3.6 m3 an hour */
+	cr_expect(fabs(tarn_turnover_per_h(1e-3, 10) - 0.36) < 1e-15);
+	cr_expect(isnan(tarn_turnover_per_h(1e-3, 0)));
+	cr_expect(isnan(tarn_turnover_per_h(-1e-3, 10)));
 	cr_expect(tarn_turnover_exposed(0) == 0);
 	cr_expect(isnan(tarn_loading_factor(0, 1, 2)));
 	cr_expect(isnan(tarn_loading_factor(1, 1, TARN_NAN)));

@@ -35,6 +35,45 @@ Test(calendar, known_dates)
 	cr_expect(tarn_day(2200, 12, 31) == TARN_DAY_MAX);
 }
 
+/* Mondays of 400 years, of each week: the date about which it begins is at most
+ * four days from each, in its year's own dates, and seven from the next. */
+Test(calendar, weeks_have_one_date)
+{
+	char text[6], date[11];
+
+	for (long day = tarn_day(1801, 1, 5); day < tarn_day(2200, 1, 1);
+	     day += 7) {
+		struct tarn_week w = tarn_week(day + 6);
+		int away = 0, year = w.year;
+
+		cr_assert(w.first_day == day && tarn_week(day).weekday == 1);
+		tarn_week_about(w.week, text);
+		if (w.week == 53 && strcmp(text, "01-01") == 0)
+			year++;
+		snprintf(date, sizeof date, "%04d-%s", year, text);
+		away = (int)(day - tarn_day_parse(date));
+		cr_assert(away >= -4 && away <= 4, "%s: %d", date, away);
+	}
+	for (int week = 1; week < 53; week++) {
+		char next[6];
+		long at;
+
+		tarn_week_about(week, text);
+		tarn_week_about(week + 1, next);
+		snprintf(date, sizeof date, "2001-%s", text);
+		at = tarn_day_parse(date);
+		snprintf(date, sizeof date, "%d-%s", 2001 + (week == 52), next);
+		if (week < 52)
+			cr_expect(tarn_day_parse(date) == at + 7);
+	}
+	tarn_week_about(0, text);
+	cr_expect_str_empty(text);
+	tarn_week_about(54, text);
+	cr_expect_str_empty(text);
+	cr_expect(tarn_week(TARN_DAY_MIN).first_day == TARN_NO_DAY);
+	cr_expect(tarn_week(TARN_DAY_MAX + 1).first_day == TARN_NO_DAY);
+}
+
 /* Every day of four centuries against the C library's own calendar. */
 Test(calendar, agrees_with_the_c_library)
 {

@@ -323,6 +323,36 @@ Test(findings, first_lines_and_exit_status)
 		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
 			  "$TARN topup $f" SEATTLE), 0,
 		  "The pump runs 16 h a day, as described." },
+		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
+			  "$TARN sheet $f" SEATTLE), 4,
+		  "- The pump runs 16 h a day, as described." },
+		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
+			  "$TARN bed $f"), 4,
+		  "The pump runs 16 h a day, as described. The figures here" },
+		{ CHANGED("s/watts = 155/hours = {24,24,24,24,16,16,16,16,24,24,"
+			  "24,20}, watts = 155/", "$TARN sheet $f" SEATTLE
+			  "| tr '\n' ' '"), 0,
+		  "Jan to Apr 24, May to Aug 16, Sep   to Nov 24, Dec 20." },
+		/* one definition of turnover, said by both */
+		{ "$TARN sheet " POND SEATTLE "| tr '\n' ' '", 0,
+		  "by the bed's flow: the flow an hour over the basin's   "
+		  "volume at the lip, stone and all" },
+		{ "$TARN bed " POND, 4, "Turnovers: the flow an hour over the "
+		  "basin's volume at the lip, stone and all" },
+		/* a bed.flow of its own: the pump's does not count */
+		{ CHANGED("s/porosity = 0.38/porosity = 0.38, flow = 600 * gph/",
+			  "s=$($TARN sheet $f" SEATTLE "| grep -o 'Turnover: "
+			  "[0-9.]*' | cut -d' ' -f2); b=$($TARN bed $f | awk "
+			  "'/^Taken/{print $3; exit}'); echo $s $b; "
+			  "test $s = $b && echo same"), 0, "same" },
+		/* weeks: a date of its own each; one largest week of a year */
+		{ "$TARN topup " POND SEATTLE "| grep -o '^W5[12], about .....' "
+		  "| tr '\n' ' '", 0, "W51, about 12-17 W52, about 12-24" },
+		{ "s='s/^Largest week of a year.* \\([0-9]*\\)$/\\1/p'; "
+		  "t=$($TARN topup " POND SEATTLE "| sed -n \"$s\"); "
+		  "w=$($TARN whatif " POND SEATTLE "weather-samples/courtyard-"
+		  "study.lua | awk '/^as it is/{print $8; exit}'); echo $t $w; "
+		  "test $t = $w && echo same", 0, "same" },
 		/* nothing found: said as well, and 0 */
 		{ "$TARN topup " POND SEATTLE, 0,
 		  "No check says no, and none is in doubt." },

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "tarn/season.h"
 #include "tarn/study.h"
 #include "study_world.h"
 
@@ -282,6 +283,38 @@ static void both_ways(const struct tarn_pond *pond, const struct world *w,
 	cr_expect(memcmp(&ledger[TARN_Q_NEED], &(double){ tarn_ledger_need(l) },
 			 sizeof(double)) == 0);
 	tarn_ledger_free(l);
+}
+
+/* The largest weeks of years, in weathers that begin and end on each weekday of
+ * the week, in the days around New Year: lanes, ledger and season alike. */
+Test(study, largest_weeks_of_years_are_those_of_the_season)
+{
+	struct tarn_basin *basin = world_basin();
+	struct tarn_pond p = world_pond(basin);
+	struct world w;
+	static double lanes[TARN_QUANTITIES], ledger[TARN_QUANTITIES];
+
+	for (int shift = 0; shift < 14; shift++) {
+		struct tarn_season season;
+		struct tarn_ledger *l;
+
+		world_make(&w, tarn_day(2004, 12, 27) + shift,
+			   (size_t)(2200 - shift), 1);
+		both_ways(&p, &w, lanes, ledger);
+		for (int q = TARN_Q_WEEK_MAX; q <= TARN_Q_WEEK_P90; q++)
+			cr_expect(memcmp(&lanes[q], &ledger[q], 8) == 0,
+				  "%d, %d: %.17g %.17g", shift, q, lanes[q],
+				  ledger[q]);
+		cr_assert(tarn_ledger_run(&l, NULL, &p, &w.forcing, NULL,
+					  NULL) == TARN_OK);
+		cr_assert(tarn_season(&season, NULL, l, NULL) == TARN_OK);
+		cr_expect(season.year_peak_m3.count >= 5);
+		cr_expect(memcmp(&season.year_peak_m3.p90,
+				 &lanes[TARN_Q_WEEK_P90], 8) == 0);
+		tarn_ledger_free(l);
+		world_free(&w);
+	}
+	tarn_basin_free(basin);
 }
 
 static double need_of(const struct tarn_pond *pond, const struct world *w,

@@ -10,6 +10,9 @@
 #define LOADING BIND_NUMBER("loading", "m/d", 1e-6, 1e6)
 
 static const struct bind_plain plain[] = {
+	BIND_PLAIN("turnover", two, tarn_turnover_per_h, "1/h",
+		   BIND_NUMBER("flow", "m3/s", 0, 1e3),
+		   BIND_NUMBER("volume", "m3", 1e-6, 1e9)),
 	BIND_PLAIN("exposed", one, tarn_turnover_exposed, "-",
 		   BIND_NUMBER("turnovers", "-", 0, 1e9)),
 	BIND_PLAIN("appetite", one, tarn_appetite, "-", TEMPERATURE),

@@ -39,6 +39,25 @@ BIND_FREE(ledger, LEDGER_T)
 
 /* ---- tables of days and periods ------------------------------------------ */
 
+/* A name that the period does not have is left out. */
+static void push_period(lua_State *L, const struct tarn_period *p)
+{
+	const struct {
+		const char *name;
+		int value;
+	} names[] = {
+		{ "year", p->year }, { "month", p->month },
+		{ "week", p->week }, { "week_year", p->week_year },
+	};
+
+	bind_push(L, &tarn_period_fields, p);
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		if (names[i].value == 0) {
+			lua_pushnil(L);
+			lua_setfield(L, -2, names[i].name);
+		}
+}
+
 static int push_periods(lua_State *L, enum tarn_period_kind kind)
 {
 	const struct tarn_ledger *ledger = check_ledger(L)->ledger;
@@ -51,7 +70,7 @@ static int push_periods(lua_State *L, enum tarn_period_kind kind)
 		struct tarn_period p = tarn_ledger_period(ledger, kind, at,
 							  &next);
 
-		bind_push(L, &tarn_period_fields, &p);
+		push_period(L, &p);
 		lua_rawseti(L, -2, ++row);
 	}
 	return 1;
@@ -89,7 +108,7 @@ static int l_totals(lua_State *L)
 	struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_RUN, 0,
 						  &next);
 
-	bind_push(L, &tarn_period_fields, &p);
+	push_period(L, &p);
 	bind_set(L, "residual", tarn_ledger_residual(ledger));
 	bind_set(L, "need", tarn_ledger_need(ledger));
 	return 1;

@@ -641,9 +641,15 @@ struct tarn_date {
 	int year, month, day;	/* month 1..12, day 1..31 */
 };
 
-/* ISO 8601 week: Monday is weekday 1; week 1 holds the year's first Thursday. */
+/*
+ * ISO 8601 week: Monday is weekday 1; week 1 has the year's first Thursday, and
+ * a week belongs to the year of its Thursday.  Number and date of a week come
+ * from here, and from nowhere else.
+ */
 struct tarn_week {
 	int year, week, weekday;
+	long first_day;		/* its Monday; TARN_NO_DAY if the day is outside
+				   the range, or Monday is */
 };
 
 TARN_API int tarn_leap_year(int year);			/* 1 or 0 */
@@ -661,6 +667,15 @@ TARN_API int tarn_day_of_year(long day);
 
 /* ISO week of a day; all zero if outside the range. */
 TARN_API struct tarn_week tarn_week(long day);
+
+/*
+ * About when a week begins in any year: "MM-DD" in the middle between its
+ * earliest and its latest Monday.  Monday is at most four days away from it,
+ * and the dates of two weeks are as many weeks apart as their numbers.
+ *
+ *   week   1 .. 53; "" for any other
+ */
+TARN_API void tarn_week_about(int week, char text[6]);
 
 /* Day of "YYYY-MM-DD", exactly so; TARN_NO_DAY otherwise. */
 TARN_API long tarn_day_parse(const char *text);

@@ -436,8 +436,10 @@ enum tarn_period_kind {
 /* Sums of a day, ISO week, month, year, or of the run. */
 struct tarn_period {
 	long first_day, last_day;	/* that the ledger covers */
-	int year, month;	/* of the first day */
-	int week, week_year;	/* ISO week of the first day, and its year */
+	int year, month;	/* of a day or month; year of a year too */
+	int week, week_year;	/* of a day or week: ISO week and its year
+				   (tarn_week).  All four are 0 where the period
+				   has no such name: a run has none */
 	int complete;		/* 1: the whole week, month or year */
 	struct tarn_flows flows;
 	double rain_mm, open_water_mm, grass_mm;

@@ -28,7 +28,7 @@ extern "C" {
 /* A week of the year, over the years: its whole weeks. */
 struct tarn_season_week {
 	int week;		/* 1 .. 52 */
-	long last_day;		/* first day of the last such week */
+	char about[6];		/* "MM-DD", tarn_week_about */
 	struct tarn_spread topup_m3, drop_mm;
 };
 
@@ -54,8 +54,8 @@ struct tarn_season {
 	size_t whole_years;
 	struct tarn_spread year_topup_m3;	/* of whole years */
 	struct tarn_spread year_peak_m3;	/* of these, each one's largest
-						   whole week; a week goes with
-						   the year of its Monday */
+						   ISO week, as a study's
+						   TARN_Q_WEEK_P50, _P90 */
 	int has_dry_year;	/* whole_years >= TARN_SEASON_YEARS_LEAST */
 	int few_years;		/* whole_years < TARN_SEASON_YEARS_ENOUGH */
 	int few_days;		/* days < TARN_SEASON_DAYS_ENOUGH */

@@ -112,8 +112,8 @@ TARN_API struct tarn_study tarn_study_default(void);
 
 /*
  * Figures of a row.  Years are calendar years that the weather holds whole;
- * without one they are NaN.  A week is an ISO week and belongs to the year in
- * which it ends.  Percentiles are those of tarn_percentile.
+ * without one they are NaN.  A week is an ISO 8601 week and belongs to the year of
+ * its Thursday; one that the weather's ends cut off counts with its days.  Percentiles are those of tarn_percentile.
  */
 enum tarn_quantity {
 	TARN_Q_TOPUP,		/* from the supply, whole run */

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The page of a bed: the answer, the demand, and the size by every rule.
+local defined = require "common.defined"
 local plan = require "bed.plan"
 local text = require "common.text"
 
@@ -197,14 +198,16 @@ function report.demand(page, job, view)
   local breath = plan.check(job, "oxygen")
   for _, demand in ipairs(job.demands) do
     local name, why = table.unpack(DEMANDS[demand.name])
-    rows[#rows + 1] = { name, view:cell("flow", demand.flow), ("%.2g"):format(demand.flow * 3600 / job.volume),
+    rows[#rows + 1] = { name, view:cell("flow", demand.flow), ("%.2g"):format(tarn.bed.turnover(demand.flow, job.volume)),
       percent(demand.flow / job.flow), why:format(breath and breath.low) }
   end
-  rows[#rows + 1] = { "Taken", view:cell("flow", job.flow), ("%.2g"):format(job.flow * 3600 / job.volume), "100 %",
+  rows[#rows + 1] = { "Taken", view:cell("flow", job.flow), ("%.2g"):format(job.sized.turnover), "100 %",
     FLOW_FROM[job.flow_from] or "the greatest demand: " .. greatest }
   page:table({ "\nFlow wanted for", "\n" .. view:unit("flow"), "Turnovers\nan hour", "of the\ntaken", "\nreckoned by" }, rows)
+  page:paragraph(("Turnovers: %s. %s%s"):format(defined.turnover, defined.hours(job.d), job.d.pump and job.d.pump.hours and
+    " The figures here take it to run all day: with fewer hours the bed does less." or ""))
   page:paragraph("In a mixed pond %s of the water has been through the bed after an hour, 95 %% after 3 turnovers. A pump's label gives its flow at no head: take the flow at its head.",
-    percent(tarn.bed.exposed(job.flow * 3600 / job.volume)))
+    percent(tarn.bed.exposed(job.sized.turnover)))
 end
 
 -- ---- size -----------------------------------------------------------------------------

@@ -158,7 +158,7 @@ local function put_weeks(page, job, view)
   page:heading("The meter, week by week")
   page:table({ "\nFrom", "\nMetered" .. v, "Implied\nloss a day" .. v,
     "Expected\na day" .. v, "at most\n(P95)" .. v, "" }, rows)
-  page:paragraph("%d of %d weeks stand above what weather explains. One in twenty does by chance; since one error of evaporation rules all weeks, such weeks come in runs.", over, #weeks)
+  page:paragraph("A week here is a spell of seven days or more between readings of the meter, not a calendar week. %d of %d weeks stand above what weather explains. One in twenty does by chance; since one error of evaporation rules all weeks, such weeks come in runs.", over, #weeks)
 end
 
 local function put_calibration(page, job, view)

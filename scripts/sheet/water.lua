@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Sheet: volumes, levels, what runs, overflow and storm.
+local defined = require "common.defined"
 local water = {}
 local report = require "bed.report"
 local u = tarn.units
@@ -60,9 +61,10 @@ function water.running(page, job, view)
     add("Pump: %s, as described%s.", view:show("flow", w.flow), w.solved and
       ("; its curve against these pipes gives %s"):format(view:show("flow", w.solved)) or "")
   end
-  local through = w.bed_flow and w.bed_flow > 0 and w.bed_flow or w.flow
-  add("Turnover: %.2g an hour, of the basin's volume at the lip, stone and all, by %s.",
-    through * 3600 / job.facts.full_volume, through == w.flow and "the pump's flow" or "the bed's flow")
+  add("%s", defined.hours(d))
+  local through = job.bed and job.bed.flow
+  add("Turnover: %.2g an hour, by %s: %s.", tarn.bed.turnover(through or w.flow, job.facts.full_volume),
+    through and "the bed's flow" or "the pump's flow", defined.turnover)
   if w.bed_flow and w.bed_flow > 0 and job.facts.bed_area > 0 then
     add("Bed: %s, or %s a day for each %s.", view:show("flow", w.bed_flow),
       view:show("volume", w.bed_flow * 86400 / job.facts.bed_area * (view.name == "us" and u.ft2 or 1)),

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The rest of the top-up report: the pond, its pump, absence, what was assumed.
+local defined = require "common.defined"
 local losses = require "common.losses"
 local text = require "common.text"
 local water = require "topup.sections"
@@ -105,10 +106,7 @@ function beside.assumptions(page, job, view)
     add("Stream and falls evaporate %.2g times as much as still water%s.", f.stream_factor,
       (d.stream and d.stream.factor) and "" or " (default; 1.4 to 1.7 was measured on disturbed pools)")
   end
-  local hours = d.pump and d.pump.hours
-  if not hours then add("The pump runs all day, all year.")
-  elseif type(hours) == "number" then add("The pump runs %g h a day, as described.", hours)
-  else add("The pump runs, hours a day from January on: %s, as described.", table.concat(hours, ", ")) end
+  add("%s", defined.hours(d))
   if not f.trigger then add("No top-up is described (no trigger level).")
   elseif not d.supply then add("The supply gives as much as is wanted, on any day.") end
   add("On the first morning the level stands at %s.", view:level(job.totals.start_level))

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The water of the top-up report: the answer, weeks, months, years, methods.
+local defined = require "common.defined"
 local losses = require "common.losses"
 local text = require "common.text"
 
@@ -97,7 +98,7 @@ function sections.weeks(page, job, view)
   end
   local _, currency = sections.price(job)
   page:table(balance_heads("Week", view, currency), rows)
-  page:paragraph("Drop at the ruler: how far the losses alone would lower the level. Weeks begin on Monday (ISO 8601).")
+  page:paragraph("Drop at the ruler: how far the losses alone would lower the level. " .. defined.week)
 end
 
 -- A figure for each of the 52 weeks of the year, over the years.
@@ -107,7 +108,7 @@ function sections.typical_weeks(page, job, view)
   for i, week in ipairs(job.season.weeks) do
     local topup, drop = week.topup, week.drop_mm
     rows[i] = {
-      ("W%02d, about %s"):format(week.week, week.last:sub(6)), tostring(topup.count),
+      ("W%02d, about %s"):format(week.week, week.about), tostring(topup.count),
       view:cell("volume", topup.p10), view:cell("volume", topup.p50), view:cell("volume", topup.p90),
       view:cell("volume", topup.mean), view:cell("depth", drop.p50 / 1000), view:cell("depth", drop.p90 / 1000),
     }
@@ -116,7 +117,8 @@ function sections.typical_weeks(page, job, view)
   local v, d = "\n" .. view:unit("volume"), "\n" .. view:unit("depth")
   page:table({ "\nWeek", "\nYears", "Top-up\nP10" .. v, "\nP50" .. v, "\nP90" .. v, "\nmean" .. v,
     "Drop\nP50" .. d, "\nP90" .. d }, rows)
-  page:paragraph("P10, P50, P90: in one year of ten, five of ten, nine of ten it is less. --all-weeks lists every week.")
+  page:paragraph("P10, P50, P90: in one year of ten, five of ten, nine of ten it is less. " .. defined.week ..
+    " The date is that about which it begins. --all-weeks lists every week.")
   page:bars(bars, "Mean top-up of each week", true)
 end
 
@@ -162,7 +164,8 @@ function sections.years(page, job, view)
     return { name, view:cell("volume", spread.p10), view:cell("volume", spread.p50), view:cell("volume", spread.p90) }
   end
   page:table({ "\nOver the years", "P10" .. v, "P50" .. v, "P90" .. v },
-    { cells("Top-up of a year", season.year_topup), cells("Greatest week of a year", season.year_peak) })
+    { cells("Top-up of a year", season.year_topup), cells(defined.peak, season.year_peak) })
+  page:paragraph(defined.week)
   if season.few_years then
     page:paragraph(("Only %d whole years: the percentiles are rough.") :format(season.whole_years))
   end

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- What the what-if report says, block by block.
+local defined = require "common.defined"
 local text = require "common.text"
 
 local sections = {}
@@ -59,9 +60,9 @@ function sections.scenarios(page, job, view)
   end
   page:heading "What if"
   page:paragraph(base.year_p50 and
-    "Top-up of a middle year and of a dry one (more in 1 year of 10), the largest week of such a year, and over the whole weather the lowest level, the days that end under the intake and those on which top-up was refused." or
-    "The weather holds no whole year: top-up is that of all its days.")
-  page:table({ "scenario", "middle year\n" .. volume, "change", "dry year\n" .. volume, "peak week\n" .. volume,
+    "Top-up of a middle year and of a dry one (more in 1 year of 10), the largest week of a year (likewise), and over the whole weather the lowest level, the days that end under the intake and those on which top-up was refused. " .. defined.week or
+    "The weather holds no whole year: top-up is that of all its days, the week the largest of them. " .. defined.week)
+  page:table({ "scenario", "middle year\n" .. volume, "change", "dry year\n" .. volume, "largest week\n" .. volume,
     "lowest\n" .. view:unit("length"), "days under\nintake", "days\nrefused" }, rows)
   local simple = {}
   for _, s in ipairs(job.scenarios) do if s.simple then simple[#simple + 1] = s.name .. " (" .. s.method .. ")" end end
@@ -114,7 +115,7 @@ function sections.ensemble(page, job, view)
   if not job.rows then return end
   local rows = {}
   for _, q in ipairs { { "year_p50", "top-up of a middle year" }, { "year_p90", "top-up of a dry year" },
-    { "week_p90", "peak week of a dry year" }, { "overflow", "overflow, whole weather" },
+    { "week_p90", "largest week of a year, P90" }, { "overflow", "overflow, whole weather" },
     { "lowest_level", "lowest level", "length" }, { "under_intake", "days under the intake", "days" },
     { "tank_share", "share of the need that the rain tank gives", "share" } } do
     local spread = tarn.spread(job.rows.values[q[1]])

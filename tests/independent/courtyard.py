@@ -452,6 +452,11 @@ def compare(program, samples):
     sheet_says(r"in all: over the bed's lip (#) US gal \(worked out\), stream (#) US gal",
                on_bed / gallon, in_stream / gallon)
 
+    # turnover: what comes to the bed, over the basin up to its overflow
+    sheet_says("Turnover: (#) an hour, by the bed's flow",
+               to_bed * 3600 / volume(LIP))
+    bed_says("Taken (#) (#) 100 %", to_bed / gph, to_bed * 3600 / volume(LIP))
+
     # storm, intake
     sheet_says("pump stopped: (#) US gal of water, (#) US gal/min at its peak",
                rain_on * inch / gallon, rain_on * 2 * inch / 3600 / gpm)

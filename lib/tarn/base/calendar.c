@@ -93,7 +93,7 @@ static int weekday(long day)
 
 struct tarn_week tarn_week(long day)
 {
-	struct tarn_week week = { 0, 0, 0 };
+	struct tarn_week week = { 0, 0, 0, TARN_NO_DAY };
 	long thursday;
 	int year;
 
@@ -110,7 +110,23 @@ struct tarn_week tarn_week(long day)
 		year++;
 	week.year = year;
 	week.week = (int)((thursday - january_first(year)) / 7) + 1;
+	if (thursday - 3 >= TARN_DAY_MIN)
+		week.first_day = thursday - 3;
 	return week;
+}
+
+void tarn_week_about(int week, char text[6])
+{
+	/* Thursday of week n is day 7n - 6 to 7n of its year; this is Monday
+	 * of the middle, in a year of 365 days */
+	const int monday = 7 * week - 6;
+	char date[11];
+
+	text[0] = '\0';
+	if (week < 1 || week > 53)
+		return;
+	tarn_day_text(tarn_day(2001, 1, 1) + monday - 1, date);
+	memcpy(text, date + 5, 6);
 }
 
 static int digits(const char *text, int count)

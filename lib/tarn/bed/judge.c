@@ -25,7 +25,7 @@ static const struct tarn_field check_rows[] = {
 	TARN_OUT_NUMBER(OUT, volume_share, "volume_share", "-",
 			"its volume, stone and all, over that of the pond"),
 	TARN_OUT_NUMBER(OUT, turnover_per_h, "turnover", "1/h",
-			"pond volumes an hour"),
+			"pond volumes an hour, to the overflow level"),
 	TARN_OUT_NUMBER(OUT, volume_m3, "volume", "m3", "stone and voids"),
 	TARN_OUT_NUMBER(OUT, water_m3, "water", "m3", "in the voids"),
 	TARN_OUT_NUMBER(OUT, mass_kg, "mass", "kg", "of the stone, dry"),
@@ -118,7 +118,8 @@ static void loading(const struct tarn_sizing *in, struct tarn_bed_check *c)
 		c->loading_factor = pond_factor(c->loading_m_d);
 	if (c->loading_factor > ALMOST || c->loading_factor < 1 / ALMOST)
 		c->flags |= TARN_BED_LOADING_OUTSIDE;
-	c->turnover_per_h = in->flow_m3s * 3600 / in->pond_volume_m3;
+	c->turnover_per_h = tarn_turnover_per_h(in->flow_m3s,
+						in->pond_volume_m3);
 	c->surface_share = in->area_m2 / in->pond_area_m2;
 }
 

@@ -28,6 +28,12 @@ double tarn_bed_flow(double loading_m_d, double area_m2)
 	return loading_m_d * area_m2 / DAY;
 }
 
+double tarn_turnover_per_h(double flow_m3s, double volume_m3)
+{
+	return flow_m3s >= 0 && volume_m3 > 0 ? flow_m3s * 3600 / volume_m3
+					      : TARN_NAN;
+}
+
 double tarn_turnover_exposed(double turnovers)
 {
 	return turnovers >= 0 ? -expm1(-turnovers) : TARN_NAN;

@@ -112,6 +112,15 @@ TARN_API extern const struct tarn_fields tarn_bed_rule_fields;
 /* All are common practice without a source. */
 TARN_API const struct tarn_bed_rule *tarn_bed_rules(size_t *count);
 
+/*
+ * Turnover [1/h]: how many times an hour a flow would fill a pond.
+ *
+ *   flow_m3s   through the bed; without a bed the pump's
+ *   volume_m3  of the basin up to the overflow level, stone and all, > 0
+ *   returns    [1/h] NaN for a volume that is not > 0, or a flow < 0
+ */
+TARN_API double tarn_turnover_per_h(double flow_m3s, double volume_m3);
+
 /* Part of a well-mixed pond's water that has been through the bed at least
  * once after so many turnovers: 1 - exp(-N), never all of it. */
 TARN_API double tarn_turnover_exposed(double turnovers);

@@ -114,9 +114,10 @@ TARN_FIELDS(tarn_day_view_fields, "day", view_rows);
 static const struct tarn_field period_rows[] = {
 	TARN_OUT_DAY(T, first_day, "first", "that the ledger covers"),
 	TARN_OUT_DAY(T, last_day, "last", "that the ledger covers"),
-	TARN_OUT_WHOLE(T, year, "year", "-", "of the first day"),
-	TARN_OUT_WHOLE(T, month, "month", "-", "of the first day"),
-	TARN_OUT_WHOLE(T, week, "week", "-", "ISO week of the first day"),
+	TARN_OUT_WHOLE(T, year, "year", "-", "of a day, month or year; else 0"),
+	TARN_OUT_WHOLE(T, month, "month", "-", "of a day or month; else 0"),
+	TARN_OUT_WHOLE(T, week, "week", "-",
+		       "ISO 8601, of a day or week; else 0"),
 	TARN_OUT_WHOLE(T, week_year, "week_year", "-", "year of that week"),
 	TARN_OUT_SWITCH(T, complete, "complete",
 			"the whole week, month or year"),

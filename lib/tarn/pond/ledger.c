@@ -254,12 +254,11 @@ static void period_around(enum tarn_period_kind kind, long day, long *first,
 			  long *last)
 {
 	struct tarn_date d = tarn_date(day);
-	int weekday = tarn_week(day).weekday;
 
 	*first = *last = day;
 	switch (kind) {
 	case TARN_BY_WEEK:
-		*first = day - weekday + 1;
+		*first = day - tarn_week(day).weekday + 1;
 		*last = *first + 6;
 		break;
 	case TARN_BY_MONTH:
@@ -295,15 +294,21 @@ void tn_flows_add(struct tarn_flows *sum, const struct tarn_flows *f)
 	sum->tank_spill_m3 += f->tank_spill_m3;
 }
 
-static void name_period(struct tarn_period *p)
+/* A period has the names that all its days have in common. */
+static void name_period(struct tarn_period *p, enum tarn_period_kind kind)
 {
 	struct tarn_date date = tarn_date(p->first_day);
 	struct tarn_week week = tarn_week(p->first_day);
 
+	if (kind == TARN_BY_DAY || kind == TARN_BY_WEEK) {
+		p->week = week.week;
+		p->week_year = week.year;
+	}
+	if (kind == TARN_BY_RUN || kind == TARN_BY_WEEK)
+		return;
 	p->year = date.year;
-	p->month = date.month;
-	p->week = week.week;
-	p->week_year = week.year;
+	if (kind != TARN_BY_YEAR)
+		p->month = date.month;
 }
 
 static void add_day(struct tarn_period *p, const struct tarn_ledger_day *d)
@@ -364,7 +369,7 @@ struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
 	p.first_day = l->days[at].day;
 	p.last_day = last < end ? last : end;
 	p.complete = p.first_day == first && p.last_day == last;
-	name_period(&p);
+	name_period(&p, kind);
 	p.start_level_m = before ? before->level_m : l->start_level_m;
 	p.start_store_m3 = before ? before->pond_m3 + before->held_m3
 				  : l->start_store_m3;

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <math.h>
 #include <string.h>
 
 #include "tarn/pond/flows.h"
@@ -9,9 +10,7 @@
 /* ---- whole weeks ----------------------------------------------------------- */
 
 struct week {
-	long first_day;
-	int number, month, year;	/* month of its Thursday, year of its
-					   Monday */
+	int number, month;	/* month: of its Thursday */
 	double topup_m3, drop_mm;
 };
 
@@ -49,10 +48,8 @@ static void find_weeks(struct weeks *k, const struct tarn_ledger *ledger,
 		if (!p.complete)
 			continue;
 		k->week[k->count++] = (struct week){
-			.first_day = p.first_day,
-			.number = tarn_week(p.first_day).week,
+			.number = p.week,
 			.month = tarn_date(p.first_day + 3).month,
-			.year = tarn_date(p.first_day).year,
 			.topup_m3 = p.flows.topup_m3,
 			.drop_mm = p.drop_mm,
 		};
@@ -74,13 +71,12 @@ static void by_week(struct tarn_season *s, struct weeks *k)
 		size_t n = 0;
 
 		for (size_t i = 0; i < k->count; i++)
-			if (k->week[i].number == number) {
+			if (k->week[i].number == number)
 				n = take(k, &k->week[i], n);
-				w->last_day = k->week[i].first_day;
-			}
 		if (n == 0)
 			continue;
 		w->week = number;
+		tarn_week_about(number, w->about);
 		w->topup_m3 = tarn_spread(k->topup_m3, n);
 		w->drop_mm = tarn_spread(k->drop_mm, n);
 		s->weeks++;
@@ -188,14 +184,45 @@ static void by_month(struct tarn_season *s, const struct tarn_ledger *ledger,
 
 /* ---- years ----------------------------------------------------------------- */
 
-static double largest_week(const struct weeks *k, int year)
+/* Summed up as the lanes of a study do: the days of each month apart. */
+static double week_topup(const struct tarn_ledger_day *day, size_t count)
 {
-	double most = 0;
+	double sum_m3 = 0, part_m3 = 0;
 
-	for (size_t i = 0; i < k->count; i++)
-		if (k->week[i].year == year && k->week[i].topup_m3 > most)
-			most = k->week[i].topup_m3;
-	return most;
+	for (size_t i = 0; i < count; i++) {
+		part_m3 += day[i].flows.topup_m3;
+		if (tarn_date(day[i].day + 1).day == 1) {
+			sum_m3 += part_m3;
+			part_m3 = 0;
+		}
+	}
+	return sum_m3 + part_m3;
+}
+
+size_t tn_week_peaks(const struct tarn_ledger *ledger, double *peak_m3,
+		     double *largest_m3)
+{
+	size_t days;
+	const struct tarn_ledger_day *day = tarn_ledger_days(ledger, &days);
+	struct tarn_date a = tarn_date(day[0].day);
+	struct tarn_date z = tarn_date(day[days - 1].day);
+	int from = a.month == 1 && a.day == 1 ? a.year : a.year + 1;
+	int to = z.month == 12 && z.day == 31 ? z.year : z.year - 1;
+
+	*largest_m3 = 0;
+	for (int i = 0; i <= to - from; i++)
+		peak_m3[i] = 0;
+	for (size_t at = 0, next; at < days; at = next) {
+		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_WEEK,
+							  at, &next);
+		int i = p.week_year - from;
+		double topup_m3 = week_topup(day + at, next - at);
+
+		*largest_m3 = fmax(*largest_m3, topup_m3);
+		if (p.week_year >= from && p.week_year <= to)
+			peak_m3[i] = fmax(peak_m3[i], topup_m3);
+	}
+	return to >= from ? (size_t)(to - from + 1) : 0;
 }
 
 /* There are as many weeks as years at least: their scratch serves. */
@@ -203,6 +230,7 @@ static void by_year(struct tarn_season *s, const struct tarn_ledger *ledger,
 		    struct weeks *k)
 {
 	size_t n = 0;
+	double largest_m3;
 
 	for (size_t at = 0, next; at < s->days; at = next) {
 		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_YEAR,
@@ -210,11 +238,11 @@ static void by_year(struct tarn_season *s, const struct tarn_ledger *ledger,
 
 		if (!p.complete)
 			continue;
-		k->topup_m3[n] = p.flows.topup_m3;
-		k->drop_mm[n++] = largest_week(k, tarn_date(p.first_day).year);
+		k->topup_m3[n++] = p.flows.topup_m3;
 	}
 	s->whole_years = n;
 	s->year_topup_m3 = tarn_spread(k->topup_m3, n);
+	n = tn_week_peaks(ledger, k->drop_mm, &largest_m3);
 	s->year_peak_m3 = tarn_spread(k->drop_mm, n);
 	s->has_dry_year = n >= TARN_SEASON_YEARS_LEAST;
 	s->few_years = n < TARN_SEASON_YEARS_ENOUGH;

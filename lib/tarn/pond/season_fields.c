@@ -6,8 +6,8 @@
 #define T struct tarn_season_week
 static const struct tarn_field week_rows[] = {
 	TARN_OUT_WHOLE(T, week, "week", "-", "of the year, ISO 8601"),
-	TARN_OUT_DAY(T, last_day, "last",
-		     "first day of the last such week of the ledger"),
+	TARN_OUT_TEXT(T, about, "about",
+		      "month and day about which it begins"),
 	TARN_SECTION(T, topup_m3, "topup", tarn_spread_fields,
 		     "top-up of the week over the years [m3]"),
 	TARN_SECTION(T, drop_mm, "drop_mm", tarn_spread_fields,
@@ -47,7 +47,7 @@ static const struct tarn_field season_rows[] = {
 	TARN_SECTION(T, year_topup_m3, "year_topup", tarn_spread_fields,
 		     "top-up of whole years [m3]"),
 	TARN_SECTION(T, year_peak_m3, "year_peak", tarn_spread_fields,
-		     "largest week of each whole year [m3]"),
+		     "largest week of each whole year, ISO 8601 [m3]"),
 	TARN_OUT_SWITCH(T, has_dry_year, "has_dry_year",
 			"there are whole years enough to tell a dry one"),
 	TARN_OUT_SWITCH(T, few_years, "few_years",

@@ -288,7 +288,7 @@ void tn_block_run(struct block *k, const struct timetable *timetable,
 		  size_t lanes, int no_topup)
 {
 	struct lanes *b = k->lanes;
-	size_t years = 0;
+	size_t years = 0, peaks = 0;
 
 	fill_up(k, lanes);
 	k->no_topup = no_topup;
@@ -296,17 +296,18 @@ void tn_block_run(struct block *k, const struct timetable *timetable,
 		run_twin(k, timetable);
 	for (size_t i = 0; i < timetable->count; i++) {
 		const struct timetable_stretch *p = &timetable->stretch[i];
-		size_t at = years * LANES;
 
 		take_stretch(k, b, timetable, p,
 			     no_topup ? NOBODY : BY_TIMETABLE);
 		tn_lanes_fold(b, p->month, p->ends,
-			      p->whole_year ? k->year_m3 + at : NULL,
-			      p->whole_year ? k->week_m3 + at : NULL);
+			      p->whole_year ? k->year_m3 + years * LANES : NULL,
+			      p->whole_weeks ? k->week_m3 + peaks * LANES
+					     : NULL);
 		years += (size_t)p->whole_year;
+		peaks += (size_t)p->whole_weeks;
 	}
 	tn_lanes_sort(k->year_m3, years);
-	tn_lanes_sort(k->week_m3, years);
+	tn_lanes_sort(k->week_m3, peaks);
 }
 
 /* ---- figures --------------------------------------------------------------- */

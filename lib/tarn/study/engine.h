@@ -143,6 +143,7 @@ struct timetable_stretch {
 	int month;		/* 0 .. 11 */
 	unsigned ends;		/* LANES_WEEK ... */
 	int whole_year;		/* the year that ends here is complete */
+	int whole_weeks;	/* likewise, that whose last week ends here */
 };
 
 /* Calendar and schedules of one weather for ponds that start from one. */

@@ -92,10 +92,11 @@ void tn_lanes_run(struct lanes *b, const struct lanes_basin *basin,
 		  const struct lanes_stretch *stretch);
 
 /* What ends with a stretch. */
-enum { LANES_WEEK = 1, LANES_MONTH = 2, LANES_YEAR = 4 };
+enum { LANES_WEEK = 1, LANES_MONTH = 2, LANES_YEAR = 4, LANES_LAST_WEEK = 8 };
 
-/* Adds a finished stretch to its week, month and year.  Where a year ends,
- * its top-up and its largest week go to year_m3 and week_m3 if given. */
+/* Adds a finished stretch to its week, month and year.  Where a year ends, its
+ * top-up goes to year_m3 if given; where its last ISO week ends (LANES_LAST_WEEK,
+ * up to three days before or after), its largest week goes to week_m3. */
 void tn_lanes_fold(struct lanes *b, int month, unsigned ends, double *year_m3,
 		   double *week_m3);
 

@@ -28,14 +28,18 @@ static void hot_fold(struct lanes *b, int month, unsigned ends,
 			b->year_m3[l] += b->month_m3[l];
 			b->month_m3[l] = 0;
 		}
-	if (!(ends & LANES_YEAR))
-		return;
-	for (size_t l = 0; l < lanes_of(b) && year_m3; l++) {
-		year_m3[l] = b->year_m3[l];
-		week_m3[l] = b->year_week_m3[l];
-	}
-	for (size_t l = 0; l < lanes_of(b); l++)
-		b->year_m3[l] = b->year_week_m3[l] = 0;
+	if (ends & LANES_YEAR)
+		for (size_t l = 0; l < lanes_of(b); l++) {
+			if (year_m3)
+				year_m3[l] = b->year_m3[l];
+			b->year_m3[l] = 0;
+		}
+	if (ends & LANES_LAST_WEEK)
+		for (size_t l = 0; l < lanes_of(b); l++) {
+			if (week_m3)
+				week_m3[l] = b->year_week_m3[l];
+			b->year_week_m3[l] = 0;
+		}
 }
 
 /*

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "tarn/pond/flows.h"
 #include "tarn/study.h"
 
 /* The figures of a row from the days of a single ledger. */
@@ -20,32 +21,6 @@ static size_t by_year(const struct tarn_ledger *ledger, size_t days,
 			year_m3[years++] = p.flows.topup_m3;
 	}
 	return years;
-}
-
-/* Largest week of each whole year, a week going with its last day. */
-static size_t by_week(const struct tarn_ledger *ledger, size_t days,
-		      double *week_m3, double *largest_m3)
-{
-	long first = tarn_ledger_days(ledger, &days)[0].day;
-	long last = first + (long)days - 1;
-	struct tarn_date a = tarn_date(first), z = tarn_date(last);
-	int from = a.month == 1 && a.day == 1 ? a.year : a.year + 1;
-	int to = z.month == 12 && z.day == 31 ? z.year : z.year - 1;
-
-	*largest_m3 = 0;
-	for (int i = 0; i <= to - from; i++)
-		week_m3[i] = 0;
-	for (size_t at = 0, next; at < days; at = next) {
-		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_WEEK,
-							  at, &next);
-		int year = tarn_date(p.last_day).year;
-
-		*largest_m3 = fmax(*largest_m3, p.flows.topup_m3);
-		if (year >= from && year <= to)
-			week_m3[year - from] = fmax(week_m3[year - from],
-						    p.flows.topup_m3);
-	}
-	return to >= from ? (size_t)(to - from + 1) : 0;
 }
 
 static void by_month(const struct tarn_ledger *ledger, size_t days,
@@ -104,7 +79,7 @@ void tarn_study_summary(const struct tarn_ledger *ledger,
 						    &next);
 
 	years = by_year(ledger, days, year_m3);
-	weeks = by_week(ledger, days, week_m3, &value[TARN_Q_WEEK_MAX]);
+	weeks = tn_week_peaks(ledger, week_m3, &value[TARN_Q_WEEK_MAX]);
 	distribution(year_m3, years, week_m3, weeks, value);
 	by_month(ledger, days, value);
 	value[TARN_Q_TOPUP] = all.flows.topup_m3;

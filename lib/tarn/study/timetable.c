@@ -56,7 +56,7 @@ static void cut_stretches(struct timetable *timetable)
 		s->days = least(least(week_left, month_left), w->days - at);
 		s->month = date.month - 1;
 		s->ends = 0;
-		s->whole_year = 0;
+		s->whole_year = s->whole_weeks = 0;
 		timetable->month_count[s->month] += (double)s->days;
 		at += s->days;
 		week_left -= s->days;
@@ -84,6 +84,32 @@ static void cut_stretches(struct timetable *timetable)
 	last->ends |= LANES_WEEK | LANES_MONTH;
 }
 
+/* Where the last ISO week of a year ends: on a day from 28 December to
+ * 3 January, or with the weather. */
+static void mark_last_weeks(struct timetable *timetable)
+{
+	const struct tarn_forcing *w = timetable->weather;
+	struct tarn_date a = tarn_date(w->first_day);
+	struct tarn_date z = tarn_date(w->first_day + (long)w->days - 1);
+	int from = a.month == 1 && a.day == 1 ? a.year : a.year + 1;
+	int to = z.month == 12 && z.day == 31 ? z.year : z.year - 1;
+
+	for (size_t i = 0; i < timetable->count; i++) {
+		struct timetable_stretch *s = &timetable->stretch[i];
+		long next = w->first_day + (long)(s->first + s->days);
+		int last = i == timetable->count - 1, year;
+
+		if (!(s->ends & LANES_WEEK) ||
+		    (!last && s->month != 0 && s->month != 11))
+			continue;
+		year = tarn_week(next - 1).year;
+		if (!last && tarn_week(next).year == year)
+			continue;
+		s->ends |= LANES_LAST_WEEK;
+		s->whole_weeks = year >= from && year <= to;
+	}
+}
+
 void tn_timetable_make(struct timetable *timetable,
 		       const struct tarn_forcing *weather,
 		       const struct tarn_pond *pond)
@@ -95,6 +121,7 @@ void tn_timetable_make(struct timetable *timetable,
 		timetable->month_count[m] = 0;
 	ask_schedules(timetable);
 	cut_stretches(timetable);
+	mark_last_weeks(timetable);
 	for (int m = 0; m < 12; m++)
 		timetable->month_count[m] /= usual_days[m];
 }
