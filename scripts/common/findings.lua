@@ -61,8 +61,13 @@ local function shown(view, kind, unit, x)
   return (unit == "-" and "%.3g" or "%.3g " .. unit):format(x)
 end
 
+-- A check that has no words yet is said by its name: no finding is left out.
+local function words(id)
+  return CHECKS[id] or { id, "", {} }
+end
+
 local function sentence(f, view)
-  local name, kind = CHECKS[f.id][1], CHECKS[f.id][2]
+  local name, kind = words(f.id)[1], words(f.id)[2]
   local function show(x) return shown(view, kind, f.unit, x) end
   if not f.value then return name .. "." end
   local limit = f.low and f.high and (", %s to %s"):format(show(f.low), show(f.high))
@@ -105,12 +110,15 @@ function findings.described(list, view, checks, place)
   end
 end
 
--- The checks that do not hold, in words.
+-- The checks that do not hold, in words; what a description says twice is left to
+-- findings.described.
 function findings.of(view, ...)
   local list = {}
   for _, checks in ipairs { ... } do
     for _, f in ipairs(checks) do
-      if f.verdict ~= "holds" and CHECKS[f.id] then findings.add(list, f.verdict, sentence(f, view), CHECKS[f.id][3]) end
+      if f.verdict ~= "holds" and not f.id:find "^told_" then
+        findings.add(list, f.verdict, sentence(f, view), words(f.id)[3])
+      end
     end
   end
   return list

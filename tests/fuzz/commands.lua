@@ -21,7 +21,7 @@ tarn.weather.read = function(path, map)
 end
 
 -- a study that asks for many samples or years is left at that
-for _, name in ipairs { "latin", "sobol", "sensitivity_design" } do
+for _, name in ipairs { "latin", "sobol", "sensitivity_samples" } do
   local made = tarn.study[name]
   tarn.study[name] = function(count, ...)
     if type(count) == "number" and count > MOST then error(DONE, 0) end

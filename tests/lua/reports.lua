@@ -1,8 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- Reports as HTML: well-formed, fetching nothing, with the text's own numbers;
 -- written whole or not at all.
+local findings = require "common.findings"
 local new_page = require "common.page"
 local svg = require "common.svg"
+local view_of = require "common.view"
 
 -- ---- what an HTML file must be ---------------------------------------------------
 
@@ -271,3 +273,7 @@ run("sheet" .. POND .. SEATTLE .. MAP .. (" --markdown %s/a/b/s.md --drawings %s
 assert(contents(folder .. "/a/b/s.md"):find("](../../c/levels.svg)", 1, true), contents(folder .. "/a/b/s.md"):sub(1, 900))
 
 assert(os.execute("rm -r " .. folder))
+
+-- A check without words of its own is said all the same, and decides the status.
+local list = findings.of(view_of "metric", { { id = "unnamed", verdict = "forbids", value = 2, high = 1, unit = "m" } })
+assert(#list == 1 and list[1].text == "unnamed: 2 m, at most 1 m." and findings.status(list) == 3)

@@ -123,10 +123,17 @@ static int count_names(const char *const names[])
 	return count;
 }
 
+/* Only where the row has a whole number: others may be infinite. */
+static void default_whole(const struct tarn_field *row, char *at)
+{
+	int whole = isnan(row->otherwise) ? 0 : (int)row->otherwise;
+
+	memcpy(at, &whole, sizeof whole);
+}
+
 static void default_row(const struct tarn_field *row, void *object)
 {
 	char *at = (char *)object + row->offset;
-	int whole = isnan(row->otherwise) ? 0 : (int)row->otherwise;
 	unsigned none = 0;
 	size_t count = 0;
 	const char *no_text = NULL;
@@ -144,7 +151,7 @@ static void default_row(const struct tarn_field *row, void *object)
 	case TARN_FIELD_SWITCH:
 	case TARN_FIELD_WHOLE:
 	case TARN_FIELD_NAMES:
-		memcpy(at, &whole, sizeof whole);
+		default_whole(row, at);
 		break;
 	case TARN_FIELD_COUNT:
 		memcpy(at, &count, sizeof count);

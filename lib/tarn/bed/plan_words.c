@@ -41,8 +41,8 @@ enum tarn_status tn_plan_fail(struct tarn_error *from, struct tarn_error *err)
 		size_t n = strlen(names[i].ours);
 		int prefix = names[i].ours[n - 1] == '.';
 
-		if (prefix ? strncmp(from->field, names[i].ours, n)
-			   : strcmp(from->field, names[i].ours))
+		if (prefix ? strncmp(from->field, names[i].ours, n) != 0
+			   : strcmp(from->field, names[i].ours) != 0)
 			continue;
 		snprintf(name, sizeof name, "%s%s", names[i].described,
 			 prefix ? from->field + n : "");
