@@ -69,10 +69,21 @@ if not pond or (asked.weather and not asked.log) or (not asked.log and not paire
 end
 if asked.svg and not asked.log then tarn.mistake("--svg draws a log: give WEATHER.csv and LOG.csv") end
 
+-- The weather that is run; where a gap far from the log would take the log's days away, those days.
+local function weather_of(record)
+  local raw, readings = inputs.raw_weather(asked.weather, asked), record:readings()
+  local weather, done = inputs.ready(asked.weather, raw, asked, description)
+  local first, last = readings[1].date, readings[#readings].date
+  if done.left_out == 0 or asked.first or asked.last or (weather:first() <= first and weather:last() >= last) then return weather end
+  asked.first = first > raw:first() and first <= raw:last() and first or nil
+  asked.last = last < raw:last() and last >= raw:first() and last or nil
+  return (inputs.ready(asked.weather, raw, asked, description))
+end
+
 -- The fit of the log that the command line names.
 local function fit_of()
   local record = tarn.log.read(asked.log, { unit = asked.log_unit, sign = asked.log_sign, dates = asked.log_dates })
-  local job = { pond = pond, info = record:info(), weather = inputs.weather(asked.weather, asked) }
+  local job = { pond = pond, info = record:info(), weather = weather_of(record) }
   job.leak = tarn.leak {
     pond = pond, weather = job.weather, log = record, method = asked.method,
     zero = asked.zero, hour = asked.hour, matters = matters, reading_error = rates.depth_of(view, asked.reading_error),

@@ -65,7 +65,7 @@ end
 -- Everything that the sections speak of.
 local function gather(asked)
   local pond, description, _, located, place = inputs.pond(asked.pond)
-  local weather = inputs.weather(asked.weather, asked)
+  local weather = inputs.weather(asked.weather, asked, description)
   local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
     pond = pond, description = description, weather = weather, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",

@@ -23,8 +23,6 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
-    { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
-    { name = "last", value = "DATE", meaning = "last day" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "all-weeks", meaning = "list every week, however many" },
     { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
@@ -38,8 +36,7 @@ local WEEKS_LISTED = 60       -- more than a year's are summed up instead
 
 local function compute(pond, weather, asked, located)
   local options = {
-    first = asked.first, last = asked.last, start_level = asked.start_level,
-    method = asked.method,
+    start_level = asked.start_level, method = asked.method,
   }
   local ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
   local job = {
@@ -56,7 +53,7 @@ local function compute(pond, weather, asked, located)
   end
   function later.absence()
     if not job.facts.intake then return false end
-    local days = pond:endurance(weather, { first = asked.first, last = asked.last, method = asked.method })
+    local days = pond:endurance(weather, { method = asked.method })
     return tarn.absence(days, job.totals.first)
   end
   return setmetatable(job, { __index = function(self, name)
@@ -102,7 +99,7 @@ end
 local asked = args.read(spec)
 local view = view_of(asked.units or "us")
 local pond, description, _, located, place = inputs.pond(asked.pond)
-local weather = inputs.weather(asked.weather, asked)
+local weather = inputs.weather(asked.weather, asked, description)
 local job = compute(pond, weather, asked, located)
 job.place = place
 local page = report(job, view, asked, description.name or asked.pond)

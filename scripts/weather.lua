@@ -18,7 +18,11 @@ local spec = {
 }
 
 local asked = args.read(spec)
-local weather = inputs.weather(asked.weather, asked)
+local weather = inputs.raw_weather(asked.weather, asked)
+if asked.first or asked.last then weather = inputs.hinted(asked.weather, weather.slice, weather, asked.first, asked.last) end
+-- The table that the other commands run; nil where the gaps are too many.
+local made, ready = inputs.tried(inputs.ready, asked.weather, weather, asked)
+ready = made and ready or nil
 local site = weather:site()
 
 local function coordinate(x, unit)
@@ -38,6 +42,14 @@ local function reader_unit(name, unit)
   return unit, function(x) return x end
 end
 
+local NEEDED = "where the method needs it, --bridge DAYS bridges short gaps"
+-- What is done about a gap.
+local GAPS = {
+  rain = "--dry-gaps takes them as dry, --totals assigns totals of several days",
+  tmin = "up to 3 days are bridged, --bridge DAYS bridges more", tmax = "up to 3 days are bridged, --bridge DAYS bridges more",
+  pan = NEEDED, reference = NEEDED, open_water = NEEDED,
+}
+
 -- What stands between this weather and a ledger.
 local function obstacles()
   local list, f = {}, summary
@@ -52,28 +64,27 @@ local function obstacles()
   end
   for _, name in ipairs(ORDER) do
     if f[name] and f[name].missing > 0 then
-      add("%s is missing on %s: %s", name, f[name].missing == 1 and "1 day" or f[name].missing .. " days",
-        name == "rain" and "--dry-gaps takes them as dry, --totals assigns totals of several days"
-          or "--bridge DAYS bridges short gaps; needed only where the method uses it")
+      add("%s is missing on %s: %s", name, f[name].missing == 1 and "1 day" or f[name].missing .. " days", GAPS[name] or
+        "estimated for each of them, where the method uses it")
     end
   end
   return list
 end
 
-local methods = tarn.evaporation.methods(weather, { area = 10, depth = 1 })
+local methods = tarn.evaporation.methods(ready or weather, { area = 10, depth = 1 })
 local list = obstacles()
 -- Those that 'auto' chooses from.
 local usable = false
 for _, name in ipairs(methods) do
   usable = usable or name == "penman_1956" or name == "given" or name == "given_reference" or name == "pan"
 end
-local runs = usable and summary.rain ~= nil and summary.rain.missing == 0
+local runs = ready ~= nil and usable and summary.rain ~= nil
 
 local CAN = "Can a ledger be run on it?"
 local page = new_page(asked.weather)
 local found = {}
 if not runs then findings.add(found, "forbids", "No ledger can be run on this file as it stands.", { CAN }) end
-doubts.add(found, weather, view_of(asked.units or "metric"))
+doubts.add(found, ready or weather, view_of(asked.units or "metric"))
 page:found(found)
 page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
 page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
@@ -104,7 +115,7 @@ if #methods > 0 then
 end
 if #weather:notes() > 0 then
   page:heading("Notes")
-  page:list(weather:notes())
+  page:list((ready or weather):notes())
 end
 page:print()
 return page.status

@@ -24,8 +24,6 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
-    { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD" },
-    { name = "last", value = "DATE", meaning = "last day" },
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
     { name = "control", was = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow), in a box without files and programs" },
     { name = "trust", meaning = "run --control with your own rights: only a file that you have read" },
@@ -75,7 +73,7 @@ local asked = args.read(spec)
 local view = view_of(asked.units or "us")
 local control, control_text = read_control(asked.control, asked.trust)
 local job = { control = control, control_text = control_text, threads = asked.threads, skip_bad = asked.skip_bad,
-  options = { method = asked.method, first = asked.first, last = asked.last } }
+  options = { method = asked.method } }
 
 -- After each step of the study: Ctrl-C ends it with one message, at any moment.
 function job.step(...)
@@ -98,7 +96,7 @@ job.step()
 job.file = job.step(questions.read(asked.study))
 local place, _
 job.pond, job.description, _, _, place = inputs.pond(asked.pond)
-job.measured = job.step(inputs.weather(asked.weather, asked))
+job.measured = job.step(inputs.weather(asked.weather, asked, job.description))
 job.weather = job.measured
 if job.file.generate then
   job.weather = inputs.hinted(asked.weather, tarn.study.generate, job.weather, job.file.generate)
@@ -126,7 +124,7 @@ end
 local start = os.clock()
 job.scenarios = questions.scenarios(job)
 job.control_ns = (os.clock() - start) * 1e9 / #job.scenarios / #job.forcing
-local base = job.pond:run(job.weather, { method = asked.method, first = asked.first, last = asked.last, each_day = job.control })
+local base = job.pond:run(job.weather, { method = asked.method, each_day = job.control })
 job.season = tarn.season(base)
 job.years = job.season.years
 if #(job.file.inputs or {}) > 0 then job.swings = questions.one_at_a_time(job) end

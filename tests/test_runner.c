@@ -169,7 +169,7 @@ Test(topup, a_missing_day_takes_away_no_range)
 	"\"2018\" { print $1, $9, $2, (" tmax " ? \"\" : $3), $13 }' " \
 	"weather-samples/de_bilt_daily_1980_2019.csv > /tmp/tarn-range.csv; " \
 	"$TARN topup weather-samples/courtyard-pond.lua /tmp/tarn-range.csv " \
-	"--latitude 52.1"
+	"--latitude 52.1 --bridge 0"
 	static const struct row rows[] = {
 		{ "awk -F, 'BEGIN { OFS = \",\" } NR == 1000 { $3 = \"\" } 1' "
 		  "weather-samples/seattle_daily_2012_2015.csv > "

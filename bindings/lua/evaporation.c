@@ -227,6 +227,51 @@ static int l_methods(lua_State *L)
 	return 1;
 }
 
+static void push_counts(lua_State *L, const size_t count[], const char *name)
+{
+	lua_newtable(L);
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (count[c] > 0)
+			bind_set_count(L, tarn_column_info(
+					       (enum tarn_column)c)->name,
+				       count[c]);
+	lua_setfield(L, -2, name);
+}
+
+static long day_or_none(lua_State *L, const char *name)
+{
+	long day = TARN_NO_DAY;
+
+	if (lua_getfield(L, 3, name) != LUA_TNIL)
+		day = bind_day(L, -1, name);
+	lua_pop(L, 1);
+	return day;
+}
+
+/* ready(weather, {method =, ...}, {first =, last =, bridge =, rain =})
+ * -> the weather that is run, what was done */
+static int l_ready(lua_State *L)
+{
+	static const char *const also[] = { "first", "last", NULL };
+	struct tarn_weather *w = bind_check_weather(L, 1);
+	struct tarn_evaporation_options o = options(L, 2);
+	struct tarn_ready wishes = tarn_ready_default();
+	struct tarn_readied done;
+
+	if (!lua_isnoneornil(L, 3)) {
+		bind_known(L, 3, &tarn_ready_fields, also);
+		bind_read(L, 3, &tarn_ready_fields, &wishes);
+		wishes.first_day = day_or_none(L, "first");
+		wishes.last_day = day_or_none(L, "last");
+	}
+	BIND_DO(L, tarn_weather_ready, bind_new_weather(L), w, &o, &wishes,
+		&done);
+	bind_push(L, &tarn_readied_fields, &done);
+	push_counts(L, done.filled, "filled");
+	push_counts(L, done.missing, "missing");
+	return 2;
+}
+
 /* title("penman_1956") -> a line */
 static int l_title(lua_State *L)
 {
@@ -245,6 +290,7 @@ static const luaL_Reg functions[] = {
 	{ "pan_to_grass", l_pan_to_grass },
 	{ "run", l_run },
 	{ "methods", l_methods },
+	{ "ready", l_ready },
 	{ "title", l_title },
 	{ NULL, NULL }
 };

@@ -227,6 +227,60 @@ TARN_API int tarn_evaporation_possible(const struct tarn_weather *w,
 				       const struct tarn_evaporation_options *o,
 				       enum tarn_method m);
 
+/* ---- a weather that can be run ------------------------------------------- */
+
+/* A stretch of days that is run in place of a table with gaps has so many days,
+ * or half of the table's.  Our own: a year, so that no season is left out. */
+#define TARN_READY_DAYS 365
+
+/* Wishes: made by tarn_ready_default(). */
+struct tarn_ready {
+	long first_day, last_day;	/* TARN_NO_DAY: the table's own */
+	int bridge_days;	/* gaps in tmin and tmax up to so many days are
+				   bridged  0 .. 31; 3.  Our own */
+	int bridge_others_days;	/* in all other columns but rain  0 .. 31; 0 */
+	enum tarn_rain_rule rain;	/* TARN_RAIN_ZERO: days without rain
+					   are dry */
+};
+TARN_API struct tarn_ready tarn_ready_default(void);
+TARN_API extern const struct tarn_fields tarn_ready_fields;
+
+/* What was done. */
+struct tarn_readied {
+	enum tarn_method method;	/* that the columns were judged for */
+	size_t filled[TARN_COLUMNS];	/* days bridged; of rain: taken as dry */
+	size_t missing[TARN_COLUMNS];	/* days that a column which is needed
+					   still lacked */
+	size_t left_out;		/* days of the table (as cut by the
+					   wishes) that are not run */
+	long first_day, last_day;	/* that are run */
+};
+TARN_API extern const struct tarn_fields tarn_readied_fields;
+
+/*
+ * The table that is run: the days wished for are cut out before anything is
+ * judged; short gaps are bridged as the wishes say; of what is left the longest
+ * stretch is taken in which no day lacks rain or a column that the method
+ * cannot do without (tmin and tmax; pan; reference; open water); of two
+ * stretches that are as long, the later.  No other column is judged: what a
+ * day lacks of humidity, sun and wind tarn_evaporation_run estimates, day by
+ * day.  Rain is never made up.
+ *
+ *   out    new table; free it with tarn_weather_free
+ *   o      method (auto: chosen on the table after bridging), latitude
+ *   done   filled, or NULL; the same is added to the table's notes
+ *
+ * A column that the table lacks altogether is left to those who need it.
+ * Errors: TARN_EARG, field "first" or "last": no day of the table; "bridge";
+ * an option; the column that most days lack, where the longest stretch has
+ * neither TARN_READY_DAYS days nor half of the table; TARN_ENOMEM.
+ */
+TARN_API enum tarn_status
+tarn_weather_ready(struct tarn_weather **out, const struct tarn_weather *w,
+		   const struct tarn_evaporation_options *o,
+		   const struct tarn_ready *wishes, struct tarn_readied *done,
+		   struct tarn_error *err);
+
 /* ---- methods beside each other ------------------------------------------ */
 
 /* Methods of evaporation stand up to so much apart on the same weather, as a

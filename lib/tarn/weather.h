@@ -219,13 +219,15 @@ struct tarn_fill {
 	enum tarn_rain_rule rain;
 	unsigned columns;	/* to look at: bit 1u << column.  Columns that
 				   the table lacks are passed over */
+	int leave;		/* 1: a gap that this does not fill stays, and
+				   is no error */
 };
 TARN_API extern const struct tarn_fields tarn_fill_fields;
 TARN_API struct tarn_fill tarn_fill_default(void);
 
 /*
  * Fills the gaps of a table as the caller says; afterwards no
- * column looked at has a missing value.  A filled tmin never stands above the
+ * column looked at has a missing value, unless 'leave' is set.  A filled tmin never stands above the
  * tmax of its day (nor rh_min above rh_max): where the line would cross, it
  * takes the other's value.  A gap at either end of the table has no two ends
  * to draw a line between: slice the table instead.

@@ -2,6 +2,7 @@
 -- What cannot well be so in a weather file or in a description, in words: the
 -- first lines of every report that rests on it.
 local findings = require "common.findings"
+local inputs = require "common.inputs"
 
 local doubts = {}
 
@@ -41,9 +42,23 @@ local function sentence(d, unit, view)
   return ("%s is %s, where %s to %s are plausible. %s"):format(WHAT[d.column], show(d.value), show(d.low), show(d.high), swap)
 end
 
+-- What a weather lacks, so that some of its days are not run.
+local function left_out(weather, done)
+  local lacks = {}
+  for _, name in ipairs { "rain", "tmin", "tmax", "pan", "reference", "open_water" } do
+    local days = done.missing[name]
+    if days then lacks[#lacks + 1] = ("%s on %s"):format(name, days == 1 and "1 day" or days .. " days") end
+  end
+  return ("The weather file lacks %s. Its longest stretch without a gap is used, %s to %s; %d days are left out.%s%s"):format(
+    table.concat(lacks, ", "), done.first, done.last, done.left_out,
+    done.missing.rain and " --dry-gaps takes days without rain as dry, which understates the rain." or "",
+    (done.missing.tmin or done.missing.tmax) and " --bridge DAYS bridges longer gaps of temperature." or "")
+end
+
 -- Adds them to what was found (common.findings).
 function doubts.add(list, weather, view)
-  local summary = weather:summary()
+  local summary, done = weather:summary(), inputs.left_out[weather]
+  if done then findings.add(list, "doubt", left_out(weather, done), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" }) end
   for _, d in ipairs(weather:doubts()) do
     findings.add(list, "doubt", ("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
       sentence(d, summary[d.column].unit, view)), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" })

@@ -10,7 +10,9 @@ inputs.weather_options = {
   { name = "latitude", value = "DEG", kind = "number", meaning = "of the station, north positive" },
   { name = "elevation", value = "LENGTH", kind = "length", meaning = "of the station, as '400 ft' or 122, which is m" },
   { name = "wind-height", value = "LENGTH", kind = "length", meaning = "height of the wind gauge, as '30 ft' or 9.1, which is m" },
-  { name = "bridge", value = "DAYS", kind = "number", meaning = "bridge gaps of up to so many days (never rain)" },
+  { name = "first", value = "DATE", meaning = "first day, YYYY-MM-DD: all before it is left aside" },
+  { name = "last", value = "DATE", meaning = "last day" },
+  { name = "bridge", value = "DAYS", kind = "number", meaning = "bridge gaps of up to so many days, never rain (3 in tmin and tmax, else 0)" },
   { name = "dry-gaps", meaning = "take days without a rain reading as dry" },
 }
 
@@ -215,8 +217,8 @@ function inputs.hinted(path, f, ...)
   tarn.mistake(message)
 end
 
--- The weather that the options point at, without gaps; and what was done.
-function inputs.weather(path, options)
+-- The weather that the options point at, as it is in the file.
+function inputs.raw_weather(path, options)
   if path:lower():find("%.lua$") then
     tarn.mistake(("%s: a weather file (.csv) is to stand here: are the files in the right order?"):format(path))
   end
@@ -227,12 +229,26 @@ function inputs.weather(path, options)
   map.elevation = options.elevation or map.elevation
   map.wind_height = options.wind_height or map.wind_height
   map.totals = options.totals or map.totals
-  local weather = inputs.hinted(path, tarn.weather.read, path, map)
-  if options.bridge or options.dry_gaps then
-    inputs.hinted(path, weather.fill, weather,
-      { interpolate = options.bridge, rain = options.dry_gaps and "zero" or nil })
-  end
-  return weather
+  return inputs.hinted(path, tarn.weather.read, path, map)
+end
+
+-- Some of a weather's days are left out: what was done, by the weather that is run.
+inputs.left_out = setmetatable({}, { __mode = "k" })
+
+-- The weather that is run: cut to the days asked for, short gaps bridged, the longest stretch without a gap in what the
+-- method of the options or the description needs; and what was done (tarn.evaporation.ready).
+function inputs.ready(path, weather, options, description)
+  local e = description and description.evaporation or {}
+  local ready, done = inputs.hinted(path, tarn.evaporation.ready, weather,
+    { method = options.method or e.method, latitude = e.latitude },
+    { first = options.first, last = options.last, bridge = options.bridge, bridge_others = options.bridge,
+      rain = options.dry_gaps and "zero" or nil })
+  if done.left_out > 0 then inputs.left_out[ready] = done end
+  return ready, done
+end
+
+function inputs.weather(path, options, description)
+  return inputs.ready(path, inputs.raw_weather(path, options), options, description)
 end
 
 return inputs

@@ -18,7 +18,7 @@ return function(pond, weather, options, ledger)
     for k, v in pairs(options) do changes[k] = changes[k] or v end
     return changes
   end
-  for _, other in ipairs(pond:beside(weather, { first = options.first, last = options.last, method = own })) do
+  for _, other in ipairs(pond:beside(weather, { method = own })) do
     local ok, run
     if other.compared then
       ok, run = inputs.tried(pond.run, pond, weather, with { method = other.method, beside = own })

@@ -72,3 +72,31 @@ assert(html:match '<section class="answer".-</section>':find "CHECK THE WEATHER 
 
 assert(not run("topup" .. POND .. " " .. S .. "seattle_daily_2012_2015.csv" .. MAP):find "CHECK THE WEATHER")
 os.execute("rm -r " .. folder)
+
+-- ---- gaps: what is said of a weather of which a part is run -------------------------------
+
+do
+  local inputs, doubts, view_of = require "common.inputs", require "common.doubts", require "common.view"
+  local rows = { "date,tmin_c,tmax_c,rain_mm,wind_ms_10m" }
+  for i = 0, 1460 do
+    local date = os.date("!%Y-%m-%d", 1356998400 + i * 86400)
+    rows[#rows + 1] = ("%s,%s,14,%s,%s"):format(date, i == 200 and "" or "5", i == 400 and "" or "1", i < 700 and "" or "3")
+  end
+  local raw = tarn.weather.parse(table.concat(rows, "\n") .. "\n", {})
+  local function said(options)
+    local weather, done = inputs.ready("w.csv", raw, options, { evaporation = { latitude = 44 } })
+    local list = {}
+    doubts.add(list, weather, view_of "metric")
+    return list, weather, done
+  end
+  local list, weather, done = said {}
+  assert(#weather == 1060 and done.left_out == 401 and done.missing.rain == 1 and done.filled.tmin == 1)
+  assert(#list == 1 and list[1].text:find("lacks rain on 1 day. Its longest stretch without a gap is used, 2014-02-06 to "
+    .. "2016-12-31; 401 days are left out. --dry-gaps", 1, true), list[1].text)
+  list, weather = said { first = "2014-02-06" }
+  assert(#list == 0 and #weather == 1060, "judged after the cut")
+  list, weather, done = said { dry_gaps = true, bridge = 1 }
+  assert(#list == 0 and #weather == 1461 and done.filled.rain == 1)
+  list, weather = said { dry_gaps = true, bridge = 0 }
+  assert(#list == 1 and #weather == 1260 and list[1].text:find("tmin on 1 day", 1, true))
+end

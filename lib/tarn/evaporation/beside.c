@@ -3,8 +3,7 @@
 
 /* A method beside another one, on weather that lacks some of its days. */
 
-/* The columns without which a method has no day, as bits. */
-static unsigned columns_of(enum tarn_method m)
+unsigned tn_method_columns(enum tarn_method m)
 {
 	unsigned needs = tn_method_needs(m), columns = 0;
 
@@ -19,7 +18,7 @@ static unsigned columns_of(enum tarn_method m)
 	return columns;
 }
 
-static int lacks(const struct tarn_weather *w, unsigned columns, size_t i)
+int tn_weather_lacks(const struct tarn_weather *w, unsigned columns, size_t i)
 {
 	for (int c = 0; c < TARN_COLUMNS; c++) {
 		const double *x = tarn_weather_column(w, (enum tarn_column)c);
@@ -73,7 +72,7 @@ static enum tarn_status complete(struct tarn_weather **out,
 		double *lo = tarn_weather_add(*out, TARN_TMIN) + i;
 		double *hi = tarn_weather_add(*out, TARN_TMAX) + i;
 
-		if (*lo > *hi && lacks(w, columns, i))
+		if (*lo > *hi && tn_weather_lacks(w, columns, i))
 			*lo = *hi;
 	}
 	return s;
@@ -84,7 +83,7 @@ static size_t count_lacking(const struct tarn_weather *w, unsigned columns)
 	size_t lacking = 0;
 
 	for (size_t i = 0; i < tarn_weather_days(w); i++)
-		lacking += (size_t)lacks(w, columns, i);
+		lacking += (size_t)tn_weather_lacks(w, columns, i);
 	return lacking;
 }
 
@@ -97,9 +96,9 @@ long tarn_evaporation_lacking(const struct tarn_weather *w,
 
 	if ((unsigned)m >= TARN_METHODS || m == TARN_METHOD_AUTO)
 		return -1;
-	if (complete(&whole, w, columns_of(m), NULL) == TARN_OK &&
+	if (complete(&whole, w, tn_method_columns(m), NULL) == TARN_OK &&
 	    tarn_evaporation_possible(whole, o, m))
-		lacking = (long)count_lacking(w, columns_of(m));
+		lacking = (long)count_lacking(w, tn_method_columns(m));
 	tarn_weather_free(whole);
 	return lacking;
 }
@@ -113,12 +112,12 @@ static void scale_in(const struct tarn_weather *w, unsigned columns,
 	double base = 0, own = 0;
 
 	for (size_t i = 0; i < days; i++)
-		if (!lacks(w, columns, i)) {
+		if (!tn_weather_lacks(w, columns, i)) {
 			base += base_mm[i];
 			own += mm[i];
 		}
 	for (size_t i = 0; i < days; i++)
-		if (lacks(w, columns, i))
+		if (tn_weather_lacks(w, columns, i))
 			mm[i] = base > 0 ? base_mm[i] * (own / base)
 					 : base_mm[i];
 }
@@ -142,7 +141,7 @@ enum tarn_status tarn_evaporation_beside(const struct tarn_weather *w,
 			      "has no other to stand beside");
 	if (s != TARN_OK)
 		return s;
-	columns = columns_of((enum tarn_method)o->method);
+	columns = tn_method_columns((enum tarn_method)o->method);
 	lacking = count_lacking(w, columns);
 	s = complete(&whole, w, columns, err);
 	if (s == TARN_OK)

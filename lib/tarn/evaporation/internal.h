@@ -33,7 +33,7 @@ void tn_place_conditions(const struct place *p, const struct sun *sun,
 			 const struct tarn_evaporation_day *day,
 			 struct tarn_conditions *out);
 
-/* ---- methods (day.c, names.c, choose.c) ---------------------------------- */
+/* ---- methods (day.c, names.c, choose.c, beside.c) ------------------------ */
 
 /* What a method needs. */
 enum {
@@ -46,6 +46,12 @@ unsigned tn_method_needs(enum tarn_method m);
 
 /* NULL-terminated, for a described field. */
 extern const char *const tn_method_names[TARN_METHODS + 1];
+
+/* The columns without which a method has no day: bit 1u << column. */
+unsigned tn_method_columns(enum tarn_method m);
+
+/* Does the weather lack one of these columns on that day? */
+int tn_weather_lacks(const struct tarn_weather *w, unsigned columns, size_t i);
 
 /* The options with the weather's site where they leave it open: 'resolved'. */
 struct tarn_evaporation_options

@@ -22,6 +22,8 @@ static const struct tarn_field fill_rows[] = {
 		      "longest gap that a straight line bridges"),
 	TARN_IN_CHOICE(T, rain, "rain", rain_words, TARN_RAIN_ERROR,
 		       "of a gap in it; it is never interpolated"),
+	TARN_IN_SWITCH(T, leave, "leave", 0,
+		       "longer gaps stay as they are, and are no error"),
 };
 TARN_FIELDS(tarn_fill_fields, "", fill_rows);
 #undef T

@@ -8,7 +8,7 @@
 struct tarn_fill tarn_fill_default(void)
 {
 	struct tarn_fill how = { 0, TARN_RAIN_ERROR,
-				   (1u << TARN_COLUMNS) - 1 };
+				   (1u << TARN_COLUMNS) - 1, 0 };
 
 	return how;
 }
@@ -107,7 +107,8 @@ static const double *partner_of(const struct tarn_weather *w,
 	}
 }
 
-static size_t fill_column(struct tarn_weather *w, double *x,
+static size_t fill_column(struct tarn_weather *w,
+			  const struct tarn_fill *how, double *x,
 			  enum tarn_column c)
 {
 	size_t at, days, count = 0;
@@ -116,6 +117,8 @@ static size_t fill_column(struct tarn_weather *w, double *x,
 
 	for (size_t from = 0; tarn_weather_gap(w, c, from, &at, &days);
 	     from = at + days) {
+		if (!fillable(w, how, c, at, days))
+			continue;
 		count += days;
 		if (c != TARN_RAIN)
 			bridge(x, at, days, partner, sign);
@@ -134,11 +137,10 @@ static enum tarn_status note_filled(struct tarn_weather *w,
 		const char *name = tarn_column_info((enum tarn_column)c)->name;
 
 		if (filled[c] > 0)
-			status = tarn_weather_add_note(w,
-				c == TARN_RAIN
-				? "%s: %zu missing days taken as dry"
-				: "%s: %zu missing days interpolated", name,
-				filled[c]);
+			status = tarn_weather_add_note(
+				w, "%s: %zu missing day%s %s", name, filled[c],
+				filled[c] == 1 ? "" : "s", c == TARN_RAIN
+				? "taken as dry" : "interpolated");
 	}
 	return status;
 }
@@ -155,7 +157,7 @@ enum tarn_status tarn_weather_fill(struct tarn_weather *w,
 		return tarn_fail(err, TARN_EARG, "interpolate", "must be 0 to "
 				 "%d days, got %d", INTERPOLATE_MAX,
 				 how->interpolate_days);
-	status = check_gaps(w, how, err);
+	status = how->leave ? TARN_OK : check_gaps(w, how, err);
 	if (status != TARN_OK)
 		return status;
 	for (int i = 0; i < TARN_COLUMNS; i++) {
@@ -163,7 +165,7 @@ enum tarn_status tarn_weather_fill(struct tarn_weather *w,
 		double *x = wanted(w, how, c);
 
 		if (x)
-			count[i] = fill_column(w, x, c);
+			count[i] = fill_column(w, how, x, c);
 	}
 	if (filled)
 		memcpy(filled, count, sizeof count);
