@@ -220,6 +220,8 @@ static int l_beside(lua_State *L)
 			sky->weather, &pond->made.evaporation,
 			(enum tarn_method)m);
 
+		if (lacking == -2)
+			return luaL_error(L, "out of memory");
 		if (lacking < 0 || m == (int)sky->report.method)
 			continue;
 		lua_createtable(L, 0, 5);

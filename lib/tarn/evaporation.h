@@ -296,7 +296,7 @@ tarn_weather_ready(struct tarn_weather **out, const struct tarn_weather *w,
  * Days on which a method lacks a value that it cannot do without (tmin and
  * tmax; pan; reference; open water).  0: it can be run as it is.  -1: it
  * cannot be run at all, for want of a column, of an option, or by the order of
- * two temperatures; or out of memory.  m: not TARN_METHOD_AUTO.
+ * two temperatures.  -2: out of memory.  m: not TARN_METHOD_AUTO.
  * Definition: no source
  */
 TARN_API long tarn_evaporation_lacking(const struct tarn_weather *w,

@@ -92,12 +92,15 @@ long tarn_evaporation_lacking(const struct tarn_weather *w,
 			      enum tarn_method m)
 {
 	struct tarn_weather *whole = NULL;
+	enum tarn_status status;
 	long lacking = -1;
 
 	if ((unsigned)m >= TARN_METHODS || m == TARN_METHOD_AUTO)
 		return -1;
-	if (complete(&whole, w, tn_method_columns(m), NULL) == TARN_OK &&
-	    tarn_evaporation_possible(whole, o, m))
+	status = complete(&whole, w, tn_method_columns(m), NULL);
+	if (status == TARN_ENOMEM)
+		lacking = -2;
+	else if (status == TARN_OK && tarn_evaporation_possible(whole, o, m))
 		lacking = (long)count_lacking(w, tn_method_columns(m));
 	tarn_weather_free(whole);
 	return lacking;
