@@ -49,8 +49,7 @@ local function section() return drawing.section(job, view) end
 
 local page = new_page((description.name or asked.pond) .. ": the bed")
 local found = findings.of(view, job.checks)
-findings.described(found, view, located(pond.findings, pond), place)
-doubts.add_pond(found, pond, view)
+doubts.add_pond(found, pond, view, located(pond.findings, pond), place)
 page:found(found)
 report.answer(page, job, view)
 page:figure(section, "Cross-section of the bed, from the inlet to the lip", { natural = true })

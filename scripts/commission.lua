@@ -222,8 +222,9 @@ end
 
 -- What was found: each figure that is off, or has nothing to be compared with.
 local function found(pond, checks, view, place)
-  local list = findings.of(view, findings.levels(pond:findings()))
-  findings.described(list, view, pond:findings(), place)
+  local of_pond = pond:findings()
+  local list = findings.of(view, findings.levels(of_pond))
+  doubts.add_pond(list, pond, view, of_pond, place)
   for _, check in ipairs(checks) do
     if check.judged.verdict ~= "holds" then
       findings.add(list, check.judged.verdict, ("%s: %s."):format(check[1], check.judged.word == "no_design" and
@@ -291,9 +292,7 @@ for _, check in ipairs(checks) do
 end
 
 local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
-local list = found(pond, checks, view, place)
-doubts.add_pond(list, pond, view)
-page:found(list)
+page:found(found(pond, checks, view, place))
 page:paragraph(answer(checks))
 page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
 page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")

@@ -101,8 +101,7 @@ local page, losses, lip = new_page(title), {}, pond:facts().overflow_level
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
 local found = findings.of(view, job and job.leak:findings() or {}, test and test.findings or {})
-if place then findings.described(found, view, pond:findings(), place) end
-if pond.bare then doubts.add_pond(found, pond, view) end
+if place then doubts.add_pond(found, pond, view, pond:findings(), place) end
 if job then doubts.add(found, job.weather, view) end
 page:found(found)
 if job then

@@ -56,8 +56,7 @@ end
 -- All that was found, before anything else is said.
 local function found(job, view)
   local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed and job.bed.checks or {})
-  findings.described(list, view, job.checks, job.place)
-  doubts.add_pond(list, job.pond, view)
+  doubts.add_pond(list, job.pond, view, job.checks, job.place)
   doubts.add(list, job.weather, view)
   return list
 end

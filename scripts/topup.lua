@@ -67,8 +67,7 @@ end
 -- All that was found, before anything else is said.
 local function found(job, view)
   local list = findings.of(view, findings.levels(job.checks), job.pond:ledger_findings(job.ledger))
-  findings.described(list, view, job.checks, job.place)
-  doubts.add_pond(list, job.pond, view)
+  doubts.add_pond(list, job.pond, view, job.checks, job.place)
   doubts.add(list, job.weather, view)
   return list
 end

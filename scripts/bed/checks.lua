@@ -152,8 +152,7 @@ function checks.every(page, job, view)
   for _, c in ipairs(job.checks) do
     if SAY[c.id] then
       local name, value, against = SAY[c.id](c, job, view)
-      rows[#rows + 1] = { name, value, against,
-        verdict(c) }
+      rows[#rows + 1] = { name, value, against, verdict(c) }
     end
   end
   page:heading("Every check")

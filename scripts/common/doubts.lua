@@ -91,8 +91,10 @@ function doubts.of_pond(pond, view)
   return lines
 end
 
--- Adds them to what was found (common.findings).
-function doubts.add_pond(list, pond, view)
+-- Adds all that is doubtful in a description to what was found: what it says twice, and these.
+-- checks: pond:findings(); place: of inputs.pond.
+function doubts.add_pond(list, pond, view, checks, place)
+  findings.described(list, view, checks, place)
   for _, line in ipairs(doubts.of_pond(pond, view)) do
     findings.add(list, "doubt", "CHECK THE DESCRIPTION: " .. line)
   end

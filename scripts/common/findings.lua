@@ -6,7 +6,7 @@
       list = findings.of(view, checks ...)      checks: lists of the library's findings
       findings.add(list, verdict, text, place)  one more, in words already
       page:found(list)                          before anything else
-      findings.described(list, view, checks, place)   what a description says twice
+      findings.described(list, view, checks, place)   what a description says twice (common.doubts)
       findings.status(list)                     0, or 4 for a doubt, 3 for a no
 
   An entry: { verdict = "forbids" or "doubt", text =, places = { chapters, the first that

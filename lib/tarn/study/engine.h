@@ -160,6 +160,9 @@ struct timetable {
 /* Most stretches that so many days can make. */
 size_t tn_timetable_room(size_t days);
 
+/* Days of a month in the mean of many years. */
+extern const double tn_usual_days[12];
+
 /* Works out a timetable; the arrays are there already. */
 void tn_timetable_make(struct timetable *timetable,
 		       const struct tarn_forcing *weather,

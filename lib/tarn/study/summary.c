@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "tarn/pond/flows.h"
+#include "engine.h"
 #include "tarn/study.h"
 
 /* The figures of a row from the days of a single ledger. */
@@ -26,9 +27,6 @@ static size_t by_year(const struct tarn_ledger *ledger, size_t days,
 static void by_month(const struct tarn_ledger *ledger, size_t days,
 		     double *value)
 {
-	static const double usual_days[12] = {
-		31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
-	};
 	double sum_m3[12] = { 0 }, count[12] = { 0 };
 
 	for (size_t at = 0, next; at < days; at = next) {
@@ -42,7 +40,7 @@ static void by_month(const struct tarn_ledger *ledger, size_t days,
 	value[TARN_Q_MONTH_MAX] = -1;
 	for (int m = 0; m < 12; m++) {
 		double mean = count[m] > 0
-			? sum_m3[m] / (count[m] / usual_days[m]) : TARN_NAN;
+			? sum_m3[m] / (count[m] / tn_usual_days[m]) : TARN_NAN;
 
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {

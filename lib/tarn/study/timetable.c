@@ -9,7 +9,7 @@ size_t tn_timetable_room(size_t days)
 	return days / 365 * 66 + 70;
 }
 
-static const double usual_days[12] = {
+const double tn_usual_days[12] = {
 	31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
 };
 
@@ -123,7 +123,7 @@ void tn_timetable_make(struct timetable *timetable,
 	cut_stretches(timetable);
 	mark_last_weeks(timetable);
 	for (int m = 0; m < 12; m++)
-		timetable->month_count[m] /= usual_days[m];
+		timetable->month_count[m] /= tn_usual_days[m];
 }
 
 void tn_timetable_sky(const struct timetable *timetable, size_t day,
