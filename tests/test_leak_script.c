@@ -37,7 +37,7 @@ static const struct {
 	  "are the files in the right order?" },
 	{ "weather-samples/courtyard-pond.lua "
 	  "weather-samples/courtyard-pond.lua weather-samples/courtyard-log.csv",
-	  2, "a weather file (.csv) is to stand here" },
+	  2, "expected a weather file here (.csv)" },
 	{ BUCKET "--on-hours 48 --on-drop 1.5 --on-bucket 13", 2,
 	  "on bucket fell more than 50 mm (2 in) a day" },
 	{ "weather-samples/courtyard-pond.lua --on-hours 48 --on-drop 28 "

@@ -175,7 +175,7 @@ end
 -- place(field) is these, "my-pond.lua:12:"
 function inputs.pond(path)
   if path:lower():find("%.csv$") then
-    tarn.mistake(("%s: the description of the pond (.lua, .json) is to stand here: are the files in the right order?"):format(path))
+    tarn.mistake(("%s: expected a pond description here (.lua or .json): are the files in the right order?"):format(path))
   end
   local description, source = tarn.description(path)
   local function located(f, ...) return inputs.located(path, source, f, ...) end
@@ -220,7 +220,7 @@ end
 -- The weather that the options point at, as it is in the file.
 function inputs.raw_weather(path, options)
   if path:lower():find("%.lua$") then
-    tarn.mistake(("%s: a weather file (.csv) is to stand here: are the files in the right order?"):format(path))
+    tarn.mistake(("%s: expected a weather file here (.csv): are the files in the right order?"):format(path))
   end
   local map = options.map and tarn.description(options.map) or {}
   map.layout = options.layout or map.layout
