@@ -164,9 +164,12 @@ TARN_API struct tarn_log_info tarn_log_info(const struct tarn_log *log);
 struct tarn_leak_options {
 	double reading_sd_m;	/* of one reading            default 1/16 in */
 	double step_m;		/* of the ruler, adds step^2/12; 0 = none  */
-	double evaporation_sd;	/* prior of f                default 0.15 */
+	double evaporation_mean;	/* prior of f, mean           0.85 */
+	double evaporation_sd;	/* and deviation             default 0.30 */
+	double slow_sd;		/* of each g                 default 0.08 */
+	double slow_days;	/* that one g lasts          default 30   */
 	double rain_sd;		/* prior of r                default 0.10 */
-	double evaporation_noise;	/* of a day's, relative     0.20 */
+	double evaporation_noise;	/* of a day's, relative     0.25 */
 	double rain_noise;	/* of a storm's and its hour, relative 0.30 */
 	double other_noise_mm;	/* of a day: wind, splash, dew      0.3  */
 	double matters_mm_d;	/* a loss worth searching for    3.175 mm/d,
@@ -176,7 +179,21 @@ struct tarn_leak_options {
 				   down, else the floor */
 	double hour;		/* of readings without a time    default 8 */
 	int counts_down;	/* see zero_m                    default 1 */
+	int meter;		/* enum tarn_log_meter */
+	double area_sd;		/* of the water's area in the description,
+				   relative                  default 0.04 */
 	int unnoted;		/* enum tarn_log_unnoted */
+};
+
+/* Slow effects that one log may have; in a longer log each lasts longer. */
+#define TARN_SLOW_MOST 13
+
+/* What fills the pond through the meter. */
+enum tarn_log_meter {
+	TARN_METER_BY_DESCRIPTION,	/* a float where it has a trigger */
+	TARN_METER_HAND,	/* a valve opened by hand or by a solenoid */
+	TARN_METER_FLOAT	/* a float valve, that dribbles under the
+				   meter's least flow */
 };
 
 /* A rise that rain cannot explain and no note does. */
@@ -300,6 +317,10 @@ struct tarn_leak_result {
 	 * 'head_tells' where its interval leaves out zero */
 	struct tarn_estimate per_head_m3_d_m;
 	int head_tells;
+	int meter_by_float;	/* 1: TARN_METER_FLOAT, or by description */
+	double meter_mean, meter_sd;	/* prior of m, without the area's error */
+	size_t slow_effects;	/* count of g, 0 .. TARN_SLOW_MOST */
+	double slow_days;	/* that each lasts */
 	double noise;		/* tau */
 	double resolvable_mm_d;	/* a constant loss that such a log would put
 				   outside nine times in ten */

@@ -48,7 +48,8 @@ static size_t tell_piece(const struct tarn_leak *k, size_t j, double factor,
 
 		row = &k->plain[k->of[j]];
 		fall_mm = v->expected_mm +
-			  (factor - 1) * row->x[GLS_EVAPORATION];
+			  (factor - k->options.evaporation_mean) *
+				  row->x[GLS_EVAPORATION];
 		t->asked_mm += fmax(0, fall_mm);
 		t->filled_mm += fmin(fmax(0, fall_mm),
 				     fmax(0, hold_mm - level_mm + fall_mm));
@@ -75,7 +76,8 @@ static struct tale tell(const struct tarn_leak *k, double hold_mm)
 
 	for (int i = 0; i < FACTOR_STEPS; i++) {
 		double factor = FACTOR_LEAST + FACTOR_STEP * i;
-		double far = (factor - 1) / k->options.evaporation_sd;
+		double far = (factor - k->options.evaporation_mean) /
+			     k->options.evaporation_sd;
 		struct tale t = { .cost = far * far / 2 };
 
 		for (size_t j = 0; j < k->used;)
