@@ -68,8 +68,14 @@ Test(enums, rows_of_tables)
 		cr_expect_null(tarn_exposure_surroundings(v));
 	OUTSIDE(tarn_exposure_station, -1, TARN_STATION_CLASSES)
 		cr_expect_null(tarn_exposure_station(v));
-	OUTSIDE(tarn_method, -1, TARN_METHODS)
+	OUTSIDE(tarn_method, -1, TARN_METHODS) {
+		struct tarn_exposure site = tarn_exposure_default();
+		struct tarn_exposure_budget b;
+
 		cr_expect(isnan(tarn_method_centre(v, 0).median));
+		cr_expect(tarn_exposure_budget(&site, NULL, v, 0, &b, NULL) ==
+			  TARN_EARG);
+	}
 	OUTSIDE(tarn_origin, -1, TARN_ORIGINS)
 		cr_expect_null(tarn_origin_info(v));
 	OUTSIDE(tarn_size_rule, -1, TARN_SIZE_RULES)

@@ -85,7 +85,8 @@ TARN_API extern const struct tarn_fields tarn_method_centre_fields;
 
 /*
  *   warmth_only   1: the method has neither sun nor humidity measured
- *   returns       all NaN for TARN_METHOD_AUTO and a number that is no method
+ *   returns       median [-], deviations of ln [-]; all NaN for
+ *                 TARN_METHOD_AUTO and a number that is no method
  */
 TARN_API struct tarn_method_centre
 tarn_method_centre(enum tarn_method m, int warmth_only);
