@@ -57,7 +57,6 @@ struct world_order {
 	int remembers;		/* days are alike by 0.7, and not independent */
 	double valve_band_m;	/* that a valve lets the level fall */
 	int clean;		/* no rain, no bed, areas as described */
-	int lake_wave;		/* */
 };
 
 struct world {
@@ -68,6 +67,7 @@ struct world {
 	double rain_factor;
 	double loss_mm_d;
 	double true_open_mm[WORLD_DAYS], true_rain_mm[WORLD_DAYS];
+	int storm_hour[WORLD_DAYS];	/* at which a day's rain falls */
 	double area_m2, bed_m2, slope;	/* at the lip; relative, of area by m */
 	double volume_gain;	/* true over metered */
 	/* what the owner hands over */
@@ -209,6 +209,7 @@ static void world_make_days(struct world *w, const struct world_order *o,
 		w->rain_mm[i] = o->clean ? 0 : d->rain_mm;
 		w->true_rain_mm[i] = w->rain_mm[i] * w->rain_factor *
 				     fmax(0, 1 + 0.2 * world_normal(w));
+		w->storm_hour[i] = (int)(24 * world_uniform(w));
 		w->grass_mm[i] = w->open_mm[i] / 1.2;
 	}
 	w->factor = sum / all;
@@ -285,13 +286,13 @@ struct world_level {
 
 /* One hour: sun from 6 to 18 h, a storm at its own hour. */
 static void world_hour(const struct world *w, struct world_level *l, size_t day,
-		       int hour, int storm_hour, double loss_m3_d)
+		       int hour, double loss_m3_d)
 {
 	double open = hour >= 6 && hour < 18
 		? w->true_open_mm[day] * (cos((hour - 6) * acos(-1) / 12) -
 					  cos((hour - 5) * acos(-1) / 12)) / 2
 		: 0;
-	double rain = hour == storm_hour ? w->true_rain_mm[day] : 0;
+	double rain = hour == w->storm_hour[day] ? w->true_rain_mm[day] : 0;
 	double area = world_area(w, l->level_m);
 	double m3 = (rain * (area + w->bed_m2) -
 		     open * (area + w->bed_m2 * l->bed_factor)) / 1e3 -
@@ -354,6 +355,8 @@ static void world_keep_log(struct world *w, const struct world_order *o)
 
 	if (o->filled >= FILLED_FLOAT_METERED)
 		l.valve_m = l.level_m - world_between(w, 0, 0.015);
+	if (o->filled == FILLED_FLOAT_METERED)	/* at work when the log begins */
+		l.level_m = l.valve_m - world_between(w, 0, l.band_m);
 	if (o->filled == FILLED_FLOAT_METERED ||
 	    o->filled == FILLED_VALVE_DESCRIBED) {
 		w->pond.target_m = l.valve_m;
@@ -364,7 +367,6 @@ static void world_keep_log(struct world *w, const struct world_order *o)
 		int ends = i == 0 || i == o->days;
 		double loss = o->loss_mm_d + (i >= o->step_day ? o->step_mm_d
 							       : 0);
-		int storm = (int)(24 * world_uniform(w));
 
 		if (ends || world_uniform(w) < often ||
 		    o->site == SITE_FIT_OWN) {
@@ -387,7 +389,7 @@ static void world_keep_log(struct world *w, const struct world_order *o)
 			}
 		}
 		for (int h = start; i < o->days && h < start + 24; h++)
-			world_hour(w, &l, i + (size_t)(h / 24), h % 24, storm,
+			world_hour(w, &l, i + (size_t)(h / 24), h % 24,
 				   loss / 1e3 * w->area_m2);
 	}
 }
@@ -417,7 +419,9 @@ static void world_make(struct world *w, uint64_t seed,
 	for (int i = 0; i < SKY_PLACES; i++)
 		if (sky_places[i].days == 0)
 			sky_read(&sky_places[i]);
-	w->state = seed * 0x9e3779b97f4a7c15u + 12345;
+	w->state = seed * 0xd1342543de82ef95u + 12345;	/* seeds beside each other */
+	for (int i = 0; i < 4; i++)	/* share no part of their sequences */
+		w->state ^= (uint64_t)(world_uniform(w) * 18446744073709551615.0);
 	w->days = o->days + 2;
 	w->loss_mm_d = o->loss_mm_d;
 	w->rain_factor = fmax(0.4, 1 + 0.10 * world_normal(w));

@@ -134,6 +134,8 @@ static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 		return status;
 	tn_leak_conclude(k, &p, &prior);
 	tn_leak_find_held(k, sp->pond);
+	if (k->result.held.possible && k->result.verdict == TARN_INSIDE)
+		k->result.verdict = TARN_CANNOT_TELL;
 	if (k->result.held.found) {
 		k->result.verdict = TARN_CANNOT_TELL;
 		k->result.gains = k->result.head_tells = 0;
@@ -212,6 +214,8 @@ static enum tarn_status survey_and_solve(struct tarn_leak *k,
 	if (status == TARN_OK)
 		tn_lay_prior(k, pond);
 	if (status == TARN_OK)
+		tn_lift_by_rain(k, pond, forcing);
+	if (status == TARN_OK)
 		status = tn_spell_begin(&sp, k->alloc, pond, forcing,
 					longest(k), err);
 	if (status != TARN_OK)
@@ -244,7 +248,7 @@ enum tarn_status tarn_leak_fit(struct tarn_leak **out,
 	k = make(alloc, count);
 	if (!k)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	k->options = *options;
+	k->options = tn_settled(options);
 	k->readings = readings;
 	for (size_t i = 0; i < count; i++)
 		k->day[i] = readings[i].day;

@@ -32,6 +32,9 @@ struct tarn_leak {
 /* Fills the result's meter and slow effects; the readings are laid. */
 void tn_lay_prior(struct tarn_leak *leak, const struct tarn_pond *pond);
 
+/* The options with the prior of their site. */
+struct tarn_leak_options tn_settled(const struct tarn_leak_options *options);
+
 /* Mean and deviation of true / metered volume; 1: of a float valve. */
 int tn_meter_prior(const struct tarn_leak_options *options,
 		   const struct tarn_pond *pond, double *mean, double *sd);
@@ -66,6 +69,10 @@ enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
 				 size_t count,
 				 const struct tarn_leak_options *options,
 				 struct laid *laid, struct tarn_error *err);
+
+/* Lifts the level of readings of a float's meter after rain. */
+void tn_lift_by_rain(struct tarn_leak *leak, const struct tarn_pond *pond,
+		     const struct tarn_forcing *forcing);
 
 /* What becomes of the interval between readings i and i + 1, as far as the
  * log and the description's pump hours say; *metered_m3 is filled, NaN where no meter tells. */

@@ -120,6 +120,8 @@ static void weigh(const struct tarn_leak *k, const struct tarn_pond *pond,
 		    odds >= (described ? TARN_HELD_ODDS_DESCRIBED
 				       : TARN_HELD_ODDS);
 
+	if (share >= TARN_HELD_LITTLE)
+		out->against = fmin(out->against, -odds);
 	if (found < out->found || (found == out->found && !(odds > out->odds)))
 		return;
 	out->found = found;
@@ -137,7 +139,9 @@ void tn_leak_find_held(struct tarn_leak *k, const struct tarn_pond *pond)
 	size_t step = k->used > LEVELS ? k->used / LEVELS : 1;
 	double free_cost;
 
-	*out = (struct tarn_held){ .level_m = TARN_NAN, .days = days_of(k) };
+	*out = (struct tarn_held){
+		.level_m = TARN_NAN, .days = days_of(k), .against = HUGE_VAL
+	};
 	if (!(2 * out->days > k->result.days))
 		return;
 	free_cost = tell(k, -HUGE_VAL).cost;
@@ -145,6 +149,7 @@ void tn_leak_find_held(struct tarn_leak *k, const struct tarn_pond *pond)
 		if (looked_at(k, j))
 			weigh(k, pond, free_cost,
 			      k->laid.level_m[k->of[j] + 1] * MM, out);
+	out->possible = !out->found && out->against < TARN_HELD_AGAINST;
 	if (!out->found)
 		out->level_m = TARN_NAN;
 }

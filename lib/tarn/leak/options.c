@@ -4,6 +4,10 @@
 #define SIXTEENTH (0.0254 / 16)
 #define EIGHTH_MM 3.175		/* an eighth of an inch a day */
 
+static const char *const sites[] = {
+	"undescribed", "half_described", "described", "paved", "paved_alone",
+	"measured", NULL
+};
 static const char *const meters[] = {
 	"by_description", "hand", "float", NULL
 };
@@ -15,10 +19,13 @@ static const struct tarn_field leak_rows[] = {
 		      SIXTEENTH, "standard deviation of one ruler reading"),
 	TARN_IN_VALUE(T, step_m, "step", "m", 0, 0.1, 0,
 		      "finest step of the ruler"),
-	TARN_IN_VALUE(T, evaporation_mean, "evaporation_mean", "-", 0.1, 3,
-		      0.85, "mean of the one factor on all evaporation, prior"),
-	TARN_IN_VALUE(T, evaporation_sd, "evaporation_error", "-", 0.001, 1,
-		      0.30, "deviation of that factor, prior"),
+	TARN_IN_CHOICE(T, site, "site", sites, TARN_SITE_UNDESCRIBED,
+		       "how much of the pond's place is described"),
+	TARN_IN_NUMBER(T, evaporation_mean, "evaporation_mean", "-", 0.1, 3,
+		       TARN_NAN, "of the one factor on all evaporation, before "
+		       "the log is read; by 'site'"),
+	TARN_IN_NUMBER(T, evaporation_sd, "evaporation_error", "-", 0.001, 1,
+		       TARN_NAN, "standard deviation of that; by 'site'"),
 	TARN_IN_VALUE(T, slow_sd, "slow_error", "-", 0, 1, 0.08,
 		      "of evaporation over some weeks, about that factor"),
 	TARN_IN_VALUE(T, slow_days, "slow_days", "d", 5, 400, 30,
@@ -62,7 +69,7 @@ static const struct tarn_field pair_rows[] = {
 	TARN_IN_VALUE(T, bucket_sd, "bucket_error", "-", 0, 1, 0.10,
 		      "of the bucket's evaporation against the pond's, "
 		      "relative"),
-	TARN_IN_VALUE(T, weather_sd, "evaporation_error", "-", 0, 1, 0.15,
+	TARN_IN_VALUE(T, weather_sd, "evaporation_error", "-", 0, 1, 0.25,
 		      "of the weather's evaporation, where there is no bucket"),
 	TARN_IN_VALUE(T, upper_sd, "upper_error", "-", 0, 2, 0.30,
 		      "of what bed and stream evaporate, relative"),

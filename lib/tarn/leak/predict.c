@@ -22,6 +22,14 @@ static enum tarn_status put_back(const struct tarn_leak_result *r, int lost,
 	return tarn_pond_check(out, err);
 }
 
+int tarn_leak_factor_far(const struct tarn_leak_result *r)
+{
+	double f = r->unexplained_m3_d.low > 0 ? r->evaporation_factor.mean
+					       : r->sound_factor.mean;
+
+	return fabs(f - r->prior.mean) > TARN_FACTOR_FAR * r->prior.sd;
+}
+
 enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
 				      const struct tarn_pond *pond,
 				      struct tarn_pond *out,
@@ -31,6 +39,12 @@ enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
 		return tarn_fail(err, TARN_EARG, "log", "is of a level that "
 				 "something holds: it says nothing of "
 				 "evaporation or of a loss");
+	if (tarn_leak_factor_far(r))
+		return tarn_fail(err, TARN_EARG, "log", "wants a factor of "
+				 "evaporation %g deviations or more off what "
+				 "is likely for such a site: look at the areas, "
+				 "at shelter and shade, at the station",
+				 TARN_FACTOR_FAR);
 	return put_back(r, r->unexplained_m3_d.low > 0, pond, out, err);
 }
 
@@ -180,7 +194,8 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 				struct tarn_error *err)
 {
 	struct walk w = { .pond = pond, .readings = readings, .count = count,
-			  .options = options, .points = points };
+			  .points = points };
+	struct tarn_leak_options settled;
 	enum tarn_status status = tarn_pond_check(pond, err);
 	double *room = NULL, meter_sd;
 	size_t days;
@@ -189,6 +204,8 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 		status = tarn_fields_check(&tarn_leak_fields, options, err);
 	if (status != TARN_OK || count == 0)
 		return status;
+	settled = tn_settled(options);
+	w.options = &settled;
 	room = tarn_resize(alloc, NULL, 6 * count * sizeof *room);
 	w.fills = tarn_resize(alloc, NULL, count * sizeof *w.fills);
 	if (!room || !w.fills) {

@@ -28,6 +28,37 @@ static void float_meter(double *mean, double *sd)
 	*sd = *mean * sqrt(exp(var) - 1);
 }
 
+/* Wider than a forecast's, and centred so that a site whose evaporation is high
+ * is not taken for a leak: see docs/methods/leak.md. */
+struct tarn_leak_prior tarn_leak_prior(enum tarn_leak_site site)
+{
+	static const struct tarn_leak_prior priors[] = {
+		[TARN_SITE_UNDESCRIBED] = { 0.85, 0.30 },
+		[TARN_SITE_HALF_DESCRIBED] = { 0.92, 0.28 },
+		[TARN_SITE_DESCRIBED] = { 1.00, 0.25 },
+		[TARN_SITE_PAVED] = { 1.15, 0.30 },
+		[TARN_SITE_PAVED_ALONE] = { 0.97, 0.33 },
+		[TARN_SITE_MEASURED] = { 1.00, 0.08 },
+	};
+
+	return (unsigned)site <= TARN_SITE_MEASURED
+		? priors[site]
+		: (struct tarn_leak_prior){ TARN_NAN, TARN_NAN };
+}
+
+struct tarn_leak_options tn_settled(const struct tarn_leak_options *options)
+{
+	struct tarn_leak_options o = *options;
+	struct tarn_leak_prior p =
+		tarn_leak_prior((enum tarn_leak_site)o.site);
+
+	if (isnan(o.evaporation_mean))
+		o.evaporation_mean = p.mean;
+	if (isnan(o.evaporation_sd))
+		o.evaporation_sd = p.sd;
+	return o;
+}
+
 int tn_meter_prior(const struct tarn_leak_options *o,
 		   const struct tarn_pond *pond, double *mean, double *sd)
 {
@@ -57,6 +88,10 @@ void tn_lay_prior(struct tarn_leak *k, const struct tarn_pond *pond)
 {
 	struct tarn_leak_result *r = &k->result;
 
+	r->prior.mean = k->options.evaporation_mean;
+	r->prior.sd = k->options.evaporation_sd;
+	r->area_sd = k->options.area_sd;
+	r->site = k->options.site;
 	r->meter_by_float = tn_meter_prior(&k->options, pond, &r->meter_mean,
 					   &r->meter_sd);
 	lay_slow(k);

@@ -157,6 +157,10 @@ void tn_leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
 	tn_leak_find_change(k, k->spare, prior);
 	r->verdict = tn_leak_judge(&r->unexplained_mm_d, k->options.matters_mm_d);
 	r->gains = r->unexplained_mm_d.high < 0;
+	if (r->verdict == TARN_INSIDE &&
+	    (r->gains || r->noise > TARN_NOISE_MOST ||
+	     r->resolvable_mm_d > k->options.matters_mm_d))
+		r->verdict = TARN_CANNOT_TELL;
 	if (r->change.found && r->change.after_mm_d.low > 0)
 		r->verdict = TARN_OUTSIDE;
 }
