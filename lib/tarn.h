@@ -15,6 +15,7 @@
 #include "tarn/bed.h"
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
+#include "tarn/exposure.h"
 #include "tarn/pond.h"
 #include "tarn/season.h"
 #include "tarn/leak.h"
