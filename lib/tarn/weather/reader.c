@@ -56,7 +56,8 @@ static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
 {
 	if (tn_header_copy(&r->header, r->alloc, row) != TARN_OK)
 		return no_memory(r);
-	r->header_line = row->line;
+	if (tn_file_begin(r, row) != TARN_OK)
+		return no_memory(r);
 	r->stage = SAMPLE;
 	return TARN_OK;
 }
@@ -279,6 +280,7 @@ void tarn_reader_free(struct tarn_reader *r)
 	tn_days_free(&r->days);
 	tn_splitter_free(r->splitter);
 	tn_sample_free(&r->sample);
+	tarn_resize(r->alloc, r->field, 0);
 	tarn_resize(r->alloc, r->line, 0);
 	tarn_resize(r->alloc, r->look, 0);
 	tarn_resize(r->alloc, r, 0);
