@@ -34,6 +34,8 @@ Test(enums, texts)
 		cr_expect_null(tarn_substance_name(v));
 	OUTSIDE(tarn_level_name, -1, TARN_LEVELS)
 		cr_expect_str_eq(tarn_level_name(v), "");
+	OUTSIDE(tarn_exposure_term, -1, TARN_TERMS)
+		cr_expect_str_eq(tarn_exposure_term_name(v), "unknown");
 	OUTSIDE(tarn_method, -1, TARN_METHODS) {
 		cr_expect_str_eq(tarn_method_name(v), "unknown");
 		cr_expect_str_eq(tarn_method_title(v), "unknown method");
@@ -58,6 +60,22 @@ Test(enums, rows_of_tables)
 
 	OUTSIDE(tarn_quantity, -1, TARN_QUANTITIES)
 		cr_expect_null(tarn_quantity_info(v));
+	OUTSIDE(tarn_exposure_wind, -1, TARN_WIND_CLASSES)
+		cr_expect_null(tarn_exposure_wind(v));
+	OUTSIDE(tarn_exposure_sun, -1, TARN_SUN_CLASSES)
+		cr_expect_null(tarn_exposure_sun(v));
+	OUTSIDE(tarn_exposure_surroundings, -1, TARN_SURROUNDINGS_CLASSES)
+		cr_expect_null(tarn_exposure_surroundings(v));
+	OUTSIDE(tarn_exposure_station, -1, TARN_STATION_CLASSES)
+		cr_expect_null(tarn_exposure_station(v));
+	OUTSIDE(tarn_method, -1, TARN_METHODS) {
+		struct tarn_exposure site = tarn_exposure_default();
+		struct tarn_exposure_budget b;
+
+		cr_expect(isnan(tarn_method_centre(v, 0).median));
+		cr_expect(tarn_exposure_budget(&site, NULL, v, 0, &b, NULL) ==
+			  TARN_EARG);
+	}
 	OUTSIDE(tarn_origin, -1, TARN_ORIGINS)
 		cr_expect_null(tarn_origin_info(v));
 	OUTSIDE(tarn_size_rule, -1, TARN_SIZE_RULES)

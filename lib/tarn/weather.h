@@ -323,10 +323,20 @@ enum tarn_csv_combine {
 	TARN_COMBINE_MIN, TARN_COMBINE_MAX, TARN_COMBINE_MEAN, TARN_COMBINE_SUM
 };
 
+/* Who said the unit of a column. */
+enum tarn_unit_from {
+	TARN_UNIT_GIVEN,	/* the map */
+	TARN_UNIT_HEADER,	/* the column's name, or a block above */
+	TARN_UNIT_ROW,		/* a row of units under the header */
+	TARN_UNIT_LAYOUT,	/* the layout is known to have it */
+	TARN_UNIT_VALUES	/* the only one in which its values can be */
+};
+
 struct tarn_csv_column {
 	struct tarn_csv_place place;
 	char unit[24];	/* by name, see tarn_weather_units; must be given
 			   unless the layout or the header gives it */
+	int unit_from;	/* enum tarn_unit_from; the reader's, leave it 0 */
 	double scale;	/* number in the file x scale = number in 'unit';
 			   NaN: 1, or as the layout has it */
 	enum tarn_csv_combine combine;

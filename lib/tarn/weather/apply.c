@@ -78,6 +78,7 @@ static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 
 	if (to->unit[0] != '\0')
 		return;		/* the user's word, scale and all */
+	to->unit_from = TARN_UNIT_LAYOUT;
 	if (from->unit) {
 		put_text(to->unit, sizeof to->unit, from->unit);
 	} else if (set) {
@@ -89,6 +90,7 @@ static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 					     : set->depth);
 		scale = set->scale;
 	} else if (tn_unit_text(c, header_unit)) {
+		to->unit_from = TARN_UNIT_HEADER;
 		put_text(to->unit, sizeof to->unit,
 			 tn_unit_text(c, header_unit)->name);
 	}
@@ -255,6 +257,9 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 	map->undated |= layout->undated;
 	for (const struct layout_column *c = layout->columns; c->name; c++)
 		put_column(map, layout, h, set, c);
+	if (set && !layout->units[0])	/* the answer to our question */
+		for (int c = 0; c < TARN_COLUMNS; c++)
+			map->column[c].unit_from = TARN_UNIT_GIVEN;
 	put_totals(map, layout, h, set);
 	return TARN_OK;
 }

@@ -49,7 +49,9 @@ void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 			tn_unit_text(c->column, unit);
 		struct tarn_csv_column *to = &map->column[c->column];
 
-		if (u && to->unit[0] == '\0' && tn_text_is(first, c->name))
-			snprintf(to->unit, sizeof to->unit, "%s", u->name);
+		if (!u || to->unit[0] != '\0' || !tn_text_is(first, c->name))
+			continue;
+		snprintf(to->unit, sizeof to->unit, "%s", u->name);
+		to->unit_from = TARN_UNIT_HEADER;
 	}
 }

@@ -16,6 +16,7 @@
  *               number.c, dates.c, units.c; faults.c: what is wrong)
  *   days.c      days that grow
  *   finish.c    days to a table (notes.c: what to say about it)
+ *   file.c   what the file was taken for, as data
  *
  * Names are hidden from users of the shared library; the prefix is for those
  * who link the static one.
@@ -23,6 +24,7 @@
 
 #include <stdint.h>
 
+#include "tarn/weather_file.h"
 #include "tarn/weather.h"
 
 /* ---- table.c --------------------------------------------------------- */
@@ -328,6 +330,9 @@ struct tarn_reader {
 	size_t line_bytes;		/* of the line so far, in any stage */
 	long line_number;
 	int lines_to_skip;
+	long header_line;		/* 0: none was found */
+	struct tarn_weather_file_field *field;	/* columns of the file */
+	size_t fields;
 	char station[64];		/* of the first row */
 	struct stamp last;		/* of the row before this one */
 	struct {			/* of that row, if dates are ISO 8601 */
@@ -337,6 +342,17 @@ struct tarn_reader {
 	} month;
 	int iso;			/* dates are "%Y-%m-%d" */
 };
+
+/* ---- file.c ------------------------------------------------------- */
+
+/* Notes the columns of the file: the row is its header, or its first. */
+enum tarn_status tn_file_begin(struct tarn_reader *r,
+				  const struct row *row);
+/* One of the first rows. */
+void tn_file_sample(struct tarn_reader *r, const struct row *row);
+/* All that is known; w: NULL where there is no table.  NULL: out of memory. */
+struct tarn_weather_file *tn_file_make(struct tarn_reader *r,
+				     const struct tarn_weather *w);
 
 /* ---- faults.c -------------------------------------------------------- */
 
@@ -381,6 +397,9 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row);
 
 /* A latitude or an elevation; NaN if it is none. */
 double tn_site_number(const struct row *row, int field);
+
+/* The place, by the map or else by the file. */
+void tn_finish_site(const struct tarn_reader *r, struct tarn_site *site);
 
 /* The table of all that was read. */
 enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out);

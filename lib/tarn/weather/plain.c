@@ -122,6 +122,7 @@ static enum tarn_status put(struct tarn_csv_map *map, const struct plain *p,
 		return TARN_OK;
 	if (p->unit) {
 		snprintf(to->unit, sizeof to->unit, "%s", p->unit->name);
+		to->unit_from = TARN_UNIT_HEADER;
 		return TARN_OK;
 	}
 	tarn_weather_unit_list(p->column, list, sizeof list);

@@ -57,6 +57,8 @@ static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
 
 	if (tn_header_copy(&r->header, r->alloc, row) != TARN_OK)
 		return no_memory(r);
+	if (tn_file_begin(r, row) != TARN_OK)
+		return no_memory(r);
 	r->err.line = row->line;	/* where questions arise */
 	status = tn_layout_apply(&r->map, &r->header, &r->err);
 	if (status != TARN_OK)
@@ -222,6 +224,7 @@ void tarn_reader_free(struct tarn_reader *r)
 	tn_header_free(&r->header, r->alloc);
 	tn_days_free(&r->days);
 	tn_splitter_free(r->splitter);
+	tarn_resize(r->alloc, r->field, 0);
 	tarn_resize(r->alloc, r->line, 0);
 	tarn_resize(r->alloc, r->look, 0);
 	tarn_resize(r->alloc, r, 0);
