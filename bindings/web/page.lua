@@ -9,6 +9,7 @@
                             describe a pond, units, columns of weather, options
       description(path, units)   a description (.lua, .json) as JSON, by the names of
                             now, and notes: what its file leaves in doubt
+      kind(path, here)      which kind of file it is, as JSON (files.lua)
 
   A script runs in a coroutine that pauses whenever it has added a block to its
   page (scripts/common/page.lua): the first answers are on the screen while the
@@ -26,6 +27,7 @@
 ]]
 local args = require "common.args"
 local doubts = require "common.doubts"
+local files = require "files"
 local html = require "common.html"
 local inputs = require "common.inputs"
 local json = require "common.json"
@@ -210,5 +212,7 @@ function page.description(path, system)
   for i = names + 1, #inputs.old_names do table.insert(notes, ("%s is called %s now"):format(table.unpack(inputs.old_names[i]))) end
   return json.line { description = result, notes = notes }
 end
+
+function page.kind(path, here) return json.line { kind = files.kind(path, here) } end
 
 return page

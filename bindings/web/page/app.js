@@ -102,8 +102,10 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
 
   // ---- files ----------------------------------------------------------------------
 
-  function take(kind, name, content) {
+  // A map is of one weather file: the next one begins without, but for 'mapped'.
+  function take(kind, name, content, mapped) {
     const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
+    if (kind === "weather" && !mapped) columnForm.map = null;
     app.files[kind] = { path: name, bytes };
     program.put(name, bytes);
     for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
@@ -114,10 +116,9 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   async function openPond(name, bytes) {
     program.put(name, bytes);
     const { description, mistake, notes } = await program.call("description", name, units.system);
-    refuse(mistake);
-    if (mistake) return;
-    note(notes);
-    setPond(description);
+    note(mistake ? [mistake] : notes);
+    if (mistake) $("opened").scrollIntoView({ block: "nearest" });
+    else setPond(description);
   }
 
   // Fields that the browser kept by a name of the version before.
@@ -145,39 +146,29 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     try { localStorage.setItem(KEPT, JSON.stringify({ pond: app.pond, system: units.system })); } catch (error) { /* no room: not kept */ }
   }
 
-  const OPENS = {
-    pond: (file, bytes) => openPond(file.name, bytes),
-    weather: (file, bytes) => { columnForm.map = null; take("weather", file.name, bytes); },
-    log: (file, bytes) => take("log", file.name, bytes),
-    study: (file, bytes) => take("study", file.name, bytes),
-    measured: (file, bytes) => take("measured", file.name, bytes),
-  };
-
-  function openers() {
-    for (const input of document.querySelectorAll("input[data-opens]")) {
-      const kind = input.dataset.opens, open = async (file) => OPENS[kind](file, new Uint8Array(await file.arrayBuffer()));
-      input.addEventListener("change", () => { if (input.files[0]) open(input.files[0]); input.value = ""; });
-      input.parentNode.querySelector(".choose").addEventListener("click", () => input.click());
-      const drop = input.closest(".drop");
-      if (!drop) continue;
-      drop.addEventListener("dragover", (e) => { e.preventDefault(); drop.classList.add("over"); });
-      drop.addEventListener("dragleave", () => drop.classList.remove("over"));
-      drop.addEventListener("drop", (e) => {
-        e.preventDefault();
-        drop.classList.remove("over");
-        if (e.dataTransfer.files[0]) open(e.dataTransfer.files[0]);
-      });
-    }
-    for (const button of document.querySelectorAll("button[data-sample]")) button.addEventListener("click", () => sample(button.dataset.sample));
+  // The chapter that a file of a kind belongs to.
+  function turnFor(kind) {
+    const takes = (name) => CHAPTERS[name] && CHAPTERS[name].takes.some((t) => t.replace("?", "") === kind);
+    if (!takes(chapter)) turnTo(Object.keys(CHAPTERS).find(takes));
   }
+
+  const OPENS = {
+    pond: (name, bytes) => { turnFor("pond"); return openPond(name, bytes); },
+    map: async (name) => {
+      const { description, mistake } = await program.call("description", name, units.system);
+      if (mistake) { refuse(mistake); return; }
+      columnForm.map = description;
+      if (app.files.weather) take("weather", app.files.weather.path, app.files.weather.bytes, true);
+    },
+  };
+  for (const kind of ["weather", "log", "study", "measured"]) OPENS[kind] = (name, bytes) => { turnFor(kind); take(kind, name, bytes); };
 
   // A sample is one of the program's own files.
   function sample(kind) {
     const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua", measured: "courtyard-measured.lua" }[kind];
     if (CHAPTERS[chapter].takes.includes("weather") && kind !== "weather" && !app.files.weather) sample("weather");
-    const text = SAMPLES[path];
     if (kind === "weather") columnForm.map = JSON.parse(JSON.stringify(SAMPLES.map));
-    take(kind, path, text);
+    take(kind, path, SAMPLES[path], true);
   }
 
   // ---- saving ---------------------------------------------------------------------
@@ -308,7 +299,8 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     program.ask("warm", ["topup", "pond.json", "warm.csv", "--map", "warm.json"], 0, (item) => { app.warm = item.kind === "end"; });
   }
 
-  openers();
+  new Files(OPENS, refuse).watch();
+  for (const button of document.querySelectorAll("button[data-sample]")) button.addEventListener("click", () => sample(button.dataset.sample));
   tabs();
   watch();
   $("system").addEventListener("change", (e) => { units.system = e.target.value; pondForm.show(app.pond); sliders(); changed(0); });
