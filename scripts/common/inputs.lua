@@ -6,6 +6,7 @@ inputs.weather_options = {
   { name = "map", value = "FILE", meaning = "Lua table that says where the columns stand" },
   { name = "layout", value = "NAME", meaning = "layout of the file, if not recognised" },
   { name = "file-units", value = "NAME", meaning = "units in a file that does not carry them: standard, metric" },
+  { name = "dates", value = "NAME", choices = { "iso", "us", "european" }, meaning = "order in the file's dates: year first, month first, day first" },
   { name = "totals", value = "NAME", choices = { "spread", "last" }, meaning = "rain totals of several days: over them, or on the last" },
   { name = "latitude", value = "DEG", kind = "number", meaning = "of the station, north positive" },
   { name = "elevation", value = "LENGTH", kind = "length", meaning = "of the station, as '400 ft' or 122, which is m" },
@@ -192,6 +193,7 @@ local HINTS = {
   { "of no layout", "--map FILE, see docs/methods/weather.md" },
   { "units =", "--file-units NAME" },
   { "totals =", "--totals NAME" },
+  { "dates =", "--dates NAME" },
   { "duplicates =", "in a --map file, see docs/methods/weather.md" },
   { "order =", "in a --map file, see docs/methods/weather.md" },
   { "header =", "in a --map file, see docs/methods/weather.md" },
@@ -235,6 +237,7 @@ function inputs.map(path, options)
   map.elevation = options.elevation or map.elevation
   map.wind_height = options.wind_height or map.wind_height
   map.totals = options.totals or map.totals
+  map.dates = options.dates or map.dates
   return map
 end
 
