@@ -251,6 +251,10 @@ int tn_layout_known(const char *name);
 void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		     struct text line);
 
+/* A line that begins with '#', above the header: station, latitude, elevation,
+ * as the plain layout has them. */
+void tn_layout_comment(struct tarn_site *site, struct text line);
+
 /* Our own grammar: has the header a date, and a column whose unit is known? */
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
