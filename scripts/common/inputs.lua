@@ -217,11 +217,8 @@ function inputs.hinted(path, f, ...)
   tarn.mistake(message)
 end
 
--- The weather that the options point at, as it is in the file.
-function inputs.raw_weather(path, options)
-  if path:lower():find("%.lua$") then
-    tarn.mistake(("%s: expected a weather file here (.csv): are the files in the right order?"):format(path))
-  end
+-- What the options say of a weather file, as a map.
+function inputs.map_of(options)
   local map = options.map and tarn.description(options.map) or {}
   map.layout = options.layout or map.layout
   map.units = options.file_units or map.units
@@ -229,7 +226,15 @@ function inputs.raw_weather(path, options)
   map.elevation = options.elevation or map.elevation
   map.wind_height = options.wind_height or map.wind_height
   map.totals = options.totals or map.totals
-  return inputs.hinted(path, tarn.weather.read, path, map)
+  return map
+end
+
+-- The weather that the options point at, as it is in the file.
+function inputs.raw_weather(path, options)
+  if path:lower():find("%.lua$") then
+    tarn.mistake(("%s: expected a weather file here (.csv): are the files in the right order?"):format(path))
+  end
+  return inputs.hinted(path, tarn.weather.read, path, inputs.map_of(options))
 end
 
 -- Some of a weather's days are left out: what was done, by the weather that is run.
