@@ -139,7 +139,7 @@ function examined.of(pond, ...)
   local asked = args.read { usage = "", purpose = "", positions = { { name = "FILE", key = "weather", meaning = "" } }, options = inputs.with_weather {} }
   arg = before
   local said = { said = {} }
-  local made, file, weather, why = pcall(tarn.weather.examine, asked.weather, inputs.map_of(asked))
+  local made, file, weather, why = pcall(tarn.weather.examine, asked.weather, inputs.map(asked.weather, asked))
   if not made or why then
     said.file = made and file or nil
     said.mistake, said.field = plain(asked.weather, made and why or file)

@@ -361,6 +361,15 @@ enum tarn_csv_outliers {
 	TARN_OUTLIERS_MISSING	/* missing, and counted */
 };
 
+/* In which order the parts of a date stand. */
+enum tarn_csv_dates {
+	TARN_DATES_DEFAULT,	/* told by the dates themselves; an error asks
+				   where they do not settle it */
+	TARN_DATES_ISO,		/* year, month, day */
+	TARN_DATES_US,		/* month, day, year */
+	TARN_DATES_EUROPEAN	/* day, month, year */
+};
+
 /* What becomes of rain that was measured as a total over several days. */
 enum tarn_csv_totals {
 	TARN_TOTALS_MISSING,	/* the days stay missing; counted and said */
@@ -390,14 +399,19 @@ struct tarn_csv_map {
 
 	/*
 	 * Dates: one column and its format, or year, month and day, or year
-	 * and day of the year.  In a format %Y is a year of four digits, %m
-	 * and %d month and day (one or two digits; two where digits follow at
-	 * once), %b a month as Jan, %j a day of the year, %H an hour 0..24,
-	 * %M minutes, %S seconds, %* anything up to the end; all else stands
-	 * for itself.
+	 * and day of the year; found by their names where none is given.  A
+	 * format that is not given is found too: docs/methods/weather.md.  In
+	 * a format %Y is a year of four digits, %y of two (69 to 99 are 1969
+	 * to 1999, 00 to 68 are 2000 to 2068, as POSIX.1-2017 strptime has
+	 * it), %m and %d month and day (one or two digits; two where digits
+	 * follow at once), %b a month's name in English, German, French,
+	 * Spanish or Dutch, %a a weekday, %j a day of the year, %H an hour
+	 * 0..24, %M minutes, %S seconds, %p AM or PM, %z Z, UTC or +01:00,
+	 * %* anything up to the end; all else stands for itself.
 	 */
 	struct tarn_csv_place date, year, month, day, day_of_year, hour;
 	char date_format[32];	/* "%Y-%m-%d" */
+	enum tarn_csv_dates dates;	/* order, where no format is given */
 	int undated;		/* 1: rows without a date are passed over */
 
 	/* rows */
@@ -524,7 +538,9 @@ tarn_weather_read_text(struct tarn_weather **out,
 
 /*
  * The same in pieces, for bytes that come from elsewhere.  The first 32768
- * bytes are looked at together before any row is read, so an error of theirs
+ * bytes are looked at together before any row is read, and so is what stands
+ * behind the header: 32768 bytes, or more where these do not settle in which
+ * order the dates stand.  An error of theirs
  * comes with the piece that completes them, or from _finish.  After an error
  * only _free is of use.  _finish makes the table; the reader stays yours.
  */

@@ -9,8 +9,12 @@
  *   look.c      the first rows: text at all?  delimiter, decimal point
  *   reader.c    lines; what stands before the header
  *   split.c      lines to rows (libcsv)
+ *   sample.c    the first text behind the header; settle.c: what the rows
+ *               are, by header and sample
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
  *               own header grammar; block.c: a header block's units)
+ *   date_columns.c, date_order.c, date_shape.c: where the date stands, how it
+ *               is to be read (dates.c, months.c: by a format)
  *   scheme.c      map and header to slots: where each value stands (places.c)
  *   store.c     a row to its day (stamps.c: which day; values.c: its values;
  *               number.c, dates.c, units.c; faults.c: what is wrong)
@@ -28,6 +32,8 @@
 #include "tarn/weather.h"
 
 /* ---- table.c --------------------------------------------------------- */
+
+struct tarn_reader;
 
 struct tarn_weather {
 	const struct tarn_alloc *alloc;
@@ -86,6 +92,7 @@ enum number_result tn_number(struct text t, double *out);
 struct stamp {
 	long day;
 	int hour, minute;
+	int zone_min;		/* east of Greenwich, as written; 0: not */
 };
 
 enum date_result {
@@ -100,6 +107,27 @@ enum date_result tn_date_read(struct text t, const char *format,
 /* Is it a format that dates can be read by: year, month and day, or year and
  * day of the year, each once? */
 int tn_date_format_ok(const char *format);
+
+/* A letter, or a byte of one. */
+int tn_is_letter(char c);
+
+/* ---- months.c -------------------------------------------------------- */
+
+/* 1 to 12 by a name in five languages, of at least three letters; 0: none. */
+int tn_month_named(struct text t);
+
+/* ---- date_shape.c ---------------------------------------------------- */
+
+#define TARN_DATES_COUNT (TARN_DATES_EUROPEAN + 1)
+
+/* Formats that a date may have, by the order of its parts; "": none. */
+struct date_shape {
+	char format[TARN_DATES_COUNT][32];
+	int timed;		/* with a time of the day */
+};
+
+/* 0: it is no date. */
+int tn_date_shape(struct text t, struct date_shape *out);
 
 /* ---- units.c --------------------------------------------------------- */
 
@@ -145,6 +173,12 @@ enum tarn_status tn_decode_finish(struct decoder *d, text_handler *handler,
  * where the map leaves them open, from the first bytes of the text. */
 enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
 			 struct tarn_error *err);
+
+/* Takes the next line off a text; a last one that is cut short counts. */
+struct text tn_take_line(struct text *t);
+
+/* Takes what stands before the next delimiter that is not in quotes. */
+struct text tn_take_value(struct text *line, char delimiter);
 
 /* ---- split.c ---------------------------------------------------------- */
 
@@ -216,6 +250,10 @@ int tn_layout_known(const char *name);
 /* One line of NASA POWER's header block: units, place. */
 void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		     struct text line);
+
+/* A line that begins with '#', above the header: station, latitude, elevation,
+ * as the plain layout has them. */
+void tn_layout_comment(struct tarn_site *site, struct text line);
 
 /* Our own grammar: has the header a date, and a column whose unit is known? */
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
@@ -309,6 +347,74 @@ enum tarn_status tn_days_init(struct days *days,
 enum tarn_status tn_days_reach(struct days *days, long day, size_t *at);
 void tn_days_free(struct days *days);
 
+/* ---- sample.c -------------------------------------------------------- */
+
+#define SAMPLE_BYTES 32768
+
+struct sample {
+	const struct tarn_alloc *alloc;
+	char *at;
+	size_t bytes, capacity;
+	size_t want;		/* to be looked at; grows if need be */
+	int ended;		/* it is all there is */
+};
+
+void tn_sample_init(struct sample *s, const struct tarn_alloc *alloc);
+void tn_sample_free(struct sample *s);
+/* Takes bytes up to 'want'. */
+enum tarn_status tn_sample_add(struct sample *s, const char *bytes,
+			       size_t count, size_t *taken);
+int tn_sample_full(const struct sample *s);
+/* Lines that wait in it. */
+long tn_sample_lines(const struct sample *s);
+
+/* The values of one column of the sample, without quotes. */
+struct cells {
+	struct text rest;
+	char delimiter;
+	int field;
+	long line;
+	int ended;
+};
+
+struct cells tn_cells(const struct tarn_reader *r, int field);
+/* The next that is not blank, and its line; 0: no more. */
+int tn_cells_next(struct cells *c, struct text *cell, long *line);
+
+/* ---- date_columns.c, date_order.c, settle.c ---------------------------- */
+
+/* Columns by the usual names of dates and their parts; -1: none. */
+struct date_columns {
+	int date, year, month, day, day_of_year, hour;
+	int found;		/* enough to make a date */
+};
+
+struct date_columns tn_date_columns(const struct header *h);
+
+/* Fills the map's places of dates that are open, by header and sample. */
+void tn_dates_find(struct tarn_reader *r);
+
+/* How the dates were found to be read. */
+struct dates {
+	enum tarn_csv_dates order;	/* 0: as the map or the layout says */
+	char first[40];			/* the first date */
+	long line;			/* that settled it; 0: none had to */
+	char proof[40];			/* the date there */
+	int by_steps;			/* rows are a day apart only so */
+};
+
+/* Settles map->date_format by the sample.  *more: a longer one is needed. */
+enum tarn_status tn_dates_judge(struct tarn_reader *r, int *more);
+
+/* The order that a date has in place of the file's; 0: none. */
+enum tarn_csv_dates tn_dates_other(const struct tarn_reader *r,
+				   struct text t);
+const char *tn_dates_order_text(enum tarn_csv_dates order);
+
+/* From header and sample to the scheme: all that must be known before a row
+ * is read.  *more: a longer sample is needed. */
+enum tarn_status tn_settle(struct tarn_reader *r, int *more);
+
 /* ---- reader.c -------------------------------------------------------- */
 
 struct tarn_reader {
@@ -316,6 +422,12 @@ struct tarn_reader {
 	struct tarn_csv_map map;
 	struct tarn_site site;		/* as the file has it */
 	struct header header;
+	struct sample sample;
+	int applied;			/* the layout, to the map */
+	struct date_shape shape;
+	struct dates dates;
+	int dates_field;		/* of the date, -1 */
+	int short_years;		/* years of two digits were read */
 	struct scheme scheme;
 	struct days days;
 	struct splitter *splitter;

@@ -64,6 +64,31 @@ static void note_shape(struct pen *pen)
 						    list);
 }
 
+/* How the dates were read; nothing of year-month-day. */
+static void note_dates(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+	const char *format = r->map.date_format, *because = "";
+	char proof[100] = "";
+
+	if (r->short_years)
+		note(pen, "dates: years of two digits are 1969 to 2068");
+	if (r->dates.order == TARN_DATES_DEFAULT ||
+	    strncmp(format, "%Y-%m-%d", 8) == 0 || pen->status != TARN_OK)
+		return;
+	if (r->map.dates != TARN_DATES_DEFAULT)
+		because = ", as asked";
+	else if (r->dates.by_steps)
+		because = ", since only so the rows are a day apart";
+	else if (r->dates.line > 0)
+		snprintf(proof, sizeof proof, ", since '%s' in line %ld can "
+			 "be nothing else", r->dates.proof, r->dates.line);
+	pen->status = tarn_weather_add_note(pen->w, "dates: '%s' read as %s%s"
+		"%s%s", r->dates.first, tn_dates_order_text(r->dates.order),
+		because, proof, strstr(format, "%y")
+		? "; years of two digits are 1969 to 2068" : "");
+}
+
 /* "tmax from TMAX in F, ..." */
 static void note_columns(struct pen *pen)
 {
@@ -192,6 +217,7 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	const struct tarn_read_report *n = &r->report;
 
 	note_shape(&pen);
+	note_dates(&pen);
 	note_columns(&pen);
 	if (r->map.old_names)
 		note(&pen, "the map's 'rule' is called 'combine' now; the next "

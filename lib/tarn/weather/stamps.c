@@ -3,17 +3,41 @@
 
 #include "internal.h"
 
+/* A date in another order than those before it. */
+static enum tarn_status fail_other(struct tarn_reader *r,
+				   const struct row *row, const char *shown,
+				   enum tarn_csv_dates other)
+{
+	const char *order = tn_dates_order_text(r->dates.order);
+
+	if (r->dates.line > 0)
+		return tn_fault(r, row, r->scheme.date, "'%s' can only be %s, "
+				"but '%s' in line %ld can only be %s: a file "
+				"must have one order of dates; correct it, or "
+				"split it in two", shown,
+				tn_dates_order_text(other), r->dates.proof,
+				r->dates.line, order);
+	return tn_fault(r, row, r->scheme.date, "'%s' can only be %s, but "
+			"dates are read as %s: say dates = \"us\", "
+			"\"european\" or \"iso\" if these were misread",
+			shown, tn_dates_order_text(other), order);
+}
+
 static enum tarn_status fail_date(struct tarn_reader *r,
 				  const struct row *row,
 				  enum date_result result)
 {
 	char shown[40];
 	const char *format = r->map.date_format;
+	enum tarn_csv_dates other;
 
 	tn_text_show(shown, sizeof shown, row->field[r->scheme.date]);
 	if (!shown[0])
 		return tn_fault(r, row, r->scheme.date,
 				"is blank: every row needs a date");
+	other = tn_dates_other(r, row->field[r->scheme.date]);
+	if (other != TARN_DATES_DEFAULT)
+		return fail_other(r, row, shown, other);
 	if (result == DATE_NONE)
 		return tn_fault(r, row, r->scheme.date,
 				"'%s' is no date from 1800 to 2200 (read as "
@@ -44,16 +68,37 @@ static enum tarn_status whole(struct tarn_reader *r, const struct row *row,
 		    tn_text_show(shown, sizeof shown, t));
 }
 
+/* A month's number, or its name. */
+static enum tarn_status read_month(struct tarn_reader *r,
+				   const struct row *row, int *out)
+{
+	*out = tn_month_named(row->field[r->scheme.month]);
+	return *out > 0 ? TARN_OK : whole(r, row, r->scheme.month, out);
+}
+
+/* A year; of two digits as in a format's %y. */
+static enum tarn_status read_year(struct tarn_reader *r,
+				  const struct row *row, int *out)
+{
+	enum tarn_status status = whole(r, row, r->scheme.year, out);
+
+	if (row->field[r->scheme.year].length != 2)
+		return status;
+	*out += *out < 69 ? 2000 : 1900;
+	r->short_years = 1;
+	return status;
+}
+
 static enum tarn_status read_parts(struct tarn_reader *r,
 				   const struct row *row, struct stamp *out)
 {
 	const struct scheme *p = &r->scheme;
 	int year = 0, a = 0, b = 0;
-	enum tarn_status status = whole(r, row, p->year, &year);
+	enum tarn_status status = read_year(r, row, &year);
 
 	if (p->month >= 0) {
 		if (status == TARN_OK)
-			status = whole(r, row, p->month, &a);
+			status = read_month(r, row, &a);
 		if (status == TARN_OK)
 			status = whole(r, row, p->day, &b);
 		out->day = tarn_day(year, a, b);
@@ -147,7 +192,7 @@ enum tarn_status tn_stamp_read(struct tarn_reader *r, const struct row *row,
 	enum tarn_status status = TARN_OK;
 	enum date_result result;
 
-	out->hour = out->minute = 0;
+	out->hour = out->minute = out->zone_min = 0;
 	if (r->scheme.date >= 0) {
 		result = read_text(r, row->field[r->scheme.date], out);
 		if (result != DATE_OK)
