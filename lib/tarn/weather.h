@@ -370,6 +370,13 @@ enum tarn_csv_dates {
 	TARN_DATES_EUROPEAN	/* day, month, year */
 };
 
+/* What the time of a row means that is a part of a day. */
+enum tarn_csv_stamps {
+	TARN_STAMPS_DEFAULT,	/* the begin; the end where the first row is one
+				   step after midnight */
+	TARN_STAMPS_BEGIN, TARN_STAMPS_END
+};
+
 /* What becomes of rain that was measured as a total over several days. */
 enum tarn_csv_totals {
 	TARN_TOTALS_MISSING,	/* the days stay missing; counted and said */
@@ -440,11 +447,14 @@ struct tarn_csv_map {
 	enum tarn_csv_totals totals;
 
 	/*
-	 * Rows that are parts of a day.  0: rows are days.  24: rows are
-	 * hours; a day with fewer than 24 values of a column is missing
-	 * there.  Rows must then be in order of time.
+	 * Rows that are parts of a day.  0: told by the stamps: rows that are
+	 * less than a day apart, at a step that divides it, become days, and
+	 * one that lacks more than 1/24 of its values in a column is missing
+	 * there.  24: rows are hours; a day with fewer than 24 values of a
+	 * column is missing there.  Rows must then be in order of time.
 	 */
 	int hours;
+	enum tarn_csv_stamps stamps;	/* what the time of such a row is */
 	int hour_shift;		/* added to the hour: -1 where 00:00 ends the
 				   day before, -8 for UTC to local, ... */
 

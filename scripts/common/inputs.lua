@@ -7,6 +7,8 @@ inputs.weather_options = {
   { name = "layout", value = "NAME", meaning = "layout of the file, if not recognised" },
   { name = "file-units", value = "NAME", meaning = "units in a file that does not carry them: standard, metric" },
   { name = "dates", value = "NAME", choices = { "iso", "us", "european" }, meaning = "order in the file's dates: year first, month first, day first" },
+  { name = "stamps", value = "begin|end", choices = { "begin", "end" }, meaning = "of its interval, that the time of an hourly row is" },
+  { name = "hour-shift", value = "HOURS", kind = "number", meaning = "added to the time of hourly rows, as -8 from UTC to local" },
   { name = "totals", value = "NAME", choices = { "spread", "last" }, meaning = "rain totals of several days: over them, or on the last" },
   { name = "latitude", value = "DEG", kind = "number", meaning = "of the station, north positive" },
   { name = "elevation", value = "LENGTH", kind = "length", meaning = "of the station, as '400 ft' or 122, which is m" },
@@ -238,6 +240,8 @@ function inputs.map(path, options)
   map.wind_height = options.wind_height or map.wind_height
   map.totals = options.totals or map.totals
   map.dates = options.dates or map.dates
+  map.stamps = options.stamps or map.stamps
+  map.hour_shift = options.hour_shift or map.hour_shift
   return map
 end
 

@@ -22,10 +22,13 @@ static void close_hours(struct tarn_reader *r, const struct slot *slot)
 	for (size_t i = 0; x && i < r->days.count; i++) {
 		if (tally[i] == 0)
 			continue;
-		if (tally[i] < r->map.hours) {
+		if (tally[i] < r->hours_least) {
 			x[i] = TARN_NAN;
 			r->report.column[slot->id].incomplete++;
-		} else if (slot->combine == TARN_COMBINE_MEAN) {
+			continue;
+		}
+		r->partial += tally[i] < r->map.hours;
+		if (slot->combine == TARN_COMBINE_MEAN) {
 			x[i] /= tally[i];
 		}
 	}

@@ -380,6 +380,8 @@ struct cells {
 struct cells tn_cells(const struct tarn_reader *r, int field);
 /* The next that is not blank, and its line; 0: no more. */
 int tn_cells_next(struct cells *c, struct text *cell, long *line);
+/* The next row that is not blank. */
+int tn_cells_row(struct cells *c, struct row *row);
 
 /* ---- date_columns.c, date_order.c, settle.c ---------------------------- */
 
@@ -411,6 +413,14 @@ enum tarn_csv_dates tn_dates_other(const struct tarn_reader *r,
 				   struct text t);
 const char *tn_dates_order_text(enum tarn_csv_dates order);
 
+/* ---- hours.c: rows that are parts of a day ------------------------------ */
+
+/* Before the scheme: finds a column of the hour. */
+void tn_hours_begin(struct tarn_reader *r);
+/* With it: sets map->hours by the stamps of the sample.  *changed: so that the
+ * scheme must be made anew. */
+enum tarn_status tn_hours_settle(struct tarn_reader *r, int *changed);
+
 /* From header and sample to the scheme: all that must be known before a row
  * is read.  *more: a longer sample is needed. */
 enum tarn_status tn_settle(struct tarn_reader *r, int *more);
@@ -428,6 +438,12 @@ struct tarn_reader {
 	struct dates dates;
 	int dates_field;		/* of the date, -1 */
 	int short_years;		/* years of two digits were read */
+	int hour_found;			/* the hour's column, by its name */
+	int hours_least;		/* values that a day needs */
+	int hours_step;			/* min, of the stamps; 0: as the map
+					   says */
+	int stamps_given;		/* the map says what a stamp means */
+	size_t partial;			/* days of fewer values than all */
 	struct scheme scheme;
 	struct days days;
 	struct splitter *splitter;
@@ -452,6 +468,11 @@ struct tarn_reader {
 		long start;		/* its first day */
 		int days;		/* 0: not known yet */
 	} month;
+	struct {			/* of that row, if it has a time */
+		char text[24];		/* "2015-01-31T" */
+		size_t length;		/* 0: not known */
+		long day;
+	} day;
 	int iso;			/* dates are "%Y-%m-%d" */
 };
 
