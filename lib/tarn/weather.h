@@ -433,8 +433,11 @@ struct tarn_csv_map {
 	struct tarn_csv_place total_days;	/* how many days */
 	char missing[TARN_CSV_TOKENS_MAX][16];	/* "-999", "M"; numbers are
 				   compared as numbers.  A blank is always
-				   missing */
-	char trace[8];		/* rain too little to measure, "T": counts 0 */
+				   missing, and so are NA, null, - and the
+				   like, and codes as -9999 that cannot be a
+				   value and stand there more than once */
+	char trace[8];		/* rain too little to measure: counts 0; "":
+				   "T", "trace" and the like */
 
 	/* the station, from the file's first row */
 	struct tarn_csv_place name, latitude, elevation;	/* deg, m */
@@ -494,6 +497,10 @@ struct tarn_read_column {
 	size_t flagged;		/* kept, though they bear a flag */
 	size_t outliers;	/* out of bounds, made missing on request */
 	size_t incomplete;	/* days missing for want of hours */
+	size_t words;		/* missing by a word, as NA or --- */
+	size_t codes;		/* missing by a code out of bounds, as -9999 */
+	size_t marked;		/* kept, with a flag behind the number */
+	size_t grouped;		/* numbers with their thousands in groups */
 };
 
 struct tarn_read_report {
@@ -526,7 +533,8 @@ struct tarn_read_report {
  *   report   filled; may be NULL
  *
  * Numbers are plain decimals, with an exponent or without, and are read to
- * the nearest double in any locale.  Bytes that are not UTF-8 do no harm;
+ * the nearest double in any locale.  Thousands may be in groups; the column's
+ * own unit, or a flag of one or two letters, may stand behind.  Bytes that are not UTF-8 do no harm;
  * UTF-16 with its byte order mark is transcoded.
  *
  * Errors: TARN_EIO     cannot be opened or read, is a directory

@@ -95,14 +95,17 @@ export async function pictures() {
     await change(page, () => page.fill("#f-option-latitude", "45"));
     await change(page, () => page.fill("#f-option-elevation", "100"));
     if (await page.isVisible('#sheet [data-part="picture"] svg')) {
-      if (await page.isVisible("#water-answers figure svg") && await page.evaluate(() => !document.getElementById("water-answers").classList.contains("stale"))) ledgers.push(path);
+      if (await page.isVisible("#water-answers figure") && await page.evaluate(() => !document.getElementById("water-answers").classList.contains("stale"))) ledgers.push(path);
     } else without.push([path, await text(page, "problem")]);
+    const run = (command, ...files) => native(command, ...files, path, "--latitude", "45", "--elevation", "100").status !== 2;
+    check(!run("weather") || await page.isVisible('#sheet [data-part="picture"] svg'), `${path} is read, and has no picture`);
+    check(!run("topup", POND) || ledgers.includes(path), `${path} runs, and the page has no picture of the pond`);
     check(await page.isVisible('#sheet [data-part="lines"]') && (await text(page, "lines")).length > 0, `${path}: first lines`);
   }
   say(`${list.length} weather files dropped: ${list.length - without.length} give a picture of the weather the first time, ${ledgers.length} the pond's too`);
   for (const [path, why] of without) {
     say(`  no picture: ${path}: ${why.slice(0, 140)}`);
-    check(why.length > 20 && await page.evaluate(() => true), `${path}: no picture and no word why`);
+    check(why.length > 20, `${path}: no picture and no word why`);
   }
   await page.context().close();
 }

@@ -204,6 +204,10 @@ enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out)
 		drop_crossed(r, TARN_TMIN, TARN_TMAX);
 		drop_crossed(r, TARN_RH_MIN, TARN_RH_MAX);
 	}
+	if (r->codes == 1) {
+		r->err = r->code_alone;
+		return r->err.code;
+	}
 	assign_totals(r);
 	days = extent(r, &first);
 	if (days == 0)

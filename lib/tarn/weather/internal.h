@@ -17,7 +17,7 @@
  *               is to be read (dates.c, months.c: by a format)
  *   scheme.c      map and header to slots: where each value stands (places.c)
  *   store.c     a row to its day (stamps.c: which day; values.c: its values;
- *               number.c, dates.c, units.c; faults.c: what is wrong)
+ *               number.c, marks.c, dates.c, units.c; faults.c: what is wrong)
  *   days.c      days that grow
  *   finish.c    days to a table (notes.c: what to say about it)
  *   file.c   what the file was taken for, as data
@@ -86,6 +86,8 @@ enum number_result {
 
 /* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
 enum number_result tn_number(struct text t, double *out);
+/* The same with a decimal point of '.' or ','. */
+enum number_result tn_number_with(struct text t, char decimal, double *out);
 
 /* ---- dates.c --------------------------------------------------------- */
 
@@ -443,6 +445,8 @@ struct tarn_reader {
 	int hours_step;			/* min, of the stamps; 0: as the map
 					   says */
 	int stamps_given;		/* the map says what a stamp means */
+	size_t codes;			/* values out of bounds that are codes */
+	struct tarn_error code_alone;	/* of the first of them */
 	size_t partial;			/* days of fewer values than all */
 	struct scheme scheme;
 	struct days days;
@@ -510,6 +514,23 @@ enum tarn_status tn_fault_bounds(struct tarn_reader *r,
 enum tarn_status tn_value_read(struct tarn_reader *r,
 			       const struct slot *slot,
 			       const struct row *row, double *out);
+
+/* ---- marks.c --------------------------------------------------------- */
+
+/* Numbers that loggers and archives write for a missing value. */
+#define TN_CODES 17
+extern const double tn_codes[TN_CODES];
+
+/* Counts a value out of bounds that is such a code; 0 if it is none. */
+int tn_code(struct tarn_reader *r, const struct row *row,
+	    const struct slot *slot, double in_file, double si);
+
+/* A value that is no plain number.  Either *is_number, as the file has it, or
+ * all there is: NaN for none, 0 for a trace. */
+enum tarn_status tn_mark_read(struct tarn_reader *r, const struct row *row,
+			      const struct slot *slot,
+			      enum number_result result, double *out,
+			      int *is_number);
 
 /* ---- stamps.c -------------------------------------------------------- */
 

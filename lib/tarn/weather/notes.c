@@ -171,6 +171,17 @@ static void note_column(struct pen *pen, enum tarn_column c)
 	count_note(pen, n->outliers, before,
 		   "value that cannot be, now missing",
 		   "values that cannot be, now missing");
+	count_note(pen, n->words, before, "word for no value, as NA or -",
+		   "words for no value, as NA or -");
+	count_note(pen, n->codes, before,
+		   "code out of all bounds, as -9999, taken as missing",
+		   "codes out of all bounds, as -9999, taken as missing");
+	count_note(pen, n->marked, before,
+		   "value kept though a letter or sign stands behind",
+		   "values kept though a letter or sign stands behind");
+	count_note(pen, n->grouped, before,
+		   "number with its thousands in groups",
+		   "numbers with their thousands in groups");
 	count_note(pen, n->incomplete, before,
 		   "day missing for want of hours",
 		   "days missing for want of hours");
