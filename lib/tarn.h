@@ -10,6 +10,7 @@
 #include "tarn/base.h"
 #include "tarn/finding.h"
 #include "tarn/weather.h"
+#include "tarn/weather_file.h"
 #include "tarn/flow.h"
 #include "tarn/bed.h"
 #include "tarn/bed_plan.h"
@@ -26,5 +27,6 @@
 #include "tarn/value.h"
 #include "tarn/design.h"
 #include "tarn/study.h"
+#include "tarn/forecast.h"
 
 #endif

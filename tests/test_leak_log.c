@@ -296,3 +296,23 @@ Test(log, survives_failed_allocations)
 	}
 	cr_expect(failures == 3);
 }
+
+/* A header decides; what stands below it may be wrong. */
+Test(log, is_recognised_by_its_header)
+{
+	static const struct { const char *path; int log; } files[] = {
+		{ "weather-samples/courtyard-log.csv", 1 },
+		{ "tests/bad/logs/not-a-date.csv", 1 },
+		{ "tests/bad/logs/unit-not-said.csv", 1 },
+		{ "tests/bad/logs/no-date.csv", 0 },
+		{ "tests/bad/logs/no-ruler.csv", 0 },
+		{ "tests/bad/logs/empty.csv", 0 },
+		{ "weather-samples/seattle_daily_2012_2015.csv", 0 },
+		{ "tests/good/eccc.csv", 0 },
+		{ "no-such.csv", 0 },
+	};
+
+	for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
+		cr_expect(tarn_log_recognised(files[i].path) == files[i].log,
+			  "%s", files[i].path);
+}

@@ -215,8 +215,8 @@ Test(weather_reader, stays_failed)
 	struct tarn_weather *w;
 
 	cr_assert(tarn_reader_new(&r, NULL, NULL, NULL) == TARN_OK);
-	/* the first 32768 bytes are looked at together */
-	for (int i = 0; i < 8192; i++) {
+	/* 32768 bytes of the file, and as many behind its header, wait */
+	for (int i = 0; i < 8193; i++) {
 		cr_assert(status == TARN_OK);
 		status = tarn_reader_feed(r, "a,b\n", 4, &err);
 	}

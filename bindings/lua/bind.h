@@ -34,6 +34,10 @@ BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 			     const char *path);
 
+/* Pushes that table. */
+void bind_push_error(lua_State *L, const struct tarn_error *err,
+		     const char *path);
+
 /* Raises the library's error where a call of it failed. */
 void bind_must(lua_State *L, enum tarn_status status,
 	       const struct tarn_error *err);

@@ -114,6 +114,13 @@ static int l_free(lua_State *L)
 	return 0;
 }
 
+/* recognised(path) -> is it a log by its header? */
+static int l_recognised(lua_State *L)
+{
+	lua_pushboolean(L, tarn_log_recognised(luaL_checkstring(L, 1)));
+	return 1;
+}
+
 void bind_log(lua_State *L)
 {
 	static const luaL_Reg methods[] = {
@@ -122,7 +129,8 @@ void bind_log(lua_State *L)
 		{ "__close", l_free },      { NULL, NULL }
 	};
 	static const luaL_Reg functions[] = {
-		{ "read", l_read }, { "list", l_list }, { NULL, NULL }
+		{ "read", l_read }, { "list", l_list },
+		{ "recognised", l_recognised }, { NULL, NULL }
 	};
 
 	bind_methods(L, LOG_T, methods);

@@ -110,15 +110,12 @@ static const struct tarn_field error_rows[] = {
 };
 static TARN_FIELDS(error_fields, "error", error_rows);
 
-int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
+void bind_push_error(lua_State *L, const struct tarn_error *err,
+		     const char *path)
 {
 	const char *text;
 	size_t n;
 
-	if (err->code == TARN_ENOMEM) {
-		luaL_error(L, "out of memory");
-		abort();
-	}
 	bind_push(L, &error_fields, err);
 	push_where(L, err, path);
 	push_sentence(L, err);
@@ -132,6 +129,15 @@ int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 		lua_setfield(L, -2, "__tostring");
 	}
 	lua_setmetatable(L, -2);
+}
+
+int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
+{
+	if (err->code == TARN_ENOMEM) {
+		luaL_error(L, "out of memory");
+		abort();
+	}
+	bind_push_error(L, err, path);
 	raise_mistake(L);
 }
 

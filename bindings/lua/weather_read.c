@@ -32,6 +32,42 @@ static int l_read(lua_State *L)
 	return 1;
 }
 
+#define FILE_T "tarn.weather_file"
+
+BIND_FREE(weather_file, FILE_T)
+
+/* examine(path, options) -> what the file was taken for, weather or nil, why
+ * not: the error as a table */
+static int l_examine(lua_State *L)
+{
+	static const luaL_Reg methods[] = { { "__gc", l_free },
+					    { NULL, NULL } };
+	const char *path = bind_string(L, 1, "path", NULL);
+	struct tarn_csv_map map = read_map(L);
+	struct tarn_weather **weather;
+	struct tarn_weather_file **file;
+	struct tarn_error err = { 0 };
+	enum tarn_status status;
+
+	lua_settop(L, 2);
+	bind_methods(L, FILE_T, methods);
+	file = lua_newuserdatauv(L, sizeof *file, 0);
+	*file = NULL;
+	luaL_setmetatable(L, FILE_T);
+	weather = bind_new_weather(L);
+	status = tarn_weather_examine(file, weather, NULL, path, &map, &err);
+	if (!*file)
+		bind_fail(L, &err, path);
+	bind_push(L, &tarn_weather_file_fields, *file);
+	lua_insert(L, -2);
+	if (status == TARN_OK)
+		return 2;
+	lua_pop(L, 1);
+	lua_pushnil(L);
+	bind_push_error(L, &err, path);
+	return 3;
+}
+
 /* parse(text, options) -> weather */
 static int l_parse(lua_State *L)
 {
@@ -120,13 +156,31 @@ static int l_table(lua_State *L)
 	return 1;
 }
 
-/* columns() -> list of {name =, unit =, meaning =, lo =, hi =} */
+/* Pushes the list of the units that a column takes. */
+static void push_units(lua_State *L, enum tarn_column c)
+{
+	size_t count;
+	const struct tarn_weather_unit *unit = tarn_weather_units(&count);
+	lua_Integer n = 0;
+
+	lua_newtable(L);
+	for (size_t i = 0; i < count; i++) {
+		if (tarn_weather_unit(c, unit[i].name) != &unit[i])
+			continue;
+		lua_pushstring(L, unit[i].name);
+		lua_rawseti(L, -2, ++n);
+	}
+}
+
+/* columns() -> list of {name =, unit =, meaning =, lo =, hi =, units =} */
 static int l_columns(lua_State *L)
 {
 	lua_createtable(L, TARN_COLUMNS, 0);
 	for (int c = 0; c < TARN_COLUMNS; c++) {
 		bind_push(L, &tarn_column_info_fields,
 			  tarn_column_info((enum tarn_column)c));
+		push_units(L, (enum tarn_column)c);
+		lua_setfield(L, -2, "units");
 		lua_rawseti(L, -2, c + 1);
 	}
 	return 1;
@@ -136,6 +190,7 @@ void bind_weather(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
 		{ "read", l_read },   { "parse", l_parse },
+		{ "examine", l_examine },
 		{ "table", l_table }, { "columns", l_columns },
 		{ NULL, NULL },
 	};

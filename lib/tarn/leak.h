@@ -111,6 +111,13 @@ tarn_log_read(struct tarn_log **out, const struct tarn_alloc *alloc,
 	      struct tarn_error *err);
 TARN_API void tarn_log_free(struct tarn_log *log);	/* NULL is fine */
 
+/*
+ * Is a file such a log, by its header: has it dates, and a ruler or a meter?
+ *
+ *   returns  1, else 0: also if it cannot be read.  Definition: no source
+ */
+TARN_API int tarn_log_recognised(const char *path);
+
 /* The readings, borrowed. */
 TARN_API const struct tarn_reading *
 tarn_log_readings(const struct tarn_log *log, size_t *count);

@@ -323,10 +323,20 @@ enum tarn_csv_combine {
 	TARN_COMBINE_MIN, TARN_COMBINE_MAX, TARN_COMBINE_MEAN, TARN_COMBINE_SUM
 };
 
+/* Who said the unit of a column. */
+enum tarn_unit_from {
+	TARN_UNIT_GIVEN,	/* the map */
+	TARN_UNIT_HEADER,	/* the column's name, or a block above */
+	TARN_UNIT_ROW,		/* a row of units under the header */
+	TARN_UNIT_LAYOUT,	/* the layout is known to have it */
+	TARN_UNIT_VALUES	/* the only one in which its values can be */
+};
+
 struct tarn_csv_column {
 	struct tarn_csv_place place;
 	char unit[24];	/* by name, see tarn_weather_units; must be given
 			   unless the layout or the header gives it */
+	int unit_from;	/* enum tarn_unit_from; the reader's, leave it 0 */
 	double scale;	/* number in the file x scale = number in 'unit';
 			   NaN: 1, or as the layout has it */
 	enum tarn_csv_combine combine;
@@ -349,6 +359,22 @@ enum tarn_csv_duplicates {
 enum tarn_csv_outliers {
 	TARN_OUTLIERS_ERROR,	/* out of bounds, tmin over tmax: an error */
 	TARN_OUTLIERS_MISSING	/* missing, and counted */
+};
+
+/* In which order the parts of a date stand. */
+enum tarn_csv_dates {
+	TARN_DATES_DEFAULT,	/* told by the dates themselves; an error asks
+				   where they do not settle it */
+	TARN_DATES_ISO,		/* year, month, day */
+	TARN_DATES_US,		/* month, day, year */
+	TARN_DATES_EUROPEAN	/* day, month, year */
+};
+
+/* What the time of a row means that is a part of a day. */
+enum tarn_csv_stamps {
+	TARN_STAMPS_DEFAULT,	/* the begin; the end where the first row is one
+				   step after midnight */
+	TARN_STAMPS_BEGIN, TARN_STAMPS_END
 };
 
 /* What becomes of rain that was measured as a total over several days. */
@@ -380,14 +406,19 @@ struct tarn_csv_map {
 
 	/*
 	 * Dates: one column and its format, or year, month and day, or year
-	 * and day of the year.  In a format %Y is a year of four digits, %m
-	 * and %d month and day (one or two digits; two where digits follow at
-	 * once), %b a month as Jan, %j a day of the year, %H an hour 0..24,
-	 * %M minutes, %S seconds, %* anything up to the end; all else stands
-	 * for itself.
+	 * and day of the year; found by their names where none is given.  A
+	 * format that is not given is found too: docs/methods/weather.md.  In
+	 * a format %Y is a year of four digits, %y of two (69 to 99 are 1969
+	 * to 1999, 00 to 68 are 2000 to 2068, as POSIX.1-2017 strptime has
+	 * it), %m and %d month and day (one or two digits; two where digits
+	 * follow at once), %b a month's name in English, German, French,
+	 * Spanish or Dutch, %a a weekday, %j a day of the year, %H an hour
+	 * 0..24, %M minutes, %S seconds, %p AM or PM, %z Z, UTC or +01:00,
+	 * %* anything up to the end; all else stands for itself.
 	 */
 	struct tarn_csv_place date, year, month, day, day_of_year, hour;
 	char date_format[32];	/* "%Y-%m-%d" */
+	enum tarn_csv_dates dates;	/* order, where no format is given */
 	int undated;		/* 1: rows without a date are passed over */
 
 	/* rows */
@@ -402,8 +433,11 @@ struct tarn_csv_map {
 	struct tarn_csv_place total_days;	/* how many days */
 	char missing[TARN_CSV_TOKENS_MAX][16];	/* "-999", "M"; numbers are
 				   compared as numbers.  A blank is always
-				   missing */
-	char trace[8];		/* rain too little to measure, "T": counts 0 */
+				   missing, and so are NA, null, - and the
+				   like, and codes as -9999 that cannot be a
+				   value and stand there more than once */
+	char trace[8];		/* rain too little to measure: counts 0; "":
+				   "T", "trace" and the like */
 
 	/* the station, from the file's first row */
 	struct tarn_csv_place name, latitude, elevation;	/* deg, m */
@@ -416,11 +450,14 @@ struct tarn_csv_map {
 	enum tarn_csv_totals totals;
 
 	/*
-	 * Rows that are parts of a day.  0: rows are days.  24: rows are
-	 * hours; a day with fewer than 24 values of a column is missing
-	 * there.  Rows must then be in order of time.
+	 * Rows that are parts of a day.  0: told by the stamps: rows that are
+	 * less than a day apart, at a step that divides it, become days, and
+	 * one that lacks more than 1/24 of its values in a column is missing
+	 * there.  24: rows are hours; a day with fewer than 24 values of a
+	 * column is missing there.  Rows must then be in order of time.
 	 */
 	int hours;
+	enum tarn_csv_stamps stamps;	/* what the time of such a row is */
 	int hour_shift;		/* added to the hour: -1 where 00:00 ends the
 				   day before, -8 for UTC to local, ... */
 
@@ -460,6 +497,10 @@ struct tarn_read_column {
 	size_t flagged;		/* kept, though they bear a flag */
 	size_t outliers;	/* out of bounds, made missing on request */
 	size_t incomplete;	/* days missing for want of hours */
+	size_t words;		/* missing by a word, as NA or --- */
+	size_t codes;		/* missing by a code out of bounds, as -9999 */
+	size_t marked;		/* kept, with a flag behind the number */
+	size_t grouped;		/* numbers with their thousands in groups */
 };
 
 struct tarn_read_report {
@@ -492,7 +533,8 @@ struct tarn_read_report {
  *   report   filled; may be NULL
  *
  * Numbers are plain decimals, with an exponent or without, and are read to
- * the nearest double in any locale.  Bytes that are not UTF-8 do no harm;
+ * the nearest double in any locale.  Thousands may be in groups; the column's
+ * own unit, or a flag of one or two letters, may stand behind.  Bytes that are not UTF-8 do no harm;
  * UTF-16 with its byte order mark is transcoded.
  *
  * Errors: TARN_EIO     cannot be opened or read, is a directory
@@ -514,7 +556,9 @@ tarn_weather_read_text(struct tarn_weather **out,
 
 /*
  * The same in pieces, for bytes that come from elsewhere.  The first 32768
- * bytes are looked at together before any row is read, so an error of theirs
+ * bytes are looked at together before any row is read, and so is what stands
+ * behind the header: 32768 bytes, or more where these do not settle in which
+ * order the dates stand.  An error of theirs
  * comes with the piece that completes them, or from _finish.  After an error
  * only _free is of use.  _finish makes the table; the reader stays yours.
  */

@@ -8,6 +8,7 @@ local questions = {}
 -- What a study file holds, by type; "text" may be printed, a "count" is whole.
 local STUDY = { name = "text", generate = "table", scenarios = "list", inputs = "list", samples = "count",
   sampling = "text", seed = "whole", sensitivity = "count", tank = "table", budget = "table" }
+questions.fields = STUDY
 local SAMPLINGS = { "latin", "sobol" }
 local SCENARIO = { name = "text", pond = "table", weather = "table", topup = "boolean" }
 local INPUT = { field = "text", name = "text", low = "number", high = "number", times = "table" }

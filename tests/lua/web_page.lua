@@ -93,4 +93,26 @@ local bare = opened "return { basin = { length = 24, width = 14 * ft, depth = 3 
 assert(bare:find '"notes":%["CHECK THE DESCRIPTION: basin.length = 24 has no unit', bare)
 local old = opened "return { basin = { length = 4 * m, width = 3 * m, depth = 1 * m }, lip = 0.9 * m }"
 assert(old:find '"notes":%["lip is called overflow_level now"%]' and old:find '"overflow_level":0.9', old)
+
+-- a file is known by what stands in it, not by where it was dropped
+local STUDY, MEASURED, LOG = "weather-samples/courtyard-study.lua", "weather-samples/courtyard-measured.lua", "weather-samples/courtyard-log.csv"
+for path, kind in pairs { [POND] = "pond", ["weather-samples/csls_hancock_daily.csv"] = "weather", [MAP] = "map", [STUDY] = "study", [MEASURED] = "measured", [LOG] = "log",
+  ["tests/bad/logs/not-a-date.csv"] = "log", ["tests/good/eccc.csv"] = "weather", ["tests/bad/unknown_header.csv"] = "weather" } do
+  for _, here in ipairs { "", "pond", "weather", "log", "study", "measured" } do
+    if not (path:find "unknown_header" and (here == "log" or here == "measured")) then
+      assert(page.kind(path, here) == ('{"kind":"%s"}\n'):format(kind), path .. " dropped on " .. here .. ": " .. page.kind(path, here))
+    end
+  end
+end
+assert(page.kind("tests/bad/logs/no-ruler.csv", "log") == '{"kind":"log"}\n', "what nobody knows is what is expected there")
+
+-- what a weather file was taken for, also of one that is refused
+local sound = page.examine("", "weather-samples/csls_hancock_daily.csv", "--latitude", "44.1")
+assert(sound:find '"figure":"<figure>' and sound:find '"use":"tmin"' and sound:find '"file_unit":"C"' and not sound:find '"mistake"', "a sound file")
+local unknown = page.examine("", "tests/bad/unknown_header.csv")
+assert(unknown:find '"mistake":"The headings in line 1 are not known' and unknown:find '"fields":%[{' and not unknown:find '"figure"', unknown)
+page.start("bed", POND)
+page.examine("", "weather-samples/csls_hancock_daily.csv")
+assert(arg[0] == "bed", "a running question keeps its arguments")
+assert(page.examine("", "no-such.csv"):find '"mistake":"' )
 print "ok"

@@ -52,8 +52,9 @@ function step() {
 
 const turn = new MessageChannel();
 turn.port1.onmessage = () => {
-  if (!at && waiting.length) {
-    const next = waiting.shift();
+  const call_at = at ? waiting.findIndex((q) => q.call) : 0;	// a call is answered between two steps
+  if (waiting.length && call_at >= 0) {
+    const next = waiting.splice(call_at, 1)[0];
     try {
       if (next.call) postMessage({ id: next.id, result: call(next.call) });
       else {
@@ -62,7 +63,7 @@ turn.port1.onmessage = () => {
       }
     } catch (error) {
       postMessage({ id: next.id, chapter: next.chapter, result: { mistake: error.message }, items: [{ kind: "mistake", status: 1, message: error.message }] });
-      at = null;
+      if (!next.call) at = null;
     }
   } else if (at) step();
   if (at && at.pause && !waiting.length) setTimeout(() => turn.port2.postMessage(0), at.pause);

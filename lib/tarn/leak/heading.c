@@ -168,14 +168,16 @@ static const char *near_miss(const char *name)
 	return NULL;
 }
 
+static const struct { const char *stem; int heading, down; } stems[] = {
+	{ "reading", RULER, 1 }, { "drop", RULER, 1 },
+	{ "level", RULER, 0 },   { "meter", METER, 0 },
+};
+enum { STEMS = sizeof stems / sizeof stems[0] };
+
 static enum tarn_status take_heading(struct log_reader *r, int at,
 				     const struct sheet_cell *cell,
 				     struct tarn_error *err)
 {
-	static const struct { const char *stem; int heading, down; } stems[] = {
-		{ "reading", RULER, 1 }, { "drop", RULER, 1 },
-		{ "level", RULER, 0 },   { "meter", METER, 0 },
-	};
 	char name[40];
 	const char *suffix = NULL;
 	int heading = HEADINGS, down = 0;
@@ -187,7 +189,7 @@ static enum tarn_status take_heading(struct log_reader *r, int at,
 		heading = TIME;
 	else if (strcmp(name, "note") == 0 || strcmp(name, "notes") == 0)
 		heading = NOTE;
-	for (size_t i = 0; i < sizeof stems / sizeof stems[0] && !suffix; i++) {
+	for (size_t i = 0; i < STEMS && !suffix; i++) {
 		suffix = after(name, stems[i].stem);
 		if (suffix) {
 			heading = stems[i].heading;
@@ -249,3 +251,32 @@ enum tarn_status tn_log_take_header(struct log_reader *r,
 	return TARN_OK;
 }
 
+
+/* ---- is it a log? --------------------------------------------------------- */
+
+struct headings { int date, level; };
+
+static enum tarn_status look_at(void *context, const struct sheet_cell *cells,
+				size_t count, struct tarn_error *err)
+{
+	struct headings *seen = context;
+
+	for (size_t i = 0; i < count; i++) {
+		char name[40];
+
+		plain_name(cells[i].text, name);
+		seen->date |= strcmp(name, "date") == 0;
+		for (size_t k = 0; k < STEMS; k++)
+			seen->level |= after(name, stems[k].stem) != NULL;
+	}
+	return tarn_fail(err, TARN_EFORMAT, NULL, "one row is enough");
+}
+
+int tarn_log_recognised(const char *path)
+{
+	struct headings seen = { 0, 0 };
+	struct tarn_error err = { 0 };
+
+	tn_sheet_read(path, look_at, &seen, &err);
+	return seen.date && seen.level;
+}

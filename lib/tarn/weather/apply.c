@@ -78,6 +78,7 @@ static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 
 	if (to->unit[0] != '\0')
 		return;		/* the user's word, scale and all */
+	to->unit_from = TARN_UNIT_LAYOUT;
 	if (from->unit) {
 		put_text(to->unit, sizeof to->unit, from->unit);
 	} else if (set) {
@@ -89,6 +90,7 @@ static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 					     : set->depth);
 		scale = set->scale;
 	} else if (tn_unit_text(c, header_unit)) {
+		to->unit_from = TARN_UNIT_HEADER;
 		put_text(to->unit, sizeof to->unit,
 			 tn_unit_text(c, header_unit)->name);
 	}
@@ -184,36 +186,6 @@ static void put_long(struct tarn_csv_map *map, const struct header *h)
 		map->order = TARN_ORDER_SORT;
 }
 
-/* Open-Meteo's rows are days or hours; its hourly names say which. */
-static enum tarn_status put_hours(struct tarn_csv_map *map,
-				  const struct header *h,
-				  struct tarn_error *err)
-{
-	static const char *const hourly[] = { "temperature_2m",
-					      "precipitation",
-					      "relative_humidity_2m",
-					      "wind_speed_10m",
-					      "shortwave_radiation" };
-	struct text base, unit;
-
-	for (size_t i = 0; i < h->count; i++)
-		for (size_t k = 0; k < sizeof hourly / sizeof hourly[0]; k++) {
-			tn_header_split(h->name[i], &base, &unit);
-			if (!tn_text_is(base, hourly[k]))
-				continue;
-			put_text(map->date_format, sizeof map->date_format,
-				 "%Y-%m-%dT%H:%M");
-			if (map->hours > 0)
-				return TARN_OK;
-			return tarn_fail(err, TARN_EARG, "hours", "must be "
-					 "given: the rows are hours, and are "
-					 "made into days on request (hours = "
-					 "24: a day needs 24 values)");
-		}
-	put_text(map->date_format, sizeof map->date_format, "%Y-%m-%d");
-	return TARN_OK;
-}
-
 static enum tarn_status ask_units(const struct tarn_csv_map *map,
 				  const struct unit_set **set,
 				  struct tarn_error *err)
@@ -240,8 +212,6 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 		set = tn_unit_set(layout->units);
 	else if (layout->units)
 		status = ask_units(map, &set, err);
-	if (layout->hourly && status == TARN_OK)
-		status = put_hours(map, h, err);
 	if (status != TARN_OK)
 		return status;
 	if (layout->long_form)
@@ -255,6 +225,9 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 	map->undated |= layout->undated;
 	for (const struct layout_column *c = layout->columns; c->name; c++)
 		put_column(map, layout, h, set, c);
+	if (set && !layout->units[0])	/* the answer to our question */
+		for (int c = 0; c < TARN_COLUMNS; c++)
+			map->column[c].unit_from = TARN_UNIT_GIVEN;
 	put_totals(map, layout, h, set);
 	return TARN_OK;
 }

@@ -69,6 +69,9 @@ TARN_FIELDS(tarn_csv_column_fields, "", column_rows);
 static const char *const orders[] = { "default", "error", "sort", NULL };
 static const char *const duplicates[] = { "error", "first", "last", NULL };
 static const char *const outliers[] = { "error", "missing", NULL };
+static const char *const dates[] = { "default", "iso", "us", "european",
+				     NULL };
+static const char *const stamps[] = { "default", "begin", "end", NULL };
 static const char *const totals[] = { "missing", "last", "spread", NULL };
 
 #define T struct tarn_csv_map
@@ -81,6 +84,8 @@ static const struct tarn_field map_rows[] = {
 	TARN_IN_TEXT(T, layout, "layout", "a layout by its name"),
 	TARN_IN_TEXT(T, trace, "trace", "rain too little to measure"),
 	TARN_IN_TEXT(T, station_id, "station", "the station to pick"),
+	TARN_IN_CHOICE(T, dates, "dates", dates, TARN_DATES_DEFAULT,
+		       "order of year, month and day in the dates"),
 	TARN_IN_CHOICE(T, order, "order", orders, TARN_ORDER_DEFAULT,
 		       "of the rows"),
 	TARN_IN_CHOICE(T, duplicates, "duplicates", duplicates,
@@ -91,6 +96,8 @@ static const struct tarn_field map_rows[] = {
 		       "what becomes of rain over several days"),
 	TARN_IN_WHOLE(T, hours, "hours", "-", 0, 1440, 0,
 		      "rows a day; 0 where rows are days"),
+	TARN_IN_CHOICE(T, stamps, "stamps", stamps, TARN_STAMPS_DEFAULT,
+		       "of the interval that a row is of"),
 	TARN_IN_WHOLE(T, hour_shift, "hour_shift", "h", -36, 36, 0,
 		      "added to the hour"),
 	TARN_IN_SWITCH(T, undated, "undated", 0,

@@ -22,10 +22,13 @@ static void close_hours(struct tarn_reader *r, const struct slot *slot)
 	for (size_t i = 0; x && i < r->days.count; i++) {
 		if (tally[i] == 0)
 			continue;
-		if (tally[i] < r->map.hours) {
+		if (tally[i] < r->hours_least) {
 			x[i] = TARN_NAN;
 			r->report.column[slot->id].incomplete++;
-		} else if (slot->combine == TARN_COMBINE_MEAN) {
+			continue;
+		}
+		r->partial += tally[i] < r->map.hours;
+		if (slot->combine == TARN_COMBINE_MEAN) {
 			x[i] /= tally[i];
 		}
 	}
@@ -147,7 +150,7 @@ static double known(double given, double in_file, double lo, double hi)
 	return in_file >= lo && in_file <= hi ? in_file : TARN_NAN;
 }
 
-static void set_site(const struct tarn_reader *r, struct tarn_site *site)
+void tn_finish_site(const struct tarn_reader *r, struct tarn_site *site)
 {
 	*site = r->map.site;
 	if (!site->name[0])
@@ -180,7 +183,7 @@ static enum tarn_status build(struct tarn_reader *r, size_t first, size_t days,
 	if (status != TARN_OK)
 		return status;
 	count_days(r, first, days);
-	set_site(r, &(*out)->site);
+	tn_finish_site(r, &(*out)->site);
 	for (int c = 0; c < TARN_COLUMNS && status == TARN_OK; c++)
 		status = adopt(r, *out, c, first, &blank);
 	if (status == TARN_OK)
@@ -200,6 +203,10 @@ enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out)
 	if (r->map.outliers == TARN_OUTLIERS_MISSING) {
 		drop_crossed(r, TARN_TMIN, TARN_TMAX);
 		drop_crossed(r, TARN_RH_MIN, TARN_RH_MAX);
+	}
+	if (r->codes == 1) {
+		r->err = r->code_alone;
+		return r->err.code;
 	}
 	assign_totals(r);
 	days = extent(r, &first);

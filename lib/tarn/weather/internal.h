@@ -9,13 +9,18 @@
  *   look.c      the first rows: text at all?  delimiter, decimal point
  *   reader.c    lines; what stands before the header
  *   split.c      lines to rows (libcsv)
+ *   sample.c    the first text behind the header; settle.c: what the rows
+ *               are, by header and sample
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
  *               own header grammar; block.c: a header block's units)
+ *   date_columns.c, date_order.c, date_shape.c: where the date stands, how it
+ *               is to be read (dates.c, months.c: by a format)
  *   scheme.c      map and header to slots: where each value stands (places.c)
  *   store.c     a row to its day (stamps.c: which day; values.c: its values;
- *               number.c, dates.c, units.c; faults.c: what is wrong)
+ *               number.c, marks.c, dates.c, units.c; faults.c: what is wrong)
  *   days.c      days that grow
  *   finish.c    days to a table (notes.c: what to say about it)
+ *   file.c   what the file was taken for, as data
  *
  * Names are hidden from users of the shared library; the prefix is for those
  * who link the static one.
@@ -23,9 +28,12 @@
 
 #include <stdint.h>
 
+#include "tarn/weather_file.h"
 #include "tarn/weather.h"
 
 /* ---- table.c --------------------------------------------------------- */
+
+struct tarn_reader;
 
 struct tarn_weather {
 	const struct tarn_alloc *alloc;
@@ -78,12 +86,15 @@ enum number_result {
 
 /* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
 enum number_result tn_number(struct text t, double *out);
+/* The same with a decimal point of '.' or ','. */
+enum number_result tn_number_with(struct text t, char decimal, double *out);
 
 /* ---- dates.c --------------------------------------------------------- */
 
 struct stamp {
 	long day;
 	int hour, minute;
+	int zone_min;		/* east of Greenwich, as written; 0: not */
 };
 
 enum date_result {
@@ -98,6 +109,27 @@ enum date_result tn_date_read(struct text t, const char *format,
 /* Is it a format that dates can be read by: year, month and day, or year and
  * day of the year, each once? */
 int tn_date_format_ok(const char *format);
+
+/* A letter, or a byte of one. */
+int tn_is_letter(char c);
+
+/* ---- months.c -------------------------------------------------------- */
+
+/* 1 to 12 by a name in five languages, of at least three letters; 0: none. */
+int tn_month_named(struct text t);
+
+/* ---- date_shape.c ---------------------------------------------------- */
+
+#define TARN_DATES_COUNT (TARN_DATES_EUROPEAN + 1)
+
+/* Formats that a date may have, by the order of its parts; "": none. */
+struct date_shape {
+	char format[TARN_DATES_COUNT][32];
+	int timed;		/* with a time of the day */
+};
+
+/* 0: it is no date. */
+int tn_date_shape(struct text t, struct date_shape *out);
 
 /* ---- units.c --------------------------------------------------------- */
 
@@ -143,6 +175,12 @@ enum tarn_status tn_decode_finish(struct decoder *d, text_handler *handler,
  * where the map leaves them open, from the first bytes of the text. */
 enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
 			 struct tarn_error *err);
+
+/* Takes the next line off a text; a last one that is cut short counts. */
+struct text tn_take_line(struct text *t);
+
+/* Takes what stands before the next delimiter that is not in quotes. */
+struct text tn_take_value(struct text *line, char delimiter);
 
 /* ---- split.c ---------------------------------------------------------- */
 
@@ -214,6 +252,10 @@ int tn_layout_known(const char *name);
 /* One line of NASA POWER's header block: units, place. */
 void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		     struct text line);
+
+/* A line that begins with '#', above the header: station, latitude, elevation,
+ * as the plain layout has them. */
+void tn_layout_comment(struct tarn_site *site, struct text line);
 
 /* Our own grammar: has the header a date, and a column whose unit is known? */
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
@@ -307,6 +349,84 @@ enum tarn_status tn_days_init(struct days *days,
 enum tarn_status tn_days_reach(struct days *days, long day, size_t *at);
 void tn_days_free(struct days *days);
 
+/* ---- sample.c -------------------------------------------------------- */
+
+#define SAMPLE_BYTES 32768
+
+struct sample {
+	const struct tarn_alloc *alloc;
+	char *at;
+	size_t bytes, capacity;
+	size_t want;		/* to be looked at; grows if need be */
+	int ended;		/* it is all there is */
+};
+
+void tn_sample_init(struct sample *s, const struct tarn_alloc *alloc);
+void tn_sample_free(struct sample *s);
+/* Takes bytes up to 'want'. */
+enum tarn_status tn_sample_add(struct sample *s, const char *bytes,
+			       size_t count, size_t *taken);
+int tn_sample_full(const struct sample *s);
+/* Lines that wait in it. */
+long tn_sample_lines(const struct sample *s);
+
+/* The values of one column of the sample, without quotes. */
+struct cells {
+	struct text rest;
+	char delimiter;
+	int field;
+	long line;
+	int ended;
+};
+
+struct cells tn_cells(const struct tarn_reader *r, int field);
+/* The next that is not blank, and its line; 0: no more. */
+int tn_cells_next(struct cells *c, struct text *cell, long *line);
+/* The next row that is not blank. */
+int tn_cells_row(struct cells *c, struct row *row);
+
+/* ---- date_columns.c, date_order.c, settle.c ---------------------------- */
+
+/* Columns by the usual names of dates and their parts; -1: none. */
+struct date_columns {
+	int date, year, month, day, day_of_year, hour;
+	int found;		/* enough to make a date */
+};
+
+struct date_columns tn_date_columns(const struct header *h);
+
+/* Fills the map's places of dates that are open, by header and sample. */
+void tn_dates_find(struct tarn_reader *r);
+
+/* How the dates were found to be read. */
+struct dates {
+	enum tarn_csv_dates order;	/* 0: as the map or the layout says */
+	char first[40];			/* the first date */
+	long line;			/* that settled it; 0: none had to */
+	char proof[40];			/* the date there */
+	int by_steps;			/* rows are a day apart only so */
+};
+
+/* Settles map->date_format by the sample.  *more: a longer one is needed. */
+enum tarn_status tn_dates_judge(struct tarn_reader *r, int *more);
+
+/* The order that a date has in place of the file's; 0: none. */
+enum tarn_csv_dates tn_dates_other(const struct tarn_reader *r,
+				   struct text t);
+const char *tn_dates_order_text(enum tarn_csv_dates order);
+
+/* ---- hours.c: rows that are parts of a day ------------------------------ */
+
+/* Before the scheme: finds a column of the hour. */
+void tn_hours_begin(struct tarn_reader *r);
+/* With it: sets map->hours by the stamps of the sample.  *changed: so that the
+ * scheme must be made anew. */
+enum tarn_status tn_hours_settle(struct tarn_reader *r, int *changed);
+
+/* From header and sample to the scheme: all that must be known before a row
+ * is read.  *more: a longer sample is needed. */
+enum tarn_status tn_settle(struct tarn_reader *r, int *more);
+
 /* ---- reader.c -------------------------------------------------------- */
 
 struct tarn_reader {
@@ -314,6 +434,20 @@ struct tarn_reader {
 	struct tarn_csv_map map;
 	struct tarn_site site;		/* as the file has it */
 	struct header header;
+	struct sample sample;
+	int applied;			/* the layout, to the map */
+	struct date_shape shape;
+	struct dates dates;
+	int dates_field;		/* of the date, -1 */
+	int short_years;		/* years of two digits were read */
+	int hour_found;			/* the hour's column, by its name */
+	int hours_least;		/* values that a day needs */
+	int hours_step;			/* min, of the stamps; 0: as the map
+					   says */
+	int stamps_given;		/* the map says what a stamp means */
+	size_t codes;			/* values out of bounds that are codes */
+	struct tarn_error code_alone;	/* of the first of them */
+	size_t partial;			/* days of fewer values than all */
 	struct scheme scheme;
 	struct days days;
 	struct splitter *splitter;
@@ -328,6 +462,9 @@ struct tarn_reader {
 	size_t line_bytes;		/* of the line so far, in any stage */
 	long line_number;
 	int lines_to_skip;
+	long header_line;		/* 0: none was found */
+	struct tarn_weather_file_field *field;	/* columns of the file */
+	size_t fields;
 	char station[64];		/* of the first row */
 	struct stamp last;		/* of the row before this one */
 	struct {			/* of that row, if dates are ISO 8601 */
@@ -335,8 +472,24 @@ struct tarn_reader {
 		long start;		/* its first day */
 		int days;		/* 0: not known yet */
 	} month;
+	struct {			/* of that row, if it has a time */
+		char text[24];		/* "2015-01-31T" */
+		size_t length;		/* 0: not known */
+		long day;
+	} day;
 	int iso;			/* dates are "%Y-%m-%d" */
 };
+
+/* ---- file.c ------------------------------------------------------- */
+
+/* Notes the columns of the file: the row is its header, or its first. */
+enum tarn_status tn_file_begin(struct tarn_reader *r,
+				  const struct row *row);
+/* One of the first rows. */
+void tn_file_sample(struct tarn_reader *r, const struct row *row);
+/* All that is known; w: NULL where there is no table.  NULL: out of memory. */
+struct tarn_weather_file *tn_file_make(struct tarn_reader *r,
+				     const struct tarn_weather *w);
 
 /* ---- faults.c -------------------------------------------------------- */
 
@@ -362,6 +515,23 @@ enum tarn_status tn_value_read(struct tarn_reader *r,
 			       const struct slot *slot,
 			       const struct row *row, double *out);
 
+/* ---- marks.c --------------------------------------------------------- */
+
+/* Numbers that loggers and archives write for a missing value. */
+#define TN_CODES 17
+extern const double tn_codes[TN_CODES];
+
+/* Counts a value out of bounds that is such a code; 0 if it is none. */
+int tn_code(struct tarn_reader *r, const struct row *row,
+	    const struct slot *slot, double in_file, double si);
+
+/* A value that is no plain number.  Either *is_number, as the file has it, or
+ * all there is: NaN for none, 0 for a trace. */
+enum tarn_status tn_mark_read(struct tarn_reader *r, const struct row *row,
+			      const struct slot *slot,
+			      enum number_result result, double *out,
+			      int *is_number);
+
 /* ---- stamps.c -------------------------------------------------------- */
 
 enum tarn_status tn_stamp_read(struct tarn_reader *r, const struct row *row,
@@ -381,6 +551,9 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row);
 
 /* A latitude or an elevation; NaN if it is none. */
 double tn_site_number(const struct row *row, int field);
+
+/* The place, by the map or else by the file. */
+void tn_finish_site(const struct tarn_reader *r, struct tarn_site *site);
 
 /* The table of all that was read. */
 enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out);

@@ -74,8 +74,7 @@ static const char *no_text(struct text t)
 
 /* ---- lines and values ------------------------------------------------ */
 
-/* Takes the next line off the text; a last one that is cut short counts. */
-static struct text take_line(struct text *t)
+struct text tn_take_line(struct text *t)
 {
 	const char *end = memchr(t->at, '\n', t->length);
 	struct text line = { t->at, end ? (size_t)(end - t->at) : t->length };
@@ -85,8 +84,7 @@ static struct text take_line(struct text *t)
 	return line;
 }
 
-/* Takes what stands before the next delimiter that is not in quotes. */
-static struct text take_value(struct text *line, char delimiter)
+struct text tn_take_value(struct text *line, char delimiter)
 {
 	struct text value = { line->at, 0 };
 	int quoted = 0;
@@ -117,13 +115,13 @@ static struct agreement agreement(struct text t, char delimiter)
 	struct agreement best = { 0, 0 };
 
 	while (t.length > 0) {
-		struct text line = take_line(&t);
+		struct text line = tn_take_line(&t);
 		size_t n = 0;
 
-		for (take_value(&line, delimiter); line.length > 0; n++) {
+		for (tn_take_value(&line, delimiter); line.length > 0; n++) {
 			line.at++;
 			line.length--;
-			take_value(&line, delimiter);
+			tn_take_value(&line, delimiter);
 		}
 		if (n < TARN_CSV_FIELDS_MAX)
 			lines[n]++;
@@ -218,13 +216,13 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 	if (map->delimiter == ',')
 		return TARN_OK;
 	while (t.length > 0) {
-		struct text line = take_line(&t);
+		struct text line = tn_take_line(&t);
 
-		count_point(&p, take_value(&line, map->delimiter));
+		count_point(&p, tn_take_value(&line, map->delimiter));
 		while (line.length > 0) {
 			line.at++;
 			line.length--;
-			count_point(&p, take_value(&line, map->delimiter));
+			count_point(&p, tn_take_value(&line, map->delimiter));
 		}
 	}
 	if (p.commas == 0 || p.dots > 0)

@@ -64,6 +64,31 @@ static void note_shape(struct pen *pen)
 						    list);
 }
 
+/* How the dates were read; nothing of year-month-day. */
+static void note_dates(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+	const char *format = r->map.date_format, *because = "";
+	char proof[100] = "";
+
+	if (r->short_years)
+		note(pen, "dates: years of two digits are 1969 to 2068");
+	if (r->dates.order == TARN_DATES_DEFAULT ||
+	    strncmp(format, "%Y-%m-%d", 8) == 0 || pen->status != TARN_OK)
+		return;
+	if (r->map.dates != TARN_DATES_DEFAULT)
+		because = ", as asked";
+	else if (r->dates.by_steps)
+		because = ", since only so the rows are a day apart";
+	else if (r->dates.line > 0)
+		snprintf(proof, sizeof proof, ", since '%s' in line %ld can "
+			 "be nothing else", r->dates.proof, r->dates.line);
+	pen->status = tarn_weather_add_note(pen->w, "dates: '%s' read as %s%s"
+		"%s%s", r->dates.first, tn_dates_order_text(r->dates.order),
+		because, proof, strstr(format, "%y")
+		? "; years of two digits are 1969 to 2068" : "");
+}
+
 /* "tmax from TMAX in F, ..." */
 static void note_columns(struct pen *pen)
 {
@@ -146,6 +171,17 @@ static void note_column(struct pen *pen, enum tarn_column c)
 	count_note(pen, n->outliers, before,
 		   "value that cannot be, now missing",
 		   "values that cannot be, now missing");
+	count_note(pen, n->words, before, "word for no value, as NA or -",
+		   "words for no value, as NA or -");
+	count_note(pen, n->codes, before,
+		   "code out of all bounds, as -9999, taken as missing",
+		   "codes out of all bounds, as -9999, taken as missing");
+	count_note(pen, n->marked, before,
+		   "value kept though a letter or sign stands behind",
+		   "values kept though a letter or sign stands behind");
+	count_note(pen, n->grouped, before,
+		   "number with its thousands in groups",
+		   "numbers with their thousands in groups");
 	count_note(pen, n->incomplete, before,
 		   "day missing for want of hours",
 		   "days missing for want of hours");
@@ -185,6 +221,33 @@ static void note_site(struct pen *pen)
 			  "of a day's rain fell on the day before");
 }
 
+/* How rows became days. */
+static void note_hours(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+	const char *meaning = r->map.stamps == TARN_STAMPS_END ? "end" : "begin";
+
+	if (r->map.hours == 0 || pen->status != TARN_OK)
+		return;
+	pen->status = tarn_weather_add_note(pen->w, "days are made of %zu "
+		"rows; one with fewer than %d values of a column is "
+		"missing there", r->report.rows, r->hours_least);
+	if (r->hours_step > 0 && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "rows are %d "
+			"minutes apart; a stamp is taken as the %s of its "
+			"interval%s", r->hours_step, meaning,
+			r->stamps_given ? ", as asked"
+			: r->map.stamps == TARN_STAMPS_END
+			? ", since the first is one step after midnight"
+			: ": stamps = \"end\" if it is the end");
+	if (strstr(r->map.date_format, "%z"))
+		note(pen, "days begin at midnight of the clock that the file "
+			  "has; hour_shift moves it");
+	count_note(pen, r->partial, "", "value of a day is made of a few hours "
+		   "less than all", "values of days are made of a few hours "
+		   "less than all");
+}
+
 enum tarn_status tn_notes_write(const struct tarn_reader *r,
 				struct tarn_weather *w, unsigned blank)
 {
@@ -192,14 +255,12 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	const struct tarn_read_report *n = &r->report;
 
 	note_shape(&pen);
+	note_dates(&pen);
 	note_columns(&pen);
 	if (r->map.old_names)
 		note(&pen, "the map's 'rule' is called 'combine' now; the next "
 			   "minor version reads the new name only");
-	if (r->map.hours > 0 && pen.status == TARN_OK)
-		pen.status = tarn_weather_add_note(w, "days are made of %zu "
-			"rows; one with fewer than %d values of a column is "
-			"missing there", n->rows, r->map.hours);
+	note_hours(&pen);
 	note_unused(&pen);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (blank >> c & 1 && pen.status == TARN_OK)

@@ -78,21 +78,12 @@ static struct plain parse(struct text header)
 	return p;
 }
 
-static int has(const struct header *h, const char *name)
-{
-	return tn_header_find(h, name, 0) >= 0;
-}
-
-static int has_date(const struct header *h)
-{
-	return has(h, "date") ||
-	       (has(h, "year") && (has(h, "doy") ||
-				   (has(h, "month") && has(h, "day"))));
-}
-
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map)
 {
-	for (size_t i = 0; has_date(h) && i < h->count; i++) {
+	int dated = tn_date_columns(h).found ||
+		    !tn_place_open(&map->date) || !tn_place_open(&map->year);
+
+	for (size_t i = 0; dated && i < h->count; i++) {
 		struct plain p = parse(h->name[i]);
 
 		if (p.column < TARN_COLUMNS &&
@@ -122,6 +113,7 @@ static enum tarn_status put(struct tarn_csv_map *map, const struct plain *p,
 		return TARN_OK;
 	if (p->unit) {
 		snprintf(to->unit, sizeof to->unit, "%s", p->unit->name);
+		to->unit_from = TARN_UNIT_HEADER;
 		return TARN_OK;
 	}
 	tarn_weather_unit_list(p->column, list, sizeof list);
@@ -131,31 +123,12 @@ static enum tarn_status put(struct tarn_csv_map *map, const struct plain *p,
 			 tarn_column_info(p->column)->name, list);
 }
 
-static void put_date(struct tarn_csv_place *place, const struct header *h,
-		     const char *name)
-{
-	int at = tn_header_find(h, name, 0);
-
-	if (at >= 0 && tn_place_open(place))
-		place->index = at + 1;
-}
-
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 				const struct header *h,
 				struct tarn_error *err)
 {
 	enum tarn_status status = TARN_OK;
 
-	if (tn_place_open(&map->date) && tn_place_open(&map->year)) {
-		put_date(&map->date, h, "date");
-		if (tn_place_open(&map->date)) {
-			put_date(&map->year, h, "year");
-			put_date(&map->month, h, "month");
-			put_date(&map->day, h, "day");
-			if (tn_place_open(&map->month))
-				put_date(&map->day_of_year, h, "doy");
-		}
-	}
 	for (size_t i = 0; i < h->count && status == TARN_OK; i++) {
 		struct plain p = parse(h->name[i]);
 		char name[64];

@@ -75,12 +75,14 @@ static enum tarn_status read_file(struct tarn_reader *r,
 	return status;
 }
 
-enum tarn_status tarn_weather_read(struct tarn_weather **out,
-				   const struct tarn_alloc *alloc,
-				   const char *path,
-				   const struct tarn_csv_map *map,
-				   struct tarn_read_report *report,
-				   struct tarn_error *err)
+/* file: NULL, or where what the file was taken for goes. */
+static enum tarn_status read_with(struct tarn_weather_file **file,
+				  struct tarn_weather **out,
+				  const struct tarn_alloc *alloc,
+				  const char *path,
+				  const struct tarn_csv_map *map,
+				  struct tarn_read_report *report,
+				  struct tarn_error *err)
 {
 	struct tarn_reader *r;
 	enum tarn_status status;
@@ -91,6 +93,36 @@ enum tarn_status tarn_weather_read(struct tarn_weather **out,
 		status = read_file(r, alloc, path, err);
 	if (status == TARN_OK)
 		status = tarn_reader_finish(r, out, report, err);
+	if (file && r && status != TARN_ENOMEM) {
+		*file = tn_file_make(r, *out);
+		if (!*file && status == TARN_OK) {
+			tarn_weather_free(*out);
+			*out = NULL;
+			status = tarn_fail(err, TARN_ENOMEM, NULL,
+					   "out of memory");
+		}
+	}
 	tarn_reader_free(r);
 	return status;
+}
+
+enum tarn_status tarn_weather_read(struct tarn_weather **out,
+				   const struct tarn_alloc *alloc,
+				   const char *path,
+				   const struct tarn_csv_map *map,
+				   struct tarn_read_report *report,
+				   struct tarn_error *err)
+{
+	return read_with(NULL, out, alloc, path, map, report, err);
+}
+
+enum tarn_status tarn_weather_examine(struct tarn_weather_file **file,
+				      struct tarn_weather **out,
+				      const struct tarn_alloc *alloc,
+				      const char *path,
+				      const struct tarn_csv_map *map,
+				      struct tarn_error *err)
+{
+	*file = NULL;
+	return read_with(file, out, alloc, path, map, NULL, err);
 }

@@ -10,6 +10,7 @@ enum stage {
 	BLOCK,		/* of a NASA POWER header block */
 	PLACES,		/* Open-Meteo's lines about places, if there are any */
 	HEADER,
+	SAMPLE,		/* rows wait until it is known what they are */
 	DATA,
 	FAILED
 };
@@ -53,39 +54,55 @@ static void read_place(struct tarn_reader *r, const struct row *row)
 
 static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
 {
-	enum tarn_status status;
-
 	if (tn_header_copy(&r->header, r->alloc, row) != TARN_OK)
 		return no_memory(r);
-	r->err.line = row->line;	/* where questions arise */
-	status = tn_layout_apply(&r->map, &r->header, &r->err);
-	if (status != TARN_OK)
-		return status;
-	if (tn_place_open(&r->map.date) && tn_place_open(&r->map.year))
-		strcpy(r->map.date.name, "date");
-	if (!r->map.date_format[0])
-		strcpy(r->map.date_format, "%Y-%m-%d");
-	r->iso = strcmp(r->map.date_format, "%Y-%m-%d") == 0;
-	if (r->map.no_header)
-		r->header.count = 0;
-	status = tn_scheme_make(&r->scheme, &r->map, &r->header, &r->err);
-	if (status != TARN_OK)
-		return status;
-	r->err.line = 0;
-	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours) !=
-	    TARN_OK)
+	if (tn_file_begin(r, row) != TARN_OK)
 		return no_memory(r);
+	r->stage = SAMPLE;
+	return TARN_OK;
+}
+
+/* The header was no header: its names are the first row. */
+static enum tarn_status store_header(struct tarn_reader *r, struct row *row)
+{
+	row->line = r->header_line;
+	row->count = r->header.count;
+	memcpy(row->field, r->header.name,
+	       row->count * sizeof *row->field);
+	r->header.count = 0;
+	return tn_store_row(r, row);
+}
+
+/* What the rows are; *more: a longer sample is needed. */
+static enum tarn_status settle(struct tarn_reader *r, int *more)
+{
+	static const struct row none;
+	enum tarn_status status = tn_settle(r, more);
+
+	if (status != TARN_OK || *more)
+		return status;
 	r->stage = DATA;
-	return r->map.no_header ? tn_store_row(r, row) : TARN_OK;
+	if (r->map.no_header) {
+		struct row row = none;
+
+		return store_header(r, &row);
+	}
+	return TARN_OK;
 }
 
 static enum tarn_status on_row(void *context, struct row *row)
 {
 	struct tarn_reader *r = context;
+	enum tarn_status status;
+	int more;
 
 	switch (r->stage) {
 	case DATA:
 		return tn_store_row(r, row);
+	case SAMPLE:	/* in the header's own line: it ends in CR alone */
+		r->sample.ended = 1;
+		status = settle(r, &more);
+		return status == TARN_OK ? tn_store_row(r, row) : status;
 	case PLACES:
 		if (!field_is(row, 0, "time") && !field_is(row, 1, "time")) {
 			read_place(r, row);
@@ -131,7 +148,12 @@ static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
 	default:
 		if (line.length == 0)
 			return TARN_OK;
-		r->stage = tn_text_is(line, "-BEGIN HEADER-") ? BLOCK
+		if (line.at[0] == '#') {
+			tn_layout_comment(&r->site, line);
+			return TARN_OK;
+		}
+		if (r->stage == PEEK)
+			r->stage = tn_text_is(line, "-BEGIN HEADER-") ? BLOCK
 								: HEADER;
 		return r->stage == BLOCK
 			       ? TARN_OK
@@ -153,27 +175,65 @@ static enum tarn_status feed_line(struct tarn_reader *r, const char *bytes,
 				 TARN_CSV_LINE_MAX);
 	}
 	r->line_bytes = ends ? 0 : at + count;
-	if (r->stage >= PLACES)
+	if (r->stage >= DATA)
 		return feed_rows(r, bytes, count);
 	memcpy(r->line + at, bytes, count);
 	return ends ? on_line(r, whole) : TARN_OK;
 }
 
-static enum tarn_status feed_lines(struct tarn_reader *r, const char *bytes,
-				   size_t count)
+/* Lines up to the end, or up to the sample. */
+static enum tarn_status feed_lines(struct tarn_reader *r, const char **bytes,
+				   size_t *count)
 {
 	enum tarn_status status = TARN_OK;
 
-	while (count > 0 && status == TARN_OK) {
-		const char *end = memchr(bytes, '\n', count);
-		size_t n = end ? (size_t)(end - bytes) + 1 : count;
+	while (*count > 0 && status == TARN_OK && r->stage != SAMPLE) {
+		const char *end = memchr(*bytes, '\n', *count);
+		size_t n = end ? (size_t)(end - *bytes) + 1 : *count;
 
-		status = feed_line(r, bytes, n, end != NULL);
+		status = feed_line(r, *bytes, n, end != NULL);
 		r->line_number += end != NULL;
-		bytes += n;
-		count -= n;
+		*bytes += n;
+		*count -= n;
 	}
 	return status;
+}
+
+/* Looks at the sample; once it tells what the rows are, reads it. */
+static enum tarn_status feed_sample(struct tarn_reader *r)
+{
+	const char *bytes = r->sample.at;
+	size_t count = r->sample.bytes;
+	enum tarn_status status;
+	int more;
+
+	status = settle(r, &more);
+	if (status == TARN_OK && more)
+		r->sample.want *= 2;
+	else if (status == TARN_OK)
+		status = feed_lines(r, &bytes, &count);
+	if (status != TARN_OK || !more)
+		tn_sample_free(&r->sample);
+	return status;
+}
+
+static enum tarn_status feed_bytes(struct tarn_reader *r, const char *bytes,
+				   size_t count)
+{
+	enum tarn_status status = feed_lines(r, &bytes, &count);
+
+	while (count > 0 && status == TARN_OK && r->stage == SAMPLE) {
+		size_t taken;
+
+		if (tn_sample_add(&r->sample, bytes, count, &taken) != TARN_OK)
+			return no_memory(r);
+		bytes += taken;
+		count -= taken;
+		if (tn_sample_full(&r->sample))
+			status = feed_sample(r);
+	}
+	return count > 0 && status == TARN_OK
+		       ? feed_lines(r, &bytes, &count) : status;
 }
 
 /* ---- the public face ------------------------------------------------- */
@@ -198,6 +258,7 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	memset(r, 0, sizeof *r);
 	r->alloc = r->days.alloc = alloc;
+	tn_sample_init(&r->sample, alloc);
 	r->map = *map;
 	r->site = tarn_site_default();
 	r->line_number = 1;
@@ -222,6 +283,8 @@ void tarn_reader_free(struct tarn_reader *r)
 	tn_header_free(&r->header, r->alloc);
 	tn_days_free(&r->days);
 	tn_splitter_free(r->splitter);
+	tn_sample_free(&r->sample);
+	tarn_resize(r->alloc, r->field, 0);
 	tarn_resize(r->alloc, r->line, 0);
 	tarn_resize(r->alloc, r->look, 0);
 	tarn_resize(r->alloc, r, 0);
@@ -245,10 +308,10 @@ static enum tarn_status feed_text(struct tarn_reader *r, const char *bytes,
 	const char *nul = count > 0 ? memchr(bytes, '\0', count) : NULL;
 	enum tarn_status status;
 
-	status = feed_lines(r, bytes, nul ? (size_t)(nul - bytes) : count);
+	status = feed_bytes(r, bytes, nul ? (size_t)(nul - bytes) : count);
 	if (status != TARN_OK || !nul)
 		return status;
-	r->err.line = r->line_number;
+	r->err.line = r->line_number + tn_sample_lines(&r->sample);
 	return tarn_fail(&r->err, TARN_EFORMAT, NULL, "a byte of zero stands "
 			 "here: this is no CSV text (UTF-16 without its byte "
 			 "order mark?); save it as CSV in UTF-8");
@@ -323,6 +386,14 @@ static enum tarn_status fail_early(struct tarn_reader *r)
 			 "expected a header and one row a day");
 }
 
+static enum tarn_status end_sample(struct tarn_reader *r)
+{
+	if (r->stage != SAMPLE)
+		return TARN_OK;
+	r->sample.ended = 1;
+	return feed_sample(r);
+}
+
 /* What waits for more bytes has none to come. */
 static enum tarn_status feed_end(struct tarn_reader *r)
 {
@@ -332,11 +403,16 @@ static enum tarn_status feed_end(struct tarn_reader *r)
 
 	if (status == TARN_OK && !r->looked)
 		status = look(r);
-	r->report.unfinished = r->line_bytes > 0;
 	whole.length = r->line_bytes;
-	if (status == TARN_OK && r->stage < PLACES && r->line_bytes > 0)
+	if (status == TARN_OK && r->stage < SAMPLE && r->line_bytes > 0)
 		status = on_line(r, whole);
-	return status;
+	if (status == TARN_OK)
+		status = end_sample(r);
+	r->report.unfinished = r->line_bytes > 0;
+	if (status == TARN_OK)
+		status = tn_splitter_finish(r->splitter, &r->err);
+	/* the header may have been the last line, without its newline */
+	return status == TARN_OK ? end_sample(r) : status;
 }
 
 enum tarn_status tarn_reader_finish(struct tarn_reader *r,
@@ -350,8 +426,6 @@ enum tarn_status tarn_reader_finish(struct tarn_reader *r,
 	if (r->stage == FAILED)
 		return give(r, r->err.code, err);
 	status = feed_end(r);
-	if (status == TARN_OK)
-		status = tn_splitter_finish(r->splitter, &r->err);
 	if (status == TARN_OK && r->report.rows == 0)
 		status = fail_early(r);
 	if (status == TARN_OK) {

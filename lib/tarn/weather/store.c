@@ -265,6 +265,8 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 
 	if (all_blank(row))
 		return TARN_OK;
+	if (r->report.rows < TARN_WEATHER_FILE_SAMPLES)
+		tn_file_sample(r, row);
 	if (r->map.undated && (size_t)date < row->count &&
 	    row->field[date].length == 0) {
 		r->report.undated++;

@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "internal.h"
+
+/* What follows from the header and the sample, before any row is read. */
+
+static enum tarn_status make_scheme(struct tarn_reader *r)
+{
+	static const struct header none;
+
+	return tn_scheme_make(&r->scheme, &r->map,
+			      r->map.no_header ? &none : &r->header, &r->err);
+}
+
+/* The scheme, twice where the rows turn out to be hours. */
+static enum tarn_status settle_rows(struct tarn_reader *r)
+{
+	enum tarn_status status;
+	int changed;
+
+	r->iso = strcmp(r->map.date_format, "%Y-%m-%d") == 0;
+	tn_hours_begin(r);
+	status = make_scheme(r);
+	if (status == TARN_OK)
+		status = tn_hours_settle(r, &changed);
+	if (status == TARN_OK && changed)
+		status = make_scheme(r);
+	if (status != TARN_OK)
+		return status;
+	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours) !=
+	    TARN_OK)
+		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
+	return TARN_OK;
+}
+
+enum tarn_status tn_settle(struct tarn_reader *r, int *more)
+{
+	enum tarn_status status = TARN_OK;
+
+	*more = 0;
+	r->err.line = r->header_line;	/* where questions arise */
+	if (!r->applied) {
+		status = tn_layout_apply(&r->map, &r->header, &r->err);
+		if (status != TARN_OK)
+			return status;
+		tn_dates_find(r);
+		r->applied = 1;
+	}
+	status = tn_dates_judge(r, more);
+	if (status == TARN_OK && !*more)
+		status = settle_rows(r);
+	if (status == TARN_OK)
+		r->err.line = 0;
+	return status;
+}
