@@ -80,7 +80,7 @@ if not place_known then
   if not site.elevation then unknown[2] = "--elevation LENGTH" end
   if summary.wind and not site.wind_height then unknown[#unknown + 1] = "--wind-height LENGTH" end
 end
-local lines, why = trial.lines(asked.weather, asked, place_known)
+local lines, why = trial.lines(asked.weather, weather, asked, place_known)
 local methods = tarn.evaporation.methods(ready or weather,
   { area = 10, depth = 1, latitude = not site.latitude and trial.LATITUDE or nil })
 local list = obstacles()

@@ -22,27 +22,43 @@ local function with(asked, aid)
   return all
 end
 
--- The run of a ledger with these options, as topup makes it: days that are run, what ready did; or nil, why not.
-local function run(path, options)
-  local ok, weather, done = inputs.tried(inputs.weather, path, options, POND)
-  if not ok then return nil, tostring(weather) end
-  local pond = tarn.pond(POND)
-  local ran, ledger = inputs.tried(pond.run, pond, weather, {})
+-- The table as these options read the file; nil, why not, where they do not fit it.  A file that can be read no longer is
+-- nobody's answer: that goes on up.
+local function read(path, options)
+  local _, weather, why = tarn.weather.examine(path, inputs.map(path, options))
+  if why and not why.path and not why.line then error(why, 0) end
+  return weather, why
+end
+
+-- The run of a ledger on a table with these options, as topup makes it: days that are run, what ready did; or nil, why not.
+local function run(path, weather, options, latitude)
+  local description = with(POND, { evaporation = { latitude = latitude } })
+  local ok, ready, done = inputs.tried(inputs.ready, path, weather, options, description)
+  if not ok then return nil, tostring(ready) end
+  local pond = tarn.pond(description)
+  local ran, ledger = inputs.tried(pond.run, pond, ready, {})
   if not ran then return nil, tostring(ledger) end
-  return weather:days(), done
+  return ready:days(), done
 end
 
 --[[
-  trial.lines(path, asked, place_known) -> list of { options =, days =, left_out = }, why
+  trial.lines(path, weather, asked, place_known) -> list of { options =, days =, left_out = }, why
 
   The first aid with which a ledger runs, then the first that runs more days, and so on.  Without any: why the options
-  as they are fail.
+  as they are fail.  weather: the table as the options read it; only other totals read the file again.
 ]]
-function trial.lines(path, asked, place_known)
+function trial.lines(path, weather, asked, place_known)
   local lines, most, why = {}, 0, nil
+  local latitude = not place_known and trial.LATITUDE or nil
+  local spread, not_spread
   for _, aid in ipairs(AIDS) do
     local options = with(asked, aid)
-    local days, done = run(path, place_known and options or with(options, { latitude = trial.LATITUDE }))
+    local table_now, days, done = weather, nil, nil
+    if aid.totals and asked.totals ~= aid.totals then
+      if not spread and not not_spread then spread, not_spread = read(path, options) end
+      table_now, done = spread, not_spread and tostring(not_spread)
+    end
+    if table_now then days, done = run(path, table_now, options, latitude) end
     if not days then
       why = why or done
     elseif days > most then
