@@ -260,7 +260,8 @@ struct tarn_interval {
 	double days;
 	int fate;		/* enum tarn_interval_fate */
 	double logged_mm;	/* fall of the level, as logged */
-	double expected_mm;	/* by weather alone: f = r = 1, s = 0 */
+	double expected_mm;	/* by weather alone: f, m at their means, g = s
+				   = 0, r = 1 */
 	double expected_sd_mm;	/* with the priors, noises and readings */
 	double rain_mm, open_water_mm;
 	double metered_m3;	/* NaN: not metered */
