@@ -45,7 +45,7 @@ RUNNER_OBJ = $B/bindings/lua/runner.o
 READY    = $B/ready
 READY_TESTS = $B/ready-tests
 
-.PHONY: validation leak-coverage all deps test check bench demo install uninstall clean help \
+.PHONY: validation leak-coverage range-coverage all deps test check bench demo install uninstall clean help \
         exports coverage suite tsan FORCE
 .DELETE_ON_ERROR:
 
@@ -205,6 +205,11 @@ bench: $B/bench $B/bench-study $B/bench-columns
 $B/leak_coverage: tests/bench/leak_coverage.c tests/leak_sim.h $B/parts.a \
                   | $(READY)
 	$(COMPILE) -o $@ $< $B/parts.a -lcsv -lm -pthread
+
+# how often a forecast's P10 to P90 hold the truth: docs/methods/forecast.md
+range-coverage: $B/run-tests
+	TARN_BUILD=$B $B/run-tests --color=never --verbose=1 \
+		--filter 'forecast_coverage/*'
 
 leak-coverage: $B/leak_coverage
 	$B/leak_coverage

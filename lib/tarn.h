@@ -27,5 +27,6 @@
 #include "tarn/value.h"
 #include "tarn/design.h"
 #include "tarn/study.h"
+#include "tarn/forecast.h"
 
 #endif

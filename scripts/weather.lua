@@ -5,8 +5,11 @@ local doubts = require "common.doubts"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
+local outputs = require "common.outputs"
 local text = require "common.text"
 local view_of = require "common.view"
+local cleaned = require "weather.cleaned"
+local trial = require "weather.trial"
 
 local spec = {
   usage = "tarn weather WEATHER.csv [options]",
@@ -14,11 +17,12 @@ local spec = {
   positions = { { name = "WEATHER.csv", key = "weather", meaning = "daily weather" } },
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the table (metric)" },
+    { name = "write", value = "FILE", kind = "output", meaning = "write the days that are run, in Tarn's own plain layout" },
   },
 }
 
 local asked = args.read(spec)
-local weather = inputs.raw_weather(asked.weather, asked)
+local file, weather = inputs.examined(asked.weather, asked)
 if asked.first or asked.last then weather = inputs.hinted(asked.weather, weather.slice, weather, asked.first, asked.last) end
 -- The table that the other commands run; nil where the gaps are too many.
 local made, ready = inputs.tried(inputs.ready, asked.weather, weather, asked)
@@ -59,9 +63,6 @@ local function obstacles()
   if not (f.tmin and f.tmax) and not given then
     add("lowest and highest temperature (tmin, tmax) are needed, a mean alone is not enough")
   end
-  if f.tmin and f.tmax and not site.latitude then
-    add("the latitude is not known: --latitude DEG, or latitude in the pond's evaporation section")
-  end
   for _, name in ipairs(ORDER) do
     if f[name] and f[name].missing > 0 then
       add("%s is missing on %s: %s", name, f[name].missing == 1 and "1 day" or f[name].missing .. " days", GAPS[name] or
@@ -71,14 +72,58 @@ local function obstacles()
   return list
 end
 
-local methods = tarn.evaporation.methods(ready or weather, { area = 10, depth = 1 })
-local list = obstacles()
--- Those that 'auto' chooses from.
-local usable = false
-for _, name in ipairs(methods) do
-  usable = usable or name == "penman_1956" or name == "given" or name == "given_reference" or name == "pan"
+-- The place is needed for the sun, and for that alone.
+local place_known = site.latitude or not (summary.tmin and summary.tmax)
+local unknown = {}              -- of the place, as options to be filled in
+if not place_known then
+  unknown[1] = "--latitude DEG"
+  if not site.elevation then unknown[2] = "--elevation LENGTH" end
+  if summary.wind and not site.wind_height then unknown[#unknown + 1] = "--wind-height LENGTH" end
 end
-local runs = ready ~= nil and usable and summary.rain ~= nil
+local lines, why = trial.lines(asked.weather, asked, place_known)
+local methods = tarn.evaporation.methods(ready or weather,
+  { area = 10, depth = 1, latitude = not site.latitude and trial.LATITUDE or nil })
+local list = obstacles()
+local runs = #lines > 0
+
+-- What is not known of the place, where to find it, what is taken without it.
+local function place()
+  local out = {}
+  if not place_known then
+    out[1] = ("The latitude is not known, any map shows it (north positive). The line was tried with %d in place of DEG."):format(
+      trial.LATITUDE)
+  end
+  if not site.elevation then out[#out + 1] = "The elevation above the sea is not known, 0 m is taken: --elevation '400 ft' or 122, which is m." end
+  if summary.wind and not site.wind_height then
+    out[#out + 1] = "The height of the wind gauge is not known, 10 m is taken: --wind-height. At airports it is 10 m, at farm stations 2 m (common practice, no source)."
+  end
+  if #out > 0 then
+    out[#out + 1] = "A pond's evaporation section may have latitude, elevation and wind_height; then the command needs no more than the two files."
+  end
+  return out
+end
+
+local ENCODINGS = { bytes = "UTF-8 or the like", ["UTF-16"] = "UTF-16" }
+local DELIMITERS = { [","] = "commas", [";"] = "semicolons", ["\t"] = "tabs" }
+local SAID = { given = "you", header = "the header", unit_row = "the row of units", layout = "the layout", values = "the values" }
+
+-- The shape of the file, in a sentence or two.
+local function how_read()
+  return ("Text in %s, %s between values, decimal %s; layout %s; %s. %s rows, %s."):format(ENCODINGS[file.encoding],
+    DELIMITERS[file.delimiter] or ("'%s'"):format(file.delimiter), file.decimal == "," and "commas" or "points", file.layout,
+    file.date and ("dates from %s as %s"):format(file.date, file.date_format) or "dates as the layout has them", text.number(file.rows),
+    file.rows_a_day > 0 and ("%d of them a day"):format(file.rows_a_day) or "a row a day")
+end
+
+-- Where each column came from.
+local function sources()
+  local rows = {}
+  for i, c in ipairs(file.columns) do
+    rows[i] = { c.name, c.from or "-", c.file_unit or "-", SAID[c.unit_from] or "-", c.first or "-", c.last or "-",
+      c.longest_gap > 0 and text.number(c.longest_gap) or "none" }
+  end
+  return rows
+end
 
 local CAN = "Can a ledger be run on it?"
 local page = new_page(asked.weather)
@@ -103,11 +148,20 @@ end
 page:table({ "Column", "Unit", "Days", "Missing", "Least", "Mean", "Most" }, rows)
 page:paragraph("Do these figures fit the place? A wrong unit shows here.")
 
+page:heading("What each column was taken for")
+page:paragraph(how_read())
+page:table({ "Column", "In the file", "Unit", "Said by", "First", "Last", "Longest gap" }, sources())
+
 page:heading(CAN)
 if runs then
-  page:paragraph("Yes: tarn topup POND.lua " .. asked.weather)
+  for i, line in ipairs(lines) do
+    page:paragraph(i == 1 and "Yes: this line was tried, with a plain pond, and runs %s of %s days:" or
+      "To run more of them, %s of %s, which was tried too:", text.number(line.days), text.number(line.days + line.left_out))
+    page:code(trial.command(asked.weather, line.options, unknown) .. "\n")
+  end
+  page:list(place())
 else
-  page:paragraph("Not as it stands:")
+  page:paragraph("Not as it stands, and no option of Tarn helps: " .. (why or "there is no day to run"))
 end
 page:list(list)
 if #methods > 0 then
@@ -117,5 +171,9 @@ if #weather:notes() > 0 then
   page:heading("Notes")
   page:list((ready or weather):notes())
 end
-page:print()
-return page.status
+return outputs.finish(page, {
+  { asked.write, function()
+    if not ready then tarn.mistake(asked.weather .. ": no day of it can be run, so that there is nothing to write") end
+    return cleaned(asked.weather, ready)
+  end, "The daily weather in Tarn's own layout" },
+})

@@ -89,6 +89,9 @@ static int policy_option(struct tarn_csv_map *map, const char *key,
 		map->dates = is(rest, "us") ? TARN_DATES_US
 			     : is(rest, "iso") ? TARN_DATES_ISO
 					       : TARN_DATES_EUROPEAN;
+	else if (is(key, "stamps"))
+		map->stamps = is(rest, "end") ? TARN_STAMPS_END
+					      : TARN_STAMPS_BEGIN;
 	else if (is(key, "duplicates"))
 		map->duplicates = is(rest, "last") ? TARN_DUPLICATES_LAST
 						   : TARN_DUPLICATES_FIRST;

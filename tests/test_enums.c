@@ -234,3 +234,14 @@ Test(enums, methods)
 	}
 	tarn_weather_free(w);
 }
+
+Test(enums, remedies)
+{
+	struct tarn_exposure_budget b = { .centre_sd_ln = 0.2,
+					  .sd_ln = { 0.1, 0.1, 0.1, 0.1 } };
+
+	OUTSIDE(tarn_remedy, -1, TARN_REMEDIES) {
+		cr_expect_str_eq(tarn_remedy_name(v), "unknown");
+		cr_expect(tarn_exposure_after(&b, v).centre_sd_ln == 0.2);
+	}
+}

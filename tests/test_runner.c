@@ -142,7 +142,7 @@ Test(topup, command_line)
 		{ "$TARN topup" POND SEATTLE "--csv weather-samples/"
 		  "seattle-map.lua", 2, "is an input of this run" },
 		{ "$TARN topup" POND "weather-samples/de_bilt_daily_1980_2019"
-		  ".csv", 2, "(--latitude DEG)" },
+		  ".csv", 2, "--latitude DEG (any map" },
 		{ "$TARN topup" POND "weather-samples/hancock_ghcn_order_2010_"
 		  "2020.csv", 2, "(--file-units NAME)" },
 		{ "$TARN topup" POND "tests/test_base.c", 2, "(--map FILE" },

@@ -17,8 +17,12 @@
 struct shape {
 	char delimiter, decimal;
 	int crlf, quotes;
-	enum { PLAIN, MARKED, LITTLE, BIG, ENCODINGS } encoding;
+	enum { PLAIN, MARKED, LITTLE, BIG, BARE_LITTLE, BARE_BIG, ENCODINGS }
+		encoding;
+	int dates;		/* one of put_date's */
 };
+
+#define DATES 7
 
 static unsigned long state = 15;
 
@@ -31,7 +35,7 @@ static unsigned draw(unsigned below)
 static struct shape random_shape(void)
 {
 	struct shape s = { ",;\t"[draw(3)], '.', (int)draw(2), (int)draw(2),
-			   draw(ENCODINGS) };
+			   draw(ENCODINGS), (int)draw(DATES) };
 
 	if (s.delimiter != ',' && draw(2))
 		s.decimal = ',';
@@ -56,6 +60,23 @@ static size_t put_value(char *out, struct shape s, int value)
 			       abs(value) % 10, quote);
 }
 
+static size_t put_date(char *out, int shape, int month, int day)
+{
+	static const char *const names[] = { "Jan", "Feb" };
+
+	switch (shape) {
+	case 0: return (size_t)sprintf(out, "2015-%02d-%02d", month, day);
+	case 1: return (size_t)sprintf(out, "%d/%d/2015", month, day);
+	case 2: return (size_t)sprintf(out, "%d/%d/15", day, month);
+	case 3: return (size_t)sprintf(out, "%02d.%02d.2015", day, month);
+	case 4: return (size_t)sprintf(out, "2015%02d%02d", month, day);
+	case 5: return (size_t)sprintf(out, "%d-%s-2015", day,
+				       names[month - 1]);
+	default: return (size_t)sprintf(out, "2015-%02d-%02dT00:00:00Z",
+					month, day);
+	}
+}
+
 static size_t write_text(char *out, struct shape s)
 {
 	const char *end = s.crlf ? "\r\n" : "\n";
@@ -63,8 +84,7 @@ static size_t write_text(char *out, struct shape s)
 				   s.delimiter, end);
 
 	for (int day = 0; day < DAYS; day++) {
-		n += (size_t)sprintf(out + n, "2015-%02d-%02d", day / 28 + 1,
-				     day % 28 + 1);
+		n += put_date(out + n, s.dates, day / 28 + 1, day % 28 + 1);
 		for (int c = 0; c < 2; c++) {
 			out[n++] = s.delimiter;
 			n += put_value(out + n, s, tenths(day, c));
@@ -78,15 +98,15 @@ static size_t write_text(char *out, struct shape s)
 static size_t encode(char *out, const char *text, size_t n, struct shape s)
 {
 	static const char *const marks[] = { "", "\xef\xbb\xbf", "\xff\xfe",
-					     "\xfe\xff" };
+					     "\xfe\xff", "", "" };
 	size_t at = strlen(marks[s.encoding]);
 
 	memcpy(out, marks[s.encoding], at);
 	for (size_t i = 0; i < n; i++) {
-		if (s.encoding == BIG)
+		if (s.encoding == BIG || s.encoding == BARE_BIG)
 			out[at++] = '\0';
 		out[at++] = text[i];
-		if (s.encoding == LITTLE)
+		if (s.encoding == LITTLE || s.encoding == BARE_LITTLE)
 			out[at++] = '\0';
 	}
 	return at;
@@ -115,7 +135,7 @@ Test(weather_shapes, one_table)
 {
 	static char text[4000], bytes[8000];
 
-	for (int i = 0; i < 200; i++) {
+	for (int i = 0; i < 600; i++) {
 		struct shape s = random_shape();
 		size_t n = encode(bytes, text, write_text(text, s), s);
 		struct tarn_error err = { 0 };
@@ -123,8 +143,9 @@ Test(weather_shapes, one_table)
 
 		cr_assert(tarn_weather_read_text(&w, NULL, bytes, n, NULL,
 						 NULL, &err) == TARN_OK,
-			  "delimiter '%c', decimal '%c', encoding %d: %s",
-			  s.delimiter, s.decimal, (int)s.encoding, err.text);
+			  "delimiter '%c', decimal '%c', encoding %d, dates "
+			  "%d: %s", s.delimiter, s.decimal, (int)s.encoding,
+			  s.dates, err.text);
 		check_table(w, s);
 		tarn_weather_free(w);
 	}

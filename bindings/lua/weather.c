@@ -79,6 +79,20 @@ static int l_last(lua_State *L)
 	return push_day(L, bind_last_day(bind_check_weather(L, 1)));
 }
 
+/* weather:dates() -> list of "YYYY-MM-DD" */
+static int l_dates(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	size_t days = tarn_weather_days(w);
+
+	lua_createtable(L, (int)days, 0);
+	for (size_t i = 0; i < days; i++) {
+		push_day(L, tarn_weather_first(w) + (long)i);
+		lua_rawseti(L, -2, (lua_Integer)i + 1);
+	}
+	return 1;
+}
+
 /* weather:column(name) -> list of numbers, NaN where a day is missing; nil if
  * there is no such column */
 static int l_column(lua_State *L)
@@ -268,7 +282,7 @@ void bind_weather_type(lua_State *L)
 	static const luaL_Reg methods[] = {
 		{ "days", l_days },	{ "__len", l_days },
 		{ "first", l_first },	{ "last", l_last },
-		{ "column", l_column }, { "site", l_site },
+		{ "dates", l_dates },	{ "column", l_column }, { "site", l_site },
 		{ "notes", l_notes },	{ "summary", l_summary },
 		{ "doubts", l_doubts },
 		{ "gaps", l_gaps },	{ "fill", l_fill },

@@ -156,13 +156,31 @@ static int l_table(lua_State *L)
 	return 1;
 }
 
-/* columns() -> list of {name =, unit =, meaning =, lo =, hi =} */
+/* Pushes the list of the units that a column takes. */
+static void push_units(lua_State *L, enum tarn_column c)
+{
+	size_t count;
+	const struct tarn_weather_unit *unit = tarn_weather_units(&count);
+	lua_Integer n = 0;
+
+	lua_newtable(L);
+	for (size_t i = 0; i < count; i++) {
+		if (tarn_weather_unit(c, unit[i].name) != &unit[i])
+			continue;
+		lua_pushstring(L, unit[i].name);
+		lua_rawseti(L, -2, ++n);
+	}
+}
+
+/* columns() -> list of {name =, unit =, meaning =, lo =, hi =, units =} */
 static int l_columns(lua_State *L)
 {
 	lua_createtable(L, TARN_COLUMNS, 0);
 	for (int c = 0; c < TARN_COLUMNS; c++) {
 		bind_push(L, &tarn_column_info_fields,
 			  tarn_column_info((enum tarn_column)c));
+		push_units(L, (enum tarn_column)c);
+		lua_setfield(L, -2, "units");
 		lua_rawseti(L, -2, c + 1);
 	}
 	return 1;

@@ -17,7 +17,7 @@ const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "
 const packed = (bytes) => gzipSync(bytes, { level: 9 }).toString("base64");
 
 // The program's own files: its scripts, and the page's way into them.
-const files = { "web/page.lua": own("page.lua"), "web/files.lua": own("files.lua") };
+const files = { "web/page.lua": own("page.lua"), "web/files.lua": own("files.lua"), "web/examined.lua": own("examined.lua") };
 for (const entry of readdirSync("scripts", { recursive: true })) {
   if (entry.endsWith(".lua")) files[join("scripts", entry)] = readFileSync(join("scripts", entry), "utf8");
 }
@@ -32,7 +32,7 @@ const script = [
   "(() => {",
   plot("dist/uPlot.iife.min.js").replace(/^\/\*![^]*?\*\//, "").replace(/\/\/# sourceMappingURL.*/, ""),
   own("page/unpack.js", "page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
-  own("page/answers.js", "page/columns.js", "page/program.js", "page/files.js", "page/app.js"),
+  own("page/answers.js", "page/sheet.js", "page/program.js", "page/files.js", "page/app.js"),
   "})();",
 ].join("\n").replace(/\r/g, "");
 const worker = own("host.js", "page/unpack.js", "page/worker.js");

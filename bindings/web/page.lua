@@ -10,6 +10,7 @@
       description(path, units)   a description (.lua, .json) as JSON, by the names of
                             now, and notes: what its file leaves in doubt
       kind(path, here)      which kind of file it is, as JSON (files.lua)
+      examine(pond, path, ...)   what a weather file was taken for, as JSON (examined.lua)
 
   A script runs in a coroutine that pauses whenever it has added a block to its
   page (scripts/common/page.lua): the first answers are on the screen while the
@@ -34,6 +35,7 @@ local json = require "common.json"
 local new_page = require "common.page"
 local view_of = require "common.view"
 local plan = require "bed.plan"
+local examined = require "examined"
 
 local page = {}
 
@@ -188,13 +190,19 @@ local function schema()
   return sections
 end
 
+local function columns()
+  local list = json.list(tarn.weather.columns())
+  for _, c in ipairs(list) do c.units = json.list(c.units) end
+  return list
+end
+
 function page.form()
   local units, commands = {}, {}
   for name, factor in pairs(tarn.units) do
     if type(factor) == "number" then units[name] = factor end
   end
   for _, name in ipairs(COMMANDS) do commands[name] = spec_of(name) end
-  return json.line { sections = schema(), units = units, columns = json.list(tarn.weather.columns()),
+  return json.line { sections = schema(), units = units, columns = columns(),
     commands = commands, weather = json.list(inputs.weather_options), version = tarn.version }
 end
 
@@ -211,6 +219,15 @@ function page.description(path, system)
   result = inputs.renamed(result)
   for i = names + 1, #inputs.old_names do table.insert(notes, ("%s is called %s now"):format(table.unpack(inputs.old_names[i]))) end
   return json.line { description = result, notes = notes }
+end
+
+function page.examine(...)
+  local said = examined.of(...)
+  for _, name in ipairs { "said", "notes" } do said[name] = said[name] and json.list(said[name]) end
+  for _, name in ipairs { "fields", "columns" } do
+    if said.file and said.file[name] then said.file[name] = json.list(said.file[name]) end
+  end
+  return json.line(said)
 end
 
 function page.kind(path, here) return json.line { kind = files.kind(path, here) } end

@@ -17,8 +17,10 @@ LUA_PARTS = lapi lauxlib lbaselib lcode lcorolib lctype ldblib ldebug ldo \
             lopcodes loslib lparser lstate lstring lstrlib ltable ltablib ltm \
             lundump lutf8lib lvm lzio
 WEB_THEIRS = $(LUA_PARTS:%=$(WEB)/theirs/%.o) $(WEB)/theirs/libcsv.o
-WEB_FLAGS = --target=wasm32-wasi -O2 -msimd128 $(FLOAT) $(CPP) \
+WEB_FLAGS = --target=wasm32-wasi -msimd128 $(FLOAT) $(CPP) \
             -D_WASI_EMULATED_PROCESS_CLOCKS -Ibindings/web/standin -Ibindings/lua -isystem $(WEB_LUA)/src -isystem $(WEB_CSV)
+# What a slider and a study wait for; all else is compiled small.
+WEB_QUICK = bed/% flow/% pond/% evaporation/% study/%
 WEB_LINK  = --target=wasm32-wasi -mexec-model=reactor -Wl,--strip-all \
             -Wl,--export-table -Wl,--export=__stack_pointer -Wl,--export=malloc \
             -Wl,--export=free -Wl,-z,stack-size=1048576
@@ -61,7 +63,8 @@ $(WEB)/%.o: %.c | $(WEB)/source/ready
 	$(SAY) compile $< for the web
 	$(Q)$(WEB_CC) $(STD) $(WARN) -Wno-shorten-64-to-32 \
 		-Wno-double-promotion \
-		$(WEB_FLAGS) $(HOT) -MMD -MP -c $< -o $@
+		$(WEB_FLAGS) $(if $(HOT),-O2 $(HOT),$(if \
+		$(filter $(WEB_QUICK),$(<:lib/tarn/%=%)),-O2,-Os)) -MMD -MP -c $< -o $@
 
 $(WEB)/lib/tarn/study/lanes.o $(WEB)/lib/tarn/study/lanes_fold.o: \
   HOT = -O3 -fno-trapping-math -fno-signed-zeros -ffinite-math-only
@@ -72,7 +75,7 @@ $(WEB)/theirs/%.o: bindings/web/standin/lua_try.h \
 		| $(WEB)/source/ready
 	@mkdir -p $(@D)
 	$(SAY) compile $* for the web
-	$(Q)$(WEB_CC) -std=gnu99 $(WEB_FLAGS) -include lua_try.h \
+	$(Q)$(WEB_CC) -std=gnu99 -O2 $(WEB_FLAGS) -include lua_try.h \
 		-DL_tmpnam=20 -w -c -o $@ \
 		$$(ls $(WEB_LUA)/src/$*.c $(WEB_CSV)/$*.c 2> /dev/null)
 

@@ -281,8 +281,8 @@ TARN_API void tarn_weather_unit_list(enum tarn_column c, char *text,
  * below by their header, and a map can answer their questions or change any
  * part of them.
  *
- *   plain        our own: names carry units, "date,tmin_c,tmax_f,rain_inch";
- *                docs/methods/weather.md has the grammar
+ *   plain        any other header, by the words of its names, "date,tmax (F)";
+ *                docs/methods/weather.md has the words
  *   noaa_order   daily summaries as ordered from NOAA (any units: asks)
  *   noaa_access  the same network, one file a station (tenths)
  *   noaa_long    the same, one value a row, no header (tenths)
@@ -370,6 +370,13 @@ enum tarn_csv_dates {
 	TARN_DATES_EUROPEAN	/* day, month, year */
 };
 
+/* What the time of a row means that is a part of a day. */
+enum tarn_csv_stamps {
+	TARN_STAMPS_DEFAULT,	/* the begin; the end where the first row is one
+				   step after midnight */
+	TARN_STAMPS_BEGIN, TARN_STAMPS_END
+};
+
 /* What becomes of rain that was measured as a total over several days. */
 enum tarn_csv_totals {
 	TARN_TOTALS_MISSING,	/* the days stay missing; counted and said */
@@ -426,8 +433,11 @@ struct tarn_csv_map {
 	struct tarn_csv_place total_days;	/* how many days */
 	char missing[TARN_CSV_TOKENS_MAX][16];	/* "-999", "M"; numbers are
 				   compared as numbers.  A blank is always
-				   missing */
-	char trace[8];		/* rain too little to measure, "T": counts 0 */
+				   missing, and so are NA, null, - and the
+				   like, and codes as -9999 that cannot be a
+				   value and stand there more than once */
+	char trace[8];		/* rain too little to measure: counts 0; "":
+				   "T", "trace" and the like */
 
 	/* the station, from the file's first row */
 	struct tarn_csv_place name, latitude, elevation;	/* deg, m */
@@ -440,11 +450,14 @@ struct tarn_csv_map {
 	enum tarn_csv_totals totals;
 
 	/*
-	 * Rows that are parts of a day.  0: rows are days.  24: rows are
-	 * hours; a day with fewer than 24 values of a column is missing
-	 * there.  Rows must then be in order of time.
+	 * Rows that are parts of a day.  0: told by the stamps: rows that are
+	 * less than a day apart, at a step that divides it, become days, and
+	 * one that lacks more than 1/24 of its values in a column is missing
+	 * there.  24: rows are hours; a day with fewer than 24 values of a
+	 * column is missing there.  Rows must then be in order of time.
 	 */
 	int hours;
+	enum tarn_csv_stamps stamps;	/* what the time of such a row is */
 	int hour_shift;		/* added to the hour: -1 where 00:00 ends the
 				   day before, -8 for UTC to local, ... */
 
@@ -484,6 +497,10 @@ struct tarn_read_column {
 	size_t flagged;		/* kept, though they bear a flag */
 	size_t outliers;	/* out of bounds, made missing on request */
 	size_t incomplete;	/* days missing for want of hours */
+	size_t words;		/* missing by a word, as NA or --- */
+	size_t codes;		/* missing by a code out of bounds, as -9999 */
+	size_t marked;		/* kept, with a flag behind the number */
+	size_t grouped;		/* numbers with their thousands in groups */
 };
 
 struct tarn_read_report {
@@ -516,7 +533,8 @@ struct tarn_read_report {
  *   report   filled; may be NULL
  *
  * Numbers are plain decimals, with an exponent or without, and are read to
- * the nearest double in any locale.  Bytes that are not UTF-8 do no harm;
+ * the nearest double in any locale.  Thousands may be in groups; the column's
+ * own unit, or a flag of one or two letters, may stand behind.  Bytes that are not UTF-8 do no harm;
  * UTF-16 with its byte order mark is transcoded.
  *
  * Errors: TARN_EIO     cannot be opened or read, is a directory

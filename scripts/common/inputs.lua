@@ -7,6 +7,8 @@ inputs.weather_options = {
   { name = "layout", value = "NAME", meaning = "layout of the file, if not recognised" },
   { name = "file-units", value = "NAME", meaning = "units in a file that does not carry them: standard, metric" },
   { name = "dates", value = "NAME", choices = { "iso", "us", "european" }, meaning = "order in the file's dates: year first, month first, day first" },
+  { name = "stamps", value = "begin|end", choices = { "begin", "end" }, meaning = "of its interval, that the time of an hourly row is" },
+  { name = "hour-shift", value = "HOURS", kind = "number", meaning = "added to the time of hourly rows, as -8 from UTC to local" },
   { name = "totals", value = "NAME", choices = { "spread", "last" }, meaning = "rain totals of several days: over them, or on the last" },
   { name = "latitude", value = "DEG", kind = "number", meaning = "of the station, north positive" },
   { name = "elevation", value = "LENGTH", kind = "length", meaning = "of the station, as '400 ft' or 122, which is m" },
@@ -202,13 +204,19 @@ local HINTS = {
   { 'rain = "zero"', "--dry-gaps" },
   { "interpolate", "--bridge DAYS" },
   { "fill the gap", "--bridge DAYS, --dry-gaps" },
-  { "latitude", "--latitude DEG" },
 }
+
+local PLACE = "the place is not known: say --latitude DEG (any map shows it; north positive), --elevation LENGTH above the sea and "
+  .. "--wind-height LENGTH of the wind gauge (10 m at airports, 2 m at farm stations, by common practice), or write latitude, "
+  .. "elevation and wind_height into the evaporation section of the pond"
 
 function inputs.hinted(path, f, ...)
   local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
   local message = tostring(result[2])
+  if type(result[2]) == "table" and result[2].path == "evaporation.latitude" then
+    tarn.mistake(("%s: %s"):format(path, PLACE))
+  end
   if not message:find(path, 1, true) then message = path .. ": " .. message end
   for _, hint in ipairs(HINTS) do
     if message:find(hint[1], 1, true) then
@@ -219,8 +227,8 @@ function inputs.hinted(path, f, ...)
   tarn.mistake(message)
 end
 
--- The weather that the options point at, as it is in the file.
-function inputs.raw_weather(path, options)
+-- The map that the options ask for.
+function inputs.map(path, options)
   if path:lower():find("%.lua$") then
     tarn.mistake(("%s: expected a weather file here (.csv): are the files in the right order?"):format(path))
   end
@@ -232,7 +240,37 @@ function inputs.raw_weather(path, options)
   map.wind_height = options.wind_height or map.wind_height
   map.totals = options.totals or map.totals
   map.dates = options.dates or map.dates
-  return inputs.hinted(path, tarn.weather.read, path, map)
+  map.stamps = options.stamps or map.stamps
+  map.hour_shift = options.hour_shift or map.hour_shift
+  return map
+end
+
+-- Which units of a file that carries none give values that can be, tried one by one.
+local function units_that_fit(path, map)
+  local fit = {}
+  for _, units in ipairs { "standard", "metric", "tenths" } do
+    map.units = units
+    local ok, weather = inputs.tried(tarn.weather.read, path, map)
+    if ok and #weather:doubts() == 0 then fit[#fit + 1] = "--file-units " .. units end
+  end
+  if #fit == 0 then return "; tried: none of them gives values that can well be" end
+  return ("; tried: %s %s values that can be"):format(table.concat(fit, ", "), #fit == 1 and "alone gives" or "give")
+end
+
+-- What the file was taken for, and the weather that the options point at, as it is there.
+function inputs.examined(path, options)
+  local map = inputs.map(path, options)
+  return inputs.hinted(path, function()
+    local file, weather, why = tarn.weather.examine(path, map)
+    if not why then return file, weather end
+    local asks = why.path == "units" and not map.units
+    error(asks and why.text .. units_that_fit(path, map) or why, 0)
+  end)
+end
+
+function inputs.raw_weather(path, options)
+  local _, weather = inputs.examined(path, options)
+  return weather
 end
 
 -- Some of a weather's days are left out: what was done, by the weather that is run.

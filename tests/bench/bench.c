@@ -179,6 +179,40 @@ static double time_tradeoff(void)
 	return AREAS * DEPTHS * FLOWS / best;
 }
 
+/* 256 worlds of 30 made-up years beside one ledger of them. */
+static void time_forecast(const struct tarn_pond *pond)
+{
+	enum { DAYS = 30 * 365 };
+	static double rain[DAYS], open[DAYS];
+	static struct tarn_forecast out;
+	struct tarn_forcing f = { tarn_day(1990, 1, 1), DAYS, rain, open,
+				  open };
+	struct tarn_exposure_budget budget = { .centre_sd_ln = 0.22,
+					       .slow_sd_ln = 0.08,
+					       .day_sd = 0.25 };
+	double one = HUGE_VAL, all = HUGE_VAL;
+	struct tarn_error err = { 0 };
+
+	for (int i = 0; i < DAYS; i++) {
+		rain[i] = i % 4 == 0 ? 8 : 0;
+		open[i] = 2.5 - 2 * cos(i / 58.13);
+	}
+	for (int k = 0; k < ROUNDS; k++) {
+		struct tarn_ledger *book;
+		double t = now();
+
+		done(tarn_ledger_run(&book, NULL, pond, &f, NULL, &err), &err);
+		one = fmin(one, now() - t);
+		tarn_ledger_free(book);
+		t = now();
+		done(tarn_forecast(&out, NULL, pond, &f, NULL, &budget, NULL,
+				   &err), &err);
+		all = fmin(all, now() - t);
+	}
+	printf("A forecast of %d worlds and 30 years: %.0f ms, %.0f x one "
+	       "ledger\n", TARN_FORECAST_WORLDS, all * 1e3, all / one);
+}
+
 int main(void)
 {
 	char path[] = "/tmp/tarn-bench-XXXXXX";
@@ -200,7 +234,6 @@ int main(void)
 			all[s][k] = stage[s];
 	}
 	unlink(path);
-	tarn_basin_free(basin);
 	for (int s = 0; s < STAGES; s++) {
 		qsort(all[s], ROUNDS, sizeof(double), by_value);
 		stage[s] = all[s][ROUNDS / 2];
@@ -214,6 +247,8 @@ int main(void)
 	printf("  ledger      %7.1f ns a day\n", stage[LEDGER] / days * 1e9);
 	printf("  evaporation and ledger of a year: %.3f ms\n",
 	       (stage[EVAPORATE] + stage[LEDGER]) / days * 365.25 * 1e3);
+	time_forecast(&pond);
+	tarn_basin_free(basin);
 	cells_s = time_tradeoff();
 	printf("A trade-off of 10,000 beds: %.1f ms, %.2f million cells a "
 	       "second\n", 1e7 / cells_s, cells_s / 1e6);

@@ -17,3 +17,17 @@ assert(file.fields[6].name == "DATE" and file.header_line == 1 and not file.firs
 -- A map that is wrong is the caller's mistake.
 local ok, message = pcall(tarn.weather.examine, "tests/good/plain.csv", { layot = "plain" })
 assert(not ok and tostring(message):find("layout", 1, true))
+
+-- A cleaned file is read again to the bit.
+local cleaned = require "weather.cleaned"
+local made = tarn.weather.table { first = "2015-02-27", tmin = { 0.1 + 0.2, -1 / 3, 5e-324 }, tmax = { 20.0, 1e-3 / 7, 7 },
+  rain = { 0, 2 / 3, false }, wind = { 1.1, 2.2, 3.3 }, latitude = 47.1, elevation = 12.5, wind_height = 2.44, name = "A station" }
+local again = tarn.weather.parse(cleaned("x.csv", made))
+assert(#again == 3 and again:first() == made:first())
+for _, name in ipairs { "tmin", "tmax", "rain", "wind" } do
+  for i, x in ipairs(made:column(name)) do
+    local y = again:column(name)[i]
+    assert(x == y or (x ~= x and y ~= y), name)
+  end
+end
+for key, value in pairs(made:site()) do assert(again:site()[key] == value, key) end

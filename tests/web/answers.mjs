@@ -90,35 +90,6 @@ async function saved(page) {
   same(await download(page, "#bed-save-drawing"), to("svg"), "the cross-section");
 }
 
-// A file whose headings are not recognised, said column by column.
-export async function columns() {
-  const page = await open(), own = join(folder, "own.csv");
-  writeFileSync(own, readFileSync(SEATTLE, "utf8").replace(/^.*\n/, "When,Wet,Hot,Cold,Blow,Sky\n"));
-  await page.setInputFiles('[data-opens="weather"]', own);
-  await done(page, "water");
-  check(/own\.csv/.test(await page.textContent("#water-error")), "an unknown heading is refused");
-  check(await page.isVisible("#reading[open]"), "the page opens what to say of the file");
-  await page.evaluate(() => { document.querySelector("#column-form").closest("details").open = true; });
-  const say_column = async (i, column, unit) => {
-    await page.selectOption("#f-column-" + i, column);
-    await page.fill("#f-unit-" + i, unit);
-  };
-  await say_column(1, "date", "%Y/%m/%d");
-  await say_column(2, "rain", "mm");
-  await say_column(3, "tmax", "C");
-  await say_column(4, "tmin", "C");
-  await say_column(5, "wind", "m/s");
-  await page.fill("#f-option-latitude", "47.45");
-  await page.fill("#f-option-elevation", "130");
-  await anew(page, "water", () => page.fill("#f-option-wind-height", "10"));
-  check(await page.isHidden("#water-error"), `said column by column: ${await page.textContent("#water-error")}`);
-  const map = join(folder, "own-map.json"), unit = (name, of) => ({ name, unit: of });
-  writeFileSync(map, JSON.stringify({ layout: "none", date: { name: "When", format: "%Y/%m/%d" },
-    columns: { rain: unit("Wet", "mm"), tmax: unit("Hot", "C"), tmin: unit("Cold", "C"), wind: unit("Blow", "m/s") } }));
-  await compare(page, "water", "topup", POND, own, "--map", map, "--latitude", "47.45", "--elevation", "130", "--wind-height", "10");
-  await page.context().close();
-}
-
 // A study of 1,000 ponds on the page's one thread.
 export async function study() {
   const page = await open(), own = join(folder, "thousand.lua");

@@ -19,7 +19,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
 
 (() => {
   const $ = (id) => document.getElementById(id);
-  let SAMPLES, form, pondForm, columnForm, chapter = "water", timer = 0, snapshot = null;
+  let SAMPLES, form, pondForm, sheet, chapter = "water", timer = 0, snapshot = null;
   const due = new Set(Object.keys(CHAPTERS));		// chapters older than the entries
   const weatherState = {};
 
@@ -50,8 +50,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
       else if (!path && !taken.endsWith("?") && !(bucket && !app.files.log)) return { wants: kind };
     }
     if (args.includes((app.files.weather || {}).path)) {
-      args.push(...optionArgs(form.weather.filter((o) => o.name !== "map"), weatherState));
-      if (columnForm.map) args.push("--map", "map.json");
+      args.push(...reading());
     }
     return { args: args.concat("--units", units.system, ...optionArgs(optionsOf(name), state)) };
   }
@@ -65,7 +64,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     $(name + "-wants").textContent = wants ? WANTS[wants] : "";
     if (wants || typed) { answers.stale(Boolean(typed)); show(name, typed); return; }
     program.put("pond.json", JSON.stringify(app.pond));
-    if (columnForm.map) program.put("map.json", JSON.stringify(columnForm.map));
+    if (sheet.map) program.put("map.json", JSON.stringify(sheet.map));
     delete document.body.dataset.done;
     const from = performance.now();
     answers.begin();
@@ -79,8 +78,26 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
         app.status[name] = item.status;
         document.body.dataset.done = name;
         peek();
+        if (app.unread && app.files.weather) check(name);
       }
     });
+  }
+
+  // How a file is read: its map and what is said of it.
+  const reading = () => optionArgs(form.weather.filter((o) => o.name !== "map"), weatherState).concat(sheet.map ? ["--map", "map.json"] : []);
+
+  // Fills the sheet, once the answers are there; what the file is refused for is said in it.
+  async function check(name) {
+    app.unread = false;
+    program.put("pond.json", JSON.stringify(app.pond));
+    if (sheet.map) program.put("map.json", JSON.stringify(sheet.map));
+    const facts = await program.call("examine", "pond.json", app.files.weather.path, ...reading());
+    sheet.show(facts);
+    app.facts = facts;
+    const own = app.files.weather.path + ":", refused = app.refused || "";
+    if (!facts.mistake && !facts.cannot && refused.startsWith(own)) sheet.refuse(refused.slice(own.length));
+    if (name === "water" && (facts.mistake || facts.cannot || refused.startsWith(own))) $("water-error").hidden = true;
+    document.body.dataset.checked = app.files.weather.path;
   }
 
   // A refusal: in words over the answers, and at its field.
@@ -89,7 +106,6 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     $(name + "-error").hidden = !message;
     $(name + "-stale").hidden = !message || !app.answers[name].chapters.size;
     if (name === chapter) pondForm.mark(message, field);
-    if (message && /\.csv/.test(message) && name === "water") $("reading").open = true;
   }
 
   // at: ms until it is asked; rest: ms that a hand has to move on.
@@ -105,11 +121,16 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   // A map is of one weather file: the next one begins without, but for 'mapped'.
   function take(kind, name, content, mapped) {
     const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
-    if (kind === "weather" && !mapped) columnForm.map = null;
+    if (kind === "weather" && !mapped) sheet.map = null;
+    const before = (app.files[kind] || {}).path;
     app.files[kind] = { path: name, bytes };
     program.put(name, bytes);
     for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
-    if (kind === "weather") columnForm.show(bytes);
+    if (kind === "weather") {
+      if (before && before !== name) for (const o of Object.keys(weatherState)) delete weatherState[o];	// another file's place
+      sheet.open(name, bytes);
+      app.unread = true;
+    }
     changed(0);
   }
 
@@ -149,7 +170,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   // The chapter that a file of a kind belongs to.
   function turnFor(kind) {
     const takes = (name) => CHAPTERS[name] && CHAPTERS[name].takes.some((t) => t.replace("?", "") === kind);
-    if (!takes(chapter)) turnTo(Object.keys(CHAPTERS).find(takes));
+    if (!takes(chapter) || (kind === "weather" && chapter !== "water")) turnTo(Object.keys(CHAPTERS).find(takes));
   }
 
   const OPENS = {
@@ -157,7 +178,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     map: async (name) => {
       const { description, mistake } = await program.call("description", name, units.system);
       if (mistake) { refuse(mistake); return; }
-      columnForm.map = description;
+      sheet.map = description;
       if (app.files.weather) take("weather", app.files.weather.path, app.files.weather.bytes, true);
     },
   };
@@ -167,7 +188,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   function sample(kind) {
     const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua", measured: "courtyard-measured.lua" }[kind];
     if (CHAPTERS[chapter].takes.includes("weather") && kind !== "weather" && !app.files.weather) sample("weather");
-    if (kind === "weather") columnForm.map = JSON.parse(JSON.stringify(SAMPLES.map));
+    if (kind === "weather") sheet.map = JSON.parse(JSON.stringify(SAMPLES.map));
     take(kind, path, SAMPLES[path], true);
   }
 
@@ -271,7 +292,6 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
       $(name + "-saves").append(...Object.entries(c.saves).map(([option, ending]) => element("button", { type: "button", id: `${name}-save-${option}`,
         onclick: () => saveAnswers(name, option, ending) }, `Save the ${{ report: "report", csv: "table (CSV)", drawing: "cross-section (SVG)", svg: "figure (SVG)" }[option]}`)));
     }
-    optionForm($("weather-options"), form.weather.filter((o) => o.value !== "FILE"), weatherState, () => changed());
   }
 
   function start(asked) {
@@ -281,7 +301,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     try { kept = JSON.parse(localStorage.getItem(KEPT)); } catch (error) { /* none */ }
     if (kept && kept.system) units.system = kept.system;
     document.querySelector(`#system input[value="${units.system}"]`).checked = true;
-    columnForm = new ColumnForm($("column-form"), form.columns, () => changed());
+    sheet = new Sheet($("sheet"), form.columns, form.weather, weatherState, () => { app.unread = true; changed(); });
     pondForm = new PondForm($("pond-form"), form.sections, () => changed());
     chapterForms();
     $("version").textContent = `Tarn ${form.version}`;
@@ -314,6 +334,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   window.addEventListener("afterprint", () => { for (const d of document.querySelectorAll("[data-printed]")) { d.open = false; delete d.dataset.printed; } });
   const samples = unpacked($("samples").textContent).then((bytes) => { SAMPLES = JSON.parse(new TextDecoder().decode(bytes)); });
   Promise.all([program.call("form"), samples]).then(([asked]) => start(asked));
+  Object.defineProperty(app, "sheet", { get: () => sheet });
   app.ask = ask;
   window.tarn = app;
 })();

@@ -258,15 +258,19 @@ class PondForm {
 
 // ---- options of a command ----------------------------------------------------------
 
-// state: name -> text or true; those that name a file are the page's own affair.
-function optionForm(root, options, state, changed) {
+// state: name -> text or true; those that name a file are the page's own affair;
+// given: name -> what holds where nothing is said.
+function optionForm(root, options, state, changed, given) {
+  const focus = document.activeElement && document.activeElement.id;
+  const standard = (o) => ((given || {})[o.name] === undefined ? undefined : String(given[o.name]));
   root.replaceChildren(...options.map((o) => {
     const line = new Line("option-" + o.name, o.name, o.meaning, o.value && !o.choices && !/^(NAME|N|M)$/.test(o.value) ? o.value.toLowerCase() : "");
     const put = (v) => { if (v === undefined || v === false) delete state[o.name]; else state[o.name] = v; changed(); };
     if (!o.value) return line.tick(state[o.name], put);
     if (o.choices) return line.choice(state[o.name], o.choices, put);
-    return line.text(state[o.name] || "", (typed) => typed, put);
+    return line.text(state[o.name] || "", (typed) => typed, put, standard(o));
   }));
+  if (focus && root.querySelector("#" + focus)) document.getElementById(focus).focus();
 }
 
 const optionArgs = (options, state) => options.filter((o) => state[o.name] !== undefined)

@@ -190,6 +190,8 @@ struct block_bounds {
 	int swings;		/* some pump stops every day, in any month */
 };
 
+enum { BLOCK_DAYS = 7 };	/* of a stretch, at most */
+
 /* All that a thread works with. */
 struct block {
 	struct lanes *lanes;
@@ -213,6 +215,25 @@ void tn_block_load(struct block *k, size_t lane,
  * tank, its twin before it. */
 void tn_block_run(struct block *k, const struct timetable *timetable,
 		  size_t lanes, int no_topup);
+
+/* The first segment that holds a volume. */
+size_t tn_block_segment(const struct lanes_basin *b, double volume_m3);
+
+/* Factors on the evaporation of a stretch, a day and a lane, and the largest
+ * of them. */
+struct block_drawn {
+	double day[BLOCK_DAYS][LANES_ROOM];
+	double most;
+};
+
+/* Goes through a timetable in the caller's steps: the lanes of the last step
+ * are filled up once all are loaded, then stretch after stretch is taken.  Sums
+ * are left in the lanes, and are the caller's to clear.  'drawn': NULL, or the
+ * factors of its days. */
+void tn_block_fill_up(struct block *k, size_t lanes);
+void tn_block_take(struct block *k, const struct timetable *timetable,
+		   size_t stretch, int no_topup,
+		   const struct block_drawn *drawn);
 
 /* Figures of a lane, after the run. */
 void tn_block_figures(const struct block *k, const struct timetable *timetable,

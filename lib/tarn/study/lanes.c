@@ -187,16 +187,24 @@ STEP_INLINE void areas(struct lanes *b, int heads)
 
 /* ---- evening ----------------------------------------------------------------- */
 
+/* 'drawn': NULL, or a factor a lane. */
 STEP_INLINE void evening(struct lanes *b, const struct lanes_season *season,
-			 int all, int tank, int count, const struct step_sky *w)
+			 int all, int tank, int count, const double *drawn,
+			 const struct step_sky *sky)
 {
 	for (size_t l = 0; l < lanes_of(b); l++) {
+		struct step_sky own = *sky;
+		const struct step_sky *w = &own;
 		struct step_fixed p = fixed_of(&b->fixed, l);
 		struct step_season m = season_of(season, l);
 		struct step_state s = state_of(b, l, all, tank);
 		struct step_flow f;
 		double head_m3 = all ? b->head_m3[l] : 0;
 
+		if (drawn) {
+			own.open_water_mm *= drawn[l];
+			own.grass_mm *= drawn[l];
+		}
 		f.running = all ? b->running[l] : 1;
 		step_evening(&p, &m, w, b->area_m2[l], head_m3, all, &s, &f);
 		step_refill(&p, w, step_wish(&p, &s), tank, &s, &f);
@@ -270,15 +278,29 @@ STEP_INLINE void any_evening(struct lanes *b,
 	int count = stretch->low || !(w->refused_m3 > 0);
 
 	if (stretch->loop == LANES_ALL)
-		evening(b, season, 1, 1, 1, w);
+		evening(b, season, 1, 1, 1, NULL, w);
 	else if (stretch->tank && count)
-		evening(b, season, 0, 1, 1, w);
+		evening(b, season, 0, 1, 1, NULL, w);
 	else if (stretch->tank)
-		evening(b, season, 0, 1, 0, w);
+		evening(b, season, 0, 1, 0, NULL, w);
 	else if (count)
-		evening(b, season, 0, 0, 1, w);
+		evening(b, season, 0, 0, 1, NULL, w);
 	else
-		evening(b, season, 0, 0, 0, w);
+		evening(b, season, 0, 0, 0, NULL, w);
+}
+
+/* Days that are counted are not asked for here. */
+STEP_INLINE void drawn_evening(struct lanes *b,
+			       const struct lanes_season *season,
+			       const struct lanes_stretch *stretch,
+			       const double *drawn, const struct step_sky *w)
+{
+	if (stretch->loop == LANES_ALL)
+		evening(b, season, 1, 1, 0, drawn, w);
+	else if (stretch->tank)
+		evening(b, season, 0, 1, 0, drawn, w);
+	else
+		evening(b, season, 0, 0, 0, drawn, w);
 }
 
 CLONES
@@ -300,7 +322,11 @@ static void hot_run(struct lanes *b, const struct lanes_basin *basin,
 			any_short_morning(b, season, piece, stretch, w);
 		else
 			any_long_morning(b, season, basin, stretch, w);
-		any_evening(b, season, stretch, w);
+		if (stretch->drawn)
+			drawn_evening(b, season, stretch, stretch->drawn[day],
+				      w);
+		else
+			any_evening(b, season, stretch, w);
 	}
 }
 

@@ -85,6 +85,8 @@ struct lanes_stretch {
 	int apron;		/* 1: some lane has one by curve number */
 	int low;		/* 1: some lane may end under its intake */
 	int steady;		/* 1: nothing can spill on a dry day */
+	const double (*drawn)[LANES_ROOM];	/* NULL, or a factor on the
+				   evaporation of each day and lane */
 };
 
 /* Takes a block through a stretch.  'basin' NULL: each lane in its own. */

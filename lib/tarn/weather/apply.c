@@ -179,34 +179,6 @@ static void put_long(struct tarn_csv_map *map, const struct header *h)
 		map->order = TARN_ORDER_SORT;
 }
 
-/* Open-Meteo's rows are days or hours; its hourly names say which. */
-static enum tarn_status put_hours(struct tarn_csv_map *map,
-				  const struct header *h,
-				  struct tarn_error *err)
-{
-	static const char *const hourly[] = { "temperature_2m",
-					      "precipitation",
-					      "relative_humidity_2m",
-					      "wind_speed_10m",
-					      "shortwave_radiation" };
-	for (size_t i = 0; i < h->count; i++)
-		for (size_t k = 0; k < sizeof hourly / sizeof hourly[0]; k++) {
-			if (!tn_text_is(tn_heading_base(h->name[i]),
-					hourly[k]))
-				continue;
-			put_text(map->date_format, sizeof map->date_format,
-				 "%Y-%m-%dT%H:%M");
-			if (map->hours > 0)
-				return TARN_OK;
-			return tarn_fail(err, TARN_EARG, "hours", "must be "
-					 "given: the rows are hours, and are "
-					 "made into days on request (hours = "
-					 "24: a day needs 24 values)");
-		}
-	put_text(map->date_format, sizeof map->date_format, "%Y-%m-%d");
-	return TARN_OK;
-}
-
 static enum tarn_status ask_units(const struct tarn_csv_map *map,
 				  const struct unit_set **set,
 				  struct tarn_error *err)
@@ -233,8 +205,6 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 		set = tn_unit_set(layout->units);
 	else if (layout->units)
 		status = ask_units(map, &set, err);
-	if (layout->hourly && status == TARN_OK)
-		status = put_hours(map, h, err);
 	if (status != TARN_OK)
 		return status;
 	if (layout->long_form)

@@ -58,3 +58,26 @@ void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		to->unit_from = TARN_UNIT_HEADER;
 	}
 }
+
+/* ---- comments above a header ------------------------------------------ */
+
+static int begins_with(struct text line, const char *start)
+{
+	return line.length >= strlen(start) &&
+	       memcmp(line.at, start, strlen(start)) == 0;
+}
+
+void tn_layout_comment(struct tarn_site *site, struct text line)
+{
+	static const char station[] = "# station: ";
+
+	if (begins_with(line, station)) {
+		line.at += sizeof station - 1;
+		line.length -= sizeof station - 1;
+		tn_text_show(site->name, sizeof site->name, line);
+	} else if (begins_with(line, "# latitude: ")) {
+		site->latitude_deg = number_after(line, "latitude:");
+	} else if (begins_with(line, "# elevation: ")) {
+		site->elevation_m = number_after(line, "elevation:");
+	}
+}

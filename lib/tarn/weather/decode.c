@@ -3,7 +3,7 @@
 
 /*
  * Bytes of a file to UTF-8: a byte order mark is taken off, and UTF-16, which
- * its mark gives away, is transcoded.  Bytes without a mark pass as they are.
+ * its mark or the zero in its first letter gives away, is transcoded.  Bytes without a mark pass as they are.
  * The pieces may be cut anywhere.
  */
 
@@ -21,8 +21,13 @@ static int know(struct decoder *d, unsigned char byte)
 		d->seen = 0;
 		return 1;
 	}
-	if (d->seen == 1 && byte >= 0xfe)
+	if (d->seen == 1)
 		return 0;
+	/* no text of bytes has a zero here; UTF-16 without a mark has */
+	if (d->seen == 2 && !d->start[0] != !byte) {
+		d->encoding = byte ? ENCODING_UTF16_BE : ENCODING_UTF16_LE;
+		return 1;
+	}
 	if ((unsigned char)d->start[d->seen - 1] == mark[d->seen - 1] &&
 	    (unsigned char)d->start[0] == mark[0]) {
 		if (d->seen < 3)
@@ -117,7 +122,10 @@ enum tarn_status tn_decode(struct decoder *d, const char *bytes, size_t count,
 	while (d->encoding == ENCODING_UNKNOWN && count > 0) {
 		count--;
 		if (know(d, (unsigned char)*bytes++) && d->seen > 0)
-			status = handler(context, d->start, (size_t)d->seen);
+			status = d->encoding == ENCODING_BYTES
+				? handler(context, d->start, (size_t)d->seen)
+				: transcode(d, d->start, (size_t)d->seen,
+					    handler, context);
 	}
 	if (status != TARN_OK || count == 0)
 		return status;

@@ -33,10 +33,7 @@ TARN_FIELDS(tarn_weather_doubt_fields, "doubt", rows);
 
 /* ---- values that are none ------------------------------------------- */
 
-/* What loggers and archives write for a missing value. */
-static const double codes[] = { 99.9, 99.99, 999, 999.9, 999.99, 9999,
-				-99, -99.9, -99.99, -999 };
-#define CODES (sizeof codes / sizeof codes[0])
+#define CODES TN_CODES
 #define UNITS_MAX 12
 
 /* A column's values that such codes would be, in any of its units. */
@@ -55,7 +52,7 @@ static void find_sentinels(enum tarn_column c, struct sentinels *out)
 	for (size_t i = 0; i < count; i++)
 		for (size_t k = 0; u[i].like == tn_column_like(c) &&
 				   k < CODES; k++) {
-			double x = (codes[k] + u[i].add) * u[i].multiply /
+			double x = (tn_codes[k] + u[i].add) * u[i].multiply /
 				   u[i].divide;
 
 			if (x >= info->lo && x <= info->hi &&

@@ -71,6 +71,7 @@ static const char *const duplicates[] = { "error", "first", "last", NULL };
 static const char *const outliers[] = { "error", "missing", NULL };
 static const char *const dates[] = { "default", "iso", "us", "european",
 				     NULL };
+static const char *const stamps[] = { "default", "begin", "end", NULL };
 static const char *const totals[] = { "missing", "last", "spread", NULL };
 
 #define T struct tarn_csv_map
@@ -95,6 +96,8 @@ static const struct tarn_field map_rows[] = {
 		       "what becomes of rain over several days"),
 	TARN_IN_WHOLE(T, hours, "hours", "-", 0, 1440, 0,
 		      "rows a day; 0 where rows are days"),
+	TARN_IN_CHOICE(T, stamps, "stamps", stamps, TARN_STAMPS_DEFAULT,
+		       "of the interval that a row is of"),
 	TARN_IN_WHOLE(T, hour_shift, "hour_shift", "h", -36, 36, 0,
 		      "added to the hour"),
 	TARN_IN_SWITCH(T, undated, "undated", 0,

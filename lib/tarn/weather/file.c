@@ -25,6 +25,10 @@ static const struct tarn_field count_rows[] = {
 	TARN_OUT_COUNT(T, flagged, "flagged", "-", "kept in spite of one"),
 	TARN_OUT_COUNT(T, outliers, "outliers", "-", "that cannot be"),
 	TARN_OUT_COUNT(T, incomplete, "incomplete", "days", "want of hours"),
+	TARN_OUT_COUNT(T, words, "words", "-", "missing by a word"),
+	TARN_OUT_COUNT(T, codes, "codes", "-", "missing by a code"),
+	TARN_OUT_COUNT(T, marked, "marked", "-", "with a flag behind"),
+	TARN_OUT_COUNT(T, grouped, "grouped", "-", "thousands in groups"),
 };
 static TARN_FIELDS(count_fields, "counts", count_rows);
 #undef T

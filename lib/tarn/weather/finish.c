@@ -22,10 +22,13 @@ static void close_hours(struct tarn_reader *r, const struct slot *slot)
 	for (size_t i = 0; x && i < r->days.count; i++) {
 		if (tally[i] == 0)
 			continue;
-		if (tally[i] < r->map.hours) {
+		if (tally[i] < r->hours_least) {
 			x[i] = TARN_NAN;
 			r->report.column[slot->id].incomplete++;
-		} else if (slot->combine == TARN_COMBINE_MEAN) {
+			continue;
+		}
+		r->partial += tally[i] < r->map.hours;
+		if (slot->combine == TARN_COMBINE_MEAN) {
 			x[i] /= tally[i];
 		}
 	}
@@ -200,6 +203,10 @@ enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out)
 	if (r->map.outliers == TARN_OUTLIERS_MISSING) {
 		drop_crossed(r, TARN_TMIN, TARN_TMAX);
 		drop_crossed(r, TARN_RH_MIN, TARN_RH_MAX);
+	}
+	if (r->codes == 1) {
+		r->err = r->code_alone;
+		return r->err.code;
 	}
 	assign_totals(r);
 	days = extent(r, &first);

@@ -7,17 +7,6 @@
 
 /* From the words of one name to what its column is. */
 
-struct parse {
-	struct text name;
-	struct token token[TOKENS_MAX];
-	size_t count;
-	unsigned quantities;	/* bit 1u << quantity */
-	int statistics, vague;
-	const struct meaning *not[TOKENS_MAX];	/* what makes it another one */
-	size_t nots;
-	double height_m;
-};
-
 #define HAS(p, q) ((p)->quantities >> (q) & 1)
 
 /* ---- words ----------------------------------------------------------- */
@@ -121,88 +110,6 @@ static void take_heights(struct parse *p)
 	}
 }
 
-/* ---- units ----------------------------------------------------------- */
-
-/* "0.1 mm" is mm, ten of which are one. */
-static const struct tarn_weather_unit *unit_of(enum tarn_column c,
-					       struct text t, double *scale)
-{
-	const struct tarn_weather_unit *u = tn_unit_text(c, t);
-
-	*scale = 1;
-	if (u || t.length < 4 || (memcmp(t.at, "0.1", 3) != 0 &&
-				  memcmp(t.at, "0,1", 3) != 0))
-		return u;
-	t.at += 3;
-	t.length -= 3;
-	*scale = 0.1;
-	return tn_unit_text(c, tn_text_trim(t));
-}
-
-/* What is no unit may stand beside one: a word of three letters or more. */
-static int is_plain_word(const struct token *t)
-{
-	return isnan(t->number) && strlen(t->low) >= 3;
-}
-
-/* The unit in a run of words that are not known; marks its words. */
-static const struct tarn_weather_unit *
-unit_in_run(struct parse *p, size_t from, size_t to, enum tarn_column c,
-	    double *scale)
-{
-	for (size_t n = to - from + 1; n > 0; n--)
-		for (size_t a = from; a + n <= to + 1; a++) {
-			const struct tarn_weather_unit *u;
-			int alone = 1;
-
-			for (size_t i = from; i <= to; i++)
-				alone &= (i >= a && i < a + n) ||
-					 is_plain_word(&p->token[i]);
-			/* "rain in mm": the last word is the unit's */
-			if (!alone && a + n != to + 1)
-				continue;
-			if (!alone && !(a == from + 1 && n == 1 &&
-					tn_text_listed(tn_text(
-						p->token[from].low), "in")))
-				continue;
-			u = unit_of(c, tn_tokens_raw(&p->token[a],
-						     &p->token[a + n - 1]),
-				    scale);
-			if (!u)
-				continue;
-			for (size_t i = a; i < a + n; i++)
-				p->token[i].done = 1;
-			if (!alone)
-				p->token[from].done = 1;
-			return u;
-		}
-	return NULL;
-}
-
-static const struct tarn_weather_unit *find_unit(struct parse *p,
-						 enum tarn_column c,
-						 double *scale)
-{
-	for (int bracket = 1; bracket >= 0; bracket--)
-		for (size_t i = 0; i < p->count; i++) {
-			const struct tarn_weather_unit *u;
-			size_t to = i;
-
-			if (p->token[i].done ||
-			    (p->token[i].group > 0) != bracket)
-				continue;
-			while (to + 1 < p->count && !p->token[to + 1].done &&
-			       p->token[to + 1].group == p->token[i].group)
-				to++;
-			u = unit_in_run(p, i, to, c, scale);
-			if (u)
-				return u;
-			i = to;
-		}
-	*scale = 1;
-	return NULL;
-}
-
 /* ---- meaning --------------------------------------------------------- */
 
 static void begin(struct parse *p, struct text name)
@@ -255,7 +162,7 @@ static enum quantity quantity_by_unit(struct parse *p)
 	if (p->quantities || (p->statistics != S_MIN &&
 			      p->statistics != S_MAX))
 		return Q_NONE;
-	return find_unit(&copy, TARN_TMIN, &scale) ? Q_TEMPERATURE : Q_NONE;
+	return tn_parse_unit(&copy, TARN_TMIN, &scale) ? Q_TEMPERATURE : Q_NONE;
 }
 
 /* Columns of a quantity's least, most and mean; TARN_COLUMNS: not wanted. */
@@ -334,7 +241,8 @@ static void free_minutes(struct parse *p)
 static void find_strange(const struct parse *p, struct heading *h)
 {
 	for (size_t i = 0; i < p->count && !h->strange[0]; i++)
-		if (!p->token[i].done && isnan(p->token[i].number))
+		if (!p->token[i].done && isnan(p->token[i].number) &&
+		    strcmp(p->token[i].low, "in") != 0)
 			strcpy(h->strange, p->token[i].low);
 }
 
@@ -367,7 +275,7 @@ struct heading tn_heading(struct text name)
 	if (q != Q_NONE && !h.why)
 		h.column = column_of(q, p.statistics & (S_MIN | S_MAX));
 	if (h.column < TARN_COLUMNS)
-		h.unit = find_unit(&p, h.column, &h.scale);
+		h.unit = tn_parse_unit(&p, h.column, &h.scale);
 	if (h.column < TARN_COLUMNS && !h.unit && has_other_unit(&p)) {
 		h.why = "in a unit of something else";
 		h.column = TARN_COLUMNS;
@@ -389,7 +297,7 @@ const struct tarn_weather_unit *tn_heading_unit(struct text name,
 	struct parse p;
 
 	begin(&p, name);
-	return find_unit(&p, c, scale);
+	return tn_parse_unit(&p, c, scale);
 }
 
 struct text tn_heading_base(struct text name)

@@ -9,7 +9,7 @@
  *   letters.c  characters of any encoding, without accents
  *   tokens.c   a name to its words
  *   words.c    the words that are known
- *   heading.c  words to a meaning
+ *   heading.c  words to a meaning (heading_unit.c: its unit)
  *   plain.c    meanings of a whole header to a map
  */
 
@@ -71,6 +71,26 @@ size_t tn_tokens(struct text name, struct token out[TOKENS_MAX]);
 
 /* Bytes of the name from the first token to the last. */
 struct text tn_tokens_raw(const struct token *first, const struct token *last);
+
+/* ---- heading_unit.c -------------------------------------------------- */
+
+/* A name on its way to a meaning. */
+struct parse {
+	struct text name;
+	struct token token[TOKENS_MAX];
+	size_t count;
+	unsigned quantities;	/* bit 1u << quantity */
+	int statistics, vague;
+	const struct meaning *not[TOKENS_MAX];	/* what makes it another one */
+	size_t nots;
+	double height_m;
+};
+
+/* The unit of a column among the words that are not known yet; marks its
+ * words.  NULL: none.  *scale: number in the file x scale = number in it. */
+const struct tarn_weather_unit *tn_parse_unit(struct parse *p,
+					      enum tarn_column c,
+					      double *scale);
 
 /* ---- heading.c ------------------------------------------------------- */
 

@@ -17,7 +17,7 @@
  *               is to be read (dates.c, months.c: by a format)
  *   scheme.c      map and header to slots: where each value stands (places.c)
  *   store.c     a row to its day (stamps.c: which day; values.c: its values;
- *               number.c, dates.c, units.c; faults.c: what is wrong)
+ *               number.c, marks.c, dates.c, units.c; faults.c: what is wrong)
  *   days.c      days that grow
  *   finish.c    days to a table (notes.c: what to say about it)
  *   file.c   what the file was taken for, as data
@@ -86,6 +86,8 @@ enum number_result {
 
 /* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
 enum number_result tn_number(struct text t, double *out);
+/* The same with a decimal point of '.' or ','. */
+enum number_result tn_number_with(struct text t, char decimal, double *out);
 
 /* ---- dates.c --------------------------------------------------------- */
 
@@ -246,6 +248,10 @@ int tn_layout_known(const char *name);
 void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		     struct text line);
 
+/* A line that begins with '#', above the header: station, latitude, elevation,
+ * as the plain layout has them. */
+void tn_layout_comment(struct tarn_site *site, struct text line);
+
 /* By the grammar of heading.h: has the header a date and a quantity? */
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
@@ -371,6 +377,8 @@ struct cells {
 struct cells tn_cells(const struct tarn_reader *r, int field);
 /* The next that is not blank, and its line; 0: no more. */
 int tn_cells_next(struct cells *c, struct text *cell, long *line);
+/* The next row that is not blank. */
+int tn_cells_row(struct cells *c, struct row *row);
 
 /* ---- date_columns.c, date_order.c, settle.c ---------------------------- */
 
@@ -402,6 +410,14 @@ enum tarn_csv_dates tn_dates_other(const struct tarn_reader *r,
 				   struct text t);
 const char *tn_dates_order_text(enum tarn_csv_dates order);
 
+/* ---- hours.c: rows that are parts of a day ------------------------------ */
+
+/* Before the scheme: finds a column of the hour. */
+void tn_hours_begin(struct tarn_reader *r);
+/* With it: sets map->hours by the stamps of the sample.  *changed: so that the
+ * scheme must be made anew. */
+enum tarn_status tn_hours_settle(struct tarn_reader *r, int *changed);
+
 /* From header and sample to the scheme: all that must be known before a row
  * is read.  *more: a longer sample is needed. */
 enum tarn_status tn_settle(struct tarn_reader *r, int *more);
@@ -419,6 +435,14 @@ struct tarn_reader {
 	struct dates dates;
 	int dates_field;		/* of the date, -1 */
 	int short_years;		/* years of two digits were read */
+	int hour_found;			/* the hour's column, by its name */
+	int hours_least;		/* values that a day needs */
+	int hours_step;			/* min, of the stamps; 0: as the map
+					   says */
+	int stamps_given;		/* the map says what a stamp means */
+	size_t codes;			/* values out of bounds that are codes */
+	struct tarn_error code_alone;	/* of the first of them */
+	size_t partial;			/* days of fewer values than all */
 	struct scheme scheme;
 	struct days days;
 	struct splitter *splitter;
@@ -443,6 +467,11 @@ struct tarn_reader {
 		long start;		/* its first day */
 		int days;		/* 0: not known yet */
 	} month;
+	struct {			/* of that row, if it has a time */
+		char text[24];		/* "2015-01-31T" */
+		size_t length;		/* 0: not known */
+		long day;
+	} day;
 	int iso;			/* dates are "%Y-%m-%d" */
 };
 
@@ -480,6 +509,23 @@ enum tarn_status tn_fault_bounds(struct tarn_reader *r,
 enum tarn_status tn_value_read(struct tarn_reader *r,
 			       const struct slot *slot,
 			       const struct row *row, double *out);
+
+/* ---- marks.c --------------------------------------------------------- */
+
+/* Numbers that loggers and archives write for a missing value. */
+#define TN_CODES 17
+extern const double tn_codes[TN_CODES];
+
+/* Counts a value out of bounds that is such a code; 0 if it is none. */
+int tn_code(struct tarn_reader *r, const struct row *row,
+	    const struct slot *slot, double in_file, double si);
+
+/* A value that is no plain number.  Either *is_number, as the file has it, or
+ * all there is: NaN for none, 0 for a trace. */
+enum tarn_status tn_mark_read(struct tarn_reader *r, const struct row *row,
+			      const struct slot *slot,
+			      enum number_result result, double *out,
+			      int *is_number);
 
 /* ---- stamps.c -------------------------------------------------------- */
 

@@ -43,7 +43,6 @@ struct layout {
 	} flag;
 	int undated;
 	int long_form;			/* a value a row */
-	int hourly;			/* rows may be hours */
 };
 
 /* Units of a file as a whole, for columns that have none of their own. */

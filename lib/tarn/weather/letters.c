@@ -59,7 +59,13 @@ char tn_letter_fold(unsigned c)
 		return (char)c;
 	if (c >= 0xc0 && c <= 0xff && plain[c - 0xc0] != '.')
 		return plain[c - 0xc0];
-	if (c == 0x153)		/* oe in one letter */
-		return 'o';
-	return 0;
+	switch (c) {
+	case 0x153: return 'o';		/* oe in one letter */
+	case 0x2103: return 'c';	/* degrees in one sign */
+	case 0x2109: return 'f';
+	case 0xb9: return '1';		/* powers */
+	case 0xb2: return '2';
+	case 0xb3: return '3';
+	default: return 0;
+	}
 }

@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "internal.h"
+#include "heading.h"
 
 /*
  * Notes: one sentence for each thing that a careful user would want to know
@@ -138,21 +138,64 @@ static int is_used(const struct tarn_reader *r, int field)
 	return 0;
 }
 
+/* "GUST (a gust)", "percip (did you mean 'precip'?)". */
+static void describe_unused(char out[120], struct text header)
+{
+	struct heading h = tn_heading(header);
+	const struct meaning *meaning;
+	char name[64], near[24];
+
+	tn_text_show(name, sizeof name, header);
+	if (h.kind == HEADING_OTHER)
+		snprintf(out, 120, "%s (%s)", name, h.why);
+	else if (h.kind == HEADING_UNKNOWN && h.strange[0] &&
+		 tn_word_near(tn_text(h.strange), near, &meaning))
+		snprintf(out, 120, "%s (did you mean '%s'?)", name, near);
+	else
+		snprintf(out, 120, "%s", name);
+}
+
 static void note_unused(struct pen *pen)
 {
 	const struct header *h = &pen->r->header;
 	char list[720] = "";
 
 	for (size_t i = 0; i < h->count; i++) {
-		char name[64];
+		char item[120];
 
-		tn_text_show(name, sizeof name, h->name[i]);
-		if (name[0] && !is_used(pen->r, (int)i))
-			append(list, sizeof list, name);
+		if (h->name[i].length == 0 || is_used(pen->r, (int)i))
+			continue;
+		describe_unused(item, h->name[i]);
+		append(list, sizeof list, item);
 	}
 	if (list[0] && pen->status == TARN_OK)
 		pen->status = tarn_weather_add_note(pen->w, "not used: %s",
 						    list);
+}
+
+/* "tmax is read from 'Gauge7 Tmax' ...": a word of the header was not known. */
+static void note_strange(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+
+	for (size_t i = 0; i < r->scheme.slots; i++) {
+		const struct slot *slot = &r->scheme.slot[i];
+		struct heading h;
+		char name[64];
+
+		if (strcmp(r->map.layout, "plain") != 0 || slot->field < 0 ||
+		    slot->id >= TARN_COLUMNS ||
+		    (size_t)slot->field >= r->header.count)
+			continue;
+		h = tn_heading(r->header.name[slot->field]);
+		if (h.strange[0] && (int)h.column == slot->id &&
+		    pen->status == TARN_OK)
+			pen->status = tarn_weather_add_note(pen->w, "%s: the "
+				"word '%s' of its header '%s' is not known, "
+				"and was passed over", tarn_column_info(
+				h.column)->name, h.strange, tn_text_show(name,
+				sizeof name, r->header.name[slot->field]));
+	}
 }
 
 static void note_column(struct pen *pen, enum tarn_column c)
@@ -171,6 +214,17 @@ static void note_column(struct pen *pen, enum tarn_column c)
 	count_note(pen, n->outliers, before,
 		   "value that cannot be, now missing",
 		   "values that cannot be, now missing");
+	count_note(pen, n->words, before, "word for no value, as NA or -",
+		   "words for no value, as NA or -");
+	count_note(pen, n->codes, before,
+		   "code out of all bounds, as -9999, taken as missing",
+		   "codes out of all bounds, as -9999, taken as missing");
+	count_note(pen, n->marked, before,
+		   "value kept though a letter or sign stands behind",
+		   "values kept though a letter or sign stands behind");
+	count_note(pen, n->grouped, before,
+		   "number with its thousands in groups",
+		   "numbers with their thousands in groups");
 	count_note(pen, n->incomplete, before,
 		   "day missing for want of hours",
 		   "days missing for want of hours");
@@ -210,6 +264,33 @@ static void note_site(struct pen *pen)
 			  "of a day's rain fell on the day before");
 }
 
+/* How rows became days. */
+static void note_hours(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+	const char *meaning = r->map.stamps == TARN_STAMPS_END ? "end" : "begin";
+
+	if (r->map.hours == 0 || pen->status != TARN_OK)
+		return;
+	pen->status = tarn_weather_add_note(pen->w, "days are made of %zu "
+		"rows; one with fewer than %d values of a column is "
+		"missing there", r->report.rows, r->hours_least);
+	if (r->hours_step > 0 && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "rows are %d "
+			"minutes apart; a stamp is taken as the %s of its "
+			"interval%s", r->hours_step, meaning,
+			r->stamps_given ? ", as asked"
+			: r->map.stamps == TARN_STAMPS_END
+			? ", since the first is one step after midnight"
+			: ": stamps = \"end\" if it is the end");
+	if (strstr(r->map.date_format, "%z"))
+		note(pen, "days begin at midnight of the clock that the file "
+			  "has; hour_shift moves it");
+	count_note(pen, r->partial, "", "value of a day is made of a few hours "
+		   "less than all", "values of days are made of a few hours "
+		   "less than all");
+}
+
 enum tarn_status tn_notes_write(const struct tarn_reader *r,
 				struct tarn_weather *w, unsigned blank)
 {
@@ -222,10 +303,8 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	if (r->map.old_names)
 		note(&pen, "the map's 'rule' is called 'combine' now; the next "
 			   "minor version reads the new name only");
-	if (r->map.hours > 0 && pen.status == TARN_OK)
-		pen.status = tarn_weather_add_note(w, "days are made of %zu "
-			"rows; one with fewer than %d values of a column is "
-			"missing there", n->rows, r->map.hours);
+	note_hours(&pen);
+	note_strange(&pen);
 	note_unused(&pen);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (blank >> c & 1 && pen.status == TARN_OK)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <stdlib.h>
+#include <string.h>
 
 #include "internal.h"
 
@@ -163,4 +164,22 @@ enum number_result tn_number(struct text t, double *out)
 	if (negative)
 		*out = -*out;
 	return result;
+}
+
+/* A number with a comma for its point. */
+static enum number_result comma_number(struct text t, double *out)
+{
+	char copy[64];
+	struct text number = { copy, t.length };
+
+	if (t.length > sizeof copy || memchr(t.at, '.', t.length))
+		return NUMBER_NONE;
+	for (size_t i = 0; i < t.length; i++)
+		copy[i] = t.at[i] == ',' ? '.' : t.at[i];
+	return tn_number(number, out);
+}
+
+enum number_result tn_number_with(struct text t, char decimal, double *out)
+{
+	return decimal == ',' ? comma_number(t, out) : tn_number(t, out);
 }

@@ -47,19 +47,34 @@ static int compare(const struct heading *a, const struct heading *b)
 	return !a->statistic != !b->statistic ? (a->statistic ? -1 : 1) : 0;
 }
 
+/* Has the map a use for a column of the file already? */
+static int is_taken(const struct tarn_csv_map *map, struct text name,
+		    size_t index)
+{
+	for (int c = 0; c < TARN_COLUMNS; c++) {
+		const struct tarn_csv_place *place = &map->column[c].place;
+
+		if (place->name[0] ? tn_text_is(name, place->name)
+				   : place->index == (int)index + 1)
+			return 1;
+	}
+	return 0;
+}
+
 /* Index of the best column for a quantity, -1: none.  *tie: another one that
  * is as good, -1. */
-static int best_of(const struct header *h, enum tarn_column c,
-		   struct heading *best, int *tie)
+static int best_of(const struct tarn_csv_map *map, const struct header *h,
+		   enum tarn_column c, struct heading *best, int *tie)
 {
 	int at = -1;
 
+	memset(best, 0, sizeof *best);
 	*tie = -1;
 	for (size_t i = 0; i < h->count; i++) {
 		struct heading one = tn_heading(h->name[i]);
 		int order;
 
-		if (one.column != c)
+		if (one.column != c || is_taken(map, h->name[i], i))
 			continue;
 		order = at < 0 ? -1 : compare(&one, best);
 		if (order == 0)
@@ -128,7 +143,7 @@ static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 {
 	struct tarn_csv_column *to = &map->column[c];
 	struct heading best;
-	int tie, at = best_of(h, c, &best, &tie);
+	int tie, at = best_of(map, h, c, &best, &tie);
 	char name[64];
 
 	if (at < 0 || to->place.index != 0 || to->place.name[0])

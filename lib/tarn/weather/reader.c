@@ -148,6 +148,10 @@ static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
 	default:
 		if (line.length == 0)
 			return TARN_OK;
+		if (line.at[0] == '#') {
+			tn_layout_comment(&r->site, line);
+			return TARN_OK;
+		}
 		if (r->stage == PEEK)
 			r->stage = tn_text_is(line, "-BEGIN HEADER-") ? BLOCK
 								: HEADER;

@@ -102,3 +102,28 @@ int tn_cells_next(struct cells *c, struct text *cell, long *line)
 	}
 	return 0;
 }
+
+int tn_cells_row(struct cells *c, struct row *row)
+{
+	while (c->rest.length > 0) {
+		int whole = memchr(c->rest.at, '\n', c->rest.length) != NULL;
+		struct text t = tn_take_line(&c->rest);
+
+		row->line = c->line++;
+		row->count = 0;
+		if (!whole && !c->ended)
+			return 0;
+		if (tn_text_trim(t).length == 0)
+			continue;
+		for (;;) {
+			row->field[row->count++] =
+				unquote(tn_take_value(&t, c->delimiter));
+			if (t.length == 0 ||
+			    row->count == TARN_CSV_FIELDS_MAX)
+				return 1;
+			t.at++;
+			t.length--;
+		}
+	}
+	return 0;
+}

@@ -7,12 +7,25 @@
 
 static enum tarn_status make_scheme(struct tarn_reader *r)
 {
+	static const struct header none;
+
+	return tn_scheme_make(&r->scheme, &r->map,
+			      r->map.no_header ? &none : &r->header, &r->err);
+}
+
+/* The scheme, twice where the rows turn out to be hours. */
+static enum tarn_status settle_rows(struct tarn_reader *r)
+{
 	enum tarn_status status;
+	int changed;
 
 	r->iso = strcmp(r->map.date_format, "%Y-%m-%d") == 0;
-	status = tn_scheme_make(&r->scheme, &r->map,
-				r->map.no_header ? &(struct header){ 0, NULL }
-						 : &r->header, &r->err);
+	tn_hours_begin(r);
+	status = make_scheme(r);
+	if (status == TARN_OK)
+		status = tn_hours_settle(r, &changed);
+	if (status == TARN_OK && changed)
+		status = make_scheme(r);
 	if (status != TARN_OK)
 		return status;
 	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours) !=
@@ -36,7 +49,7 @@ enum tarn_status tn_settle(struct tarn_reader *r, int *more)
 	}
 	status = tn_dates_judge(r, more);
 	if (status == TARN_OK && !*more)
-		status = make_scheme(r);
+		status = settle_rows(r);
 	if (status == TARN_OK)
 		r->err.line = 0;
 	return status;

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
@@ -122,13 +123,45 @@ static enum tarn_status read_parts(struct tarn_reader *r,
 	return status;
 }
 
-/* An hour of its own column: 13, or 1300. */
+static int all_digits(struct text t)
+{
+	for (size_t i = 0; i < t.length; i++)
+		if (t.at[i] < '0' || t.at[i] > '9')
+			return 0;
+	return t.length > 0;
+}
+
+/* "13:00", "1 PM", as it stands behind any date. */
+static int read_clock(struct text t, struct stamp *out)
+{
+	struct date_shape shape;
+	struct stamp s;
+	char text[40];
+
+	if (t.length > 20)
+		return 0;
+	snprintf(text, sizeof text, "2000-01-01 %.*s", (int)t.length, t.at);
+	if (!tn_date_shape(tn_text(text), &shape) ||
+	    tn_date_read(tn_text(text), shape.format[TARN_DATES_ISO], &s) !=
+		    DATE_OK)
+		return 0;
+	out->hour = s.hour;
+	out->minute = s.minute;
+	out->zone_min = s.zone_min;
+	return 1;
+}
+
+/* An hour of its own column: 13, 1300 or 13:00. */
 static enum tarn_status read_hour(struct tarn_reader *r,
 				  const struct row *row, struct stamp *out)
 {
+	struct text t = row->field[r->scheme.hour];
+	enum tarn_status status;
 	int hour;
-	enum tarn_status status = whole(r, row, r->scheme.hour, &hour);
 
+	if (!all_digits(t) && read_clock(t, out))
+		return TARN_OK;
+	status = whole(r, row, r->scheme.hour, &hour);
 	if (status != TARN_OK)
 		return status;
 	out->hour = hour > 24 ? hour / 100 : hour;
@@ -161,6 +194,48 @@ static int same_month(const struct tarn_reader *r, struct text t, long *day)
 	return 1;
 }
 
+/*
+ * Where the date ends in a time as "13:00", most rows are of the same day as
+ * the row before.  Returns 0 where that is not so.
+ */
+static int same_day(const struct tarn_reader *r, struct text t,
+		    struct stamp *out)
+{
+	const char *time = t.at + t.length - 5;
+	int h, m;
+
+	if (r->day.length == 0 || t.length != r->day.length + 5 ||
+	    memcmp(t.at, r->day.text, r->day.length) != 0)
+		return 0;
+	if (time[0] < '0' || time[0] > '2' || time[1] < '0' || time[1] > '9' ||
+	    time[2] != ':' || time[3] < '0' || time[3] > '5' ||
+	    time[4] < '0' || time[4] > '9')
+		return 0;
+	h = 10 * (time[0] - '0') + time[1] - '0';
+	m = 10 * (time[3] - '0') + time[4] - '0';
+	if (h > 23)
+		return 0;
+	out->day = r->day.day;
+	out->hour = h;
+	out->minute = m;
+	return 1;
+}
+
+/* The date's text up to the time, which is all that a format may have behind. */
+static void keep_day(struct tarn_reader *r, struct text t, long day)
+{
+	size_t n = strlen(r->map.date_format);
+
+	r->day.length = 0;
+	if (n < 5 || strcmp(r->map.date_format + n - 5, "%H:%M") != 0 ||
+	    t.length < 6 || t.length - 5 > sizeof r->day.text ||
+	    t.at[t.length - 3] != ':')
+		return;
+	r->day.length = t.length - 5;
+	memcpy(r->day.text, t.at, r->day.length);
+	r->day.day = day;
+}
+
 static void keep_month(struct tarn_reader *r, struct text t, long day)
 {
 	struct tarn_date date = tarn_date(day);
@@ -178,11 +253,13 @@ static enum date_result read_text(struct tarn_reader *r, struct text t,
 {
 	enum date_result result;
 
-	if (same_month(r, t, &out->day))
+	if (same_month(r, t, &out->day) || same_day(r, t, out))
 		return DATE_OK;
 	result = tn_date_read(t, r->map.date_format, out);
 	if (result == DATE_OK)
 		keep_month(r, t, out->day);
+	if (result == DATE_OK && out->hour < 24)
+		keep_day(r, t, out->day);
 	return result;
 }
 
@@ -212,6 +289,8 @@ long long tn_stamp_minutes(const struct tarn_reader *r,
 
 	if (r->map.hours == 0)
 		return t->day * 1440LL;
+	if (r->map.stamps == TARN_STAMPS_END)
+		minute--;	/* it ends there */
 	return t->day * 1440LL + (minute < 1440 ? minute : 1439) +
 	       60LL * r->map.hour_shift;
 }

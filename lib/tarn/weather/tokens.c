@@ -97,7 +97,7 @@ static int put(struct scan *s, unsigned c, const char *at, size_t bytes,
 		s->glued = 0;
 		return 1;
 	}
-	if (is_digit(c))
+	if (is_digit((unsigned char)letter))
 		return add(s, at, bytes, letter, '0');
 	if (capital && s->small)
 		end(s);		/* "WindSpeed" */

@@ -184,10 +184,10 @@ static const struct meaning meanings[] = {
 		"downwelling down dwn horizontal corrected station stn local "
 		"height above_ground above_ground_level agl level luft tages "
 		"taglich tag jour journaliere dag dia diaria diario de la le "
-		"les du des el los del l del_aire di van der die das den von "
+		"les du des el los del di van der die das den von "
 		"zu am im pro per und and et_ met lst utc gmt uhr fao penman "
 		"monteith asce pm crop scalar vector resultant all_sky allsky "
-		"sky bei in auf en op sensor gauge liquid equivalent "
+		"sky bei auf en op sensor gauge liquid equivalent "
 		"rain_and_snow melted_snow near_surface surface_air lucht "
 		"aire dagelijkse etmaal cup point punkt punkts pt "
 		"temperaturmittel 24hr 24hrs 24h"),

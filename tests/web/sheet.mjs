@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+// The sheet "check your file": what a file was taken for, said otherwise, read again;
+// every weather file of the project gives a picture.
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import { MAP, POND, SEATTLE, anew, check, folder, native, open, say } from "./harness.mjs";
+import { audit } from "./everyone.mjs";
+
+const text = (page, part) => page.textContent(`#sheet [data-part="${part}"]`);
+const checked = (page, path) => page.waitForFunction((name) => document.body.dataset.checked === name, basename(path), { timeout: 60000 });
+
+async function give(page, path) {
+  await page.evaluate(() => { delete document.body.dataset.checked; });
+  await page.setInputFiles('[data-opens="weather"]', path);
+  await checked(page, path);
+}
+
+// Does something on the sheet, and waits until the file has been read again.
+async function change(page, act) {
+  await page.evaluate(() => { delete document.body.dataset.checked; });
+  await act();
+  await page.waitForFunction(() => document.body.dataset.checked, null, { timeout: 60000 });
+}
+
+export async function facts() {
+  const page = await open(), place = async () => {
+    await change(page, () => page.fill("#f-option-latitude", "52.1"));
+    await change(page, () => page.fill("#f-option-elevation", "2"));
+  };
+  await give(page, "weather-samples/de_bilt_daily_1980_2019.csv");
+  check(/latitude/.test(await text(page, "problem")) && await page.isVisible("#f-option-latitude-box .problem"), `the place is asked beside its entry: ${await text(page, "problem")}`);
+  check(await page.isVisible('#sheet [data-part="picture"] svg'), "the weather's picture needs no place");
+  await place();
+  check(await page.isVisible("#sheet") && await page.isHidden('#sheet [data-part="problem"]'), `De Bilt: ${await text(page, "problem")}`);
+  check((await text(page, "title")) === "de_bilt_daily_1980_2019.csv" && /14,610 days, 1980-01-01 to 2019-12-31/.test(await text(page, "said")), `De Bilt: ${await text(page, "said")}`);
+  const lines = readFileSync("weather-samples/de_bilt_daily_1980_2019.csv", "utf8").split("\n").slice(0, 6).join("\n");
+  check(await text(page, "lines") === lines, "the first lines, as they are");
+  check(await page.inputValue("#use-2") === "tmin" && await page.inputValue("#unit-2") === "C" && await page.inputValue("#use-1") === "date", "columns are what they are taken for");
+  check(await page.inputValue("#use-12") === "", "a column that is not used says so");
+  check(await page.isVisible('#sheet [data-part="picture"] svg') && await page.isVisible("#water-answers figure svg"), "the weather and, below, the pond's picture at once");
+  // another unit by the menu: read again
+  await change(page, () => page.selectOption("#unit-9", "inch"));
+  const most = (await page.evaluate(() => window.tarn.facts.file)).columns.find((c) => c.name === "rain");
+  check(most === undefined || most.file_unit === "inch", `rain in inches: ${JSON.stringify(most)}`);
+  check(/rain/.test(await text(page, "problem")), `rain of 25 times as much is refused or doubted: ${await text(page, "problem")}`);
+  await change(page, () => page.selectOption("#unit-9", "mm"));
+  check(await page.isHidden('#sheet [data-part="problem"]'), `and back: ${await text(page, "problem")}`);
+  await change(page, () => page.selectOption("#use-8", ""));
+  check(!(await page.evaluate(() => window.tarn.facts.file.columns)).some((c) => c.name === "wind"), "a column that is not to be used");
+  check(await page.isVisible("#water-answers figure svg") && await page.isHidden("#water-error"), `without wind: ${await page.textContent("#water-error")}`);
+  await audit(page, "the sheet");
+  // the same file once more begins afresh
+  await give(page, "weather-samples/de_bilt_daily_1980_2019.csv");
+  check(await page.inputValue("#use-8") === "wind" && await page.inputValue("#f-option-latitude") === "52.1", "the same file again is read anew, at its place");
+  await give(page, "weather-samples/csls_hancock_daily.csv");
+  check(await page.inputValue("#f-option-latitude") === "", "another file is not at the place of the one before");
+  await page.context().close();
+}
+
+// A file whose headings nobody knows, said by the menus; names are text, never markup.
+export async function menus() {
+  const page = await open(), own = join(folder, "own.csv"), evil = "<img src=x onerror=alert(1)>";
+  writeFileSync(own, readFileSync(SEATTLE, "utf8").replace(/^.*\n/, `${evil},Wet,Hot,Cold,Blow,Sky\n`));
+  await give(page, own);
+  check(await page.isVisible('#sheet [data-part="problem"]') && await page.isHidden("#water-error"), "an unknown heading is refused on the sheet");
+  const options = /(^|\s)--[a-z]/;
+  check(!options.test(await page.textContent("#sheet")), `no option of a command on the sheet: ${(await page.textContent("#sheet")).match(options)}`);
+  check(await page.evaluate(() => document.querySelectorAll("#sheet img").length) === 0, "a heading is no markup");
+  for (const [i, use, unit] of [[2, "rain", "mm"], [3, "tmax", "C"], [4, "tmin", "C"], [5, "wind", "m/s"]]) {
+    await change(page, () => page.selectOption("#use-" + i, use));
+    await page.evaluate(([f, u, n]) => window.tarn.sheet.say(window.tarn.facts.file.fields[n - 1], f, u), [use, unit, i]);
+    await page.waitForTimeout(300);
+  }
+  await change(page, () => page.selectOption("#use-1", "date"));
+  await change(page, () => page.evaluate(() => window.tarn.sheet.say(window.tarn.facts.file.fields[0], "date", "%Y/%m/%d")));
+  check(/latitude/.test(await text(page, "problem")), `said by the menus, the place is asked: ${await text(page, "problem")}`);
+  check(await page.inputValue("#unit-3") === "C" && await page.inputValue("#use-3") === "tmax", "the menus have what was said");
+  await page.fill("#f-option-latitude", "47.45");
+  await page.fill("#f-option-elevation", "130");
+  await anew(page, "water", () => page.fill("#f-option-wind-height", "10"));
+  check(await page.isHidden("#water-error"), `said by the menus: ${await page.textContent("#water-error")}`);
+  const want = native("topup", POND, SEATTLE, "--map", MAP).out.match(/takes ([\d,]+) US gal/)[1];
+  check((await page.textContent("#water-answers .answer")).includes(want), `said by the menus: ${want} US gal as with a map`);
+  await page.context().close();
+}
+
+// Each weather file that the project has, with its place alone.
+export async function pictures() {
+  const S = "weather-samples/", G = "tests/good/", page = await open();
+  const list = readdirSync(S).filter((f) => /daily/.test(f) && /hancock_daily|de_bilt|fallon|nasa|seattle/.test(f) || /ghcn/.test(f)).map((f) => S + f)
+    .concat(readdirSync(G).filter((f) => f.endsWith(".csv")).map((f) => G + f));
+  const without = [], ledgers = [];
+  for (const path of list) {
+    await give(page, path);
+    await change(page, () => page.fill("#f-option-latitude", "45"));
+    await change(page, () => page.fill("#f-option-elevation", "100"));
+    if (await page.isVisible('#sheet [data-part="picture"] svg')) {
+      if (await page.isVisible("#water-answers figure") && await page.evaluate(() => !document.getElementById("water-answers").classList.contains("stale"))) ledgers.push(path);
+    } else without.push([path, await text(page, "problem")]);
+    const run = (command, ...files) => native(command, ...files, path, "--latitude", "45", "--elevation", "100").status !== 2;
+    check(!run("weather") || await page.isVisible('#sheet [data-part="picture"] svg'), `${path} is read, and has no picture`);
+    check(!run("topup", POND) || ledgers.includes(path), `${path} runs, and the page has no picture of the pond`);
+    check(await page.isVisible('#sheet [data-part="lines"]') && (await text(page, "lines")).length > 0, `${path}: first lines`);
+  }
+  say(`${list.length} weather files dropped: ${list.length - without.length} give a picture of the weather the first time, ${ledgers.length} the pond's too`);
+  for (const [path, why] of without) {
+    say(`  no picture: ${path}: ${why.slice(0, 140)}`);
+    check(why.length > 20, `${path}: no picture and no word why`);
+  }
+  await page.context().close();
+}
