@@ -202,7 +202,8 @@ bench: $B/bench $B/bench-study $B/bench-columns
 
 # ---- tables of the documents ----------------------------------------------------
 # how often the leak fit's intervals hold the truth: docs/methods/leak.md
-$B/leak_coverage: tests/bench/leak_coverage.c tests/leak_sim.h $B/parts.a \
+$B/leak_coverage: tests/bench/leak_coverage.c tests/leak_trials.h \
+                  tests/leak_world.h tests/leak_sky.h $B/parts.a \
                   | $(READY)
 	$(COMPILE) -o $@ $< $B/parts.a -lcsv -lm -pthread
 

@@ -115,7 +115,7 @@ end
 if test then table.move(pair.losses(test), 1, 3, #losses + 1, losses) end
 if #losses > 0 then
   page:figure(function() return figures.losses(losses, matters / 1000 * (job and job.r.area or pond:facts().full_area), view) end,
-    "Unexplained loss, with the interval that holds the truth nine times in ten")
+    "Unexplained loss, with its 90 % interval")
 end
 if job then log.put(page, job, view, asked) end
 if test then pair.put(page, view, test) end

@@ -18,6 +18,8 @@ static struct tarn_leak_result sound(void)
 	struct tarn_leak_result r = { .verdict = TARN_INSIDE, .readings = 10,
 				      .used = 9 };
 
+	r.prior = (struct tarn_leak_prior){ 1, 0.25 };
+	r.resolvable_mm_d = 3;
 	r.evaporation_factor = between(0.9, 1.1);
 	r.sound_factor = between(0.92, 1.12);
 	r.unexplained_mm_d = between(-1, 1);
@@ -50,7 +52,15 @@ Test(advice, words_of_a_log)
 
 	cr_expect(advise(&r).word == TARN_LOG_SOUND);
 	cr_expect(advise(&r).next == TARN_LOG_KEEP);
-	cr_expect(isnan(advise(&r).test_h));
+	/* what would tell below what the log does */
+	cr_expect(advise(&r).test_h >= TARN_TEST_LEAST_H &&
+		  advise(&r).test_h <= TARN_TEST_MOST_H);
+	cr_expect(advise(&r).test_finds_mm_d < r.resolvable_mm_d);
+	r.held.possible = 1;
+	cr_expect(advise(&r).word == TARN_LOG_MAYBE_HELD);
+	cr_expect(advise(&r).next == TARN_LOG_SHUT);
+	cr_expect(advise(&r).calibration == TARN_CALIBRATE_NOTHING);
+	r.held.possible = 0;
 	r.gains = 1;		/* before any verdict */
 	cr_expect(advise(&r).word == TARN_LOG_GAINS);
 	cr_expect(advise(&r).next == TARN_LOG_TEST);
@@ -82,24 +92,31 @@ Test(advice, a_held_level_comes_first)
 	cr_expect(!a.factor_far && !a.has_holdout && isnan(a.test_h));
 }
 
+/* Two deviations of the prior, 0.25, on both sides; nothing is calibrated by
+ * such a factor, that of the fit without a loss or that beside one. */
 Test(advice, factor_far_on_both_sides)
 {
 	static const struct {
-		double low, high;
+		double mean;
 		int far;
 	} rows[] = {
-		{ 0.5, TARN_FACTOR_LEAST, 0 },
-		{ 0.5, TARN_FACTOR_LEAST - TINY, 1 },
-		{ TARN_FACTOR_MOST, 1.6, 0 },
-		{ TARN_FACTOR_MOST + TINY, 1.6, 1 },
-		{ 0.5, 1.6, 0 },
+		{ 0.5 + TINY, 0 }, { 0.5 - TINY, 1 }, { 1.5 - TINY, 0 },
+		{ 1.5 + TINY, 1 }, { 1, 0 },
 	};
 
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct tarn_leak_result r = sound();
+		struct tarn_log_advice a;
 
-		r.evaporation_factor = between(rows[i].low, rows[i].high);
-		cr_expect(advise(&r).factor_far == rows[i].far, "row %zu", i);
+		r.sound_factor = between(rows[i].mean, rows[i].mean);
+		a = advise(&r);
+		cr_expect(a.factor_far == rows[i].far, "row %zu", i);
+		cr_expect(a.factor_far == tarn_leak_factor_far(&r));
+		cr_expect((a.calibration == TARN_CALIBRATE_NOTHING) ==
+			  rows[i].far);
+		r.evaporation_factor = between(1, 1);
+		r.unexplained_m3_d = between(0.01, 0.02);
+		cr_expect(!advise(&r).factor_far, "row %zu", i);
 	}
 }
 

@@ -11,6 +11,30 @@ static int same_number(double a, double b)
 	return memcmp(&a, &b, sizeof a) == 0;
 }
 
+/* ---- what is said of the place ------------------------------------------------ */
+
+Test(design, how_much_of_the_place_is_said)
+{
+	static const struct {
+		double shelter, shade;
+		enum tarn_leak_site site;
+	} rows[] = {
+		{ 1, 1, TARN_SITE_UNDESCRIBED },
+		{ TARN_NAN, TARN_NAN, TARN_SITE_UNDESCRIBED },
+		{ 0.5, 1, TARN_SITE_HALF_DESCRIBED },
+		{ 1, 0.85, TARN_SITE_HALF_DESCRIBED },
+		{ 0.5, 0.85, TARN_SITE_DESCRIBED },
+	};
+	static struct tarn_design d;
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		d.evaporation.shelter = rows[i].shelter;
+		d.evaporation.shade = rows[i].shade;
+		cr_expect(tarn_design_leak_site(&d) == rows[i].site, "row %zu",
+			  i);
+	}
+}
+
 /* ---- a wish alone ----------------------------------------------------------- */
 
 static void same_default(const struct tarn_field *row,

@@ -26,6 +26,8 @@ Test(enums, texts)
 		cr_expect_str_eq(tarn_evidence_text(v), "unknown");
 	OUTSIDE(tarn_verdict, -2, TARN_CANNOT_TELL + 1)
 		cr_expect_str_eq(tarn_verdict_text(v), "no verdict");
+	OUTSIDE(tarn_leak_site, -1, TARN_SITE_MEASURED + 1)
+		cr_expect(isnan(tarn_leak_prior(v).mean));
 	OUTSIDE(tarn_flow_regime, -1, TARN_FLOW_BEYOND + 1)
 		cr_expect_str_eq(tarn_flow_regime_name(v), "unknown");
 	OUTSIDE(tarn_bed_purpose, -1, TARN_PURPOSES)

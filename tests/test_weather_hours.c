@@ -149,6 +149,37 @@ Test(weather_hours, days_with_a_time)
 	tarn_weather_free(w);
 }
 
+/* Noon has more W/m2 than a day's mean can have. */
+Test(weather_hours, sun_of_an_hour)
+{
+	static char text[4000];
+	size_t n = (size_t)sprintf(text, "date,solar_w_m2\n");
+	struct tarn_error err = { 0 };
+	struct tarn_weather *w;
+
+	for (int i = 0; i < 48; i++)
+		n += (size_t)sprintf(text + n, "2015-06-%02d %02d:00,%d\n",
+				     1 + i / 24, i % 24,
+				     i % 24 == 12 ? 1200 : 0);
+	tarn_weather_read_text(&w, NULL, text, n, NULL, NULL, &err);
+	cr_assert(w != NULL, "%s", err.text);
+	cr_expect_float_eq(tarn_weather_column(w, TARN_SOLAR)[0], 4.32, 1e-12);
+	tarn_weather_free(w);
+	/* all hours so are no day's mean, and 1600 is no sun */
+	for (int value = 1200; value <= 1600; value += 400) {
+		n = (size_t)sprintf(text, "date,solar_w_m2\n");
+		for (int i = 0; i < 48; i++)
+			n += (size_t)sprintf(text + n,
+					     "2015-06-%02d %02d:00,%d\n",
+					     1 + i / 24, i % 24, value);
+		err.code = TARN_OK;
+		cr_expect(tarn_weather_read_text(&w, NULL, text, n, NULL, NULL,
+						 &err) != TARN_OK);
+		cr_expect_str_eq(err.field, value == 1200 ? "solar"
+							  : "solar_w_m2");
+	}
+}
+
 Test(weather_hours, refused)
 {
 	struct hourly h = { 7, 0, 300, -1, " %02d:%02d", 0 };

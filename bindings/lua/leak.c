@@ -37,6 +37,7 @@ static void set_days(struct tarn_run_options *o, const struct tarn_weather *w,
 }
 
 static void read_options(lua_State *L, const struct log_box *log,
+			 const struct pond_box *pond,
 			 struct tarn_leak_options *o)
 {
 	static const char *const also[] = {
@@ -44,6 +45,7 @@ static void read_options(lua_State *L, const struct log_box *log,
 	};
 
 	*o = tarn_leak_options_default();
+	o->site = tarn_design_leak_site(pond->given);
 	o->counts_down = log->info.counts_down;
 	o->step_m = log->info.step_m;
 	bind_fields(L, 1, &tarn_leak_fields, o, also);
@@ -72,7 +74,7 @@ static int l_leak(lua_State *L)
 	box = lua_newuserdatauv(L, sizeof *box, 3);	/* 5 */
 	*box = (struct leak_box){ .pond = &pond->made.pond, .log = log };
 	luaL_setmetatable(L, LEAK_T);
-	read_options(L, log, &box->options);
+	read_options(L, log, pond, &box->options);
 	bind_read(L, 1, &tarn_run_options_fields, &run);
 	set_days(&run, bind_check_weather(L, 3), log);
 	box->sky = bind_new_forcing(L, pond, 3, &run);
@@ -183,9 +185,12 @@ static struct tarn_level_point *new_path(lua_State *L,
 {
 	struct tarn_level_point *points = lua_newuserdatauv(
 		L, (box->log->count + 1) * sizeof *points, 0);
+	struct tarn_leak_options options = box->options;
 
+	if (pond != box->pond)	/* another description: as it says itself */
+		options.evaporation_mean = 1;
 	BIND_DO(L, tarn_leak_path, NULL, pond, &box->sky->forcing,
-		box->log->readings, box->log->count, &box->options, points);
+		box->log->readings, box->log->count, &options, points);
 	return points;
 }
 

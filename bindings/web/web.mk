@@ -20,7 +20,7 @@ WEB_THEIRS = $(LUA_PARTS:%=$(WEB)/theirs/%.o) $(WEB)/theirs/libcsv.o
 WEB_FLAGS = --target=wasm32-wasi -msimd128 $(FLOAT) $(CPP) \
             -D_WASI_EMULATED_PROCESS_CLOCKS -Ibindings/web/standin -Ibindings/lua -isystem $(WEB_LUA)/src -isystem $(WEB_CSV)
 # What a slider and a study wait for; all else is compiled small.
-WEB_QUICK = bed/% flow/% pond/% evaporation/% study/%
+WEB_QUICK = weather/% bed/% flow/% pond/% evaporation/% study/%
 WEB_LINK  = --target=wasm32-wasi -mexec-model=reactor -Wl,--strip-all \
             -Wl,--export-table -Wl,--export=__stack_pointer -Wl,--export=malloc \
             -Wl,--export=free -Wl,-z,stack-size=1048576

@@ -146,7 +146,7 @@ local function put_lakes()
   end
   say("\n")
   paragraph [[The prediction of the second half runs the ledger for months from one reading, without looking at
-    the log again: the error is what had gathered by then. Calibrated on 2018, 2019 comes out a fifth to two fifths
+    the log again: the error is what had gathered by then. Calibrated on 2018, 2019 comes out three to six tenths
     better than without, and still far off at two lakes: an exchange with the ground that changes with the season is
     neither a constant nor a factor on evaporation. The low factors, more than two deviations under their prior, say
     the same: what changes with the season (heat that metres of water store, ground water) is given to evaporation.

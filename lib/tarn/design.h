@@ -12,6 +12,7 @@
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
 #include "tarn/finding.h"
+#include "tarn/leak.h"
 #include "tarn/pond.h"
 #include "tarn/takeoff.h"
 #include "tarn/value.h"
@@ -316,6 +317,12 @@ enum tarn_told_id {
 	TARN_TOLD_UNSIZED,	/* a bed that is described and has no area */
 	TARN_TOLD_CHECKS
 };
+
+/* How much of the place a description says, for the leak fit: whether
+ * evaporation.shelter and evaporation.shade are given and not 1.  Any
+ * description that was read will do: no errors. */
+TARN_API enum tarn_leak_site
+tarn_design_leak_site(const struct tarn_design *given);
 
 /*
  * Adds every comparison of what a description says twice that can be made.

@@ -17,11 +17,6 @@ extern "C" {
 
 /* ---- a log ------------------------------------------------------------ */
 
-/* The evaporation factor of a log wholly outside these: farther off than
- * methods lie apart (why 0.15: leak.h, tarn_leak_options).  Our own. */
-#define TARN_FACTOR_LEAST 0.85
-#define TARN_FACTOR_MOST 1.15
-
 /* A bucket test that a log asks for goes on for whole days, from one to four:
  * longer ones meet rain.  Our own. */
 #define TARN_TEST_LEAST_H 24.0
@@ -36,6 +31,8 @@ enum tarn_log_word {
 	TARN_LOG_LOSES_SINCE,	/* more is lost after the change found */
 	TARN_LOG_SOUND,		/* inside what weather explains */
 	TARN_LOG_UNCLEAR,	/* near the noise */
+	TARN_LOG_MAYBE_HELD,	/* no loss shows, and the log does not refute
+				   that something fills the pond */
 	TARN_LOG_HELD		/* something fills the pond (result.held): the
 				   log shows neither a leak nor a sound pond */
 };
@@ -53,7 +50,7 @@ enum tarn_log_calibration {
 	TARN_CALIBRATE_LOSS,	/* the factor, and the loss as seepage */
 	TARN_CALIBRATE_CHANGED,	/* the factor alone: one seepage would be right
 				   neither before nor after the change */
-	TARN_CALIBRATE_NOTHING	/* the level is held */
+	TARN_CALIBRATE_NOTHING	/* the level is or may be held, the factor far */
 };
 
 struct tarn_log_advice {
@@ -61,9 +58,12 @@ struct tarn_log_advice {
 	int next;		/* enum tarn_log_next */
 	double test_h;		/* of each half, so that a loss that matters,
 				   or the one found if it is larger, is found
-				   nine times in ten by four readings */
-	int factor_far;		/* the log wants an evaporation outside
-				   TARN_FACTOR_LEAST .. TARN_FACTOR_MOST */
+				   nine times in ten by four readings; where
+				   none shows, half of 'resolvable_mm_d' */
+	double test_finds_mm_d;	/* loss that such a test finds nine times in ten;
+				   NaN without 'test_h', and where the log finds
+				   as little */
+	int factor_far;		/* tarn_leak_factor_far, and not held */
 	int calibration;	/* enum tarn_log_calibration */
 	double factor;		/* of evaporation, that goes with it; NaN with
 				   TARN_CALIBRATE_NOTHING */

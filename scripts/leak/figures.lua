@@ -107,7 +107,7 @@ function figures.losses(losses, matters, view)
       a > 0 and C.warn_soft or C.water_soft }
   end
   local room = (high - low) * 0.05
-  return chart.rows { title = "Unexplained loss a day", description = "Intervals that hold the truth nine times in ten, beside none and beside a loss that is worth a search",
+  return chart.rows { title = "Unexplained loss a day", description = "Intervals of 90 %, beside none and beside a loss that is worth a search",
     unit = view:unit("volume") .. " per day", low = low - (low < 0 and room or 0), high = high + room, label = 190, rows = rows,
     lines = { { 0, "none" }, { view:value("volume", matters), "worth a search", C.warn } } }
 end

@@ -15,6 +15,20 @@ local FATES = {
   spilled = "at the lip with rain: what ran over is not known", ["unexplained rise"] = "a rise without rain or note",
 }
 
+-- What is said of the place: what an interval rests on.
+local PLACES = {
+  undescribed = "neither wind nor sun of the place is described",
+  half_described = "of wind and sun of the place only one is described",
+  described = "wind and sun of the place as described",
+  paved = "wind, sun and a paved or dry yard as described",
+  paved_alone = "a paved or dry yard is described, wind and sun not both",
+  measured = "as measured at the pond",
+}
+
+local function assumption(r)
+  return ("if evaporation here is %.2f +- %.2f times that of the method (%s)"):format(r.prior_mean, r.prior_sd, PLACES[r.site])
+end
+
 -- What was logged, and of a level that is free to fall what it says.
 local function put_numbers(page, job, view)
   local r, f, a = job.r, job.pond:facts(), job.advice
@@ -28,19 +42,21 @@ local function put_numbers(page, job, view)
   end
   if a.word == "held" then return end
   local e, v = r.unexplained_mm_d, r.unexplained_m3_d
-  page:paragraph("Unexplained%s: %s/week, about %s/day at the ruler, best %s. The interval holds the truth nine times in ten.",
-    r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean))
+  page:paragraph("Unexplained%s: %s/week, about %s/day at the ruler, best %s: a 90 %% interval, %s.",
+    r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean), assumption(r))
 end
 
 -- What the log says, by the word of its advice.
 local SAYS = {
-  gains = "Inside what weather explains, and less is lost than weather would have: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?",
-  loses = "Outside what weather explains. The interval lies wholly above zero; of sound ponds one in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log.",
-  sound = "Inside what weather explains. The interval holds zero, and a loss of %s/day, which is worth searching for, lies outside it.",
-  unclear = "Cannot tell. The interval holds zero, and also losses of %s/day that are worth searching for: it is near the noise. A log such as this one shows a loss of %s/day or more, nine times in ten.",
+  gains = "Cannot tell. Less is lost than weather would have, so that something may come in: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?",
+  loses = "Outside what weather explains. The interval lies wholly above zero; where the site is what it is taken for, one sound pond in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log.",
+  sound = "Inside what weather explains: a loss of %s/day, which is worth searching for, would have shown. Cannot tell below %s/day%s.",
+  unclear = "Cannot tell below %s/day: the interval holds zero, and a loss of %s/day is worth searching for%s.",
+  maybe_held = "Cannot tell. No loss shows, and the log does not speak against a level that something holds: what fills a pond makes good what a leak takes. Was the fill valve shut all the while?",
 }
 SAYS.held = "This log cannot show a leak: something fills the pond. Its level is held at %s%s: in %s days weather asks for a fall of %s, and %.0f %% of it, %s, was made good. What a leak takes would be made good as well. Shut the fill valve, or read its meter, and log again; if no valve is there or it is shut, find what else comes in."
 SAYS.loses_since = SAYS.loses:gsub("The interval lies", "The loss after the change stands")
+local BUCKET = "; a bucket for %d day%s, pump on and off, would tell down to %s/day"
 
 local function verdict_text(job, view)
   local held = job.r.held
@@ -49,7 +65,13 @@ local function verdict_text(job, view)
       rates.days(held.days), view:show("depth", held.asked_mm / 1000), 100 * held.share,
       view:show("depth", held.filled_mm / 1000))
   end
-  return SAYS[job.advice.word]:format(rates.matters(view, job.matters), rates.drop(view, job.r.resolvable_mm_d))
+  local a, resolved, bucket = job.advice, rates.drop(view, job.r.resolvable_mm_d), ""
+  if a.test_finds_mm_d then
+    local days = math.tointeger(a.test_hours // 24)
+    bucket = BUCKET:format(days, days == 1 and "" or "s", rates.drop(view, a.test_finds_mm_d))
+  end
+  if a.word == "unclear" then return SAYS.unclear:format(resolved, rates.matters(view, job.matters), bucket) end
+  return SAYS[a.word]:format(rates.matters(view, job.matters), resolved, bucket)
 end
 
 local NEXT = {
@@ -61,6 +83,14 @@ local NEXT = {
 local function next_test(job)
   local hours = job.advice.test_hours
   return hours and NEXT[job.advice.next]:format(hours, hours) or NEXT[job.advice.next]
+end
+
+-- A factor that no such site has: before all figures.
+local function put_far(page, job)
+  local r = job.r
+  if not job.advice.factor_far then return end
+  page:paragraph("Take note: the log wants an evaporation more than two deviations off what is likely for such a site (%.2f +- %.2f times the expected). Look at the areas, at shelter and shade in the description, at the station's distance, before you trust what follows. Nothing is calibrated by it.",
+    r.prior_mean, r.prior_sd)
 end
 
 local function put_change(page, job, view)
@@ -86,6 +116,7 @@ function log.answer(page, job, view)
   local held = job.advice.word == "held"        -- the first line, as all else rests on it
   if held then page:paragraph(verdict_text(job, view)) end
   put_doubts(page, job)
+  put_far(page, job)
   if not held then page:paragraph(verdict_text(job, view)) end
   put_change(page, job, view)
   put_numbers(page, job, view)
@@ -103,10 +134,6 @@ local function put_fit(page, job, view)
     { view:cell("volume", v.mean), view:cell("volume", v.low), view:cell("volume", v.high) })
   page:heading("What the log says")
   page:table({ "", "Best", "90 % from", "to" }, rows)
-  if job.advice.factor_far then
-    page:paragraph("The log wants %.2f times the expected evaporation: farther off than the methods stand apart. Look at the areas, at shelter and shade in the description, at the station's distance, before trusting the rest.",
-      r.evaporation_factor.mean)
-  end
   if r.head_tells then
     local h = r.per_head_m3_d_m
     local per = view.name == "us" and u.inch or 0.01
@@ -190,8 +217,15 @@ end
 local function put_method(page, job, view)
   local list, report, info, options = {}, job.leak:report(), job.info, job.leak:options()
   local function add(...) list[#list + 1] = string.format(...) end
-  add("Evaporation: %s; one factor for all of it, 1 +- %.2f before the log is read (90 %% within a quarter). Rain: 1 +- %.2f.", report.title,
-    options.evaporation_error, options.rain_error)
+  add("Evaporation: %s; one factor for all of it, %.2f +- %.2f before the log is read: %s. Rain: 1 +- %.2f.", report.title,
+    job.r.prior_mean, job.r.prior_sd, PLACES[job.r.site], options.rain_error)
+  add("Evaporation errs by %.0f %% for weeks (%d such error%s in this log, %s days each) and by %.0f %% a day.", 100 * options.slow_error,
+    job.r.slow_effects, job.r.slow_effects == 1 and "" or "s", rates.days(job.r.slow_days), 100 * options.evaporation_noise)
+  add("The water's area as described, good to %.0f %%: that is in the volumes a day.", 100 * options.area_error)
+  if info.meters > 1 then
+    add("True volume over the meter's: %.2f +- %.2f, %s.", job.r.meter_mean, job.r.meter_sd, job.r.meter_by_float
+      and "since a float valve dribbles below what a meter counts" or "of a valve opened by hand")
+  end
   for _, origin in ipairs(report.origins) do add("%s: %d of %d days.", origin.title, origin.days, report.days) end
   add("A ruler that counts %s from its zero at %s above the floor; readings good to %s (one standard deviation), times %.2f by the log itself.",
     info.counts_down and "down" or "up",

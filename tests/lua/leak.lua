@@ -47,7 +47,7 @@ for i, day in ipairs(ledger:days()) do
     list[#list + 1] = { date = ("2025-05-%02d"):format(i + 1), hour = 0, level = day.level, refill = false }
   end
 end
-local leak = tarn.leak { pond = pond, weather = weather, log = tarn.log.list(list), method = "given", zero = 0 }
+local leak = tarn.leak { pond = pond, weather = weather, log = tarn.log.list(list), method = "given", zero = 0, evaporation_mean = 1 }
 local r = leak:result()
 assert(r.outside and not r.inside and not r.gains and r.verdict == "outside what weather explains")
 near(r.unexplained_mm_d.mean, 2, 0.4)

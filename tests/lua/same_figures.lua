@@ -47,7 +47,7 @@ local plain = tarn.pond { basin = { shape = "rectangle", length = 5, width = 4, 
 local days = plain:run(weather, { method = "given", first = first, last = "2002-01-20", start_level = 0.9 }):days()
 local list = {}
 for i = 1, #days - 1 do list[i] = { date = days[i + 1].date, hour = 0, level = days[i].level } end
-local leak = tarn.leak { pond = plain, weather = weather, log = tarn.log.list(list), method = "given", zero = 0 }
+local leak = tarn.leak { pond = plain, weather = weather, log = tarn.log.list(list), method = "given", zero = 0, evaporation_mean = 1 }
 local switched = 0
 for _, v in ipairs(leak:intervals()) do
   if v.fate == "used" then near(v.expected_mm, v.logged_mm, 1e-6) end

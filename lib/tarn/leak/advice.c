@@ -3,6 +3,9 @@
 
 #include "tarn/leak_advice.h"
 
+#define TEST_READINGS 4
+#define RESOLVED 2.93	/* deviations: see tarn_pair_hours */
+
 /* ---- a log ----------------------------------------------------------------- */
 
 static int word_of(const struct tarn_leak_result *r)
@@ -13,6 +16,8 @@ static int word_of(const struct tarn_leak_result *r)
 		return TARN_LOG_GAINS;
 	if (r->verdict == TARN_OUTSIDE)
 		return r->change.found ? TARN_LOG_LOSES_SINCE : TARN_LOG_LOSES;
+	if (r->held.possible)
+		return TARN_LOG_MAYBE_HELD;
 	return r->verdict == TARN_INSIDE ? TARN_LOG_SOUND : TARN_LOG_UNCLEAR;
 }
 
@@ -29,17 +34,27 @@ static double open_water_mm_d(const struct tarn_interval *v, size_t count)
 	return mm / days;
 }
 
-static double test_hours(const struct tarn_leak_result *r,
-			 const struct tarn_interval *v, size_t count,
-			 double matters_mm_d)
+/* Length of a bucket test, and what it finds. */
+static void plan_test(struct tarn_log_advice *a,
+		      const struct tarn_leak_result *r,
+		      const struct tarn_interval *v, size_t count,
+		      double matters_mm_d)
 {
 	struct tarn_pair usual = tarn_pair_default();
-	double aim = fmax(matters_mm_d, r->unexplained_mm_d.mean);
+	double aim = a->word == TARN_LOG_SOUND
+		? r->resolvable_mm_d / 2
+		: fmax(matters_mm_d, r->unexplained_mm_d.mean);
 	double spread = usual.bucket_sd * open_water_mm_d(v, count);
-	double hours = tarn_pair_hours(4, usual.reading_sd_m, aim, spread);
+	double hours = tarn_pair_hours(TEST_READINGS, usual.reading_sd_m, aim,
+				       spread), reading;
 
 	hours = ceil(hours / 24) * 24;
-	return fmax(TARN_TEST_LEAST_H, fmin(TARN_TEST_MOST_H, hours));
+	a->test_h = fmax(TARN_TEST_LEAST_H, fmin(TARN_TEST_MOST_H, hours));
+	reading = usual.reading_sd_m * 1e3 * 24 / a->test_h;
+	a->test_finds_mm_d = RESOLVED * sqrt(TEST_READINGS * reading * reading +
+					     spread * spread);
+	if (!(a->test_finds_mm_d < r->resolvable_mm_d))
+		a->test_finds_mm_d = TARN_NAN;
 }
 
 static void sum_weather(struct tarn_log_advice *a,
@@ -58,7 +73,7 @@ static void calibrate(struct tarn_log_advice *a,
 {
 	int lost = r->unexplained_m3_d.low > 0;
 
-	if (r->held.found) {
+	if (r->held.found || r->held.possible || a->factor_far) {
 		a->factor = TARN_NAN;
 		a->calibration = TARN_CALIBRATE_NOTHING;
 		return;
@@ -73,17 +88,17 @@ struct tarn_log_advice tarn_log_advise(const struct tarn_leak_result *r,
 				       size_t count,
 				       const struct tarn_leak_options *options)
 {
-	struct tarn_log_advice a = { .test_h = TARN_NAN };
+	struct tarn_log_advice a = {
+		.test_h = TARN_NAN, .test_finds_mm_d = TARN_NAN
+	};
 
 	a.word = word_of(r);
-	a.next = a.word == TARN_LOG_HELD  ? TARN_LOG_SHUT :
+	a.next = a.word == TARN_LOG_HELD || a.word == TARN_LOG_MAYBE_HELD
+			? TARN_LOG_SHUT :
 		 a.word == TARN_LOG_SOUND ? TARN_LOG_KEEP : TARN_LOG_TEST;
-	if (a.next == TARN_LOG_TEST)
-		a.test_h = test_hours(r, intervals, count,
-				      options->matters_mm_d);
-	a.factor_far = !r->held.found &&
-		       (r->evaporation_factor.high < TARN_FACTOR_LEAST ||
-			r->evaporation_factor.low > TARN_FACTOR_MOST);
+	if (a.next != TARN_LOG_SHUT)
+		plan_test(&a, r, intervals, count, options->matters_mm_d);
+	a.factor_far = !r->held.found && tarn_leak_factor_far(r);
 	a.has_holdout = !r->held.found && r->readings >= TARN_HOLDOUT_LEAST &&
 			r->used >= TARN_HOLDOUT_LEAST;
 	calibrate(&a, r);
@@ -163,7 +178,8 @@ struct tarn_pair_advice tarn_pair_advise(const struct tarn_pair *pair,
 /* ---- rows ------------------------------------------------------------------ */
 
 static const char *const log_words[] = {
-	"gains", "loses", "loses_since", "sound", "unclear", "held", NULL
+	"gains", "loses", "loses_since", "sound", "unclear", "maybe_held",
+	"held", NULL
 };
 static const char *const log_steps[] = { "keep", "test", "shut", NULL };
 static const char *const calibrations[] = {
@@ -184,8 +200,10 @@ static const struct tarn_field log_rows[] = {
 	TARN_OUT_CHOICE(T, next, "next", log_steps, "what to do next"),
 	TARN_OUT_NUMBER(T, test_h, "test_hours", "h",
 			"of each half of the test"),
+	TARN_OUT_NUMBER(T, test_finds_mm_d, "test_finds_mm_d", "mm/d",
+			"loss that such a test finds nine times in ten"),
 	TARN_OUT_SWITCH(T, factor_far, "factor_far",
-			"evaporation farther off than methods lie apart"),
+			"evaporation two deviations off its prior"),
 	TARN_OUT_CHOICE(T, calibration, "calibration", calibrations,
 			"what to put into the description"),
 	TARN_OUT_NUMBER(T, factor, "factor", "-",

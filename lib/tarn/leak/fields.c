@@ -83,6 +83,8 @@ TARN_FIELDS(tarn_change_fields, "change", change_rows);
 #define T struct tarn_held
 static const struct tarn_field held_rows[] = {
 	TARN_OUT_SWITCH(T, found, "found", "something fills the pond"),
+	TARN_OUT_SWITCH(T, possible, "possible",
+			"the log does not refute that something does"),
 	TARN_OUT_SWITCH(T, described, "described",
 			"at the level of the description's top-up"),
 	TARN_OUT_NUMBER(T, level_m, "level", "m", "at which it is held"),
@@ -90,6 +92,8 @@ static const struct tarn_field held_rows[] = {
 			"ln of the likelihoods' ratio, held over falling"),
 	TARN_OUT_NUMBER(T, share, "share", "-",
 			"of the fall that weather asks for, made good"),
+	TARN_OUT_NUMBER(T, against, "against", "-",
+			"what the log says against anything that fills it"),
 	TARN_OUT_NUMBER(T, days, "days", "d", "of the intervals looked at"),
 	TARN_OUT_NUMBER(T, asked_mm, "asked_mm", "mm",
 			"fall that weather asks for in them"),
@@ -97,6 +101,16 @@ static const struct tarn_field held_rows[] = {
 };
 TARN_FIELDS(tarn_held_fields, "held", held_rows);
 #undef T
+
+static const char *const sites[] = {
+	[TARN_SITE_UNDESCRIBED] = "undescribed",
+	[TARN_SITE_HALF_DESCRIBED] = "half_described",
+	[TARN_SITE_DESCRIBED] = "described",
+	[TARN_SITE_PAVED] = "paved",
+	[TARN_SITE_PAVED_ALONE] = "paved_alone",
+	[TARN_SITE_MEASURED] = "measured",
+	NULL
+};
 
 #define T struct tarn_leak_result
 static const struct tarn_field result_rows[] = {
@@ -127,6 +141,22 @@ static const struct tarn_field result_rows[] = {
 		 "loss that grows with the level, m3/d per m"),
 	TARN_OUT_SWITCH(T, head_tells, "head_tells",
 			"the interval of that leaves out zero"),
+	TARN_OUT_CHOICE(T, site, "site", sites, "what is said of the place"),
+	TARN_OUT_NUMBER(T, prior.mean, "prior_mean", "-",
+			"of the evaporation factor, before the log is read"),
+	TARN_OUT_NUMBER(T, prior.sd, "prior_sd", "-",
+			"standard deviation of that"),
+	TARN_OUT_SWITCH(T, meter_by_float, "meter_by_float",
+			"a float valve fills through the meter"),
+	TARN_OUT_NUMBER(T, meter_mean, "meter_mean", "-",
+			"true volume / metered, prior"),
+	TARN_OUT_NUMBER(T, meter_sd, "meter_sd", "-",
+			"standard deviation of that"),
+	TARN_OUT_NUMBER(T, area_sd, "area_sd", "-",
+			"of the area in the description, relative"),
+	TARN_OUT_COUNT(T, slow_effects, "slow_effects", "-",
+		       "slow errors of evaporation in the log"),
+	TARN_OUT_NUMBER(T, slow_days, "slow_days", "d", "that each lasts"),
 	TARN_OUT_NUMBER(T, noise, "noise", "-",
 			"errors / those that the options state"),
 	TARN_OUT_NUMBER(T, resolvable_mm_d, "resolvable_mm_d", "mm/d",

@@ -10,16 +10,6 @@ static const double one_loss[GLS_COLUMNS] = { 0, 0, 1, 0 };
 static const double one_evaporation[GLS_COLUMNS] = { 1, 0, 0, 0 };
 static const double one_rain[GLS_COLUMNS] = { 0, 1, 0, 0 };
 
-static struct gls_prior priors(const struct tarn_leak_options *o)
-{
-	struct gls_prior p = { { 1, 1, 0, 0 }, { 0, 0, 0, 0 }, 3 };
-
-	p.precision[GLS_EVAPORATION] = 1 / (o->evaporation_sd *
-					    o->evaporation_sd);
-	p.precision[GLS_RAIN] = 1 / (o->rain_sd * o->rain_sd);
-	return p;
-}
-
 /* ---- memory --------------------------------------------------------- */
 
 static void *take(const struct tarn_alloc *alloc, size_t count, size_t size,
@@ -128,7 +118,7 @@ static enum tarn_status linearise(struct tarn_leak *k, struct speller *sp,
 static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 			      struct tarn_error *err)
 {
-	struct gls_prior prior = priors(&k->options);
+	struct gls_prior prior = tn_prior(k);
 	struct gls_posterior p;
 	enum tarn_status status = TARN_OK;
 
@@ -144,6 +134,8 @@ static enum tarn_status solve(struct tarn_leak *k, struct speller *sp,
 		return status;
 	tn_leak_conclude(k, &p, &prior);
 	tn_leak_find_held(k, sp->pond);
+	if (k->result.held.possible && k->result.verdict == TARN_INSIDE)
+		k->result.verdict = TARN_CANNOT_TELL;
 	if (k->result.held.found) {
 		k->result.verdict = TARN_CANNOT_TELL;
 		k->result.gains = k->result.head_tells = 0;
@@ -220,6 +212,10 @@ static enum tarn_status survey_and_solve(struct tarn_leak *k,
 	status = tn_lay_readings(pond, k->readings, k->count + 1, &k->options,
 				 &k->laid, err);
 	if (status == TARN_OK)
+		tn_lay_prior(k, pond);
+	if (status == TARN_OK)
+		tn_lift_by_rain(k, pond, forcing);
+	if (status == TARN_OK)
 		status = tn_spell_begin(&sp, k->alloc, pond, forcing,
 					longest(k), err);
 	if (status != TARN_OK)
@@ -252,7 +248,7 @@ enum tarn_status tarn_leak_fit(struct tarn_leak **out,
 	k = make(alloc, count);
 	if (!k)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	k->options = *options;
+	k->options = tn_settled(options);
 	k->readings = readings;
 	for (size_t i = 0; i < count; i++)
 		k->day[i] = readings[i].day;

@@ -29,6 +29,37 @@ struct tarn_leak {
 	double *work;		/* 4 x count */
 };
 
+/* Fills the result's meter and slow effects; the readings are laid. */
+void tn_lay_prior(struct tarn_leak *leak, const struct tarn_pond *pond);
+
+/* The options with the prior of their site. */
+struct tarn_leak_options tn_settled(const struct tarn_leak_options *options);
+
+/* Mean and deviation of true / metered volume; 1: of a float valve. */
+int tn_meter_prior(const struct tarn_leak_options *options,
+		   const struct tarn_pond *pond, double *mean, double *sd);
+
+struct gls_prior tn_prior(const struct tarn_leak *leak);
+
+/* Factors of what weather alone explains: the means of the priors. */
+struct spell_trial tn_plain_trial(const struct tarn_leak *leak);
+
+/* Index of an interval's slow effect. */
+size_t tn_slow_of(const struct tarn_leak *leak, size_t interval);
+
+/* Of the metered millimetres: meter and area. */
+double tn_metered_sd(const struct tarn_leak *leak);
+
+/* Uncertain parts of some intervals together, mm at the ruler. */
+struct spread {
+	double evaporation, rain, meter, var;
+	double slow[TARN_SLOW_MOST];
+};
+/* 'joined': the row begins with the reading that the one before it ends with. */
+void tn_spread_add(struct spread *spread, const struct gls_row *row,
+		   int joined);
+double tn_spread_sd(const struct spread *spread, const struct tarn_leak *leak);
+
 /* Moment of a reading; 'hour' where it says none. */
 double tn_reading_moment(const struct tarn_reading *r, double hour);
 
@@ -38,6 +69,10 @@ enum tarn_status tn_lay_readings(const struct tarn_pond *pond,
 				 size_t count,
 				 const struct tarn_leak_options *options,
 				 struct laid *laid, struct tarn_error *err);
+
+/* Lifts the level of readings of a float's meter after rain. */
+void tn_lift_by_rain(struct tarn_leak *leak, const struct tarn_pond *pond,
+		     const struct tarn_forcing *forcing);
 
 /* What becomes of the interval between readings i and i + 1, as far as the
  * log and the description's pump hours say; *metered_m3 is filled, NaN where no meter tells. */

@@ -48,7 +48,8 @@ static size_t tell_piece(const struct tarn_leak *k, size_t j, double factor,
 
 		row = &k->plain[k->of[j]];
 		fall_mm = v->expected_mm +
-			  (factor - 1) * row->x[GLS_EVAPORATION];
+			  (factor - k->options.evaporation_mean) *
+				  row->x[GLS_EVAPORATION];
 		t->asked_mm += fmax(0, fall_mm);
 		t->filled_mm += fmin(fmax(0, fall_mm),
 				     fmax(0, hold_mm - level_mm + fall_mm));
@@ -75,7 +76,8 @@ static struct tale tell(const struct tarn_leak *k, double hold_mm)
 
 	for (int i = 0; i < FACTOR_STEPS; i++) {
 		double factor = FACTOR_LEAST + FACTOR_STEP * i;
-		double far = (factor - 1) / k->options.evaporation_sd;
+		double far = (factor - k->options.evaporation_mean) /
+			     k->options.evaporation_sd;
 		struct tale t = { .cost = far * far / 2 };
 
 		for (size_t j = 0; j < k->used;)
@@ -118,6 +120,8 @@ static void weigh(const struct tarn_leak *k, const struct tarn_pond *pond,
 		    odds >= (described ? TARN_HELD_ODDS_DESCRIBED
 				       : TARN_HELD_ODDS);
 
+	if (share >= TARN_HELD_LITTLE)
+		out->against = fmin(out->against, -odds);
 	if (found < out->found || (found == out->found && !(odds > out->odds)))
 		return;
 	out->found = found;
@@ -135,7 +139,9 @@ void tn_leak_find_held(struct tarn_leak *k, const struct tarn_pond *pond)
 	size_t step = k->used > LEVELS ? k->used / LEVELS : 1;
 	double free_cost;
 
-	*out = (struct tarn_held){ .level_m = TARN_NAN, .days = days_of(k) };
+	*out = (struct tarn_held){
+		.level_m = TARN_NAN, .days = days_of(k), .against = HUGE_VAL
+	};
 	if (!(2 * out->days > k->result.days))
 		return;
 	free_cost = tell(k, -HUGE_VAL).cost;
@@ -143,6 +149,7 @@ void tn_leak_find_held(struct tarn_leak *k, const struct tarn_pond *pond)
 		if (looked_at(k, j))
 			weigh(k, pond, free_cost,
 			      k->laid.level_m[k->of[j] + 1] * MM, out);
+	out->possible = !out->found && out->against < TARN_HELD_AGAINST;
 	if (!out->found)
 		out->level_m = TARN_NAN;
 }

@@ -46,6 +46,7 @@ void tarn_log_judge(const struct tarn_log_advice *advice,
 		[TARN_LOG_LOSES_SINCE] = TARN_VERDICT_FORBIDS,
 		[TARN_LOG_SOUND] = TARN_VERDICT_HOLDS,
 		[TARN_LOG_UNCLEAR] = TARN_VERDICT_DOUBT,
+		[TARN_LOG_MAYBE_HELD] = TARN_VERDICT_DOUBT,
 		[TARN_LOG_HELD] = TARN_VERDICT_DOUBT,
 	};
 
@@ -56,8 +57,9 @@ void tarn_log_judge(const struct tarn_log_advice *advice,
 	}
 	add_loss(list, TARN_LEAK_LOG, &result->unexplained_mm_d,
 		 verdicts[advice->word]);
-	add(list, TARN_LEAK_FACTOR, result->evaporation_factor.mean,
-	    TARN_FACTOR_LEAST, TARN_FACTOR_MOST,
+	add(list, TARN_LEAK_FACTOR, advice->factor,
+	    result->prior.mean - TARN_FACTOR_FAR * result->prior.sd,
+	    result->prior.mean + TARN_FACTOR_FAR * result->prior.sd,
 	    advice->factor_far ? TARN_VERDICT_DOUBT : TARN_VERDICT_HOLDS);
 	add(list, TARN_LEAK_LOW, (double)doubts->low, TARN_NAN, 0,
 	    doubts->low ? TARN_VERDICT_DOUBT : TARN_VERDICT_HOLDS);

@@ -4,6 +4,13 @@
 #define SIXTEENTH (0.0254 / 16)
 #define EIGHTH_MM 3.175		/* an eighth of an inch a day */
 
+static const char *const sites[] = {
+	"undescribed", "half_described", "described", "paved", "paved_alone",
+	"measured", NULL
+};
+static const char *const meters[] = {
+	"by_description", "hand", "float", NULL
+};
 static const char *const unnoted[] = { "refuse", "set_aside", NULL };
 
 #define T struct tarn_leak_options
@@ -12,12 +19,21 @@ static const struct tarn_field leak_rows[] = {
 		      SIXTEENTH, "standard deviation of one ruler reading"),
 	TARN_IN_VALUE(T, step_m, "step", "m", 0, 0.1, 0,
 		      "finest step of the ruler"),
-	TARN_IN_VALUE(T, evaporation_sd, "evaporation_error", "-", 0.001, 1,
-		      0.15, "of the one factor on all evaporation, prior"),
+	TARN_IN_CHOICE(T, site, "site", sites, TARN_SITE_UNDESCRIBED,
+		       "how much of the pond's place is described"),
+	TARN_IN_NUMBER(T, evaporation_mean, "evaporation_mean", "-", 0.1, 3,
+		       TARN_NAN, "of the one factor on all evaporation, before "
+		       "the log is read; by 'site'"),
+	TARN_IN_NUMBER(T, evaporation_sd, "evaporation_error", "-", 0.001, 1,
+		       TARN_NAN, "standard deviation of that; by 'site'"),
+	TARN_IN_VALUE(T, slow_sd, "slow_error", "-", 0, 1, 0.08,
+		      "of evaporation over some weeks, about that factor"),
+	TARN_IN_VALUE(T, slow_days, "slow_days", "d", 5, 400, 30,
+		      "that such a slow error lasts"),
 	TARN_IN_VALUE(T, rain_sd, "rain_error", "-", 0.001, 1, 0.10,
 		      "of the one factor on all rain, prior"),
 	TARN_IN_VALUE(T, evaporation_noise, "evaporation_noise", "-", 0, 2,
-		      0.20, "of single days' evaporation, relative"),
+		      0.25, "of single days' evaporation, relative"),
 	TARN_IN_VALUE(T, rain_noise, "rain_noise", "-", 0, 2, 0.30,
 		      "of single storms, relative"),
 	TARN_IN_VALUE(T, other_noise_mm, "other_noise", "mm", 0, 100, 0.3,
@@ -31,6 +47,10 @@ static const struct tarn_field leak_rows[] = {
 	TARN_IN_SWITCH(T, counts_down, "counts_down", 1,
 		       "the ruler counts down from a mark, by default at the "
 		       "lip"),
+	TARN_IN_CHOICE(T, meter, "meter", meters, TARN_METER_BY_DESCRIPTION,
+		       "what fills the pond through the meter"),
+	TARN_IN_VALUE(T, area_sd, "area_error", "-", 0, 0.5, 0.04,
+		      "of the water's area in the description, relative"),
 	TARN_IN_CHOICE(T, unnoted, "unnoted", unnoted, TARN_UNNOTED_REFUSE,
 		       "a rise that neither rain nor a note explains"),
 };
@@ -49,7 +69,7 @@ static const struct tarn_field pair_rows[] = {
 	TARN_IN_VALUE(T, bucket_sd, "bucket_error", "-", 0, 1, 0.10,
 		      "of the bucket's evaporation against the pond's, "
 		      "relative"),
-	TARN_IN_VALUE(T, weather_sd, "evaporation_error", "-", 0, 1, 0.15,
+	TARN_IN_VALUE(T, weather_sd, "evaporation_error", "-", 0, 1, 0.25,
 		      "of the weather's evaporation, where there is no bucket"),
 	TARN_IN_VALUE(T, upper_sd, "upper_error", "-", 0, 2, 0.30,
 		      "of what bed and stream evaporate, relative"),

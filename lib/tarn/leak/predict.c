@@ -22,6 +22,14 @@ static enum tarn_status put_back(const struct tarn_leak_result *r, int lost,
 	return tarn_pond_check(out, err);
 }
 
+int tarn_leak_factor_far(const struct tarn_leak_result *r)
+{
+	double f = r->unexplained_m3_d.low > 0 ? r->evaporation_factor.mean
+					       : r->sound_factor.mean;
+
+	return fabs(f - r->prior.mean) > TARN_FACTOR_FAR * r->prior.sd;
+}
+
 enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
 				      const struct tarn_pond *pond,
 				      struct tarn_pond *out,
@@ -31,6 +39,12 @@ enum tarn_status tarn_leak_calibrated(const struct tarn_leak_result *r,
 		return tarn_fail(err, TARN_EARG, "log", "is of a level that "
 				 "something holds: it says nothing of "
 				 "evaporation or of a loss");
+	if (tarn_leak_factor_far(r))
+		return tarn_fail(err, TARN_EARG, "log", "wants a factor of "
+				 "evaporation %g deviations or more off what "
+				 "is likely for such a site: look at the areas, "
+				 "at shelter and shade, at the station",
+				 TARN_FACTOR_FAR);
 	return put_back(r, r->unexplained_m3_d.low > 0, pond, out, err);
 }
 
@@ -49,6 +63,7 @@ struct walk {
 	const struct tarn_leak_options *options;
 	struct laid laid;
 	struct spell_fill *fills;
+	double meter_mean;	/* true / metered */
 	double *level[3];	/* plain, more evaporation, more rain */
 	struct speller sp;
 	struct tarn_level_point *points;
@@ -78,7 +93,7 @@ static struct stretch stretch_from(struct walk *w, size_t first)
 		if (fate == TARN_USED_METERED)
 			w->fills[w->sp.fill_count++] = (struct spell_fill){
 				w->laid.moment[i], w->laid.moment[i + 1],
-				metered_m3
+				metered_m3 * w->meter_mean
 			};
 	}
 	return s;
@@ -87,8 +102,9 @@ static struct stretch stretch_from(struct walk *w, size_t first)
 static enum tarn_status run_stretch(struct walk *w, const struct stretch *s,
 				    struct tarn_error *err)
 {
-	static const struct spell_trial trials[3] = {
-		{ 1, 1, 0, 0 }, { 1.05, 1, 0, 0 }, { 1, 1.05, 0, 0 }
+	double f = w->options->evaporation_mean;
+	const struct spell_trial trials[3] = {
+		{ f, 1, 0, 0 }, { f + 0.05, 1, 0, 0 }, { f, 1.05, 0, 0 }
 	};
 	struct spell spell = { w->laid.moment[s->first],
 			       w->laid.moment[s->last],
@@ -113,7 +129,10 @@ static double noise_var(const struct walk *w, double evaporation_mm,
 	double e = o->evaporation_noise * evaporation_mm;
 	double r = o->rain_noise * rain_mm;
 
-	return e * e / fmax(1, days) + r * r / fmax(1, days / 3) +
+	double slow = o->slow_sd * evaporation_mm;
+
+	slow *= slow * fmin(1, o->slow_days / fmax(1, days));
+	return slow + e * e / fmax(1, days) + r * r / fmax(1, days / 3) +
 	       o->other_noise_mm * o->other_noise_mm * days;
 }
 
@@ -175,15 +194,18 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 				struct tarn_error *err)
 {
 	struct walk w = { .pond = pond, .readings = readings, .count = count,
-			  .options = options, .points = points };
+			  .points = points };
+	struct tarn_leak_options settled;
 	enum tarn_status status = tarn_pond_check(pond, err);
-	double *room = NULL;
+	double *room = NULL, meter_sd;
 	size_t days;
 
 	if (status == TARN_OK)
 		status = tarn_fields_check(&tarn_leak_fields, options, err);
 	if (status != TARN_OK || count == 0)
 		return status;
+	settled = tn_settled(options);
+	w.options = &settled;
 	room = tarn_resize(alloc, NULL, 6 * count * sizeof *room);
 	w.fills = tarn_resize(alloc, NULL, count * sizeof *w.fills);
 	if (!room || !w.fills) {
@@ -194,6 +216,7 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 	w.laid = (struct laid){ room, room + count, room + 2 * count };
 	for (int t = 0; t < 3; t++)
 		w.level[t] = room + (3 + (size_t)t) * count;
+	tn_meter_prior(options, pond, &w.meter_mean, &meter_sd);
 	status = tn_lay_readings(pond, readings, count, options, &w.laid, err);
 	if (status == TARN_OK) {
 		days = (size_t)(w.laid.moment[count - 1] - w.laid.moment[0]) +
@@ -246,17 +269,20 @@ static enum tarn_status predict(const struct tarn_alloc *alloc,
 {
 	struct tarn_level_point *points =
 		tarn_resize(alloc, NULL, count * sizeof *points);
+	struct tarn_leak_options as_said = *options;
 	struct misfit before = { 0, 0, 0, 0 }, after = before;
 	enum tarn_status status;
 
 	if (!points)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
+	/* both descriptions as they are */
+	as_said.evaporation_mean = 1;
 	status = tarn_leak_path(alloc, plain, forcing, readings, count,
-				options, points, err);
+				&as_said, points, err);
 	if (status == TARN_OK) {
 		before = misfit_of(points, count);
 		status = tarn_leak_path(alloc, calibrated, forcing, readings,
-					count, options, points, err);
+					count, &as_said, points, err);
 	}
 	if (status == TARN_OK)
 		after = misfit_of(points, count);

@@ -28,6 +28,16 @@ static struct tarn_estimate scaled(struct tarn_estimate e, double factor)
 	return e;
 }
 
+/* By a relative error, of the area, that the estimate itself does not know. */
+static void widen(struct tarn_estimate *e, double relative)
+{
+	double sd = hypot(e->sd, relative * e->mean), more = sd / e->sd;
+
+	e->low = e->mean + more * (e->low - e->mean);
+	e->high = e->mean + more * (e->high - e->mean);
+	e->sd = sd;
+}
+
 /* f with s held at zero. */
 static struct tarn_estimate fit_sound(const struct tarn_leak *k,
 				      const struct gls_prior *prior)
@@ -69,30 +79,21 @@ static void fit_head(struct tarn_leak *k, const struct gls_prior *prior)
 static void sum_expected(struct tarn_leak *k)
 {
 	struct tarn_leak_result *r = &k->result;
-	const struct tarn_leak_options *o = &k->options;
-	double e = 0, rain = 0, var = 0, carried = 0, mid = 0, sd;
+	struct spread spread = { 0 };
+	double mid = 0, sd;
 
 	for (size_t j = 0; j < k->used; j++) {
 		const struct tarn_interval *v = &k->intervals[k->of[j]];
-		const struct gls_row *row = &k->plain[k->of[j]];
 		int joined = j > 0 && k->of[j - 1] + 1 == k->of[j];
-		double start = joined ? row->g - 1 : row->g;
 
-		if (!joined)
-			var += carried;
-		var += start * start * row->start_var + row->w_var;
-		carried = row->end_var;
-		e += row->x[GLS_EVAPORATION];
-		rain += row->x[GLS_RAIN];
+		tn_spread_add(&spread, &k->plain[k->of[j]], joined);
 		mid += v->expected_mm;
 		r->logged_mm += v->logged_mm;
 		r->days += v->days;
 		r->area_m2 += v->area_m2 * v->days;
 	}
 	r->area_m2 /= r->days;
-	e *= o->evaporation_sd;
-	rain *= o->rain_sd;
-	sd = sqrt(e * e + rain * rain + var + carried);
+	sd = tn_spread_sd(&spread, k);
 	r->expected_mm = (struct tarn_estimate){
 		mid, mid - GLS_Z95 * sd, mid + GLS_Z95 * sd, sd
 	};
@@ -146,6 +147,7 @@ void tn_leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
 	r->rain_factor = tn_gls_estimate(p, one_rain);
 	r->unexplained_m3_d = tn_gls_estimate(p, one_loss);
 	r->unexplained_mm_d = scaled(r->unexplained_m3_d, to_mm);
+	widen(&r->unexplained_m3_d, k->options.area_sd);
 	r->chance_of_loss = tn_gls_above_zero(p, one_loss);
 	r->noise = p->tau;
 	r->resolvable_mm_d = (GLS_Z95 + GLS_Z90) * r->unexplained_mm_d.sd;
@@ -155,6 +157,10 @@ void tn_leak_conclude(struct tarn_leak *k, const struct gls_posterior *p,
 	tn_leak_find_change(k, k->spare, prior);
 	r->verdict = tn_leak_judge(&r->unexplained_mm_d, k->options.matters_mm_d);
 	r->gains = r->unexplained_mm_d.high < 0;
+	if (r->verdict == TARN_INSIDE &&
+	    (r->gains || r->noise > TARN_NOISE_MOST ||
+	     r->resolvable_mm_d > k->options.matters_mm_d))
+		r->verdict = TARN_CANNOT_TELL;
 	if (r->change.found && r->change.after_mm_d.low > 0)
 		r->verdict = TARN_OUTSIDE;
 }

@@ -66,6 +66,30 @@ static void steps_of(const struct spell_trial *t, double area_m2,
 	out[GLS_EXTRA].per_head_m3_d_m += size[GLS_EXTRA];
 }
 
+/* Fall of the level by all of the meter's count, which lifts it. */
+static enum tarn_status meter_column(struct speller *sp, const struct spell *s,
+				     const struct spell_trial *trial,
+				     double base, double *out,
+				     struct tarn_error *err)
+{
+	static const double more = 1.02;
+	struct spell_fill fill;
+	double moved = base;
+	enum tarn_status status = TARN_OK;
+
+	if (sp->fill_count > 0) {
+		const struct spell_fill *kept = sp->fills;
+
+		fill = *kept;
+		fill.volume_m3 *= more;
+		sp->fills = &fill;
+		status = tn_leak_drop(sp, s, trial, 0, &moved, NULL, err);
+		sp->fills = kept;
+	}
+	*out = (moved - base) / (more - 1);
+	return status;
+}
+
 enum tarn_status tn_leak_row(const struct tarn_leak *leak, struct speller *sp,
 			     size_t i, const struct spell_trial *trial,
 			     int head, double mean_head_m, struct gls_row *row,
@@ -93,11 +117,14 @@ enum tarn_status tn_leak_row(const struct tarn_leak *leak, struct speller *sp,
 		.g = 1 - (moved - base) / (nudge_m * MM),
 		.start_var = laid->var_mm2[i],
 		.end_var = laid->var_mm2[i + 1],
-		.start = i, .end = i + 1,
+		.start = i, .end = i + 1, .slow = tn_slow_of(leak, i),
 		.w_weight = 1, .start_weight = 1, .end_weight = 1,
 	};
 	steps_of(trial, sums->area_m2, s.level_m -
 		 tarn_basin_floor(sp->pond->basin), step, size);
+	status = meter_column(sp, &s, trial, base, &row->meter_mm, err);
+	if (status != TARN_OK)
+		return status;
 	for (int p = 0; p < GLS_COLUMNS - !head; p++) {
 		status = tn_leak_drop(sp, &s, &step[p], 0, &moved, NULL, err);
 		if (status != TARN_OK)
@@ -107,7 +134,7 @@ enum tarn_status tn_leak_row(const struct tarn_leak *leak, struct speller *sp,
 	/* what a reading shows above the lip counts as far as it would last */
 	row->y_mm = v->logged_mm - (1 - row->g) * above_mm - base +
 		    row->x[GLS_EVAPORATION] * trial->evaporation +
-		    row->x[GLS_RAIN] * trial->rain +
+		    row->x[GLS_RAIN] * trial->rain + row->meter_mm +
 		    row->x[GLS_LOSS] * trial->loss_m3_d;
 	if (head)
 		row->x[GLS_EXTRA] -= mean_head_m * row->x[GLS_LOSS];

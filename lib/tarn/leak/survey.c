@@ -70,15 +70,14 @@ static void fill_interval(struct tarn_leak *leak, size_t i,
 	struct tarn_interval *v = &leak->intervals[i];
 	const struct tarn_leak_options *o = &leak->options;
 	const struct laid *laid = &leak->laid;
-	double e = o->evaporation_sd * row->x[GLS_EVAPORATION];
-	double r = o->rain_sd * row->x[GLS_RAIN];
-	double start_m3, end_m3;
+	struct spread spread = { 0 };
+	double start_m3, end_m3, mean = leak->result.meter_mean;
 
+	tn_spread_add(&spread, row, 0);
 	v->expected_mm = v->logged_mm - row->y_mm +
-			 row->x[GLS_EVAPORATION] + row->x[GLS_RAIN];
-	v->expected_sd_mm = sqrt(e * e + r * r + row->w_var +
-				 row->g * row->g * row->start_var +
-				 row->end_var);
+			 row->x[GLS_EVAPORATION] * o->evaporation_mean +
+			 row->x[GLS_RAIN] + row->meter_mm * mean;
+	v->expected_sd_mm = tn_spread_sd(&spread, leak);
 	v->rain_mm = sums->rain_mm;
 	v->open_water_mm = sums->open_water_mm;
 	v->area_m2 = sums->area_m2;
@@ -88,7 +87,7 @@ static void fill_interval(struct tarn_leak *leak, size_t i,
 	end_m3 = tarn_basin_volume(pond->basin,
 				   fmin(laid->level_m[i + 1],
 					pond->overflow_level_m));
-	v->implied_m3_d = ((v->metered_m3 > 0 ? v->metered_m3 : 0) +
+	v->implied_m3_d = ((v->metered_m3 > 0 ? v->metered_m3 * mean : 0) +
 			   start_m3 - end_m3 + sums->rain_m3 -
 			   sums->overflow_m3) / v->days;
 	v->expected_m3_d = sums->loss_m3 / v->days;
@@ -137,7 +136,7 @@ static void drop_before(struct tarn_leak *leak, size_t i)
 enum tarn_status tn_leak_survey(struct tarn_leak *leak, struct speller *sp,
 				struct tarn_error *err)
 {
-	static const struct spell_trial plain = { 1, 1, 0, 0 };
+	struct spell_trial plain = tn_plain_trial(leak);
 	const struct laid *laid = &leak->laid;
 
 	leak->used = 0;

@@ -5,36 +5,11 @@
 
 #define SPELL_DAYS 6.99
 
-/* Uncertain parts of a spell of intervals, mm at the ruler. */
-struct spread {
-	double evaporation, rain, var;
-};
-
-static void add_spread(struct spread *s, const struct gls_row *row, int joined)
-{
-	double start = joined ? row->g - 1 : row->g;
-
-	s->evaporation += row->x[GLS_EVAPORATION];
-	s->rain += row->x[GLS_RAIN];
-	/* the reading between two intervals counts in neither */
-	s->var += row->w_var + start * start * row->start_var + row->end_var -
-		  (joined ? row->start_var : 0);
-}
-
-static double spread_sd(const struct spread *s,
-			const struct tarn_leak_options *o)
-{
-	double e = o->evaporation_sd * s->evaporation;
-	double r = o->rain_sd * s->rain;
-
-	return sqrt(e * e + r * r + s->var);
-}
-
 struct tarn_meter_week tarn_leak_week(const struct tarn_leak *k, size_t at,
 				      size_t *next)
 {
 	struct tarn_meter_week w = { 0 };
-	struct spread spread = { 0, 0, 0 };
+	struct spread spread = { 0 };
 	double from = k->laid.moment[at], area_days = 0;
 	size_t i;
 
@@ -45,9 +20,9 @@ struct tarn_meter_week tarn_leak_week(const struct tarn_leak *k, size_t at,
 
 		if (v->fate > TARN_USED_METERED || isnan(v->metered_m3))
 			continue;
-		add_spread(&spread, &k->plain[i], w.days > 0 &&
-			   k->intervals[i - 1].fate <= TARN_USED_METERED &&
-			   !isnan(k->intervals[i - 1].metered_m3));
+		tn_spread_add(&spread, &k->plain[i], w.days > 0 &&
+			      k->intervals[i - 1].fate <= TARN_USED_METERED &&
+			      !isnan(k->intervals[i - 1].metered_m3));
 		w.days += v->days;
 		w.metered_m3 += v->metered_m3;
 		w.implied_m3 += v->implied_m3_d * v->days;
@@ -58,7 +33,7 @@ struct tarn_meter_week tarn_leak_week(const struct tarn_leak *k, size_t at,
 	w.last_day = k->day[i];
 	if (w.days > 0)
 		w.expected_high_m3 = w.expected_m3 + GLS_Z95 / 1e3 *
-				     spread_sd(&spread, &k->options) *
+				     tn_spread_sd(&spread, k) *
 				     area_days / w.days;
 	w.over = w.days > 0 && w.implied_m3 > w.expected_high_m3;
 	return w;

@@ -13,6 +13,24 @@ static enum tarn_status make_scheme(struct tarn_reader *r)
 			      r->map.no_header ? &none : &r->header, &r->err);
 }
 
+/* The sun's power at the top of the air is 1361 W/m2 (Kopp & Lean 2011,
+ * Geophysical Research Letters 38, from memory); broken clouds add some at the
+ * ground (our own margin). */
+#define SUN_MOST_W_M2 1500
+
+/* A mean power of an hour may be more than that of a day, which is looked at
+ * when the table is made. */
+static void widen_hours(struct scheme *scheme)
+{
+	for (size_t i = 0; i < scheme->slots; i++) {
+		struct slot *slot = &scheme->slot[i];
+
+		if (slot->id == TARN_SOLAR &&
+		    slot->combine == TARN_COMBINE_MEAN)
+			slot->hi = SUN_MOST_W_M2 * 86.4 / 1000;
+	}
+}
+
 /* The scheme, twice where the rows turn out to be hours. */
 static enum tarn_status settle_rows(struct tarn_reader *r)
 {
@@ -28,6 +46,8 @@ static enum tarn_status settle_rows(struct tarn_reader *r)
 		status = make_scheme(r);
 	if (status != TARN_OK)
 		return status;
+	if (r->map.hours > 0)
+		widen_hours(&r->scheme);
 	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours) !=
 	    TARN_OK)
 		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
