@@ -281,8 +281,8 @@ TARN_API void tarn_weather_unit_list(enum tarn_column c, char *text,
  * below by their header, and a map can answer their questions or change any
  * part of them.
  *
- *   plain        our own: names carry units, "date,tmin_c,tmax_f,rain_inch";
- *                docs/methods/weather.md has the grammar
+ *   plain        any other header, by the words of its names, "date,tmax (F)";
+ *                docs/methods/weather.md has the words
  *   noaa_order   daily summaries as ordered from NOAA (any units: asks)
  *   noaa_access  the same network, one file a station (tenths)
  *   noaa_long    the same, one value a row, no header (tenths)

@@ -23,7 +23,7 @@ do
 	assert(w:days() == 365 and #w == 365)
 	assert(w:first() == "2015-01-01" and w:last() == "2015-12-31")
 	assert(tostring(w) == "weather: 365 days, 2015-01-01 to 2015-12-31: "
-		.. "tmin tmax dewpoint wind solar", tostring(w))
+		.. "tmin tmax dewpoint wind solar reference", tostring(w))
 	local site = w:site()
 	assert(near(site.latitude, 39.4575) and near(site.elevation, 1208.5))
 	assert(near(site.wind_height, 3) and site.name == "Fallon")
@@ -38,7 +38,7 @@ do
 	assert(#gaps == 1 and gaps[1].column == "wind"
 		and gaps[1].first == "2015-04-22" and gaps[1].days == 1)
 	local notes = table.concat(w:notes(), "\n")
-	assert(notes:find("not used: eto_asce_mm, etr_asce_mm", 1, true))
+	assert(notes:find("not used: etr_asce_mm (of alfalfa)", 1, true))
 
 	raises(function() w:fill {} end, "wind", "1 day from 2015-04-22")
 	local filled = w:fill {interpolate = 1}
@@ -78,7 +78,7 @@ do
 	assert(#w == 1461 and near(w:summary().rain.mean, 3.02943189596167))
 	assert(#w:gaps() == 0)
 	raises(function() weather.read(path) end, path .. ":1: ",
-		"It has: date, precipitation, temp_max")
+		"temp_min carries no unit")
 	raises(function() weather.read(path, {columns = {tmin = "temp_min"}}) end,
 		"units.tmin is not known", "C, F, K")
 	raises(function()

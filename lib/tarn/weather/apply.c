@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "heading.h"
 #include "layouts.h"
 
 static void put(struct tarn_csv_place *place, int index)
@@ -23,20 +24,15 @@ static void put_text(char *to, size_t size, const char *text)
 		snprintf(to, size, "%s", text);
 }
 
-/* Index of a layout's column in the header; *unit is what the header says. */
+/* Index of a layout's column in the header. */
 static int find_column(const struct layout *layout, const struct header *h,
-		       const char *name, struct text *unit)
+		       const char *name)
 {
-	*unit = tn_text("");
 	if (!layout->with_units)
 		return tn_header_find(h, name, 0);
-	for (size_t i = 0; i < h->count; i++) {
-		struct text base;
-
-		tn_header_split(h->name[i], &base, unit);
-		if (tn_text_is(base, name))
+	for (size_t i = 0; i < h->count; i++)
+		if (tn_text_is(tn_heading_base(h->name[i]), name))
 			return (int)i;
-	}
 	return -1;
 }
 
@@ -72,9 +68,10 @@ static void put_flag(const struct layout *layout, const struct header *h,
 
 static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 		     const struct layout_column *from,
-		     const struct unit_set *set, struct text header_unit)
+		     const struct unit_set *set, struct text name)
 {
-	double scale = from->scale;
+	const struct tarn_weather_unit *unit;
+	double scale = from->scale, in_header;
 
 	if (to->unit[0] != '\0')
 		return;		/* the user's word, scale and all */
@@ -82,17 +79,12 @@ static void put_unit(struct tarn_csv_column *to, enum tarn_column c,
 	if (from->unit) {
 		put_text(to->unit, sizeof to->unit, from->unit);
 	} else if (set) {
-		enum tarn_column like = tn_column_like(c);
-
-		put_text(to->unit, sizeof to->unit,
-			 like == TARN_TMIN   ? set->temperature
-			 : like == TARN_WIND ? set->speed
-					     : set->depth);
+		put_text(to->unit, sizeof to->unit, tn_unit_set_unit(set, c));
 		scale = set->scale;
-	} else if (tn_unit_text(c, header_unit)) {
+	} else if ((unit = tn_heading_unit(name, c, &in_header)) != NULL) {
 		to->unit_from = TARN_UNIT_HEADER;
-		put_text(to->unit, sizeof to->unit,
-			 tn_unit_text(c, header_unit)->name);
+		put_text(to->unit, sizeof to->unit, unit->name);
+		scale *= in_header;
 	}
 	if (isnan(to->scale))
 		to->scale = scale;
@@ -103,7 +95,7 @@ static void put_column(struct tarn_csv_map *map, const struct layout *layout,
 		       const struct layout_column *from)
 {
 	struct tarn_csv_column *to = &map->column[from->column];
-	struct text unit;
+	struct text name;
 	int index;
 
 	if (!tn_place_open(&to->place))
@@ -111,15 +103,16 @@ static void put_column(struct tarn_csv_map *map, const struct layout *layout,
 	if (!tn_place_open(&map->element)) {
 		snprintf(to->place.name, sizeof to->place.name, "%s",
 			 from->name);
-		unit = tn_text("");
+		name = tn_text("");
 		index = 0;
 	} else {
-		index = find_column(layout, h, from->name, &unit);
+		index = find_column(layout, h, from->name);
 		if (index < 0)
 			return;
+		name = layout->with_units ? h->name[index] : tn_text("");
 		put(&to->place, index);
 	}
-	put_unit(to, from->column, from, set, unit);
+	put_unit(to, from->column, from, set, name);
 	put_flag(layout, h, from->name, index, &to->flag);
 	if (from->wind_height_m > 0 && isnan(map->site.wind_height_m))
 		map->site.wind_height_m = from->wind_height_m;
@@ -249,10 +242,28 @@ static int looks_like_data(const struct header *h)
 	return 0;
 }
 
+/* "'percip' is near 'precip'"; "" if nothing is near. */
+static const char *near_miss(const struct header *h, char out[120])
+{
+	out[0] = '\0';
+	for (size_t i = 0; i < h->count && !out[0]; i++) {
+		const struct meaning *meaning;
+		char near[24], name[40];
+		struct heading one = tn_heading(h->name[i]);
+
+		tn_text_show(name, sizeof name, h->name[i]);
+		if (one.kind == HEADING_UNKNOWN && one.strange[0] &&
+		    tn_word_near(tn_text(one.strange), near, &meaning))
+			snprintf(out, 120, "'%s': did you mean '%s'?  ", name,
+				 near);
+	}
+	return out;
+}
+
 static enum tarn_status fail_unknown(const struct header *h,
 				     struct tarn_error *err)
 {
-	char list[110];
+	char list[110], near[120];
 
 	tn_header_list(h, list, sizeof list);
 	if (looks_like_data(h))
@@ -261,9 +272,10 @@ static enum tarn_status fail_unknown(const struct header *h,
 				 "false and give the columns' indexes.  It "
 				 "has: %s", list);
 	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is of no layout "
-			 "that is known here: map its columns (columns = {tmin "
-			 "= \"...\"}, units = {tmin = \"C\"}).  It has: %s",
-			 list);
+			 "that is known here, and no words for a date and a "
+			 "quantity are known in it: map its columns (columns "
+			 "= {tmin = \"...\"}, units = {tmin = \"C\"}).  %sIt "
+			 "has: %s", near_miss(h, near), list);
 }
 
 static int maps_columns(const struct tarn_csv_map *map)

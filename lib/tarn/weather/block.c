@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "heading.h"
 #include "layouts.h"
 
 /* ---- NASA POWER's header block --------------------------------------- */
@@ -32,24 +33,26 @@ static double number_after(struct text line, const char *word)
 void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
 		     struct text line)
 {
-	struct text base, unit, first = line;
+	struct text first = line;
+	double scale;
 
 	if (isnan(site->latitude_deg))
 		site->latitude_deg = number_after(line, "latitude");
 	if (line.length > 9 && (line.at[0] | 0x20) == 'e')
 		site->elevation_m = number_after(line, "region =");
-	tn_header_split(line, &base, &unit);
 	for (first.length = 0; first.length < line.length &&
 	     line.at[first.length] != ' ';)
 		first.length++;
 	for (const struct layout_column *c =
 		     tn_layout_find("nasa_power")->columns;
 	     c->name; c++) {
-		const struct tarn_weather_unit *u =
-			tn_unit_text(c->column, unit);
 		struct tarn_csv_column *to = &map->column[c->column];
+		const struct tarn_weather_unit *u;
 
-		if (!u || to->unit[0] != '\0' || !tn_text_is(first, c->name))
+		if (to->unit[0] != '\0' || !tn_text_is(first, c->name))
+			continue;
+		u = tn_heading_unit(line, c->column, &scale);
+		if (!u)
 			continue;
 		snprintf(to->unit, sizeof to->unit, "%s", u->name);
 		to->unit_from = TARN_UNIT_HEADER;

@@ -62,21 +62,3 @@ const char *tn_header_list(const struct header *h, char *out, size_t size)
 	}
 	return out;
 }
-
-void tn_header_split(struct text name, struct text *base, struct text *unit)
-{
-	size_t open = name.length;
-
-	*base = name;
-	*unit = tn_text("");
-	if (name.length == 0 || name.at[name.length - 1] != ')')
-		return;
-	while (open > 0 && name.at[open - 1] != '(')
-		open--;
-	if (open == 0)
-		return;
-	unit->at = name.at + open;
-	unit->length = name.length - open - 1;
-	base->length = open - 1;
-	*base = tn_text_trim(*base);
-}

@@ -11,8 +11,8 @@
  *   split.c      lines to rows (libcsv)
  *   sample.c    the first text behind the header; settle.c: what the rows
  *               are, by header and sample
- *   apply.c     the header to a map, by what layouts.c knows (plain.c: our
- *               own header grammar; block.c: a header block's units)
+ *   apply.c     the header to a map, by what layouts.c knows (plain.c: by the
+ *               grammar of heading.h; block.c: a header block's units)
  *   date_columns.c, date_order.c, date_shape.c: where the date stands, how it
  *               is to be read (dates.c, months.c: by a format)
  *   scheme.c      map and header to slots: where each value stands (places.c)
@@ -226,11 +226,6 @@ int tn_header_find(const struct header *h, const char *name, size_t from);
 /* Fills a list of the names, cut to fit with "...". */
 const char *tn_header_list(const struct header *h, char *out, size_t size);
 
-/* "Max Temp (deg C)" to "Max Temp" and "deg C"; unit empty if there is
- * none. */
-void tn_header_split(struct text name, struct text *base,
-		     struct text *unit);
-
 /* ---- map.c ----------------------------------------------------------- */
 
 /* What can be checked before the header is known. */
@@ -257,7 +252,7 @@ void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
  * as the plain layout has them. */
 void tn_layout_comment(struct tarn_site *site, struct text line);
 
-/* Our own grammar: has the header a date, and a column whose unit is known? */
+/* By the grammar of heading.h: has the header a date and a quantity? */
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 				const struct header *h,

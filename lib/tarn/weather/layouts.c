@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <string.h>
 
+#include "heading.h"
 #include "layouts.h"
 
 /*
@@ -46,6 +47,16 @@ const struct unit_set *tn_unit_set(const char *name)
 		if (strcmp(unit_sets[i].name, name) == 0)
 			return &unit_sets[i];
 	return NULL;
+}
+
+const char *tn_unit_set_unit(const struct unit_set *set, enum tarn_column c)
+{
+	switch (tn_column_like(c)) {
+	case TARN_TMIN: return set->temperature;
+	case TARN_WIND: return set->speed;
+	case TARN_RAIN: return set->depth;
+	default: return NULL;
+	}
 }
 
 /* The global summary of the day shares names with these, in other units;
@@ -154,16 +165,16 @@ static const struct layout_column meteo[] = {
 
 static int fits_meteo(const struct header *h)
 {
-	struct text base, unit;
-
 	if (!has(h, "time"))
 		return 0;
-	for (size_t i = 0; i < h->count; i++) {
-		tn_header_split(h->name[i], &base, &unit);
-		for (const struct layout_column *c = meteo; c->name; c++)
-			if (unit.length > 0 && tn_text_is(base, c->name))
+	for (size_t i = 0; i < h->count; i++)
+		for (const struct layout_column *c = meteo; c->name; c++) {
+			struct text base = tn_heading_base(h->name[i]);
+
+			if (base.length < h->name[i].length &&
+			    tn_text_is(base, c->name))
 				return 1;
-	}
+		}
 	return 0;
 }
 

@@ -57,6 +57,8 @@ const struct layout *tn_layouts(size_t *count);
 /* Of that name, or NULL. */
 const struct layout *tn_layout_find(const char *name);
 const struct unit_set *tn_unit_set(const char *name);
+/* NULL: it has none for that column. */
+const char *tn_unit_set_unit(const struct unit_set *set, enum tarn_column c);
 
 /* A row of data in the long form, not its header? */
 int tn_layout_long_row(const struct header *h);

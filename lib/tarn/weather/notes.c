@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "internal.h"
+#include "heading.h"
 
 /*
  * Notes: one sentence for each thing that a careful user would want to know
@@ -138,21 +138,64 @@ static int is_used(const struct tarn_reader *r, int field)
 	return 0;
 }
 
+/* "GUST (a gust)", "percip (did you mean 'precip'?)". */
+static void describe_unused(char out[120], struct text header)
+{
+	struct heading h = tn_heading(header);
+	const struct meaning *meaning;
+	char name[64], near[24];
+
+	tn_text_show(name, sizeof name, header);
+	if (h.kind == HEADING_OTHER)
+		snprintf(out, 120, "%s (%s)", name, h.why);
+	else if (h.kind == HEADING_UNKNOWN && h.strange[0] &&
+		 tn_word_near(tn_text(h.strange), near, &meaning))
+		snprintf(out, 120, "%s (did you mean '%s'?)", name, near);
+	else
+		snprintf(out, 120, "%s", name);
+}
+
 static void note_unused(struct pen *pen)
 {
 	const struct header *h = &pen->r->header;
 	char list[720] = "";
 
 	for (size_t i = 0; i < h->count; i++) {
-		char name[64];
+		char item[120];
 
-		tn_text_show(name, sizeof name, h->name[i]);
-		if (name[0] && !is_used(pen->r, (int)i))
-			append(list, sizeof list, name);
+		if (h->name[i].length == 0 || is_used(pen->r, (int)i))
+			continue;
+		describe_unused(item, h->name[i]);
+		append(list, sizeof list, item);
 	}
 	if (list[0] && pen->status == TARN_OK)
 		pen->status = tarn_weather_add_note(pen->w, "not used: %s",
 						    list);
+}
+
+/* "tmax is read from 'Gauge7 Tmax' ...": a word of the header was not known. */
+static void note_strange(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+
+	for (size_t i = 0; i < r->scheme.slots; i++) {
+		const struct slot *slot = &r->scheme.slot[i];
+		struct heading h;
+		char name[64];
+
+		if (strcmp(r->map.layout, "plain") != 0 || slot->field < 0 ||
+		    slot->id >= TARN_COLUMNS ||
+		    (size_t)slot->field >= r->header.count)
+			continue;
+		h = tn_heading(r->header.name[slot->field]);
+		if (h.strange[0] && (int)h.column == slot->id &&
+		    pen->status == TARN_OK)
+			pen->status = tarn_weather_add_note(pen->w, "%s: the "
+				"word '%s' of its header '%s' is not known, "
+				"and was passed over", tarn_column_info(
+				h.column)->name, h.strange, tn_text_show(name,
+				sizeof name, r->header.name[slot->field]));
+	}
 }
 
 static void note_column(struct pen *pen, enum tarn_column c)
@@ -261,6 +304,7 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 		note(&pen, "the map's 'rule' is called 'combine' now; the next "
 			   "minor version reads the new name only");
 	note_hours(&pen);
+	note_strange(&pen);
 	note_unused(&pen);
 	for (int c = 0; c < TARN_COLUMNS; c++)
 		if (blank >> c & 1 && pen.status == TARN_OK)

@@ -2,125 +2,160 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "internal.h"
+#include "heading.h"
+#include "layouts.h"
 
 /*
- * Our own layout: a header name is a column's name, '_' and its unit, as in
- * "tmin_c" or "solar_mj_m2"; wind may end in its height, "wind_ms_10m".
+ * A header that is of no layout: each name is read by the grammar of
+ * heading.c, and of two columns for one quantity the better is taken.
  */
-
-static const struct {
-	enum tarn_column column;
-	const char *name;
-} names[] = {
-	{ TARN_TMIN, "tmin" }, { TARN_TMAX, "tmax" }, { TARN_TMEAN, "tmean" },
-	{ TARN_RH_MIN, "rh_min" }, { TARN_RH_MIN, "rhmin" },
-	{ TARN_RH_MAX, "rh_max" }, { TARN_RH_MAX, "rhmax" },
-	{ TARN_RH_MEAN, "rh_mean" }, { TARN_RH_MEAN, "rh" },
-	{ TARN_DEWPOINT, "dewpoint" }, { TARN_DEWPOINT, "tdew" },
-	{ TARN_VAPOUR, "vapour" }, { TARN_VAPOUR, "vapor" },
-	{ TARN_WIND, "wind" }, { TARN_SUNSHINE, "sunshine" },
-	{ TARN_SOLAR, "solar" }, { TARN_RAIN, "rain" }, { TARN_PAN, "pan" },
-	{ TARN_REFERENCE, "reference" }, { TARN_OPEN_WATER, "open_water" },
-	{ TARN_PRESSURE, "pressure" },
-};
-
-struct plain {
-	enum tarn_column column;	/* TARN_COLUMNS: none of ours */
-	const struct tarn_weather_unit *unit;	/* NULL: none in the name */
-	double wind_height_m;		/* NaN: none in the name */
-};
-
-/* Takes "_10m" off the end of a wind's unit. */
-static double take_height(struct text *t)
-{
-	struct text number;
-	size_t at = t->length;
-	double x;
-
-	while (at > 0 && t->at[at - 1] != '_')
-		at--;
-	if (at == 0 || t->at[t->length - 1] != 'm')
-		return TARN_NAN;
-	number.at = t->at + at;
-	number.length = t->length - at - 1;
-	if (tn_number(number, &x) != NUMBER_OK)
-		return TARN_NAN;
-	t->length = at - 1;
-	return x;
-}
-
-static struct plain parse(struct text header)
-{
-	struct plain p = { TARN_COLUMNS, NULL, TARN_NAN };
-
-	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-		size_t n = strlen(names[i].name);
-		struct text unit = { header.at + n + 1, header.length - n - 1 };
-
-		if (header.length < n ||
-		    memcmp(header.at, names[i].name, n) != 0)
-			continue;
-		if (header.length == n) {
-			p.column = names[i].column;
-			return p;
-		}
-		if (header.at[n] != '_')
-			continue;
-		if (names[i].column == TARN_WIND)
-			p.wind_height_m = take_height(&unit);
-		p.unit = tn_unit_text(names[i].column, unit);
-		if (p.unit) {
-			p.column = names[i].column;
-			return p;
-		}
-	}
-	return p;
-}
 
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map)
 {
-	int dated = tn_date_columns(h).found ||
-		    !tn_place_open(&map->date) || !tn_place_open(&map->year);
+	if (!tn_date_columns(h).found && tn_place_open(&map->date) &&
+	    tn_place_open(&map->year))
+		return 0;
+	for (size_t i = 0; i < h->count; i++)
+		if (tn_heading(h->name[i]).kind == HEADING_WANTED)
+			return 1;
+	return 0;
+}
 
-	for (size_t i = 0; dated && i < h->count; i++) {
-		struct plain p = parse(h->name[i]);
+/* ---- the better of two columns ---------------------------------------- */
 
-		if (p.column < TARN_COLUMNS &&
-		    (p.unit || map->column[p.column].unit[0]))
+/* How far from 2 m; not known: farther than any. */
+static double off(double height_m)
+{
+	return isnan(height_m) ? 1e9 : fabs(height_m - 2);
+}
+
+/* Below 0: a is the better one; 0: neither is. */
+static int compare(const struct heading *a, const struct heading *b)
+{
+	double far = off(a->height_m) - off(b->height_m);
+
+	if (a->own != b->own)
+		return b->own - a->own;
+	if (!a->strange[0] != !b->strange[0])
+		return a->strange[0] ? 1 : -1;
+	if (!a->unit != !b->unit)
+		return a->unit ? -1 : 1;
+	if (far < 0 || far > 0)
+		return far < 0 ? -1 : 1;
+	if (a->vague != b->vague)
+		return a->vague - b->vague;
+	return !a->statistic != !b->statistic ? (a->statistic ? -1 : 1) : 0;
+}
+
+/* Has the map a use for a column of the file already? */
+static int is_taken(const struct tarn_csv_map *map, struct text name,
+		    size_t index)
+{
+	for (int c = 0; c < TARN_COLUMNS; c++) {
+		const struct tarn_csv_place *place = &map->column[c].place;
+
+		if (place->name[0] ? tn_text_is(name, place->name)
+				   : place->index == (int)index + 1)
 			return 1;
 	}
 	return 0;
 }
 
-static enum tarn_status put(struct tarn_csv_map *map, const struct plain *p,
-			    const char *name, size_t index,
-			    struct tarn_error *err)
+/* Index of the best column for a quantity, -1: none.  *tie: another one that
+ * is as good, -1. */
+static int best_of(const struct tarn_csv_map *map, const struct header *h,
+		   enum tarn_column c, struct heading *best, int *tie)
 {
-	struct tarn_csv_column *to = &map->column[p->column];
+	int at = -1;
+
+	memset(best, 0, sizeof *best);
+	*tie = -1;
+	for (size_t i = 0; i < h->count; i++) {
+		struct heading one = tn_heading(h->name[i]);
+		int order;
+
+		if (one.column != c || is_taken(map, h->name[i], i))
+			continue;
+		order = at < 0 ? -1 : compare(&one, best);
+		if (order == 0)
+			*tie = (int)i;
+		if (order >= 0)
+			continue;
+		*best = one;
+		*tie = -1;
+		at = (int)i;
+	}
+	return at;
+}
+
+static enum tarn_status fail_tie(const struct header *h, enum tarn_column c,
+				 int a, int b, struct tarn_error *err)
+{
+	char first[64], second[64];
+	const char *name = tarn_column_info(c)->name;
+
+	tn_text_show(first, sizeof first, h->name[a]);
+	tn_text_show(second, sizeof second, h->name[b]);
+	return tarn_fail(err, TARN_EFORMAT, second, "is the second column for "
+			 "%s, after '%s': say which one, columns = {%s = "
+			 "\"%s\"} or {%s = \"%s\"}", name, first, name, first,
+			 name, second);
+}
+
+/* ---- units ------------------------------------------------------------ */
+
+static enum tarn_status fail_unit(enum tarn_column c, const char *name,
+				  struct tarn_error *err)
+{
+	const char *column = tarn_column_info(c)->name;
 	char list[100];
 
-	if (to->place.index < 0 || to->place.name[0])
-		return TARN_OK;		/* the map has its own idea */
-	if (to->place.index > 0)
-		return tarn_fail(err, TARN_EFORMAT, name, "is the second "
-				 "column for %s: leave one out",
-				 tarn_column_info(p->column)->name);
-	to->place.index = (int)index + 1;
-	if (!isnan(p->wind_height_m) && isnan(map->site.wind_height_m))
-		map->site.wind_height_m = p->wind_height_m;
+	tarn_weather_unit_list(c, list, sizeof list);
+	return tarn_fail(err, TARN_EARG, name, "carries no unit: say units = "
+			 "{%s = \"...\"} with one of %s, or write it into the "
+			 "header, as %s (%.*s)", column, list, column,
+			 (int)strcspn(list, ","), list);
+}
+
+static enum tarn_status put_unit(struct tarn_csv_map *map, enum tarn_column c,
+				 const struct heading *heading,
+				 const char *name, struct tarn_error *err)
+{
+	struct tarn_csv_column *to = &map->column[c];
+	const struct unit_set *set = tn_unit_set(map->units);
+	const char *of_set = set ? tn_unit_set_unit(set, c) : NULL;
+
 	if (to->unit[0])
 		return TARN_OK;
-	if (p->unit) {
-		snprintf(to->unit, sizeof to->unit, "%s", p->unit->name);
-		to->unit_from = TARN_UNIT_HEADER;
-		return TARN_OK;
-	}
-	tarn_weather_unit_list(p->column, list, sizeof list);
-	return tarn_fail(err, TARN_EARG, name, "carries no unit: call it like "
-			 "%s_%s, or say units = {%s = \"...\"} with one of %s",
-			 name, p->column == TARN_RAIN ? "mm" : "c",
-			 tarn_column_info(p->column)->name, list);
+	if (!heading->unit && !of_set)
+		return fail_unit(c, name, err);
+	snprintf(to->unit, sizeof to->unit, "%s",
+		 heading->unit ? heading->unit->name : of_set);
+	to->unit_from = heading->unit ? TARN_UNIT_HEADER : TARN_UNIT_GIVEN;
+	if (isnan(to->scale))
+		to->scale = heading->unit ? heading->scale : set->scale;
+	return TARN_OK;
+}
+
+static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
+				   const struct header *h,
+				   struct tarn_error *err)
+{
+	struct tarn_csv_column *to = &map->column[c];
+	struct heading best;
+	int tie, at = best_of(map, h, c, &best, &tie);
+	char name[64];
+
+	if (at < 0 || to->place.index != 0 || to->place.name[0])
+		return TARN_OK;		/* none, or the map's own idea */
+	if (tie >= 0)
+		return fail_tie(h, c, at, tie, err);
+	to->place.index = at + 1;
+	if (!isnan(best.height_m) && best.height_m >= 0.5 &&
+	    isnan(map->site.wind_height_m))
+		map->site.wind_height_m = best.height_m;
+	return put_unit(map, c, &best,
+			tn_text_show(name, sizeof name, h->name[at]), err);
 }
 
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
@@ -129,14 +164,7 @@ enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 {
 	enum tarn_status status = TARN_OK;
 
-	for (size_t i = 0; i < h->count && status == TARN_OK; i++) {
-		struct plain p = parse(h->name[i]);
-		char name[64];
-
-		if (p.column < TARN_COLUMNS)
-			status = put(map, &p,
-				     tn_text_show(name, sizeof name,
-						  h->name[i]), i, err);
-	}
+	for (int c = 0; c < TARN_COLUMNS && status == TARN_OK; c++)
+		status = put_column(map, (enum tarn_column)c, h, err);
 	return status;
 }
