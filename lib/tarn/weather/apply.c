@@ -249,7 +249,7 @@ static const char *near_miss(const struct header *h, char out[120])
 	for (size_t i = 0; i < h->count && !out[0]; i++) {
 		const struct meaning *meaning;
 		char near[24], name[40];
-		struct heading one = tn_heading(h->name[i]);
+		struct heading one = tn_heading(h->read[i]);
 
 		tn_text_show(name, sizeof name, h->name[i]);
 		if (one.kind == HEADING_UNKNOWN && one.strange[0] &&
@@ -299,6 +299,11 @@ static const struct layout *recognise(const struct header *h)
 	return NULL;
 }
 
+int tn_layout_fits(const struct header *h)
+{
+	return recognise(h) != NULL;
+}
+
 static enum tarn_status fail_misfit(const char *layout, const struct header *h,
 				    struct tarn_error *err)
 {
@@ -317,8 +322,10 @@ enum tarn_status tn_layout_apply(struct tarn_csv_map *map,
 
 	if (!map->layout[0] && maps_columns(map))
 		put_text(map->layout, sizeof map->layout, "none");
-	if (strcmp(map->layout, "none") == 0)
+	if (strcmp(map->layout, "none") == 0) {
+		tn_plain_units(map, h);
 		return TARN_OK;
+	}
 	if (strcmp(map->layout, "plain") != 0)
 		layout = map->layout[0] ? tn_layout_find(map->layout)
 					: recognise(h);

@@ -235,7 +235,7 @@ enum tarn_status tn_dates_judge(struct tarn_reader *r, int *more)
 {
 	struct judge j = { .r = r };
 	struct role role = { "", "date" };
-	struct header none = { 0, NULL };
+	struct header none = { .count = 0 };
 	enum tarn_status status = TARN_OK;
 	int field;
 

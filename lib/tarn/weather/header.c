@@ -7,7 +7,7 @@ enum tarn_status tn_header_copy(struct header *h,
 				const struct tarn_alloc *alloc,
 				const struct row *row)
 {
-	size_t bytes = row->count * sizeof *h->name;
+	size_t bytes = 2 * row->count * sizeof *h->name;
 	struct text *name;
 	char *at;
 
@@ -18,18 +18,21 @@ enum tarn_status tn_header_copy(struct header *h,
 		return TARN_ENOMEM;
 	h->name = name;
 	h->count = row->count;
-	at = (char *)(h->name + row->count);
+	h->read = name + row->count;
+	at = (char *)(h->read + row->count);
 	for (size_t i = 0; i < row->count; i++) {
 		h->name[i].at = at;
 		h->name[i].length = row->field[i].length;
 		memcpy(at, row->field[i].at, row->field[i].length);
 		at += row->field[i].length;
+		h->read[i] = h->name[i];
 	}
 	return TARN_OK;
 }
 
 void tn_header_free(struct header *h, const struct tarn_alloc *alloc)
 {
+	tarn_resize(alloc, h->joined, 0);
 	tarn_resize(alloc, h->name, 0);
 }
 

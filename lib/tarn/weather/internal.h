@@ -6,9 +6,12 @@
  * What the files of this wing share.  From the bytes of a file to a table:
  *
  *   decode.c    UTF-16 and byte order marks to UTF-8
+ *   lines.c     text to lines, rows and values
  *   look.c      the first rows: text at all?  delimiter, decimal point
  *   reader.c    lines; what stands before the header
  *   split.c      lines to rows (libcsv)
+ *   titles.c    lines above the header; header_rows.c: rows of words and
+ *               units below it
  *   sample.c    the first text behind the header; settle.c: what the rows
  *               are, by header and sample
  *   apply.c     the header to a map, by what layouts.c knows (plain.c: by the
@@ -171,16 +174,13 @@ enum tarn_status tn_decode_finish(struct decoder *d, text_handler *handler,
 
 #define LOOK_BYTES 32768
 
-/* Refuses what is no table of text, and fills delimiter and decimal point
- * where the map leaves them open, from the first bytes of the text. */
+/* Refuses what is no table of text, and fills the delimiter where the map
+ * leaves it open, from the first bytes of the text. */
 enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
 			 struct tarn_error *err);
-
-/* Takes the next line off a text; a last one that is cut short counts. */
-struct text tn_take_line(struct text *t);
-
-/* Takes what stands before the next delimiter that is not in quotes. */
-struct text tn_take_value(struct text *line, char delimiter);
+/* The same for the decimal point, of the text from the header on. */
+enum tarn_status tn_look_decimal(struct tarn_csv_map *map, struct text t,
+				 struct tarn_error *err);
 
 /* ---- split.c ---------------------------------------------------------- */
 
@@ -208,17 +208,59 @@ enum tarn_status tn_splitter_finish(struct splitter *splitter,
 				    struct tarn_error *err);
 void tn_splitter_free(struct splitter *splitter);
 
+/* ---- lines.c --------------------------------------------------------- */
+
+/* Takes the next line off a text; a last one that is cut short counts. */
+struct text tn_take_line(struct text *t);
+
+/* Takes what stands before the next delimiter that is not in quotes. */
+struct text tn_take_value(struct text *line, char delimiter);
+
+/* The quotes about a value taken off. */
+struct text tn_unquote(struct text t);
+
+/* Lines up to the end of a row: more than one where a quote is open, but no
+ * more than four. */
+struct text tn_take_row(struct text *t, long *lines);
+
+/* The values of a row, without quotes. */
+void tn_row_split(struct text t, char delimiter, struct row *row);
+
 /* ---- header.c -------------------------------------------------------- */
 
 struct header {
 	size_t count;
-	struct text *name;	/* one block: names, then their bytes */
+	struct text *name;	/* one block: names, what is read, bytes */
+	struct text *read;	/* the name with the unit of a row below it:
+				   "High (F)", for the grammar of heading.h */
+	char *joined;		/* bytes of names that rows below it add to */
 };
 
 enum tarn_status tn_header_copy(struct header *h,
 				const struct tarn_alloc *alloc,
 				const struct row *row);
 void tn_header_free(struct header *h, const struct tarn_alloc *alloc);
+
+/* ---- header_rows.c: rows of words and of units below the header -------- */
+
+#define JOINED_MAX 160		/* bytes of a name with all its rows */
+
+/* The name of a column with the word of the row below it, under the group
+ * that stands to its left: "Temperature", "", "max" is "Temperature max". */
+void tn_header_word(char out[JOINED_MAX], struct text name, struct text left,
+		    struct text word);
+
+/* No number and no date among its values? */
+int tn_row_of_words(const struct row *row);
+
+/* Takes such rows off the front of the sample and adds them to the names. */
+enum tarn_status tn_header_rows(struct tarn_reader *r);
+
+/* ---- titles.c: lines above the header ---------------------------------- */
+
+/* How many lines of the text stand above the header; 0: none, or no header was
+ * found. */
+long tn_titles(const struct tarn_csv_map *map, struct text t);
 
 /* Index of the nth column (from 0) of that name at or after 'from', or -1. */
 int tn_header_find(const struct header *h, const char *name, size_t from);
@@ -252,8 +294,21 @@ void tn_layout_block(struct tarn_csv_map *map, struct tarn_site *site,
  * as the plain layout has them. */
 void tn_layout_comment(struct tarn_site *site, struct text line);
 
+/* ---- title_place.c ----------------------------------------------------- */
+
+/* A line above the header: "Latitude: 51.25 N", "Elevation (m),34".  An
+ * elevation without a unit is not taken. */
+void tn_title_place(struct tarn_site *site, struct text line);
+
 /* By the grammar of heading.h: has the header a date and a quantity? */
 int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map);
+
+/* Units of mapped columns that the map leaves to the header. */
+void tn_plain_units(struct tarn_csv_map *map, const struct header *h);
+
+/* Is it the header of a layout, or a first row of the long form? */
+int tn_layout_fits(const struct header *h);
+
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 				const struct header *h,
 				struct tarn_error *err);
@@ -379,6 +434,8 @@ struct cells tn_cells(const struct tarn_reader *r, int field);
 int tn_cells_next(struct cells *c, struct text *cell, long *line);
 /* The next row that is not blank. */
 int tn_cells_row(struct cells *c, struct row *row);
+/* Takes the lines off the front that were read so far. */
+void tn_sample_drop(struct tarn_reader *r, const struct cells *c);
 
 /* ---- date_columns.c, date_order.c, settle.c ---------------------------- */
 
@@ -457,6 +514,10 @@ struct tarn_reader {
 	size_t line_bytes;		/* of the line so far, in any stage */
 	long line_number;
 	int lines_to_skip;
+	long titles;			/* lines above the header, to come */
+	size_t titles_passed;		/* of them, not blank, no comment */
+	size_t rows_joined;		/* of words, below the header */
+	size_t unit_rows;
 	long header_line;		/* 0: none was found */
 	struct tarn_weather_file_field *field;	/* columns of the file */
 	size_t fields;

@@ -72,36 +72,6 @@ static const char *no_text(struct text t)
 	return NULL;
 }
 
-/* ---- lines and values ------------------------------------------------ */
-
-struct text tn_take_line(struct text *t)
-{
-	const char *end = memchr(t->at, '\n', t->length);
-	struct text line = { t->at, end ? (size_t)(end - t->at) : t->length };
-
-	t->at += line.length + (end != NULL);
-	t->length -= line.length + (end != NULL);
-	return line;
-}
-
-struct text tn_take_value(struct text *line, char delimiter)
-{
-	struct text value = { line->at, 0 };
-	int quoted = 0;
-
-	for (; value.length < line->length; value.length++) {
-		char c = line->at[value.length];
-
-		if (c == '"')
-			quoted = !quoted;
-		else if (c == delimiter && !quoted)
-			break;
-	}
-	line->at += value.length;
-	line->length -= value.length;
-	return value;
-}
-
 /* ---- the delimiter --------------------------------------------------- */
 
 struct agreement {
@@ -246,5 +216,11 @@ enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
 		return tarn_fail(err, TARN_EFORMAT, NULL, "the file %s", wrong);
 	if (map->delimiter == '\0')
 		map->delimiter = find_delimiter(t, map->decimal);
+	return TARN_OK;
+}
+
+enum tarn_status tn_look_decimal(struct tarn_csv_map *map, struct text t,
+				 struct tarn_error *err)
+{
 	return map->decimal == '\0' ? find_decimal(map, t, err) : TARN_OK;
 }

@@ -64,6 +64,20 @@ static void note_shape(struct pen *pen)
 						    list);
 }
 
+/* Rows that stand around the header. */
+static void note_rows(struct pen *pen)
+{
+	const struct tarn_reader *r = pen->r;
+
+	count_note(pen, r->titles_passed, "", "line above the header is no "
+		   "part of the table", "lines above the header are no part "
+		   "of the table");
+	count_note(pen, r->rows_joined, "names of columns: joined with those "
+		   "of ", "row under the header", "rows under the header");
+	if (r->unit_rows > 0)
+		note(pen, "units: read from the row under the header");
+}
+
 /* How the dates were read; nothing of year-month-day. */
 static void note_dates(struct pen *pen)
 {
@@ -139,13 +153,14 @@ static int is_used(const struct tarn_reader *r, int field)
 }
 
 /* "GUST (a gust)", "percip (did you mean 'precip'?)". */
-static void describe_unused(char out[120], struct text header)
+static void describe_unused(char out[120], const struct header *header,
+			    size_t i)
 {
-	struct heading h = tn_heading(header);
+	struct heading h = tn_heading(header->read[i]);
 	const struct meaning *meaning;
 	char name[64], near[24];
 
-	tn_text_show(name, sizeof name, header);
+	tn_text_show(name, sizeof name, header->name[i]);
 	if (h.kind == HEADING_OTHER)
 		snprintf(out, 120, "%s (%s)", name, h.why);
 	else if (h.kind == HEADING_UNKNOWN && h.strange[0] &&
@@ -165,7 +180,7 @@ static void note_unused(struct pen *pen)
 
 		if (h->name[i].length == 0 || is_used(pen->r, (int)i))
 			continue;
-		describe_unused(item, h->name[i]);
+		describe_unused(item, h, i);
 		append(list, sizeof list, item);
 	}
 	if (list[0] && pen->status == TARN_OK)
@@ -187,7 +202,7 @@ static void note_strange(struct pen *pen)
 		    slot->id >= TARN_COLUMNS ||
 		    (size_t)slot->field >= r->header.count)
 			continue;
-		h = tn_heading(r->header.name[slot->field]);
+		h = tn_heading(r->header.read[slot->field]);
 		if (h.strange[0] && (int)h.column == slot->id &&
 		    pen->status == TARN_OK)
 			pen->status = tarn_weather_add_note(pen->w, "%s: the "
@@ -298,6 +313,7 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	const struct tarn_read_report *n = &r->report;
 
 	note_shape(&pen);
+	note_rows(&pen);
 	note_dates(&pen);
 	note_columns(&pen);
 	if (r->map.old_names)

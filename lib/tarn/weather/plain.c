@@ -16,7 +16,7 @@ int tn_plain_fits(const struct header *h, const struct tarn_csv_map *map)
 	    tn_place_open(&map->year))
 		return 0;
 	for (size_t i = 0; i < h->count; i++)
-		if (tn_heading(h->name[i]).kind == HEADING_WANTED)
+		if (tn_heading(h->read[i]).kind == HEADING_WANTED)
 			return 1;
 	return 0;
 }
@@ -71,7 +71,7 @@ static int best_of(const struct tarn_csv_map *map, const struct header *h,
 	memset(best, 0, sizeof *best);
 	*tie = -1;
 	for (size_t i = 0; i < h->count; i++) {
-		struct heading one = tn_heading(h->name[i]);
+		struct heading one = tn_heading(h->read[i]);
 		int order;
 
 		if (one.column != c || is_taken(map, h->name[i], i))
@@ -117,23 +117,68 @@ static enum tarn_status fail_unit(enum tarn_column c, const char *name,
 			 (int)strcspn(list, ","), list);
 }
 
+/* By all words of the name, or by the unit alone where they say another
+ * column than the map. */
+static const struct tarn_weather_unit *unit_in(struct text name,
+					       enum tarn_column c,
+					       double *scale)
+{
+	struct heading one = tn_heading(name);
+
+	*scale = one.scale;
+	return one.column == c ? one.unit : tn_heading_unit(name, c, scale);
+}
+
+/* The unit in a column's name or in the row under it; 0: there is none. */
+static int unit_by_header(struct tarn_csv_column *to, enum tarn_column c,
+			  const struct header *h, int at)
+{
+	double scale, in_name;
+	const struct tarn_weather_unit *u = unit_in(h->read[at], c, &scale);
+
+	if (!u)
+		return 0;
+	snprintf(to->unit, sizeof to->unit, "%s", u->name);
+	to->unit_from = unit_in(h->name[at], c, &in_name) ? TARN_UNIT_HEADER
+							  : TARN_UNIT_ROW;
+	if (isnan(to->scale))
+		to->scale = scale;
+	return 1;
+}
+
+void tn_plain_units(struct tarn_csv_map *map, const struct header *h)
+{
+	struct role none = { "", "" };
+
+	for (int c = 0; c < TARN_COLUMNS; c++) {
+		struct tarn_csv_column *to = &map->column[c];
+		int at;
+
+		if (!to->unit[0] && h->count > 0 &&
+		    tn_place_find(h, &to->place, none, &at, NULL) == TARN_OK &&
+		    at >= 0)
+			unit_by_header(to, (enum tarn_column)c, h, at);
+	}
+}
+
 static enum tarn_status put_unit(struct tarn_csv_map *map, enum tarn_column c,
-				 const struct heading *heading,
-				 const char *name, struct tarn_error *err)
+				 const struct header *h, int at,
+				 struct tarn_error *err)
 {
 	struct tarn_csv_column *to = &map->column[c];
 	const struct unit_set *set = tn_unit_set(map->units);
 	const char *of_set = set ? tn_unit_set_unit(set, c) : NULL;
+	char name[64];
 
-	if (to->unit[0])
+	if (to->unit[0] || unit_by_header(to, c, h, at))
 		return TARN_OK;
-	if (!heading->unit && !of_set)
-		return fail_unit(c, name, err);
-	snprintf(to->unit, sizeof to->unit, "%s",
-		 heading->unit ? heading->unit->name : of_set);
-	to->unit_from = heading->unit ? TARN_UNIT_HEADER : TARN_UNIT_GIVEN;
+	if (!of_set)
+		return fail_unit(c, tn_text_show(name, sizeof name,
+						 h->name[at]), err);
+	snprintf(to->unit, sizeof to->unit, "%s", of_set);
+	to->unit_from = TARN_UNIT_GIVEN;
 	if (isnan(to->scale))
-		to->scale = heading->unit ? heading->scale : set->scale;
+		to->scale = set->scale;
 	return TARN_OK;
 }
 
@@ -144,7 +189,6 @@ static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 	struct tarn_csv_column *to = &map->column[c];
 	struct heading best;
 	int tie, at = best_of(map, h, c, &best, &tie);
-	char name[64];
 
 	if (at < 0 || to->place.index != 0 || to->place.name[0])
 		return TARN_OK;		/* none, or the map's own idea */
@@ -154,8 +198,7 @@ static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 	if (!isnan(best.height_m) && best.height_m >= 0.5 &&
 	    isnan(map->site.wind_height_m))
 		map->site.wind_height_m = best.height_m;
-	return put_unit(map, c, &best,
-			tn_text_show(name, sizeof name, h->name[at]), err);
+	return put_unit(map, c, h, at, err);
 }
 
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,

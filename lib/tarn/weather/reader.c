@@ -6,6 +6,7 @@
 /* What the next line is. */
 enum stage {
 	SKIP,		/* before the header, to be skipped by the map */
+	TITLES,		/* before the header, as the first look found */
 	PEEK,		/* the first line: a header block, or a header? */
 	BLOCK,		/* of a NASA POWER header block */
 	PLACES,		/* Open-Meteo's lines about places, if there are any */
@@ -139,6 +140,15 @@ static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
 					 : tn_text_is(line, r->map.skip_to))
 			r->stage = HEADER;
 		return TARN_OK;
+	case TITLES:
+		r->stage = --r->titles > 0 ? TITLES : HEADER;
+		if (line.length > 0 && line.at[0] == '#') {
+			tn_layout_comment(&r->site, line);
+		} else if (line.length > 0) {
+			r->titles_passed++;
+			tn_title_place(&r->site, line);
+		}
+		return TARN_OK;
 	case BLOCK:
 		if (tn_text_is(line, "-END HEADER-"))
 			r->stage = HEADER;
@@ -202,12 +212,14 @@ static enum tarn_status feed_lines(struct tarn_reader *r, const char **bytes,
 /* Looks at the sample; once it tells what the rows are, reads it. */
 static enum tarn_status feed_sample(struct tarn_reader *r)
 {
-	const char *bytes = r->sample.at;
-	size_t count = r->sample.bytes;
 	enum tarn_status status;
+	const char *bytes;
+	size_t count;
 	int more;
 
-	status = settle(r, &more);
+	status = settle(r, &more);	/* may take rows off its front */
+	bytes = r->sample.at;
+	count = r->sample.bytes;
 	if (status == TARN_OK && more)
 		r->sample.want *= 2;
 	else if (status == TARN_OK)
@@ -322,8 +334,17 @@ static enum tarn_status look(struct tarn_reader *r)
 {
 	struct text first = { r->look, r->look_bytes };
 	enum tarn_status status = tn_look(&r->map, first, &r->err);
+	struct text from = first;
 
 	r->looked = 1;
+	if (status == TARN_OK)
+		r->titles = tn_titles(&r->map, first);
+	if (r->titles > 0)
+		r->stage = TITLES;
+	for (long i = 0; i < r->titles; i++)
+		tn_take_line(&from);	/* no point of theirs counts */
+	if (status == TARN_OK)
+		status = tn_look_decimal(&r->map, from, &r->err);
 	if (status != TARN_OK)
 		return status;
 	tn_splitter_delimiter(r->splitter, r->map.delimiter);

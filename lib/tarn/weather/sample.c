@@ -58,17 +58,6 @@ long tn_sample_lines(const struct sample *s)
 	return lines;
 }
 
-/* The quotes about a value taken off. */
-static struct text unquote(struct text t)
-{
-	t = tn_text_trim(t);
-	if (t.length > 1 && t.at[0] == '"' && t.at[t.length - 1] == '"') {
-		t.at++;
-		t.length -= 2;
-	}
-	return tn_text_trim(t);
-}
-
 struct cells tn_cells(const struct tarn_reader *r, int field)
 {
 	struct cells c = { { r->sample.at, r->sample.bytes },
@@ -96,7 +85,7 @@ int tn_cells_next(struct cells *c, struct text *cell, long *line)
 			t.length--;
 			*cell = tn_take_value(&t, c->delimiter);
 		}
-		*cell = unquote(*cell);
+		*cell = tn_unquote(*cell);
 		if (cell->length > 0)
 			return 1;
 	}
@@ -115,15 +104,16 @@ int tn_cells_row(struct cells *c, struct row *row)
 			return 0;
 		if (tn_text_trim(t).length == 0)
 			continue;
-		for (;;) {
-			row->field[row->count++] =
-				unquote(tn_take_value(&t, c->delimiter));
-			if (t.length == 0 ||
-			    row->count == TARN_CSV_FIELDS_MAX)
-				return 1;
-			t.at++;
-			t.length--;
-		}
+		tn_row_split(t, c->delimiter, row);
+		return 1;
 	}
 	return 0;
+}
+
+void tn_sample_drop(struct tarn_reader *r, const struct cells *c)
+{
+	r->line_number = c->line;
+	r->sample.bytes = c->rest.length;
+	if (c->rest.length > 0)
+		memmove(r->sample.at, c->rest.at, c->rest.length);
 }

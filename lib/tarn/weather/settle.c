@@ -61,6 +61,9 @@ enum tarn_status tn_settle(struct tarn_reader *r, int *more)
 	*more = 0;
 	r->err.line = r->header_line;	/* where questions arise */
 	if (!r->applied) {
+		status = tn_header_rows(r);
+		if (status != TARN_OK)
+			return status;
 		status = tn_layout_apply(&r->map, &r->header, &r->err);
 		if (status != TARN_OK)
 			return status;
