@@ -232,6 +232,7 @@ void bind_works(lua_State *L);
 void bind_finding(lua_State *L);
 void bind_bed_plan(lua_State *L);
 void bind_ledger(lua_State *L);
+void bind_forecast(lua_State *L);
 void bind_season(lua_State *L);
 void bind_leak(lua_State *L);
 void bind_log(lua_State *L);

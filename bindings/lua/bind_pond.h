@@ -44,6 +44,12 @@ struct tarn_sky *bind_new_forcing(lua_State *L, const struct pond_box *pond,
 				  int arg,
 				  const struct tarn_run_options *options);
 
+/* Reads the options at 3 of the run of the pond at 1 under the weather at 2;
+ * those in 'also' (NULL-terminated, or NULL) are the caller's.  Pushes its
+ * forcing. */
+struct tarn_sky *bind_read_run(lua_State *L, struct tarn_run_options *o,
+			       const char *const also[]);
+
 /*
  * A control: a function at a stack index, called before each day with the table
  * at another, which is used again; of the state L, or of a box.  An error in it

@@ -174,10 +174,8 @@ struct tarn_sky *bind_new_forcing(lua_State *L, const struct pond_box *pond,
 	return sky;
 }
 
-/* Reads the options of the run of a pond at 3, of which 'also' are the
- * caller's; pushes its forcing. */
-static struct tarn_sky *read_run(lua_State *L, struct tarn_run_options *o,
-				 const char *const also[])
+struct tarn_sky *bind_read_run(lua_State *L, struct tarn_run_options *o,
+			       const char *const also[])
 {
 	const struct pond_box *pond = bind_check_pond(L, 1);
 
@@ -209,7 +207,7 @@ static int l_methods(lua_State *L)
 static int l_beside(lua_State *L)
 {
 	struct tarn_run_options o;
-	const struct tarn_sky *sky = read_run(L, &o, NULL);
+	const struct tarn_sky *sky = bind_read_run(L, &o, NULL);
 	const struct pond_box *pond = bind_check_pond(L, 1);
 	size_t days = sky->forcing.days;
 	int n = 0;
@@ -243,7 +241,7 @@ static int l_forcing(lua_State *L)
 {
 	struct tarn_run_options o;
 
-	read_run(L, &o, NULL);
+	bind_read_run(L, &o, NULL);
 	return 1;
 }
 
@@ -252,7 +250,7 @@ static int l_run(lua_State *L)
 {
 	static const char *const also[] = { "each_day", NULL };
 	struct tarn_run_options o;
-	const struct tarn_sky *sky = read_run(L, &o, also);
+	const struct tarn_sky *sky = bind_read_run(L, &o, also);
 	const struct tarn_pond *pond = &bind_check_pond(L, 1)->made.pond;
 	struct tarn_run run = tarn_run_of(&o);
 	struct bind_control control;
@@ -286,7 +284,7 @@ static int l_endurance(lua_State *L)
 {
 	static const char *const also[] = { "level", NULL };
 	struct tarn_run_options o;
-	const struct tarn_sky *sky = read_run(L, &o, also);
+	const struct tarn_sky *sky = bind_read_run(L, &o, also);
 	const struct tarn_pond *pond = &bind_check_pond(L, 1)->made.pond;
 	struct tarn_run run = tarn_run_of(&o);
 	double level_m = bind_field(L, 3, "", "level", "m", -1000, 10000,

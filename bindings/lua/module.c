@@ -130,6 +130,7 @@ int luaopen_tarn(lua_State *L)
 	bind_finding(L);
 	bind_bed_plan(L);
 	bind_ledger(L);
+	bind_forecast(L);
 	bind_season(L);
 	bind_leak(L);
 	bind_log(L);

@@ -26,6 +26,7 @@
  * docs/methods/forecast.md.
  */
 
+#include "tarn/design.h"
 #include "tarn/exposure.h"
 #include "tarn/season.h"
 
@@ -118,6 +119,27 @@ tarn_forecast(struct tarn_forecast *out, const struct tarn_alloc *alloc,
 	      const struct tarn_run *run,
 	      const struct tarn_exposure_budget *budget,
 	      const struct tarn_forecast_options *o, struct tarn_error *err);
+
+/*
+ * The forecast of a description: the budget is that of its place and of the
+ * method that its weather was run by.
+ *
+ *   made      tarn_design_resolve of it
+ *   sky       tarn_sky_make of it
+ *   run, o    as above
+ *   budget    filled: the one that was used
+ *
+ * Errors: as above; TARN_EARG, field "method": it has no centre
+ * (tarn_method_centre).
+ */
+TARN_API enum tarn_status
+tarn_forecast_design(struct tarn_forecast *out,
+		     struct tarn_exposure_budget *budget,
+		     const struct tarn_alloc *alloc,
+		     const struct tarn_resolved *made,
+		     const struct tarn_sky *sky, const struct tarn_run *run,
+		     const struct tarn_forecast_options *o,
+		     struct tarn_error *err);
 
 /* ---- what to measure ------------------------------------------------------- */
 
