@@ -93,3 +93,31 @@ Test(doctor, what_is_written_is_read_again)
 
 	expect_rows(rows, COUNT(rows));
 }
+
+/* --unit answers column by column, once or several times, beside a map. */
+Test(doctor, units_are_said_by_column)
+{
+#define BARE " tests/bad/bare_name_values.csv "
+	static const struct row rows[] = {
+		{ "$TARN weather" BARE, 2, "(--unit NAME=UNIT,NAME=UNIT)" },
+		{ "$TARN weather" BARE "--unit tmin=F --unit tmax=F", 0,
+		  "tmin           tmin     F         you" },
+		{ "$TARN weather" BARE "--unit tmin=F,tmax=F", 0,
+		  BARE "--unit tmin=F,tmax=F --latitude DEG" },
+		{ "echo 'return { units = { tmin = \"F\" } }' > "
+		  "/tmp/tarn-unit.lua; $TARN weather" BARE
+		  "--map /tmp/tarn-unit.lua --unit tmax=F", 0, "26.67" },
+		{ "$TARN weather" BARE "--file-units standard --unit tmax=C",
+		  2, "no possible tmax (-60 to 60 deg C)" },
+		{ "$TARN weather" BARE "--unit tmin", 2,
+		  "--unit must be NAME=UNIT" },
+		{ "$TARN weather" BARE "--unit tmim=F,tmax=F", 2, "tmin" },
+		{ "$TARN weather" BARE "--unit tmin=F,tmax=F,wind=mph", 2,
+		  "no column of the file was taken for wind" },
+		{ "$TARN weather" BARE "--unit tmin=mm,tmax=F", 2,
+		  "\"mm\" does not fit: choose one of C, F, K" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+	remove("/tmp/tarn-unit.lua");
+}

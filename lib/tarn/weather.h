@@ -329,7 +329,7 @@ enum tarn_unit_from {
 	TARN_UNIT_HEADER,	/* the column's name, or a block above */
 	TARN_UNIT_ROW,		/* a row of units under the header */
 	TARN_UNIT_LAYOUT,	/* the layout is known to have it */
-	TARN_UNIT_VALUES	/* the only one in which its values can be */
+	TARN_UNIT_VALUES	/* it stands behind its numbers */
 };
 
 struct tarn_csv_column {

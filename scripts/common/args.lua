@@ -146,6 +146,7 @@ end
   spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   value = "FILE": read, or kind = "output" (written; "-" is standard output) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
+                  joined = true: given again, it adds to what was said, after a comma
                   without 'value' it is a switch
   A name's dashes become underscores: --wind-height is values.wind_height.
 ]]
@@ -165,7 +166,8 @@ function args.read(spec)
         values[key] = true
       else
         if not inline then i = i + 1 end
-        values[key] = convert(option, inline or arg[i])
+        local value = convert(option, inline or arg[i])
+        values[key] = option.joined and values[key] and values[key] .. "," .. value or value
       end
     else
       at = at + 1

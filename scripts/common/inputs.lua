@@ -6,6 +6,7 @@ inputs.weather_options = {
   { name = "map", value = "FILE", meaning = "Lua table that says where the columns stand" },
   { name = "layout", value = "NAME", meaning = "layout of the file, if not recognised" },
   { name = "file-units", value = "NAME", meaning = "units in a file that does not carry them: standard, metric" },
+  { name = "unit", value = "NAME=UNIT", joined = true, meaning = "of a column that does not say it, as rain=mm; several with commas" },
   { name = "dates", value = "NAME", choices = { "iso", "us", "european" }, meaning = "order in the file's dates: year first, month first, day first" },
   { name = "stamps", value = "begin|end", choices = { "begin", "end" }, meaning = "of its interval, that the time of an hourly row is" },
   { name = "hour-shift", value = "HOURS", kind = "number", meaning = "added to the time of hourly rows, as -8 from UTC to local" },
@@ -193,6 +194,7 @@ end
 -- The library speaks of its own fields; on a command line an option answers.
 local HINTS = {
   { "of no layout", "--map FILE, see docs/methods/weather.md" },
+  { "units = {", "--unit NAME=UNIT,NAME=UNIT" },
   { "units =", "--file-units NAME" },
   { "totals =", "--totals NAME" },
   { "dates =", "--dates NAME" },
@@ -227,6 +229,32 @@ function inputs.hinted(path, f, ...)
   tarn.mistake(message)
 end
 
+-- The units of a map with those of --unit: { tmin = "F" }; file: of all other columns.
+local function with_unit(units, text)
+  local all = {}
+  for k, v in pairs(type(units) == "table" and units or { file = units }) do all[k] = v end
+  for part in text:gmatch("[^,]+") do
+    local name, unit = part:match("^%s*([%w_]+)%s*=%s*(.-)%s*$")
+    if not name or unit == "" then
+      tarn.mistake(("--unit must be NAME=UNIT, as rain=mm or tmin=F,tmax=F, got '%s'"):format(part))
+    end
+    all[name] = unit
+  end
+  return all
+end
+
+-- A unit is of no use to a column that the file has not.
+local function check_units(path, options, file)
+  local there = {}
+  for _, c in ipairs(options.unit and file.columns or {}) do there[c.name] = true end
+  for name in (options.unit or ""):gmatch("([%w_]+)%s*=") do
+    if not there[name] then
+      tarn.mistake(("%s: --unit %s: no column of the file was taken for %s; tarn weather FILE lists those that were"):format(
+        path, name, name))
+    end
+  end
+end
+
 -- The map that the options ask for.
 function inputs.map(path, options)
   if path:lower():find("%.lua$") then
@@ -235,6 +263,7 @@ function inputs.map(path, options)
   local map = options.map and tarn.description(options.map) or {}
   map.layout = options.layout or map.layout
   map.units = options.file_units or map.units
+  if options.unit then map.units = with_unit(map.units, options.unit) end
   map.latitude = options.latitude or map.latitude
   map.elevation = options.elevation or map.elevation
   map.wind_height = options.wind_height or map.wind_height
@@ -262,7 +291,10 @@ function inputs.examined(path, options)
   local map = inputs.map(path, options)
   return inputs.hinted(path, function()
     local file, weather, why = tarn.weather.examine(path, map)
-    if not why then return file, weather end
+    if not why then
+      check_units(path, options, file)
+      return file, weather
+    end
     local asks = why.path == "units" and not map.units
     error(asks and why.text .. units_that_fit(path, map) or why, 0)
   end)

@@ -588,6 +588,17 @@ enum tarn_status tn_mark_read(struct tarn_reader *r, const struct row *row,
 			      enum number_result result, double *out,
 			      int *is_number);
 
+/* A number at the start of a text, and what stands behind it. */
+struct text tn_number_tail(struct text t, struct text *number);
+/* The unit of a column that stands behind a number; NULL: it is none. */
+const struct tarn_weather_unit *tn_unit_behind(enum tarn_column c,
+					       struct text tail);
+
+/* ---- unit_values.c --------------------------------------------------- */
+
+/* Units that neither map nor header has, by the values of the sample. */
+enum tarn_status tn_units_settle(struct tarn_reader *r);
+
 /* ---- stamps.c -------------------------------------------------------- */
 
 enum tarn_status tn_stamp_read(struct tarn_reader *r, const struct row *row,

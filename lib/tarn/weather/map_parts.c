@@ -237,6 +237,11 @@ enum tarn_status tn_map_read_units(struct reading *r, struct tarn_csv_map *map,
 		return tn_map_read_text(r, map->units, sizeof map->units,
 					"units", v);
 	for (v = v->first; v && s == TARN_OK; v = v->next) {
+		if (v->name && strcmp(v->name, "file") == 0) {
+			s = tn_map_read_text(r, map->units, sizeof map->units,
+					     "units", v);
+			continue;
+		}
 		s = find_column(r, map, "units", v, &column);
 		if (s == TARN_OK)
 			s = tn_map_read_text(r, column->unit,

@@ -91,10 +91,9 @@ static int is_mark(struct text t)
 }
 
 /* "M" is no metre, and "S" no second: one letter must be the unit's own. */
-static const struct tarn_weather_unit *unit_behind(const struct slot *slot,
-						   struct text t)
+const struct tarn_weather_unit *tn_unit_behind(enum tarn_column c,
+					       struct text t)
 {
-	enum tarn_column c = column_of(slot);
 	const struct tarn_weather_unit *u = tn_unit_text(c, t);
 
 	if (u && t.length == 1 && tn_column_like(c) != TARN_TMIN &&
@@ -103,13 +102,14 @@ static const struct tarn_weather_unit *unit_behind(const struct slot *slot,
 	return u;
 }
 
-static size_t number_length(struct text t)
+struct text tn_number_tail(struct text t, struct text *number)
 {
 	size_t n = 0;
 
 	while (n < t.length && t.at[n] && strchr("+-0123456789.,", t.at[n]))
 		n++;
-	return n;
+	*number = (struct text){ t.at, n };
+	return tn_text_trim((struct text){ t.at + n, t.length - n });
 }
 
 /* A number with something behind; NUMBER_NONE and *status for an error. */
@@ -118,17 +118,15 @@ static enum number_result with_tail(struct tarn_reader *r,
 				    const struct slot *slot, struct text t,
 				    double *out, enum tarn_status *status)
 {
-	struct text number = { t.at, number_length(t) }, tail;
+	struct text number, tail = tn_number_tail(t, &number);
 	const struct tarn_weather_unit *u;
 	char shown[40];
 
-	tail.at = t.at + number.length;
-	tail.length = t.length - number.length;
-	tail = tn_text_trim(tail);
 	if (number.length == 0 || tail.length == 0 ||
 	    tn_number_with(number, r->map.decimal, out) != NUMBER_OK)
 		return NUMBER_NONE;
-	u = slot->id < TARN_COLUMNS ? unit_behind(slot, tail) : NULL;
+	u = slot->id < TARN_COLUMNS ? tn_unit_behind(column_of(slot), tail)
+				    : NULL;
 	if (u && strcmp(u->name, slot->unit) == 0)
 		return NUMBER_OK;
 	if (u) {

@@ -68,6 +68,7 @@ static void note_shape(struct pen *pen)
 static void note_rows(struct pen *pen)
 {
 	const struct tarn_reader *r = pen->r;
+	char list[160] = "";
 
 	count_note(pen, r->titles_passed, "", "line above the header is no "
 		   "part of the table", "lines above the header are no part "
@@ -76,6 +77,13 @@ static void note_rows(struct pen *pen)
 		   "of ", "row under the header", "rows under the header");
 	if (r->unit_rows > 0)
 		note(pen, "units: read from the row under the header");
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (r->map.column[c].unit_from == TARN_UNIT_VALUES)
+			append(list, sizeof list, tarn_column_info(
+				(enum tarn_column)c)->name);
+	if (list[0] && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "units: %s have "
+			"theirs behind the numbers", list);
 }
 
 /* How the dates were read; nothing of year-month-day. */

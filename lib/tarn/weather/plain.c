@@ -104,19 +104,6 @@ static enum tarn_status fail_tie(const struct header *h, enum tarn_column c,
 
 /* ---- units ------------------------------------------------------------ */
 
-static enum tarn_status fail_unit(enum tarn_column c, const char *name,
-				  struct tarn_error *err)
-{
-	const char *column = tarn_column_info(c)->name;
-	char list[100];
-
-	tarn_weather_unit_list(c, list, sizeof list);
-	return tarn_fail(err, TARN_EARG, name, "carries no unit: say units = "
-			 "{%s = \"...\"} with one of %s, or write it into the "
-			 "header, as %s (%.*s)", column, list, column,
-			 (int)strcspn(list, ","), list);
-}
-
 /* By all words of the name, or by the unit alone where they say another
  * column than the map. */
 static const struct tarn_weather_unit *unit_in(struct text name,
@@ -161,25 +148,20 @@ void tn_plain_units(struct tarn_csv_map *map, const struct header *h)
 	}
 }
 
-static enum tarn_status put_unit(struct tarn_csv_map *map, enum tarn_column c,
-				 const struct header *h, int at,
-				 struct tarn_error *err)
+/* What has no unit yet is settled by the values: unit_values.c. */
+static void put_unit(struct tarn_csv_map *map, enum tarn_column c,
+		     const struct header *h, int at)
 {
 	struct tarn_csv_column *to = &map->column[c];
 	const struct unit_set *set = tn_unit_set(map->units);
 	const char *of_set = set ? tn_unit_set_unit(set, c) : NULL;
-	char name[64];
 
-	if (to->unit[0] || unit_by_header(to, c, h, at))
-		return TARN_OK;
-	if (!of_set)
-		return fail_unit(c, tn_text_show(name, sizeof name,
-						 h->name[at]), err);
+	if (to->unit[0] || unit_by_header(to, c, h, at) || !of_set)
+		return;
 	snprintf(to->unit, sizeof to->unit, "%s", of_set);
 	to->unit_from = TARN_UNIT_GIVEN;
 	if (isnan(to->scale))
 		to->scale = set->scale;
-	return TARN_OK;
 }
 
 static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
@@ -198,7 +180,8 @@ static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 	if (!isnan(best.height_m) && best.height_m >= 0.5 &&
 	    isnan(map->site.wind_height_m))
 		map->site.wind_height_m = best.height_m;
-	return put_unit(map, c, h, at, err);
+	put_unit(map, c, h, at);
+	return TARN_OK;
 }
 
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,

@@ -72,6 +72,8 @@ enum tarn_status tn_settle(struct tarn_reader *r, int *more)
 	}
 	status = tn_dates_judge(r, more);
 	if (status == TARN_OK && !*more)
+		status = tn_units_settle(r);
+	if (status == TARN_OK && !*more)
 		status = settle_rows(r);
 	if (status == TARN_OK)
 		r->err.line = 0;
