@@ -103,7 +103,7 @@ local function place()
   return out
 end
 
-local ENCODINGS = { bytes = "UTF-8 or the like", ["UTF-16"] = "UTF-16" }
+local ENCODINGS = { bytes = "UTF-8 or the like", ["UTF-16"] = "UTF-16", ["Windows-1252"] = "Windows-1252" }
 local DELIMITERS = { [","] = "commas", [";"] = "semicolons", ["\t"] = "tabs" }
 local SAID = { given = "you", header = "the header", unit_row = "the row of units", layout = "the layout", values = "the values" }
 

@@ -48,7 +48,8 @@ struct tarn_weather_file_column {
 TARN_API extern const struct tarn_fields tarn_weather_file_column_fields;
 
 struct tarn_weather_file {
-	int encoding;		/* 0 bytes (UTF-8 or the like), 1 UTF-16 */
+	int encoding;		/* 0 bytes (UTF-8 or the like), 1 UTF-16,
+				   2 Windows-1252 */
 	char delimiter[4], decimal[4];	/* one character; "": not known yet */
 	long header_line;	/* 0: no header was found */
 	char date[64];		/* header of the dates; "year, month, day" */

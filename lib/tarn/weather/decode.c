@@ -38,8 +38,7 @@ static int know(struct decoder *d, unsigned char byte)
 	return 1;
 }
 
-/* Appends a character as UTF-8. */
-static size_t put(char *out, unsigned long c)
+size_t tn_put_utf8(char *out, unsigned long c)
 {
 	if (c < 0x80) {
 		out[0] = (char)c;
@@ -73,17 +72,17 @@ static size_t put_unit(struct decoder *d, char *out, unsigned unit)
 
 	d->high = 0;
 	if (unit >= 0xdc00 && unit < 0xe000 && high)
-		return put(out, 0x10000UL + ((high - 0xd800UL) << 10) +
-					(unit - 0xdc00));
+		return tn_put_utf8(out, 0x10000UL + ((high - 0xd800UL) << 10) +
+						(unit - 0xdc00));
 	if (high)
-		n = put(out, REPLACEMENT);
+		n = tn_put_utf8(out, REPLACEMENT);
 	if (unit >= 0xd800 && unit < 0xdc00) {
 		d->high = unit;
 		return n;
 	}
 	if (unit >= 0xdc00 && unit < 0xe000)
 		unit = REPLACEMENT;
-	return n + put(out + n, unit);
+	return n + tn_put_utf8(out + n, unit);
 }
 
 static enum tarn_status transcode(struct decoder *d, const char *bytes,

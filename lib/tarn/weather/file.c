@@ -64,7 +64,7 @@ static const struct tarn_field column_rows[] = {
 TARN_FIELDS(tarn_weather_file_column_fields, "column", column_rows);
 #undef T
 
-static const char *const encodings[] = { "bytes", "UTF-16", NULL };
+static const char *const encodings[] = { "bytes", "UTF-16", "Windows-1252", NULL };
 
 #define T struct tarn_weather_file
 static const struct tarn_field file_rows[] = {
@@ -314,6 +314,8 @@ struct tarn_weather_file *tn_file_make(struct tarn_reader *r,
 		return NULL;
 	out->encoding = r->decoder.encoding == ENCODING_UTF16_LE ||
 			r->decoder.encoding == ENCODING_UTF16_BE;
+	if (r->one_byte)
+		out->encoding = 2;
 	out->delimiter[0] = r->map.delimiter;
 	out->decimal[0] = r->map.decimal;
 	out->header_line = r->map.no_header ? 0 : r->header_line;

@@ -6,6 +6,7 @@
  * What the files of this wing share.  From the bytes of a file to a table:
  *
  *   decode.c    UTF-16 and byte order marks to UTF-8
+ *   one_byte.c  what is no UTF-8 to UTF-8; dly.c: fixed width to rows
  *   lines.c     text to lines, rows and values
  *   look.c      the first rows: text at all?  delimiter, decimal point
  *   reader.c    lines; what stands before the header
@@ -169,6 +170,19 @@ enum tarn_status tn_decode(struct decoder *d, const char *bytes, size_t count,
 			   text_handler *handler, void *context);
 enum tarn_status tn_decode_finish(struct decoder *d, text_handler *handler,
 				  void *context, struct tarn_error *err);
+
+/* A character as UTF-8; at most four bytes.  Returns how many. */
+size_t tn_put_utf8(char *out, unsigned long c);
+
+/* ---- one_byte.c ------------------------------------------------------ */
+
+#define ONE_BYTE_MOST 3		/* bytes that one byte becomes */
+
+/* UTF-8, but for a last character that may be cut? */
+int tn_is_utf8(struct text t);
+/* Bytes of Windows-1252 to UTF-8, into ONE_BYTE_MOST times the space.  Returns
+ * how many. */
+size_t tn_one_byte(char *out, const char *bytes, size_t count);
 
 /* ---- look.c ---------------------------------------------------------- */
 
@@ -399,6 +413,14 @@ enum tarn_status tn_days_init(struct days *days,
 enum tarn_status tn_days_reach(struct days *days, long day, size_t *at);
 void tn_days_free(struct days *days);
 
+/* ---- dly.c ----------------------------------------------------------- */
+
+/* A line of a station file of GHCN-Daily? */
+int tn_dly_fits(struct text line);
+/* The value of a day, from 1, as a row of the long form; 'date' has its bytes.
+ * 0: the line has no more. */
+int tn_dly_row(struct text line, int day, char date[8], struct row *row);
+
 /* ---- sample.c -------------------------------------------------------- */
 
 #define SAMPLE_BYTES 32768
@@ -510,6 +532,8 @@ struct tarn_reader {
 	char *look;			/* the first bytes, until looked at */
 	size_t look_bytes;
 	int looked;
+	int one_byte;			/* text of Windows-1252 */
+	int dly;			/* fixed width, GHCN-Daily */
 	char *line;			/* before the header: one whole line */
 	size_t line_bytes;		/* of the line so far, in any stage */
 	long line_number;

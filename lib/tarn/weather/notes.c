@@ -44,10 +44,12 @@ static void append(char *list, size_t size, const char *item)
 static void note_shape(struct pen *pen)
 {
 	const struct tarn_csv_map *map = &pen->r->map;
-	char list[100] = "", between[40];
+	char list[160] = "", between[40];
 
 	if (pen->r->decoder.encoding != ENCODING_BYTES)
 		append(list, sizeof list, "UTF-16");
+	if (pen->r->dly)
+		append(list, sizeof list, "fixed width of GHCN-Daily (.dly)");
 	if (map->delimiter == ';' || map->delimiter == '\t')
 		append(list, sizeof list, map->delimiter == ';'
 			       ? "semicolons between values"
@@ -59,6 +61,8 @@ static void note_shape(struct pen *pen)
 	}
 	if (map->decimal == ',')
 		append(list, sizeof list, "decimal commas");
+	if (pen->r->one_byte)
+		append(list, sizeof list, "Windows-1252, since it is no UTF-8");
 	if (list[0] && pen->status == TARN_OK)
 		pen->status = tarn_weather_add_note(pen->w, "read as: %s",
 						    list);
@@ -344,7 +348,7 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 		   "rows without a date passed over");
 	count_note(&pen, n->elsewhere, "", "row of another station passed over",
 		   "rows of other stations passed over");
-	count_note(&pen, n->unsorted, "", "row out of order, put in order",
+	count_note(&pen, r->dly ? 0 : n->unsorted, "", "row out of order, put in order",
 		   "rows out of order, put in order");
 	count_note(&pen, n->duplicates, "", "duplicate left out",
 		   "duplicates left out");

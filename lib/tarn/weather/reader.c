@@ -8,6 +8,7 @@ enum stage {
 	SKIP,		/* before the header, to be skipped by the map */
 	TITLES,		/* before the header, as the first look found */
 	PEEK,		/* the first line: a header block, or a header? */
+	DLY,		/* fixed width: each line is a month */
 	BLOCK,		/* of a NASA POWER header block */
 	PLACES,		/* Open-Meteo's lines about places, if there are any */
 	HEADER,
@@ -91,6 +92,35 @@ static enum tarn_status settle(struct tarn_reader *r, int *more)
 	return TARN_OK;
 }
 
+/* A month of one element; the first one says what the rows are. */
+static enum tarn_status read_dly(struct tarn_reader *r, struct text line)
+{
+	static const struct row none;
+	struct row row = none;
+	char date[8];
+	enum tarn_status status = TARN_OK;
+	int more, day = 1;
+
+	row.line = r->line_number;
+	if (!tn_dly_fits(line))
+		return tn_fault(r, &row, -1, "is no line of a station file of "
+				"GHCN-Daily (.dly), as those above it are: is "
+				"the file cut short?");
+	tn_dly_row(line, day, date, &row);
+	if (!r->applied) {
+		status = read_header(r, &row);
+		r->sample.ended = 1;
+		if (status == TARN_OK)
+			status = settle(r, &more);
+		day++;
+		r->stage = DLY;
+	}
+	for (; status == TARN_OK && tn_dly_row(line, day, date, &row); day++)
+		if (!tn_text_is(row.field[3], "-9999"))
+			status = tn_store_row(r, &row);
+	return status;
+}
+
 static enum tarn_status on_row(void *context, struct row *row)
 {
 	struct tarn_reader *r = context;
@@ -149,6 +179,8 @@ static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
 			tn_title_place(&r->site, line);
 		}
 		return TARN_OK;
+	case DLY:
+		return line.length > 0 ? read_dly(r, line) : TARN_OK;
 	case BLOCK:
 		if (tn_text_is(line, "-END HEADER-"))
 			r->stage = HEADER;
@@ -329,26 +361,90 @@ static enum tarn_status feed_text(struct tarn_reader *r, const char *bytes,
 			 "order mark?); save it as CSV in UTF-8");
 }
 
-/* Looks at the first bytes, then feeds them. */
-static enum tarn_status look(struct tarn_reader *r)
+/* Bytes of one character each, as UTF-8. */
+static enum tarn_status feed_one_byte(struct tarn_reader *r,
+				      const char *bytes, size_t count)
 {
-	struct text first = { r->look, r->look_bytes };
-	enum tarn_status status = tn_look(&r->map, first, &r->err);
-	struct text from = first;
+	char out[ONE_BYTE_MOST * 1024];
+	enum tarn_status status = TARN_OK;
 
-	r->looked = 1;
-	if (status == TARN_OK)
-		r->titles = tn_titles(&r->map, first);
+	while (count > 0 && status == TARN_OK) {
+		size_t n = count < 1024 ? count : 1024;
+
+		status = feed_text(r, out, tn_one_byte(out, bytes, n));
+		bytes += n;
+		count -= n;
+	}
+	return status;
+}
+
+/* The first bytes, which are no UTF-8, as UTF-8. */
+static enum tarn_status widen_look(struct tarn_reader *r)
+{
+	char *wide = tarn_resize(r->alloc, NULL,
+				 ONE_BYTE_MOST * r->look_bytes);
+
+	if (!wide)
+		return no_memory(r);
+	r->look_bytes = tn_one_byte(wide, r->look, r->look_bytes);
+	tarn_resize(r->alloc, r->look, 0);
+	r->look = wide;
+	r->one_byte = 1;
+	return TARN_OK;
+}
+
+static int is_dly(const struct tarn_reader *r, struct text first)
+{
+	return r->stage == PEEK && !r->map.no_header &&
+	       (!r->map.layout[0] || strcmp(r->map.layout, "noaa_long") == 0) &&
+	       tn_dly_fits(tn_take_line(&first));
+}
+
+/* What the first bytes say: encoding, delimiter, header, decimal point. */
+static enum tarn_status recognise(struct tarn_reader *r, struct text *first)
+{
+	enum tarn_status status;
+	struct text from;
+
+	*first = (struct text){ r->look, r->look_bytes };
+	status = tn_look(&r->map, *first, &r->err);
+	if (status == TARN_OK && r->decoder.encoding == ENCODING_BYTES &&
+	    !tn_is_utf8(*first))
+		status = widen_look(r);
+	if (status != TARN_OK)
+		return status;
+	*first = from = (struct text){ r->look, r->look_bytes };
+	r->dly = is_dly(r, *first);
+	if (r->dly) {
+		r->stage = DLY;
+		return TARN_OK;
+	}
+	r->titles = tn_titles(&r->map, *first);
 	if (r->titles > 0)
 		r->stage = TITLES;
 	for (long i = 0; i < r->titles; i++)
 		tn_take_line(&from);	/* no point of theirs counts */
-	if (status == TARN_OK)
-		status = tn_look_decimal(&r->map, from, &r->err);
+	return tn_look_decimal(&r->map, from, &r->err);
+}
+
+/* Looks at the first bytes, then feeds them. */
+static enum tarn_status look(struct tarn_reader *r)
+{
+	struct text first;
+	enum tarn_status status = recognise(r, &first);
+
+	r->looked = 1;
 	if (status != TARN_OK)
 		return status;
 	tn_splitter_delimiter(r->splitter, r->map.delimiter);
 	return feed_text(r, first.at, first.length);
+}
+
+static enum tarn_status feed_looked(struct tarn_reader *r, const char *bytes,
+				    size_t count)
+{
+	return r->one_byte ? feed_one_byte(r, bytes, count)
+			   : feed_text(r, bytes, count);
 }
 
 static enum tarn_status take_text(void *context, const char *bytes,
@@ -359,7 +455,7 @@ static enum tarn_status take_text(void *context, const char *bytes,
 	enum tarn_status status;
 
 	if (r->looked)
-		return feed_text(r, bytes, count);
+		return feed_looked(r, bytes, count);
 	if (n > count)
 		n = count;
 	memcpy(r->look + r->look_bytes, bytes, n);
@@ -367,7 +463,8 @@ static enum tarn_status take_text(void *context, const char *bytes,
 	if (r->look_bytes < LOOK_BYTES)
 		return TARN_OK;
 	status = look(r);
-	return status == TARN_OK ? feed_text(r, bytes + n, count - n) : status;
+	return status == TARN_OK ? feed_looked(r, bytes + n, count - n)
+				 : status;
 }
 
 enum tarn_status tarn_reader_feed(struct tarn_reader *r, const char *bytes,
