@@ -63,7 +63,7 @@ Test(bed_script, command_line)
 		{ "$TARN bed --help", 0, "--drawing FILE" },
 		{ "$TARN bed", 2, "POND.lua is missing" },
 		{ "$TARN bed" POND "more", 2, "unexpected argument" },
-		{ "$TARN bed" POND "--unit us", 2, "the units of a report are --units" },
+		{ "$TARN bed" POND "--unit us", 2, "did you mean --units?" },
 		{ "$TARN bed nowhere.lua", 2, "nowhere.lua" },
 		{ "$TARN bed" POND "> /dev/full", 1,
 		  "output could not be written" },
