@@ -111,7 +111,7 @@ Test(topup, command_line)
 		{ "$TARN topup" POND, 2, "WEATHER.csv is missing" },
 		{ "$TARN topup" POND SEATTLE "more", 2, "unexpected argument" },
 		{ "$TARN topup" POND SEATTLE "--unit us", 2,
-		  "did you mean --units?" },
+		  "the units of a report are --units" },
 		{ "$TARN topup" POND SEATTLE "--units feet", 2,
 		  "must be one of us, metric" },
 		{ "$TARN topup" POND SEATTLE "--units", 2, "--units needs" },

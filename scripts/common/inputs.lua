@@ -236,7 +236,7 @@ local function with_unit(units, text)
   for part in text:gmatch("[^,]+") do
     local name, unit = part:match("^%s*([%w_]+)%s*=%s*(.-)%s*$")
     if not name or unit == "" then
-      tarn.mistake(("--unit must be NAME=UNIT, as rain=mm or tmin=F,tmax=F, got '%s'"):format(part))
+      tarn.mistake(("--unit must be NAME=UNIT, as rain=mm or tmin=F,tmax=F, got '%s'; the units of a report are --units"):format(part))
     end
     all[name] = unit
   end
