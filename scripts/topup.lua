@@ -8,6 +8,7 @@ local ledger_csv = require "common.ledger_csv"
 local methods = require "common.methods"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
+local ranges = require "common.ranges"
 local view_of = require "common.view"
 local beside = require "topup.beside"
 local figures = require "topup.figures"
@@ -26,6 +27,7 @@ local spec = {
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "all-weeks", meaning = "list every week, however many" },
     { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
+    { name = "ranges", value = "FILE", kind = "output", meaning = "write the ranges as CSV (m3)" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
 }
@@ -45,6 +47,7 @@ local function compute(pond, weather, asked, located)
     years = ledger:years(), report = ledger:report(),
     days = ledger:days(), season = tarn.season(ledger),
   }
+  job.forecast, job.no_range = ranges.of(pond, weather, options)
   local later = {}              -- what takes long is computed where it is first said
   function later.band()
     local band = methods(pond, weather, options, ledger)
@@ -77,7 +80,7 @@ local function report(job, view, asked, title)
   local function draw(figure) return function() return figure(job, view) end end
   page:found(found(job, view))
   sections.answer(page, job, view)
-  if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle year, and P10 to P90") end
+  if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
   beside.warnings(page, job, view)
   if listed or asked.all_weeks then sections.weeks(page, job, view) end
@@ -86,7 +89,8 @@ local function report(job, view, asked, title)
   beside.power(page, job, view)
   page:figure(draw(figures.balance), "What comes in and what goes out, by month")
   sections.years(page, job, view)
-  sections.band(page, job, view)
+  if job.forecast then ranges.worth(page, job.forecast) end
+  sections.methods(page, job, view)
   beside.pond(page, job, view)
   beside.pump(page, job, view)
   beside.endurance(page, job, view)
@@ -104,5 +108,6 @@ job.place = place
 local page = report(job, view, asked, description.name or asked.pond)
 return outputs.finish(page, {
   { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
+  { asked.ranges, function() return ranges.csv(job.forecast, job.no_range) end, "The ranges (m3, see docs/ledger-csv.md)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
 })

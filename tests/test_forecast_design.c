@@ -24,11 +24,12 @@ static void set_up(struct scene *s, const char *method)
 	char text[40 * 64], *at = text;
 	struct tarn_error err = { 0 };
 
-	at += sprintf(at, "date,rain_mm,tmin_c,tmax_c\n");
+	at += sprintf(at, "date,rain_mm,tmin_c,tmax_c,"
+		      "open_water_mm,reference_mm\n");
 	for (int i = 0; i < 40; i++)
-		at += sprintf(at, "2020-%02d-%02d,%d,%d,%d\n", 6 + i / 30,
+		at += sprintf(at, "2020-%02d-%02d,%d,%d,%d,%d,%d\n", 6 + i / 30,
 			      i % 30 + 1, i % 9 ? 0 : 5, 10 + i % 4,
-			      22 + i % 7);
+			      22 + i % 7, 3 + i % 4, 3 + i % 5);
 	cr_assert(tarn_weather_read_text(&s->weather, NULL, text,
 					 (size_t)(at - text), NULL, NULL,
 					 &err) == TARN_OK, "%s", err.text);
@@ -61,7 +62,7 @@ Test(forecast_design, is_that_of_its_weather_and_budget)
 	struct tarn_run run;
 	struct tarn_error err = { 0 };
 
-	set_up(&s, "penman_1956");
+	set_up(&s, "given");
 	run = tarn_run_of(&s.run);
 	cr_assert(tarn_forecast_design(&f, &budget, NULL, &s.made, &s.sky,
 				       &run, NULL, &err) == TARN_OK,
@@ -70,7 +71,19 @@ Test(forecast_design, is_that_of_its_weather_and_budget)
 				&budget, NULL, &err) == TARN_OK);
 	cr_expect(f.days == 40 && f.a_week.p90_m3 > f.a_week.p10_m3);
 	cr_expect(memcmp(&f.a_week, &own.a_week, sizeof f.a_week) == 0);
-	/* nothing but temperatures: tarn_method_centre, warmth_only */
+	tear_down(&s);
+}
+
+/* Nothing but temperatures: tarn_method_centre, warmth_only. */
+Test(forecast_design, temperatures_alone_are_wider)
+{
+	struct scene s;
+	struct tarn_forecast f;
+	struct tarn_exposure_budget budget;
+
+	set_up(&s, "penman_1956");
+	cr_assert(tarn_forecast_design(&f, &budget, NULL, &s.made, &s.sky,
+				       NULL, NULL, NULL) == TARN_OK);
 	cr_expect(budget.sd_ln[TARN_TERM_METHOD] == 0.19);
 	tear_down(&s);
 }

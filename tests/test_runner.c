@@ -177,13 +177,13 @@ Test(topup, a_missing_day_takes_away_no_range)
 		  "weather-samples/courtyard-pond.lua /tmp/tarn-range.csv "
 		  "--map weather-samples/seattle-map.lua --first 2013-01-01 "
 		  "--last 2013-12-31", 0,
-		  "The methods that this weather allows give 21 to 40 US gal" },
+		  "A usual year takes " },
 		{ DE_BILT("$1 == \"2018-07-05\""), 0,
-		  "The methods that this weather allows give" },
+		  "The ranges hold 8 times in 10 for the place as described" },
 		{ DE_BILT("$1 == \"2018-07-05\""), 0,
 		  "* Lacks up to 1 day of 730" },
 		{ DE_BILT("$1 < \"2018-07-05\""), 0,
-		  "No second method of evaporation can be compared" },
+		  "No second method can be run on this weather" },
 		{ DE_BILT("$1 < \"2018-07-05\""), 0,
 		  "Penman open water, wind function of 1956 (lacks 185 days" },
 		{ DE_BILT("1") " | grep -c 'Evaporation .* 25 %'", 0, "2" },
@@ -191,6 +191,33 @@ Test(topup, a_missing_day_takes_away_no_range)
 
 	expect_rows(rows, COUNT(rows));
 	remove("/tmp/tarn-range.csv");
+}
+
+Test(topup, ranges_are_predictions)
+{
+	static const struct row rows[] = {
+		{ "$TARN topup" POND SEATTLE, 0,
+		  "Of the range of a year, the weather's years alone make" },
+		{ "$TARN topup" POND SEATTLE, 0,
+		  "for surroundings and station of which the description" },
+		{ "$TARN topup" POND SEATTLE, 0,
+		  "a bucket or pan in the pond, ten dry days" },
+		/* a method whose error nobody knows has no range, and says so */
+		{ "$TARN topup" POND SEATTLE "--method mass_transfer", 0,
+		  "There is no range: method mass_transfer has no centre" },
+		{ "$TARN topup" POND SEATTLE "--method mass_transfer --ranges "
+		  "/tmp/tarn-ranges.csv; ls /tmp/tarn-ranges.csv", 2,
+		  "there is no range to write: method mass_transfer has no" },
+		/* the same figures as data */
+		{ "$TARN topup" POND SEATTLE "--units metric --ranges "
+		  "/tmp/tarn-ranges.csv | sed -n 's/^A year  *\\([0-9,]*\\) "
+		  ".*/\\1/p' | head -1 | tr -d , > /tmp/tarn-ranges.txt; awk -F, "
+		  "'/^year/ { printf \"%.0f\\n\", $5 * 1000 }' "
+		  "/tmp/tarn-ranges.csv | cmp - /tmp/tarn-ranges.txt && echo "
+		  "same; rm /tmp/tarn-ranges.*", 0, "same" },
+	};
+
+	expect_rows(rows, COUNT(rows));
 }
 
 Test(topup, writes_whole_or_not_at_all)

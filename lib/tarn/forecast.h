@@ -74,7 +74,9 @@ TARN_API extern const struct tarn_fields tarn_forecast_range_fields;
 /* A month of the year. */
 struct tarn_forecast_month {
 	int month;		/* 1 .. 12 */
-	struct tarn_forecast_range a_week;	/* whole months, a week's share */
+	double days;		/* that it has, 28.25 in February */
+	struct tarn_forecast_range a_week;	/* whole months, a week's share:
+					   x days / 7 is the month */
 	struct tarn_spread week_m3;	/* single weeks, whole, over years and
 					   worlds */
 };

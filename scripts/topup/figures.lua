@@ -17,7 +17,7 @@ local BESIDE = 50             -- room for the levels' names, right of the figure
 
 function figures.typical_weeks(job, view)
   local weeks, most = {}, 0
-  for _, week in ipairs(job.season.weeks) do
+  for _, week in ipairs((job.forecast or job.season).weeks) do
     weeks[week.week], most = week.topup, math.max(most, week.topup.p90)
   end
   local d, y = chart.frame("Top-up by week of the year", ("P10, middle and P90 of 52 weeks, at most %s")
@@ -32,7 +32,7 @@ function figures.typical_weeks(job, view)
     end
     if n % 4 == 1 then chart.under(d, x + step / 2, "W" .. n) end
   end
-  chart.key(d, { { "P10 to P90", C.water_soft }, { "middle year", C.water, "line" } })
+  chart.key(d, { { "P10 to P90", C.water_soft }, { "middle", C.water, "line" } })
   return d:source()
 end
 

@@ -2,6 +2,7 @@
 -- The water of the top-up report: the answer, weeks, months, years, methods.
 local defined = require "common.defined"
 local losses = require "common.losses"
+local ranges = require "common.ranges"
 local text = require "common.text"
 
 local sections = {}
@@ -26,39 +27,47 @@ local function money(job, volume)
   return each and ("%s %s"):format(text.number(volume * each, 2), currency) or nil
 end
 
-function sections.answer(page, job, view)
-  local t, season = job.totals, job.season
-  local lows, highs = season.a_week, season.a_week
-  for _, other in ipairs(job.band) do
-    lows, highs = math.min(lows, other.a_week), math.max(highs, other.a_week)
-  end
-  local paid = money(job, t.topup)
-  local lines = {
-    ("From %s to %s (%s) this pond takes %s of top-up water, %s a week on average%s.")
-      :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
-              view:show("volume", season.a_week), paid and ", " .. paid .. " in all" or ""),
-  }
-  if highs > 0 then
-    lines[#lines + 1] = (job.band.wide and
-      "No second method of evaporation can be compared on this weather, so that it gives no range of its own. Methods stand up to a quarter apart, which would be %s a week: take the figure as an estimate, not a measurement." or
-      "The methods that this weather allows give %s a week: take the figure as an estimate, not a measurement.")
-      :format(view:range("volume", lows, highs))
-  end
-  if season.has_dry_year then
-    lines[#lines + 1] = ("Of the %d whole years the middle one takes %s, a dry one (P90) %s.")
-      :format(season.whole_years, view:show("volume", season.year_topup.p50), view:show("volume", season.year_topup.p90))
-  end
-  for _, m in ipairs(season.months) do
-    if m.month == season.peak_month then
-      lines[#lines + 1] = ("The greatest month is %s, with %s a week."):format(text.months[m.month], view:show("volume", m.a_week))
-    end
+-- The ledger's own figures: the table and the pictures below are of it.
+local function put_ledger(page, job, view)
+  local t, season, paid = job.totals, job.season, money(job, job.totals.topup)
+  page:paragraph(("From %s to %s (%s) the ledger has %s of top-up water, %s a week on average%s.")
+    :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
+            view:show("volume", season.a_week), paid and ", " .. paid .. " in all" or ""))
+  local middle = job.forecast and ranges.some(job.forecast) and job.forecast.a_week.weather_p10
+  if middle and math.abs(middle - season.a_week) > 1e-6 * season.a_week then
+    page:paragraph(("Tables of the ledger are of the method as it is; the middle of what is known takes %s a week.")
+      :format(view:show("volume", middle)))
   end
   local fill = job.facts.fill
   if fill > 0 then
-    lines[#lines + 1] = ("One filling takes %s (from trigger to target), so that weeks come in steps of it; months are smoother.")
-      :format(view:show("volume", fill))
+    page:paragraph(("One filling takes %s (from trigger to target), so that weeks come in steps of it; months are smoother.")
+      :format(view:show("volume", fill)))
   end
-  for _, line in ipairs(lines) do page:paragraph(line) end
+end
+
+-- Without a range the years of the weather are all that can be told.
+local function put_years(page, job, view)
+  local season = job.season
+  if season.has_dry_year then
+    page:paragraph(("Of the %d whole years the middle one takes %s, a dry one (P90) %s.")
+      :format(season.whole_years, view:show("volume", season.year_topup.p50), view:show("volume", season.year_topup.p90)))
+  end
+end
+
+function sections.answer(page, job, view)
+  local f = job.forecast
+  if f and ranges.some(f) then
+    for _, sentence in ipairs(ranges.usual(f, view)) do page:paragraph(sentence) end
+    ranges.table(page, f, view)
+    page:paragraph(ranges.apart(f, view))
+    page:paragraph(ranges.condition(f))
+    local best = ranges.best(f)
+    if best then page:paragraph(best) end
+  elseif not f then
+    page:paragraph(("There is no range: %s."):format(job.no_range))
+    put_years(page, job, view)
+  end
+  put_ledger(page, job, view)
 end
 
 local function balance_heads(first, view, priced)
@@ -101,24 +110,24 @@ function sections.weeks(page, job, view)
   page:paragraph("Drop at the ruler: how far the losses alone would lower the level. " .. defined.week)
 end
 
--- A figure for each of the 52 weeks of the year, over the years.
+-- A figure for each of the 52 weeks of the year, over the years: ranges where there are some.
 function sections.typical_weeks(page, job, view)
   page:heading("The weeks of a year, over all years")
   local rows, bars = {}, {}
   for i, week in ipairs(job.season.weeks) do
-    local topup, drop = week.topup, week.drop_mm
+    local drop, topup = week.drop_mm, job.forecast and job.forecast.weeks[i].topup or week.topup
     rows[i] = {
-      ("W%02d, about %s"):format(week.week, week.about), tostring(topup.count),
+      ("W%02d, about %s"):format(week.week, week.about), tostring(week.topup.count),
       view:cell("volume", topup.p10), view:cell("volume", topup.p50), view:cell("volume", topup.p90),
-      view:cell("volume", topup.mean), view:cell("depth", drop.p50 / 1000), view:cell("depth", drop.p90 / 1000),
+      view:cell("volume", week.topup.mean), view:cell("depth", drop.p50 / 1000), view:cell("depth", drop.p90 / 1000),
     }
-    bars[i] = { ("W%02d"):format(week.week), topup.mean, view:show("volume", topup.mean) }
+    bars[i] = { ("W%02d"):format(week.week), week.topup.mean, view:show("volume", week.topup.mean) }
   end
   local v, d = "\n" .. view:unit("volume"), "\n" .. view:unit("depth")
   page:table({ "\nWeek", "\nYears", "Top-up\nP10" .. v, "\nP50" .. v, "\nP90" .. v, "\nmean" .. v,
     "Drop\nP50" .. d, "\nP90" .. d }, rows)
-  page:paragraph("P10, P50, P90: in one year of ten, five of ten, nine of ten it is less. " .. defined.week ..
-    " The date is that about which it begins. --all-weeks lists every week.")
+  page:paragraph("P10, P50, P90: in one of ten, five of ten, nine of ten it is less; of top-up over the years and the place's doubt%s, of the drop and the mean over the ledger's years. %s The date is that about which it begins. --all-weeks lists every week.",
+    job.forecast and "" or " (which has no range here)", defined.week)
   page:bars(bars, "Mean top-up of each week", true)
 end
 
@@ -163,7 +172,7 @@ function sections.years(page, job, view)
   local function cells(name, spread)
     return { name, view:cell("volume", spread.p10), view:cell("volume", spread.p50), view:cell("volume", spread.p90) }
   end
-  page:table({ "\nOver the years", "P10" .. v, "P50" .. v, "P90" .. v },
+  page:table({ "\nOver the years, weather alone", "P10" .. v, "P50" .. v, "P90" .. v },
     { cells("Top-up of a year", season.year_topup), cells(defined.peak, season.year_peak) })
   page:paragraph(defined.week)
   if season.few_years then
@@ -171,8 +180,8 @@ function sections.years(page, job, view)
   end
 end
 
-function sections.band(page, job, view)
-  page:heading("One figure and its band")
+function sections.methods(page, job, view)
+  page:heading("Methods of evaporation beside each other")
   local rows = { { job.report.title .. " (this report)", view:cell("volume", job.season.a_week) } }
   local function days(count) return count == 1 and "1 day" or count .. " days" end
   for i, other in ipairs(job.band) do
@@ -190,8 +199,9 @@ function sections.band(page, job, view)
   end
   if #left_out > 0 then page:paragraph("Left out: " .. table.concat(left_out, "; ") .. ".") end
   if job.band.wide then
-    page:paragraph "No second method can be compared on this weather: the other figures are those of a quarter less and a quarter more evaporation, as far as methods stand apart on weather that allows several. Temperatures (tmin, tmax) and a latitude allow more."
+    page:paragraph "No second method can be run on this weather: the other figures are those of a quarter less and a quarter more evaporation. Temperatures (tmin, tmax) and a latitude allow more."
   end
+  page:paragraph "These are no range: methods err together, and what is not known of the place is in none of them. The ranges above have the method's own error; a method whose error is not known for ponds (mass transfer with water as warm as the air) is in no range."
 end
 
 return sections

@@ -132,6 +132,7 @@ static void by_month(struct tarn_forecast *out, struct sums *s)
 		if (m->a_week.count == 0)
 			continue;
 		m->month = month;
+		m->days = tn_usual_days[month - 1];
 		m->week_m3 = tn_sums_weeks(s, 0, month);
 		out->months++;
 		/* a day of it */

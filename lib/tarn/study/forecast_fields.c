@@ -45,6 +45,7 @@ TARN_FIELDS(tarn_forecast_range_fields, "range", range_rows);
 #define T struct tarn_forecast_month
 static const struct tarn_field month_rows[] = {
 	TARN_OUT_WHOLE(T, month, "month", "-", "of the year"),
+	TARN_OUT_NUMBER(T, days, "days", "d", "that it has, 28.25 in February"),
 	TARN_SECTION(T, a_week, "a_week", tarn_forecast_range_fields,
 		     "top-up, a week's share of the month"),
 	TARN_SECTION(T, week_m3, "week", tarn_spread_fields,
