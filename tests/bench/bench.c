@@ -67,6 +67,51 @@ static double write_century(const char *path)
 	return (double)st.st_size;
 }
 
+/* Writes ten years of hours; returns its bytes. */
+static double write_hours(const char *path)
+{
+	FILE *out = fopen(path, "w");
+	long first = tarn_day(2000, 1, 1);
+	struct stat st;
+	char date[11];
+
+	must(out != NULL, path);
+	fputs("time,temperature (C),rain (mm),wind (m/s),humidity (%)\n", out);
+	for (int h = 0; h < 10 * 365 * 24; h++) {
+		tarn_day_text(first + h / 24, date);
+		fprintf(out, "%sT%02d:00,%.1f,%.1f,%.2f,%d\n", date, h % 24,
+			12 + 8 * sin(h / 3.8), h % 31 == 0 ? 1.2 : 0.0,
+			2 + sin(h / 11.0), 70 + h % 25);
+	}
+	must(fclose(out) == 0 && stat(path, &st) == 0, path);
+	return (double)st.st_size;
+}
+
+/* The reader on hours, beside its speed on days in the same run. */
+static void time_hours(double days_mb_s)
+{
+	char path[] = "/tmp/tarn-bench-XXXXXX";
+	int fd = mkstemp(path);
+	double bytes = write_hours(path), best = HUGE_VAL, mb_s;
+	struct tarn_error err = { 0 };
+
+	close(fd);
+	for (int k = 0; k < ROUNDS; k++) {
+		struct tarn_weather *w;
+		double t = now();
+
+		done(tarn_weather_read(&w, NULL, path, NULL, NULL, &err), &err);
+		best = fmin(best, now() - t);
+		must(tarn_weather_days(w) == 3650, "hours");
+		tarn_weather_free(w);
+	}
+	unlink(path);
+	mb_s = bytes / 1e6 / best;
+	printf("Ten years of hours, %.1f MB: read %5.0f MB/s, the best of %d; "
+	       "%.2f x the days'\n", bytes / 1e6, mb_s, ROUNDS,
+	       mb_s / days_mb_s);
+}
+
 static int by_value(const void *a, const void *b)
 {
 	double x = *(const double *)a, y = *(const double *)b;
@@ -247,6 +292,7 @@ int main(void)
 	printf("  ledger      %7.1f ns a day\n", stage[LEDGER] / days * 1e9);
 	printf("  evaporation and ledger of a year: %.3f ms\n",
 	       (stage[EVAPORATE] + stage[LEDGER]) / days * 365.25 * 1e3);
+	time_hours(bytes / 1e6 / all[READ][0]);
 	time_forecast(&pond);
 	tarn_basin_free(basin);
 	cells_s = time_tradeoff();

@@ -127,7 +127,8 @@ static enum tarn_status adopt(struct tarn_reader *r, struct tarn_weather *w,
 
 	if (!x)
 		return TARN_OK;
-	memmove(x, x + r->days.front + first, bytes);
+	if (r->days.front + first > 0)
+		memmove(x, x + r->days.front + first, bytes);
 	while (i < w->days && isnan(x[i]))
 		i++;
 	if (i == w->days) {

@@ -61,31 +61,33 @@ static int is_taken(const struct tarn_csv_map *map, struct text name,
 	return 0;
 }
 
-/* Index of the best column for a quantity, -1: none.  *tie: another one that
- * is as good, -1. */
-static int best_of(const struct tarn_csv_map *map, const struct header *h,
-		   enum tarn_column c, struct heading *best, int *tie)
-{
-	int at = -1;
+/* The best column for each quantity, and another one that is as good. */
+struct choice {
+	int at[TARN_COLUMNS], tie[TARN_COLUMNS];	/* -1: none */
+	struct heading best[TARN_COLUMNS];
+};
 
-	memset(best, 0, sizeof *best);
-	*tie = -1;
+/* One look at each name: the grammar is what takes time in a short file. */
+static void choose(struct choice *out, const struct tarn_csv_map *map,
+		   const struct header *h)
+{
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		out->at[c] = out->tie[c] = -1;
 	for (size_t i = 0; i < h->count; i++) {
 		struct heading one = tn_heading(h->read[i]);
-		int order;
+		int c = (int)one.column, order;
 
-		if (one.column != c || is_taken(map, h->name[i], i))
+		if (c == TARN_COLUMNS || is_taken(map, h->name[i], i))
 			continue;
-		order = at < 0 ? -1 : compare(&one, best);
+		order = out->at[c] < 0 ? -1 : compare(&one, &out->best[c]);
 		if (order == 0)
-			*tie = (int)i;
+			out->tie[c] = (int)i;
 		if (order >= 0)
 			continue;
-		*best = one;
-		*tie = -1;
-		at = (int)i;
+		out->best[c] = one;
+		out->tie[c] = -1;
+		out->at[c] = (int)i;
 	}
-	return at;
 }
 
 static enum tarn_status fail_tie(const struct header *h, enum tarn_column c,
@@ -166,20 +168,21 @@ static void put_unit(struct tarn_csv_map *map, enum tarn_column c,
 
 static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 				   const struct header *h,
+				   const struct choice *choice,
 				   struct tarn_error *err)
 {
 	struct tarn_csv_column *to = &map->column[c];
-	struct heading best;
-	int tie, at = best_of(map, h, c, &best, &tie);
+	const struct heading *best = &choice->best[c];
+	int at = choice->at[c];
 
 	if (at < 0 || to->place.index != 0 || to->place.name[0])
 		return TARN_OK;		/* none, or the map's own idea */
-	if (tie >= 0)
-		return fail_tie(h, c, at, tie, err);
+	if (choice->tie[c] >= 0)
+		return fail_tie(h, c, at, choice->tie[c], err);
 	to->place.index = at + 1;
-	if (!isnan(best.height_m) && best.height_m >= 0.5 &&
+	if (!isnan(best->height_m) && best->height_m >= 0.5 &&
 	    isnan(map->site.wind_height_m))
-		map->site.wind_height_m = best.height_m;
+		map->site.wind_height_m = best->height_m;
 	put_unit(map, c, h, at);
 	return TARN_OK;
 }
@@ -189,8 +192,10 @@ enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 				struct tarn_error *err)
 {
 	enum tarn_status status = TARN_OK;
+	struct choice choice;
 
+	choose(&choice, map, h);
 	for (int c = 0; c < TARN_COLUMNS && status == TARN_OK; c++)
-		status = put_column(map, (enum tarn_column)c, h, err);
+		status = put_column(map, (enum tarn_column)c, h, &choice, err);
 	return status;
 }

@@ -42,17 +42,24 @@ struct text tn_text_word(const char **list)
 	return word;
 }
 
+/* Letter by letter: lists are long, and most words differ in their first. */
 int tn_text_listed(struct text t, const char *list)
 {
-	for (;;) {
-		struct text word = tn_text_word(&list);
+	while (*list) {
+		size_t n = 0;
 
-		if (word.length == 0)
-			return 0;
-		if (word.length == t.length &&
-		    memcmp(word.at, t.at, t.length) == 0)
+		while (*list == ' ')
+			list++;
+		while (n < t.length && list[n] && list[n] != ' ' &&
+		       list[n] == t.at[n])
+			n++;
+		list += n;
+		if (n > 0 && n == t.length && (*list == ' ' || !*list))
 			return 1;
+		while (*list && *list != ' ')
+			list++;
 	}
+	return 0;
 }
 
 const char *tn_text_show(char *out, size_t size, struct text t)

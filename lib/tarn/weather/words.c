@@ -195,22 +195,11 @@ static const struct meaning meanings[] = {
 
 #define COUNT (sizeof meanings / sizeof meanings[0])
 
-static int same(struct text word, struct text known)
-{
-	return word.length == known.length &&
-	       memcmp(word.at, known.at, word.length) == 0;
-}
-
 const struct meaning *tn_word(struct text word)
 {
-	for (size_t i = 0; i < COUNT; i++) {
-		const char *list = meanings[i].words;
-
-		for (struct text known = tn_text_word(&list);
-		     known.length > 0; known = tn_text_word(&list))
-			if (same(word, known))
-				return &meanings[i];
-	}
+	for (size_t i = 0; i < COUNT; i++)
+		if (tn_text_listed(word, meanings[i].words))
+			return &meanings[i];
 	return NULL;
 }
 
