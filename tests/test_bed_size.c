@@ -674,6 +674,32 @@ Test(bed_chance, percentiles_of_a_log_normal)
 	cr_expect(r.refused > 0.02 && r.refused < 0.98);
 }
 
+/* The BOD of the same feed: a limit of the section at the load itself is past in
+ * half of the samples, one at its 75th percentile in a quarter. */
+Test(bed_chance, bod_goes_with_the_load)
+{
+	struct tarn_sizing s = chance_bed();
+	struct tarn_chance c = tarn_chance_default();
+	struct tarn_chance_result r;
+	double sigma = sqrt(log(1 + 0.3 * 0.3)), at;
+
+	s.pond_target_mgl = TARN_NAN;
+	s.direction = TARN_BED_HORIZONTAL;
+	s.width_m = 2;
+	s.available_head_m = 1;
+	at = size(s).bed.section_bod_g_m2;
+	cr_assert(at > 0);
+	c.samples = 100000;
+	c.k_cv = c.flow_cv = c.porosity_sd = 0;	/* load alone */
+	for (int i = 0; i < 2; i++) {
+		s.section_limit = at * (i ? exp(0.674490 * sigma) : 1);
+		cr_assert(tarn_chance(&s, &c, NULL, &r, NULL) == TARN_OK);
+		/* 5 standard errors */
+		cr_expect(fabs(r.refused - (i ? 0.25 : 0.5)) < 0.008, "%g",
+			  r.refused);
+	}
+}
+
 Test(bed_chance, same_seed_same_answer)
 {
 	struct tarn_sizing s = chance_bed();
