@@ -112,8 +112,16 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   function changed(at, rest) {
     for (const name of Object.keys(CHAPTERS)) due.add(name);
     keep();
+    soon(at === undefined ? DEBOUNCE : at, rest);
+  }
+
+  // Asks the chapter that is open, if a chapter is.
+  function soon(at, rest) {
     clearTimeout(timer);
-    timer = setTimeout(() => ask(chapter, rest), at === undefined ? DEBOUNCE : at);
+    timer = setTimeout(() => {
+      timer = 0;
+      if (CHAPTERS[chapter]) ask(chapter, rest);
+    }, at);
   }
 
   // ---- files ----------------------------------------------------------------------
@@ -288,7 +296,7 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
     for (const [name, c] of Object.entries(CHAPTERS)) {
       app.options[name] = {};
       app.answers[name] = new Answers($(name + "-answers"));
-      optionForm($(name + "-options"), optionsOf(name), app.options[name], () => { due.add(name); clearTimeout(timer); timer = setTimeout(() => ask(name), DEBOUNCE); });
+      optionForm($(name + "-options"), optionsOf(name), app.options[name], () => { due.add(name); soon(DEBOUNCE); });
       $(name + "-saves").append(...Object.entries(c.saves).map(([option, ending]) => element("button", { type: "button", id: `${name}-save-${option}`,
         onclick: () => saveAnswers(name, option, ending) }, `Save the ${{ report: "report", csv: "table (CSV)", drawing: "cross-section (SVG)", svg: "figure (SVG)" }[option]}`)));
     }
@@ -336,5 +344,9 @@ const DEBOUNCE = 120, KEPT = "tarn.pond";
   Promise.all([program.call("form"), samples]).then(([asked]) => start(asked));
   Object.defineProperty(app, "sheet", { get: () => sheet });
   app.ask = ask;
+  app.idle = () => new Promise((done) => {		// nothing is due and nothing is asked
+    const look = () => (timer || !program.idle() ? setTimeout(look, 10) : done());
+    look();
+  });
   window.tarn = app;
 })();
