@@ -2,6 +2,7 @@
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
 local bed_plan = require "bed.plan"
+local climate = require "common.climate"
 local doubts = require "common.doubts"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
@@ -21,9 +22,10 @@ local spec = {
   purpose = "The sheet that a builder hands over: levels, flows, a normal week by month, quantities, care.",
   positions = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
-    { name = "WEATHER.csv", key = "weather", meaning = "daily weather" },
+    climate.position,
   },
   options = inputs.with_weather {
+    climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },
@@ -65,9 +67,9 @@ end
 local function gather(asked)
   local pond, description, _, located, place = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked, description)
-  local function hinted(...) return inputs.hinted(asked.weather, ...) end
+  local function hinted(...) return inputs.hinted(inputs.weather_name(asked), ...) end
   local job = {
-    pond = pond, description = description, weather = weather, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
+    pond = pond, description = description, weather = weather, weather_path = inputs.weather_name(asked):match("[^/]*$"), name = description.name or "Pond",
     facts = pond:facts(), works = pond:works(), chart = chart_of(pond, located),
     storm = located(pond.storm, pond), profile = pond:profile(),
   }

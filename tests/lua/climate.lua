@@ -34,3 +34,48 @@ assert(math.abs(drawn.year.mean / days.year.mean - 1) < 0.16, drawn.year.mean)
 assert(drawn.year.p10 < days.year.p10 + 0.1 * days.year.p50 and drawn.year.p90 > 0.9 * days.year.p90)
 -- what it does not know: years differ less
 assert(drawn.year.weather_p90 - drawn.year.weather_p10 < days.year.weather_p90 - days.year.weather_p10)
+
+-- ---- on the command line -----------------------------------------------------------------------
+local TARN = (os.getenv "TARN_BUILD" or "build") .. "/tarn"
+local POND = " weather-samples/courtyard-pond.lua"
+
+local function run(command)
+  local pipe = assert(io.popen(TARN .. " " .. command .. " 2>&1"))
+  local text = pipe:read "a"
+  local _, _, status = pipe:close()
+  return text, status
+end
+local function expect(command, status, part)
+  local text, got = run(command)
+  assert(got == status and text:gsub("%s+", " "):find(part, 1, true), ("%s: exit status %s: %s"):format(command, got, text:sub(1, 400)))
+end
+
+local LOUD = "In doubt: A CLIMATE, NOT YOUR WEATHER: days drawn by chance (seed 1) from the monthly normals 1981-2010 of Austin, Texas"
+for _, command in ipairs { "topup", "sheet" } do
+  local text, status = run(command .. POND .. " --climate austin")
+  assert(status == 4 and text:sub(1, 600):gsub("%s+", " "):find(LOUD, 1, true), text:sub(1, 600))
+  assert(text == run(command .. POND .. " --climate austin"), "the same days each time")
+end
+for _, option in ipairs { "--csv -", "--ranges -" } do
+  local text, status = run("topup" .. POND .. " --climate austin " .. option)
+  assert(status == 4 and text:match "^[^\n]*\n" == "# a climate, not your weather: drawn from the normals 1981-2010 of Austin, Texas, US, seed 1\n")
+end
+local listed, status = run "weather --climates"
+assert(status == 0)
+for name, c in pairs(names) do assert(listed:find(name, 1, true) and listed:find(c.station:match "^[%w ]+", 1, true), name) end
+
+expect("topup" .. POND .. " --climate ausin", 2, "climate 'ausin' is unknown; the nearest name is 'austin'; tarn weather --climates lists all")
+expect("topup" .. POND .. " w.csv --climate austin", 2, "--climate takes the place of WEATHER.csv: leave 'w.csv' out")
+expect("topup" .. POND .. " --climate austin --dry-gaps", 2, "leave --dry-gaps out")
+expect("topup" .. POND .. " --climate austin --latitude 30", 2, "leave --latitude out")
+expect("topup" .. POND, 2, "WEATHER.csv is missing; usage")
+expect("weather w.csv --climates", 2, "--climates takes the place of WEATHER.csv")
+
+-- a description with a place of its own: another region is said
+local folder = io.popen("mktemp -d"):read "l"
+local file = assert(io.open(folder .. "/pond.lua", "w"))
+file:write [[return { basin = { shape = "rectangle", length = 4, width = 3, depth = 1 }, overflow_level = 0.9, trigger = 0.8,
+  evaporation = { latitude = -34 } }]]
+file:close()
+expect("topup " .. folder .. "/pond.lua --climate austin", 4, "The description lies at latitude -34, this climate at 30.18")
+os.execute("rm -r " .. folder)
