@@ -84,7 +84,7 @@ local function gather(asked)
   job.checks, job.place = located(pond.findings, pond), place
   job.bed = judged_bed(pond, description, located)
   local options = { method = asked.method }
-  job.ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
+  job.ledger = inputs.hinted(inputs.weather_name(asked), pond.run, pond, weather, options)
   job.forecast, job.no_range = ranges.of(pond, weather, options)
   job.totals, job.season = job.ledger:totals(), tarn.season(job.ledger)
   local e = description.evaporation or {}
