@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdio.h>
 #include <string.h>
 
 #include "test_flow.h"
@@ -392,6 +393,72 @@ Test(works, refuses)
 	err = (struct tarn_error){ 0 };
 	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "cannot lift") != NULL, "%s", err.text);
+	tarn_basin_free(b);
+}
+
+/* A pipe that ends at the lip has no lift, which a curve cannot do with; without
+ * a curve it is only not known. */
+Test(works, a_lift_of_nothing)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+	struct tarn_error err = { 0 };
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	w.run[1].lift_m = 0;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_OK, "%s",
+		  err.text);
+	w.run[1].lift_m = -0.1;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "over 0 m, got -0.1") != NULL, "%s",
+		  err.text);
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	w.run[1].lift_m = 0;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "over 0 m, got 0") != NULL, "%s", err.text);
+	tarn_basin_free(b);
+}
+
+/* 6 m above the lip, with the running level 0.1 m under it: 6.1 m, 20.0 ft.
+ * 1 m3/s is 951019.4 US gal/h. */
+Test(works, refusals_say_both_units)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+	struct tarn_error err = { 0 };
+	const char *left;
+	double m, ft;
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	w.run[1].lift_m = 6;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "it stands 6.1 m (20 ft) above") != NULL,
+		  "%s", err.text);
+	left = strstr(err.text, "only ");
+	cr_assert(left && sscanf(left, "only %lf m (%lf ft)", &m, &ft) == 2,
+		  "%s", err.text);
+	close_to("left", ft * FT, m, 5e-3);
+	w.run[1].lift_m = 0.9;
+	p.pump.flow_m3s = 4e-3;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "0.004 m3/s (3804 US gal/h) of at most 0.003 "
+			 "m3/s (2853 US gal/h)") != NULL, "%s", err.text);
+	p.pump.flow_m3s = 3e-3;	/* the whole of the label's, no more */
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	p.pump.flow_m3s = 4e-3;
+	p.pump.count = 2;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
 	tarn_basin_free(b);
 }
 
