@@ -24,6 +24,13 @@ return {
   { "bed/chance.c", "sd / (n * (1 - n)) * z", " - ", "a normal number is as likely as its negative", old = " + " },
   { "bed/chance.c", "solids_g *= load", ";", "no figure of a chance depends on the solids" },
   { "bed/chance.c", "solids_g *= load", " /= ", "no figure of a chance depends on the solids" },
+  { "bed/plan_size.c", "for (size_t i = 0; i < count; i++)", "1", "neither the first flag nor the first refusal comes here" },
+  { "bed/plan_size.c", "for (size_t i = 0; i < count; i++)", " <= ", "one look behind a list, which make check sees" },
+  { "bed/rectangle.c", "for (int i = 0; i < TURNS", "1", "a direction to which the search turns from its neighbours" },
+  { "works/storm.c", "for (int i = 0; i < ROWS; i++)", " <= ", "a row that is written again behind the loop" },
+  { "works/measured.c", "m.word = measured < design", " <= ", "what is equal agrees, and does not come here" },
+  { "works/storm.c", "double level[ROWS + 1]", "2", "one row of room more" },
+  { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
   { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
   { "evaporation/day.c", "tarn_wind_function(TARN_WIND_1956, u, 0)", "1", "an area that this wind function does not look at" },
 }
