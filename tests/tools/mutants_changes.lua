@@ -38,7 +38,8 @@ end
 
 -- Two neighbours among the arguments of a call change places; where either order
 -- gives the same, nothing is to be seen.
-local EITHER = { fmin = true, fmax = true, hypot = true, near = true, step_least = true, step_most = true, strcmp = true }
+local EITHER = { fmin = true, fmax = true, hypot = true, near = true, step_least = true, step_most = true, strcmp = true,
+  all_positive = true }
 local function swap_arguments(code, add)
   local name = "[%a_][%w_.>-]*"
   for from, a, between, b, to in code:gmatch("[(,]%s*()(" .. name .. ")(,%s+)(" .. name .. ")()%f[,)]") do
