@@ -32,6 +32,7 @@ return {
   { "base/path.c", "memset(tn_rows_entry(row, object, i), 0", ";", "every field of an entry has its row, which sets it" },
   { "base/read.c", "memset(entry, 0", "1", "every field of an entry has its row, which sets it" },
   { "base/read.c", "memset(entry, 0", ";", "every field of an entry has its row, which sets it" },
+  { "takeoff/takeoff.c", "double depth = edge->level_m - f->at", " + ", "the floor of a basin has level 0" },
   { "works/measured.c", "m.word = measured < design", " <= ", "what is equal agrees, and does not come here" },
   { "works/storm.c", "double level[ROWS + 1]", "2", "one row of room more" },
   { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
