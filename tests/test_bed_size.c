@@ -65,6 +65,16 @@ Test(bed_size, every_rule_and_which_governs)
 	cr_expect(r.bed.area_m2 == r.needed_m2);
 	cr_expect(near(r.bed.outlet_mgl, 0.5, 1e-12));
 	cr_expect(near(r.least_flow_m3s * DAY * 0.25, 3.22, 1e-12));
+	for (size_t i = 0; i < 4; i++) {
+		size_t count;
+		const struct tarn_bed_kind *k = tarn_bed_kinds(&count);
+
+		cr_assert(count == 4);
+		cr_expect(near(r.kind_lo_m2[i], s.flow_m3s * DAY / k[i].hi_m_d,
+			       1e-14));
+		cr_expect(near(r.kind_hi_m2[i], s.flow_m3s * DAY / k[i].lo_m_d,
+			       1e-14));
+	}
 	cr_expect(near(r.kind_lo_m2[3], s.flow_m3s * DAY / 120, 1e-14));
 	cr_expect(tarn_size_rule_info(TARN_SIZE_RULES) == NULL);
 }
@@ -417,7 +427,8 @@ Test(bed_size, bad_input_is_named)
 		{ no_pond, "size.pond_area", "is missing" },
 		{ no_volume, "size.pond_volume", "is missing" },
 		{ no_depth, "size.depth", "is missing" },
-		{ trickle, "size.flow", "even a perfect bed needs" },
+		{ trickle, "size.flow", "against 100 g a day even a perfect "
+		  "bed needs" },
 		{ clean_inlet, "size.target", "no bed is needed" },
 		{ no_low, "size.k_low", "is missing: k_low and k_high go" },
 		{ no_high, "size.k_high", "is missing: k_low and k_high go" },
