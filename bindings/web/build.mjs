@@ -31,7 +31,7 @@ const script = [
   "(() => {",
   plot("dist/uPlot.iife.min.js").replace(/^\/\*![^]*?\*\//, "").replace(/\/\/# sourceMappingURL.*/, ""),
   own("page/unpack.js", "page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
-  own("page/answers.js", "page/sheet.js", "page/program.js", "page/files.js", "page/app.js"),
+  own(..."answers sheet program files state chapters asking opening saving sliders app".split(" ").map((name) => `page/${name}.js`)),
   "})();",
 ].join("\n").replace(/\r/g, "");
 const worker = own("host.js", "page/unpack.js", "page/worker.js");
