@@ -55,27 +55,10 @@ local function unknown(where, name)
   tarn.mistake(("%s unknown name '%s'%s"):format(where, name, near and (": did you mean '" .. near .. "'?") or ""))
 end
 
--- Units that a form may use, by kind of quantity.
-local LENGTHS_OF = { depth = true, length = true }      -- kinds that a ruler measures
-local LENGTHS = { inch = true, ft = true, mm = true, cm = true, m = true }
-local UNITS_OF = {
-  volume = { gal = true, liter = true, m3 = true, ft3 = true, ccf = true, kgal = true },
-  time = { second = true, minute = true }, depth = LENGTHS, length = LENGTHS, power = { watt = true, kW = true },
-}
-local ALIASES = { L = "liter", l = "liter", liters = "liter", litre = "liter", litres = "liter", gallon = "gal",
-  gallons = "gal", ["US gal"] = "gal", ["in"] = "inch", inches = "inch", foot = "ft", feet = "ft", s = "second",
-  sec = "second", seconds = "second", min = "minute", minutes = "minute", W = "watt", watts = "watt" }
+-- The unit of a row for each kind of quantity.
+local ROW_UNIT = { depth = "m", length = "m", volume = "m3", time = "s", power = "W" }
 
 local function trim(s) return s and s:match("^%s*(.-)%s*$") or "" end
-
--- A unit that a form may have meant.
-local function unit_like(unit, kind)
-  local names = {}
-  for name in pairs(UNITS_OF[kind]) do names[#names + 1] = name end
-  table.sort(names)
-  local near = tarn.nearest(unit, names)
-  return near and (": did you mean '" .. near .. "'?") or "; take " .. table.concat(names, ", ")
-end
 
 -- CSV of name,value,unit[,what]; an empty value is not measured.
 local function read_csv(path)
@@ -96,16 +79,10 @@ local function read_csv(path)
         local known
         for _, field in ipairs(FIELDS) do known = known or field[1] == name and field[2] end
         if not known then unknown(where, name) end
-        unit = ALIASES[unit] or unit
-        local factor = tarn.units[unit]
-        -- a ruler shows fractions: 43 1/2
-        local x = (LENGTHS_OF[known] and args.number_of or tonumber)(value)
-        if not x then tarn.mistake(("%s %s: '%s' is not a number"):format(where, name, value)) end
-        if type(factor) ~= "number" then tarn.mistake(("%s %s: there is no unit '%s'%s"):format(where, name, unit, unit_like(unit, known))) end
-        if not UNITS_OF[known][unit] then
-          tarn.mistake(("%s %s: '%s' is no unit of %s"):format(where, name, unit, known))
-        end
-        measured[name] = x * factor
+        local typed = trim(value .. " " .. unit)
+        local x, why = tarn.typed(typed, ROW_UNIT[known])
+        if not x then tarn.mistake(("%s %s: '%s' %s"):format(where, name, typed, why)) end
+        measured[name] = x
       end
       lines[name] = number
     end

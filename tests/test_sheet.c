@@ -178,10 +178,11 @@ Test(commission, checks_a_record)
 		  "2 of 2 figures agree" },
 		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nfill_volume,1500,"
 		  "galons\\n' > $f; $TARN commission" POND "$f; s=$?; rm $f; "
-		  "exit $s", 2, "no unit 'galons': did you mean 'gal'?" },
-		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nfill_volume,1/2,"
+		  "exit $s", 2, "unit 'galons' that is not known: did you mean "
+		  "'gal'?" },
+		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nfill_volume,1/z,"
 		  "gal\\n' > $f; $TARN commission" POND "$f; s=$?; rm $f; "
-		  "exit $s", 2, "'1/2' is not a number" },
+		  "exit $s", 2, "'1/z gal' has a number without a unit" },
 		{ "$TARN commission" POND, 2, "--form prints an empty form" },
 		{ "f=$(mktemp --suffix .csv); $TARN commission" POND "--form | "
 		  "sed 's/^watts,,/watts,400,/; s/^pump_on_drop,,/&/' > $f; "
@@ -193,10 +194,10 @@ Test(commission, checks_a_record)
 		  "mean 'watts'?" },
 		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nwatts,4,volt\\n' "
 		  "> $f; $TARN commission" POND "$f; s=$?; rm $f; exit $s", 2,
-		  ".csv:2: watts: there is no unit 'volt'" },
+		  ".csv:2: watts: '4 volt' has a unit 'volt' that is not known" },
 		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nwatts,four,W\\n' "
 		  "> $f; $TARN commission" POND "$f; s=$?; rm $f; exit $s", 2,
-		  ".csv:2: watts: 'four' is not a number" },
+		  ".csv:2: watts: 'four W' is no number with a unit" },
 		{ "f=$(mktemp --suffix .csv); printf 'n,v,u\\nwatts,-4,W\\n' "
 		  "> $f; $TARN commission" POND "$f; s=$?; rm $f; exit $s", 2,
 		  ".csv:2: watts must be a number above 0" },

@@ -301,6 +301,51 @@ static int l_centre(lua_State *L)
 	return 1;
 }
 
+typedef const struct tarn_exposure_class *class_of(int c);
+static const struct tarn_exposure_class *wind_class(int c)
+{
+	return tarn_exposure_wind((enum tarn_exposure_wind)c);
+}
+static const struct tarn_exposure_class *sun_class(int c)
+{
+	return tarn_exposure_sun((enum tarn_exposure_sun)c);
+}
+static const struct tarn_exposure_class *surroundings_class(int c)
+{
+	return tarn_exposure_surroundings((enum tarn_exposure_surroundings)c);
+}
+static const struct tarn_exposure_class *station_class(int c)
+{
+	return tarn_exposure_station((enum tarn_exposure_station)c);
+}
+
+/* site_words() -> for wind, sun, surroundings and station the classes that
+ * section site of a description takes, "not described" first */
+static int l_site_words(lua_State *L)
+{
+	static const struct {
+		const char *name;
+		class_of *of;
+	} kinds[] = {
+		{ "wind", wind_class },
+		{ "sun", sun_class },
+		{ "surroundings", surroundings_class },
+		{ "station", station_class },
+	};
+
+	lua_newtable(L);
+	for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++) {
+		lua_newtable(L);
+		for (int c = 0; kinds[k].of(c); c++) {
+			bind_push(L, &tarn_exposure_class_fields,
+				  kinds[k].of(c));
+			lua_rawseti(L, -2, c + 1);
+		}
+		lua_setfield(L, -2, kinds[k].name);
+	}
+	return 1;
+}
+
 static const luaL_Reg functions[] = {
 	{ "open_water", l_open_water },
 	{ "conditions", l_conditions },
@@ -310,6 +355,7 @@ static const luaL_Reg functions[] = {
 	{ "ready", l_ready },
 	{ "title", l_title },
 	{ "centre", l_centre },
+	{ "site_words", l_site_words },
 	{ NULL, NULL }
 };
 

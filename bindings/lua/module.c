@@ -3,6 +3,7 @@
 
 #include "bind_box.h"
 #include "bind_call.h"
+#include "tarn/measure.h"
 
 static const struct bind_plain temperatures[] = {
 	BIND_PLAIN("celsius", one, tarn_celsius, "deg C",
@@ -40,6 +41,38 @@ static int l_nearest(lua_State *L)
 	return 1;
 }
 
+/* typed(text, unit, bare) -> the quantity as a person types it, in a unit of a
+ * row; nil and what is wrong with it.  bare: of a number without a unit */
+static int l_typed(lua_State *L)
+{
+	const char *text = luaL_checkstring(L, 1);
+	const char *bare = luaL_optstring(L, 3, NULL);
+	struct tarn_error err = { 0 };
+	double x;
+
+	if (tarn_typed(text, luaL_checkstring(L, 2), bare, &x, &err) ==
+	    TARN_OK) {
+		lua_pushnumber(L, x);
+		return 1;
+	}
+	if (err.code == TARN_EARG)
+		return bind_error(L, "%s", err.text);
+	lua_pushnil(L);
+	lua_pushstring(L, err.text);
+	return 2;
+}
+
+/* typed_number(text) -> the number, "3 1/2" too; nil: it is none */
+static int l_typed_number(lua_State *L)
+{
+	double x;
+
+	if (!tarn_typed_number(luaL_checkstring(L, 1), &x))
+		return 0;
+	lua_pushnumber(L, x);
+	return 1;
+}
+
 /* spread(list) -> how its numbers spread; false is left out */
 static int l_spread(lua_State *L)
 {
@@ -57,6 +90,8 @@ void bind_base(lua_State *L)
 	static const luaL_Reg functions[] = {
 		{ "mistake", l_mistake },
 		{ "nearest", l_nearest },
+		{ "typed", l_typed },
+		{ "typed_number", l_typed_number },
 		{ "signature", bind_signature },
 		{ "spread", l_spread },
 		{ NULL, NULL }

@@ -113,6 +113,32 @@ TARN_API int tarn_measure_power(const struct tarn_measure *a, double exponent,
 TARN_API int tarn_measure_compare(const struct tarn_measure *a,
 				  const struct tarn_measure *b, int *order);
 
+/* ---- as people type them ---------------------------------------------------- */
+
+/*
+ * A number [without a unit]: "3.5", "7/8", "3 1/2", "3-1/2", "3" and a one-letter
+ * fraction (U+00BC to U+00BE, U+2153, U+2154, U+215B to U+215E); a sign before it.
+ * UTF-8; no decimal comma, which would be a guess.  Returns 1, or 0 where the
+ * text is anything else; no errors; source: the definition.
+ */
+TARN_API int tarn_typed_number(const char *text, double *out);
+
+/*
+ * A quantity: numbers with units of tarn_units(), or as they are often written
+ * (in, feet, ', ", their typographer's primes, sq ft, L, gallons, min ...), which
+ * add up: "4 ft 3 1/2 in", "4'3\"", "1.2 m".
+ *
+ *   unit   that *out is in, of a row ("m", "m3/s"); its dimension is wanted
+ *   bare   name in tarn_units() of the unit of a number that has none; NULL: it
+ *          must have one
+ *
+ * Errors: TARN_EFORMAT: the text of it goes behind the quoted input ("is a
+ * volume, and a length is wanted"); TARN_EARG, field "unit".
+ */
+TARN_API enum tarn_status tarn_typed(const char *text, const char *unit,
+				     const char *bare, double *out,
+				     struct tarn_error *err);
+
 #ifdef __cplusplus
 }
 #endif

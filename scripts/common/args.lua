@@ -14,47 +14,22 @@ local function find(spec, name)
     near and (": did you mean --" .. near .. "?") or "; --help lists them"))
 end
 
--- "1 3/8", "3/8" or "1.375"; nil if it is no number
-local function number_of(text)
-  local whole, over, under = text:match("^%s*(%d*)%s*%f[%d](%d+)/(%d+)%s*$")
-  if not over then return tonumber(text) end
-  if tonumber(under) == 0 then return nil end
-  return (tonumber(whole) or 0) + tonumber(over) / tonumber(under)
-end
-
-args.number_of = number_of
-
-local LENGTHS = { "inch", "ft", "yd", "mm", "cm", "m" }
-
--- "39 in", "3.25 ft" or "39 1/2 inch"; a bare number is in m
-local function length_of(text)
-  local number, unit = text:match("^(.-)%s*(%a*)%s*$")
-  if unit == "" then return number_of(text) end
-  if unit == "in" then unit = "inch" end
-  for _, name in ipairs(LENGTHS) do
-    if name == unit then
-      local x = number_of(number)
-      return x and x * tarn.units[name]
-    end
-  end
-end
-
 local function convert(option, text)
   local name = "--" .. option.name
   if not text then
     tarn.mistake(("%s needs %s"):format(name, option.value))
   end
   if option.kind == "number" then
-    local x = number_of(text)
+    local x = tarn.typed_number(text)
     if not x or x ~= x or math.abs(x) == math.huge then
       tarn.mistake(("%s must be a number, got '%s'"):format(name, text))
     end
     return x
   end
   if option.kind == "length" then
-    local x = length_of(text)
-    if not x or x ~= x or math.abs(x) == math.huge then
-      tarn.mistake(("%s must be a length as '39 in', '1 ft', '25 mm', or a number of m, got '%s'"):format(name, text))
+    local x, why = tarn.typed(text, "m", "m")
+    if not x then
+      tarn.mistake(("%s must be a length as '39 1/2 in', '3 ft 6 in', '25 mm', or a number of m, got '%s', which %s"):format(name, text, why))
     end
     return x
   end

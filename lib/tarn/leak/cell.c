@@ -25,60 +25,6 @@ static const char *whole(const char *s, double *out, int *digits)
 	return *digits > 15 ? NULL : s;
 }
 
-/* What follows the first number: "", ".5", "/2", " 1/2", "-1/2". */
-static const char *rest_of_number(const char *s, int digits, double *x)
-{
-	double above, below;
-	int n;
-
-	if (*s == '.') {
-		const char *start = s + 1;
-
-		s = whole(start, &above, &n);
-		if (!s || digits + n == 0 || digits + n > 15)
-			return NULL;
-		/* one division of two exact numbers rounds once */
-		*x = (*x * pow(10, n) + above) / pow(10, n);
-		return s;
-	}
-	if (digits == 0)
-		return NULL;
-	if (*s == '/') {
-		s = whole(s + 1, &below, &n);
-		if (!s || !(below > 0))
-			return NULL;
-		*x /= below;
-		return s;
-	}
-	if ((*s == ' ' || *s == '-') && is_digit(*skip_spaces(s + 1))) {
-		s = whole(skip_spaces(s + 1), &above, &n);
-		if (!s || *s != '/')
-			return NULL;
-		s = whole(s + 1, &below, &n);
-		if (!s || !(below > above))
-			return NULL;
-		*x += above / below;
-	}
-	return s;
-}
-
-int tn_sheet_number(const char *text, double *out)
-{
-	const char *s = skip_spaces(text);
-	int negative = *s == '-', digits;
-	double x;
-
-	if (*s == '-' || *s == '+')
-		s++;
-	s = whole(s, &x, &digits);
-	if (s)
-		s = rest_of_number(s, digits, &x);
-	if (!s || *skip_spaces(s))
-		return 0;
-	*out = negative ? -x : x;
-	return 1;
-}
-
 /* "am" or "pm" and nothing else. */
 static int half_day(const char *s, int *afternoon)
 {

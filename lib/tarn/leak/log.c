@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tarn/leak/logread.h"
+#include "tarn/measure.h"
 
 #define READINGS_MAX 200000
 #define INCH 0.0254
@@ -60,6 +61,26 @@ static int is_blank(const char *text)
 	       strcmp(text, "n/a") == 0;
 }
 
+/* "7-Aug", "Aug-07", "8/7/2025", "2025-08-07": 7/8 after a spreadsheet had it. */
+static int was_fraction(const char *text)
+{
+	static const char months[] = "JanFebMarAprMayJunJulAugSepOctNovDec";
+	const char *rest = strchr(text, '-');
+	char name[4] = "";
+	long day;
+
+	for (int i = 0; i < 3; i++)
+		if (tn_sheet_date(text, i == 0 ? "ymd" : i == 1 ? "mdy" : "dmy",
+				  &day, &rest) && !*rest)
+			return 1;
+	rest = strchr(text, '-');
+	if (!rest || rest - text > 3)
+		return 0;
+	memcpy(name, rest - text == 3 ? text : rest + 1,
+	       strnlen(rest - text == 3 ? text : rest + 1, 3));
+	return strlen(name) == 3 && strstr(months, name) != NULL;
+}
+
 /* A number at a heading; NaN where the cell is blank. */
 static enum tarn_status take_number(const struct log_reader *r,
 				    const struct sheet_cell *cells,
@@ -69,13 +90,17 @@ static enum tarn_status take_number(const struct log_reader *r,
 	const char *text = cell_text(r, cells, count, heading);
 
 	*out = TARN_NAN;
-	if (is_blank(text) || tn_sheet_number(text, out))
+	if (is_blank(text) || tarn_typed_number(text, out))
 		return TARN_OK;
 	return tarn_fail(tn_log_here(err, &cells[r->place[heading]]),
 			 TARN_EFORMAT, r->name[heading],
 			 strchr(text, ',')
 				 ? "'%s': write a decimal point, and no commas "
 				   "within a number"
+				 : was_fraction(text)
+				 ? "'%s' is a date: a spreadsheet makes one of "
+				   "a fraction as 7/8; format the column as "
+				   "text and type the fraction again"
 				 : "'%s' is not a number (3.5 or 3 1/2)",
 			 text);
 }
@@ -98,7 +123,7 @@ static enum tarn_status check_commas(const struct log_reader *r,
 					 "note that holds a comma",
 					 count, r->columns);
 	if (r->place[RULER] >= 0 && r->place[NOTE] == r->place[RULER] + 1 &&
-	    tn_sheet_number(note, &unused))
+	    tarn_typed_number(note, &unused))
 		return tarn_fail(tn_log_here(err, &cells[r->place[NOTE]]),
 				 TARN_EFORMAT, r->name[NOTE],
 				 "'%s' is a number: write a decimal point, not "

@@ -27,8 +27,6 @@ enum tarn_status tn_sheet_read(const char *path, sheet_row *row, void *context,
 
 /* ---- what stands in a cell; 0 if it is none of the kind ------------- */
 
-/* 3.5, .5, 3 1/2, 3-1/2, 1/2; a minus before. */
-int tn_sheet_number(const char *text, double *out);
 /* "7:30", "19:30:00", "7:30 pm"; hours */
 int tn_sheet_hour(const char *text, double *out);
 /* Three numbers parted by one of - / . ; 'order' is "ymd", "mdy", "dmy".

@@ -1,0 +1,200 @@
+-- SPDX-License-Identifier: MIT
+-- new: a description of your own pond, from six questions
+local args = require "common.args"
+local inputs = require "common.inputs"
+local view_of = require "common.view"
+
+local words = tarn.evaporation.site_words()
+
+local spec = {
+  usage = "tarn new POND.lua [options]",
+  purpose = "Asks six questions about a pond and writes a description that every other command reads.",
+  positions = { { name = "POND.lua", key = "pond", meaning = "file to write; one that is there is not touched" } },
+  options = {
+    { name = "name", value = "TEXT", meaning = "of the pond" },
+    { name = "shape", value = "NAME", meaning = "rectangle, ellipse, irregular" },
+    { name = "size", value = "A x B", meaning = "greatest length and width, as '24 ft x 14 ft' or '7 m x 4.5 m'" },
+    { name = "depth", value = "LENGTH", meaning = "from the edge down to the floor" },
+    { name = "full", value = "LENGTH", meaning = "from the edge down to the water when the pond is full" },
+    { name = "sun", value = "WORDS", meaning = "on the water, in the words of the question" },
+    { name = "wind", value = "WORDS", meaning = "over the water, likewise" },
+  },
+  more = "An option answers its question; the others are asked. Lengths: 3 ft 6 in, 39 1/2 in, 4'3\", 1.2 m.",
+}
+
+-- ---- answers -----------------------------------------------------------------------
+
+local function length(text)
+  local x, why = tarn.typed(text, "m")
+  if x and x > 0 then return { m = x, metric = text:find "%d%s*[cm]?m%f[%A]" ~= nil } end
+  return nil, x and "must be more than nothing" or why
+end
+
+-- "24 ft x 14 ft"
+local function size(text)
+  local long, wide = text:match "^(.-)%s*[xX*]%s*(.+)$"
+  if not long then
+    long, wide = text:match "^(.-)%s*\u{d7}%s*(.+)$"
+  end
+  if not long then return nil, "must be two lengths, as 24 ft x 14 ft" end
+  local a, why = length(long)
+  if not a then return nil, why end
+  local b
+  b, why = length(wide)
+  if not b then return nil, why end
+  return { long = a.m >= b.m and a or b, wide = a.m >= b.m and b or a }
+end
+
+-- One of a list by its number or its word.
+local function choice(list)
+  return function(text)
+    local n = math.tointeger(tonumber(text))
+    if n and list[n] then return list[n] end
+    local names = {}
+    for i, item in ipairs(list) do
+      if item.word == text:lower() then return item end
+      names[i] = item.word
+    end
+    local near = tarn.nearest(text, names)
+    return nil, near and ("is none of these: did you mean '%s'?"):format(near) or "is none of these: " .. table.concat(names, ", ")
+  end
+end
+
+local SHAPES = {
+  { word = "rectangle", meaning = "straight sides" },
+  { word = "ellipse", meaning = "round or oval" },
+  { word = "irregular", meaning = "anything else; it is taken to fill 0.8 of its length x width" },
+}
+
+local QUESTIONS = {
+  { key = "shape", ask = "What shape is it?", list = SHAPES, read = choice(SHAPES) },
+  { key = "size", ask = "How long and how wide is it, edge to edge?", hint = "as 24 ft x 14 ft, or 7 m x 4.5 m", read = size },
+  { key = "depth", ask = "How deep is it, from the edge down to the floor?", hint = "as 4 ft 3 in, or 1.3 m", read = length },
+  { key = "full", ask = "How far below the edge is the water when the pond is full?", hint = "as 4 in, or 10 cm", read = length },
+  { key = "sun", ask = "How much sun does the water get?", list = words.sun, read = choice(words.sun) },
+  { key = "wind", ask = "How open to the wind is it?", list = words.wind, read = choice(words.wind) },
+}
+
+local function show(number, q)
+  io.write(("\n%d of %d. %s%s\n"):format(number, #QUESTIONS, q.ask, q.hint and " (" .. q.hint .. ")" or ""))
+  for i, item in ipairs(q.list or {}) do io.write(("   %d  %-14s %s\n"):format(i, item.word, item.meaning)) end
+end
+
+-- Asks until an answer can be taken.
+local function asked_of(number, q)
+  show(number, q)
+  while true do
+    io.write "> "
+    io.flush()
+    local text = io.read "l"
+    if not text then
+      tarn.mistake(("the input ended before question %d (%s) was answered: nothing was written"):format(number, q.key))
+    end
+    text = text:match "^%s*(.-)%s*$"
+    local value, why = q.read(text)
+    if value then return value end
+    io.write(("'%s' %s\n"):format(tarn.visible(text), why))
+  end
+end
+
+local function answers(asked)
+  local out = {}
+  for number, q in ipairs(QUESTIONS) do
+    if asked[q.key] then
+      local value, why = q.read(asked[q.key])
+      if not value then tarn.mistake(("--%s '%s' %s"):format(q.key, asked[q.key], why)) end
+      out[q.key] = value
+    else
+      out[q.key] = asked_of(number, q)
+    end
+  end
+  return out
+end
+
+-- ---- the description -----------------------------------------------------------------
+
+-- A length in the unit in which it was typed.
+local function written(x)
+  if x.metric then return ("%.6g"):format(x.m) end
+  local inches = x.m / tarn.units.inch
+  local feet = inches // 12
+  local rest = inches - 12 * feet
+  if feet < 2 then return ("%.6g * inch"):format(inches) end
+  return rest < 1e-6 and ("%d * ft"):format(feet) or ("%d * ft + %.6g * inch"):format(feet, rest)
+end
+
+local TEXT = [[
+-- %s, written by tarn new.  A number is multiplied by its unit (inch, ft, cm,
+-- gal ...); a bare length is in metres.  Levels are heights above the floor.
+-- Every field: docs/pond.md.
+local depth = %s            -- from the edge down to the floor
+local full = depth - %s     -- the water when the pond is full
+
+return {
+  name = %q,
+  basin = {
+    shape = %q, length = %s, width = %s, depth = depth,%s
+    side_slope = 0.2,           -- ASSUMED: walls lean back 1 in 5; 0 is upright
+  },
+  overflow_level = full,        -- above it the water runs off
+  target = full - %s,      -- ASSUMED: topping up ends here
+  trigger = full - %s,      -- ASSUMED: and begins here
+  site = { sun = %q, wind = %q },
+  -- surroundings = "lawn", "paving" ... in site narrow the ranges; so does
+  -- station = "5 km", how far off the weather was measured
+
+  -- what makes the answers better, when you know it:
+  -- bed = { area = 30 * ft2, depth = 2 * ft },          -- planted gravel
+  -- stream = { length = 7 * ft, width = 18 * inch },
+  -- splash = 3 * gpd,                                   -- measured
+  -- costs = { water = 7.50 / kgal, currency = "USD" },  -- of the water bill
+}
+]]
+
+local function compose(name, a)
+  local metric = a.depth.metric
+  return TEXT:format(name:gsub("%c", " "), written(a.depth), written(a.full), name, a.shape.word, written(a.size.long), written(a.size.wide),
+    a.shape.word == "irregular" and "\n    area_factor = 0.8,          -- ASSUMED: share of length x width" or "",
+    metric and "0.015" or "1/2 * inch", metric and "0.04 " or "1.5 * inch", a.sun.word, a.wind.word)
+end
+
+-- The same as numbers, to see whether such a pond can be before anything is written.
+local function check(name, a)
+  local full = a.depth.m - a.full.m
+  if full <= 0 then tarn.mistake "the water would stand under the floor: the third answer is the depth, the fourth is measured down from the edge" end
+  local step = a.depth.metric and { 0.015, 0.04 } or { 0.5 * tarn.units.inch, 1.5 * tarn.units.inch }
+  return tarn.pond {
+    name = name, overflow_level = full, target = full - step[1], trigger = full - step[2],
+    basin = { shape = a.shape.word, length = a.size.long.m, width = a.size.wide.m, depth = a.depth.m, side_slope = 0.2,
+      area_factor = a.shape.word == "irregular" and 0.8 or nil },
+    site = { sun = a.sun.word, wind = a.wind.word },
+  }
+end
+
+-- ---- main ----------------------------------------------------------------------------
+
+local asked = args.read(spec)
+if not asked.pond:find "%.lua$" then tarn.mistake(("POND.lua must end in .lua, got '%s'"):format(asked.pond)) end
+local there = io.open(asked.pond)
+if there then
+  there:close()
+  tarn.mistake(asked.pond .. " is there already and is not touched: take another name, or move it away")
+end
+local name = asked.name or "My pond"
+local a = answers(asked)
+local ok, pond = inputs.tried(check, name, a)
+if not ok then tarn.mistake("such a pond cannot be: " .. tostring(type(pond) == "table" and pond.text or pond)) end
+tarn.write_file(asked.pond, compose(name, a))
+
+local view, facts = view_of(a.depth.metric and "metric" or "us"), pond:facts()
+io.write(("\n%s is in %s: %s of water when full, %s of surface.\n"):format(tarn.visible(name), tarn.visible(asked.pond),
+  view:show("volume", facts.full_volume), view:show("area", facts.full_area)))
+io.write(([[
+Lines marked ASSUMED are ours: look at them. The water's meter at the first fill is better than any tape.
+
+How much water it takes, on weather of your own (docs/weather-sources.md says where to get some):
+  tarn topup %s WEATHER.csv
+or, until you have some, in a climate like yours (tarn weather --climates lists them):
+  tarn topup %s --climate NAME
+Children drown in inches of water: barriers and depths are local law.
+]]):format(tarn.visible(asked.pond), tarn.visible(asked.pond)))
