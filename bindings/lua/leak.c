@@ -51,6 +51,19 @@ static void read_options(lua_State *L, const struct log_box *log,
 	bind_fields(L, 1, &tarn_leak_fields, o, also);
 }
 
+/* What no option says of the prior comes from the description and its run. */
+static void set_prior(struct leak_box *box, const struct pond_box *pond)
+{
+	struct tarn_leak_options *o = &box->options;
+	struct tarn_leak_prior p = tarn_design_leak_prior(
+		pond->given, (enum tarn_leak_site)o->site, &box->sky->report);
+
+	if (isnan(o->evaporation_mean))
+		o->evaporation_mean = p.mean;
+	if (isnan(o->evaporation_sd))
+		o->evaporation_sd = p.sd;
+}
+
 /*
  * leak{pond =, weather =, log =, method =, and fields of tarn_leak_fields}
  * -> leak
@@ -78,6 +91,7 @@ static int l_leak(lua_State *L)
 	bind_read(L, 1, &tarn_run_options_fields, &run);
 	set_days(&run, bind_check_weather(L, 3), log);
 	box->sky = bind_new_forcing(L, pond, 3, &run);
+	set_prior(box, pond);
 	BIND_DO(L, tarn_forcing_check, &box->sky->forcing);
 	lua_setiuservalue(L, 5, LEAK_FORCING);
 	lua_pushvalue(L, 4);

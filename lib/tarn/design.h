@@ -11,6 +11,7 @@
 #include "tarn/bed.h"
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
+#include "tarn/exposure.h"
 #include "tarn/finding.h"
 #include "tarn/leak.h"
 #include "tarn/pond.h"
@@ -106,6 +107,7 @@ struct tarn_design {
 	int curve_points;
 	struct tarn_works works;	/* all but the curve */
 	struct tarn_evaporation_options evaporation;
+	struct tarn_exposure site;
 	struct tarn_costs costs;
 	struct tarn_yard_wish yard;
 	int has_fish, has_yard;	/* 1: these sections are there */
@@ -206,8 +208,12 @@ struct tarn_resolved {
 	struct tarn_works works;
 	struct tarn_works_flow flow;
 	struct tarn_evaporation_options evaporation;	/* with the area and
-					   mean depth at the lip where none
-					   are given */
+					   mean depth at the lip, and the wind
+					   and sun of the site's words, where
+					   none are given */
+	struct tarn_exposure site;	/* as given */
+	double shelter_given, shade_given;	/* numbers of section
+					   "evaporation"; NaN: by the words */
 	int layered;		/* 1: the bed has layers */
 	struct tarn_layers_result layers;	/* under the bed's lip; of 1 m2
 						   where it has no area */
@@ -315,14 +321,34 @@ enum tarn_told_id {
 	TARN_TOLD_WIDTH,	/* build.width: likewise */
 	TARN_TOLD_SPLASH,	/* splash: a tenth of the pump's flow */
 	TARN_TOLD_UNSIZED,	/* a bed that is described and has no area */
+	TARN_TOLD_SHELTER,	/* evaporation.shelter: site.wind */
+	TARN_TOLD_SHADE,	/* evaporation.shade: site.sun */
 	TARN_TOLD_CHECKS
 };
 
-/* How much of the place a description says, for the leak fit: whether
- * evaporation.shelter and evaporation.shade are given and not 1.  Any
+/* How much of the place a description says, for the leak fit: wind and sun by
+ * a word of section "site" or by evaporation.shelter and shade; whether paving
+ * or a dry yard lies about the pond; site.measured goes before both.  Any
  * description that was read will do: no errors. */
 TARN_API enum tarn_leak_site
 tarn_design_leak_site(const struct tarn_design *given);
+
+/*
+ * The leak fit's prior of f where its forcing is a run of this description
+ * (tarn_sky_make): that of tarn_leak_prior, which is over a run with full wind
+ * and sun where these are not described, divided by what the run has of it
+ * already.
+ *
+ *   site     tarn_design_leak_site, or another
+ *   report   of the run
+ *   returns  mean and standard deviation [-]; NaN for a number that is no
+ *            enum tarn_leak_site
+ * Source: docs/methods/leak.md.
+ */
+TARN_API struct tarn_leak_prior
+tarn_design_leak_prior(const struct tarn_design *given,
+		       enum tarn_leak_site site,
+		       const struct tarn_evaporation_report *report);
 
 /*
  * Adds every comparison of what a description says twice that can be made.

@@ -103,6 +103,26 @@ tarn_method_centre(enum tarn_method m, int warmth_only);
 #define TARN_SHELTER_ELASTICITY 0.10
 #define TARN_SUN_ELASTICITY 0.70
 
+/* Of evaporation in the open so much goes with the wind, and with the sun: at
+ * the pond it is 1 - share x (1 - shelter) - share x (1 - shade).  Penman 1956, April to
+ * October of De Bilt (0.18, 0.74) and Fallon (0.19, 0.70); our own. */
+#define TARN_WIND_SHARE 0.18
+#define TARN_SUN_SHARE 0.72
+
+/*
+ * What a method's own run makes of the wind and the sun of a place: its
+ * evaporation there over that in the open, roughly.
+ *
+ *   shelter   wind at the pond / in the open    0 .. 2
+ *   shade     sun at the pond / in the open     0 .. 1
+ *   returns   [-]; 1 for methods that take evaporation as it is given (pan,
+ *             reference, open water); NaN outside these ranges and for
+ *             TARN_METHOD_AUTO or a number that is no method
+ * Source: our own sums, docs/methods/exposure.md.
+ */
+TARN_API double tarn_exposure_run_factor(enum tarn_method m, double shelter,
+					 double shade);
+
 /* Single days about the rest: 23 pan stations, 53,054 days; our own sum. */
 #define TARN_EXPOSURE_DAY_SD 0.25
 #define TARN_EXPOSURE_SLOW_DAYS 30
@@ -119,6 +139,17 @@ struct tarn_exposure {		/* section "site" */
 	double measured_sd;	/* of ln of it */
 };
 TARN_API struct tarn_exposure tarn_exposure_default(void);
+
+/*
+ * What a place's words say of wind and sun: the medians of their classes, also
+ * of "not described".
+ *
+ *   shelter, shade   filled where they are NaN [-]
+ * Errors: TARN_EARG: a field out of its range; nothing is filled.
+ */
+TARN_API enum tarn_status tarn_exposure_medians(const struct tarn_exposure *site,
+						double *shelter, double *shade,
+						struct tarn_error *err);
 TARN_API extern const struct tarn_fields tarn_exposure_fields;
 
 enum tarn_exposure_term {

@@ -26,7 +26,7 @@ local PLACES = {
 }
 
 local function assumption(r)
-  return ("if evaporation here is %.2f +- %.2f times that of the method (%s)"):format(r.prior_mean, r.prior_sd, PLACES[r.site])
+  return ("if evaporation here is %.2f +- %.2f times what the method gives here (%s)"):format(r.prior_mean, r.prior_sd, PLACES[r.site])
 end
 
 -- What was logged, and of a level that is free to fall what it says.

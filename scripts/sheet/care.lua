@@ -98,12 +98,12 @@ end
 function care.assumptions(page, job, view)
   local t, d, lines = job.totals, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
-  local e = d.evaporation or {}
+  local e = job.pond:place()
   add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band %s.", job.weather_path, t.first, t.last, t.days,
     job.season.year.few_days and "; under three years, so low and high are rough" or "", job.season.methods[1],
     job.season.wide and ("is a quarter of the evaporation to either side, since this weather allows no second method") or
       ("covers %d methods"):format(#job.season.methods))
-  add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter or 1, e.shade or 1,
+  add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter, e.shade,
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
     d.seepage and "as described" or "none")
   if job.takeoff then

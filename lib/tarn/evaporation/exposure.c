@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "tarn/exposure.h"
 #include "internal.h"
+#include "formulas.h"
 
 /* ---- rows ------------------------------------------------------------------ */
 
@@ -24,9 +25,11 @@ WORDS(station, station_word)
 	  .unit = "-", .word = word_of, .otherwise = 0, .meaning = text }
 static const struct tarn_field rows[] = {
 	CLASS(wind, TARN_WIND_CLASSES, wind_word,
-	      "what keeps the wind from the pond"),
+	      "what keeps the wind from the pond; for a number, "
+	      "evaporation.shelter"),
 	CLASS(sun, TARN_SUN_CLASSES, sun_word,
-	      "how much sun the pond has"),
+	      "how much sun the pond has; for a number, "
+	      "evaporation.shade"),
 	CLASS(surroundings, TARN_SURROUNDINGS_CLASSES, surroundings_word,
 	      "the ground about the pond"),
 	CLASS(station, TARN_STATION_CLASSES, station_word,
@@ -85,6 +88,48 @@ TARN_FIELDS(tarn_exposure_budget_fields, "budget", budget_rows);
 const char *tarn_exposure_term_name(enum tarn_exposure_term t)
 {
 	return (unsigned)t < TARN_TERMS ? terms[t] : "unknown";
+}
+
+/* ---- wind and sun of a place ------------------------------------------------- */
+
+enum tarn_status tarn_exposure_medians(const struct tarn_exposure *site,
+				       double *shelter, double *shade,
+				       struct tarn_error *err)
+{
+	enum tarn_status s = tarn_fields_check(&tarn_exposure_fields, site,
+					       err);
+
+	if (s != TARN_OK)
+		return s;
+	*shelter = or_else(*shelter, tarn_exposure_wind(
+		(enum tarn_exposure_wind)site->wind)->median);
+	*shade = or_else(*shade, tarn_exposure_sun(
+		(enum tarn_exposure_sun)site->sun)->median);
+	return TARN_OK;
+}
+
+/* Shares of a method's run that go with wind and sun: the middle of April to
+ * October at De Bilt, 1980 to 2019, and Fallon, 2015; our own. */
+static const struct {
+	double wind, sun;
+} run_shares[TARN_METHODS] = {
+	[TARN_PENMAN_1956] = { TARN_WIND_SHARE, TARN_SUN_SHARE },
+	[TARN_PENMAN_1948] = { 0.17, 0.66 },
+	[TARN_PENMAN_HEAT] = { 0.24, 0.61 },
+	[TARN_PRIESTLEY_TAYLOR] = { 0, 1 },
+	[TARN_GRASS] = { 0.25, 0.58 },
+	[TARN_HARGREAVES] = { 0, 1 },
+	[TARN_MASS_TRANSFER] = { 0.57, 0 },
+};
+
+double tarn_exposure_run_factor(enum tarn_method m, double shelter,
+				double shade)
+{
+	if ((unsigned)m >= TARN_METHODS || m == TARN_METHOD_AUTO ||
+	    outside(shelter, 0, 2) || outside(shade, 0, 1))
+		return TARN_NAN;
+	return 1 - run_shares[m].wind * (1 - shelter) -
+	       run_shares[m].sun * (1 - shade);
 }
 
 /* ---- the budget -------------------------------------------------------------- */

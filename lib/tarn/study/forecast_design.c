@@ -29,35 +29,22 @@ static int warmth_only(const struct tarn_evaporation_report *r)
 	       2 * r->origin_days[TARN_ORIGIN_SOLAR_RANGE] > r->days;
 }
 
-/* A number that is left at that of an open field says nothing. */
-static int told(double factor)
-{
-	return !isnan(factor) && (factor < 1 || factor > 1);
-}
-
-/* The run was with full wind and sun where these are not described. */
 static enum tarn_status centred(const struct tarn_resolved *made,
 				const struct tarn_sky *sky,
 				struct tarn_exposure_budget *budget,
 				double factor[2], struct tarn_error *err)
 {
-	struct tarn_exposure site = tarn_exposure_default();
 	struct tarn_evaporation_options o = made->evaporation;
 	enum tarn_status status;
-	double place_ln = 0;
 
-	o.shelter = told(o.shelter) ? o.shelter : TARN_NAN;
-	o.shade = told(o.shade) ? o.shade : TARN_NAN;
-	status = tarn_exposure_budget(&site, &o, sky->report.method,
+	o.shelter = made->shelter_given;
+	o.shade = made->shade_given;
+	status = tarn_exposure_budget(&made->site, &o, sky->report.method,
 				      warmth_only(&sky->report), budget, err);
 	if (status != TARN_OK)
 		return status;
-	if (isnan(o.shelter))
-		place_ln += TARN_SHELTER_ELASTICITY * log(budget->shelter);
-	if (isnan(o.shade))
-		place_ln += TARN_SUN_ELASTICITY * log(budget->shade);
-	factor[0] = exp(place_ln + budget->centre_ln);
-	factor[1] = exp(place_ln + budget->centre_ln -
+	factor[0] = exp(budget->centre_ln);
+	factor[1] = exp(budget->centre_ln -
 			budget->mean_ln[TARN_TERM_METHOD]);
 	/* given open water is taken to be this pond's */
 	if (sky->report.method == TARN_GIVEN)
