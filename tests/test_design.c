@@ -61,29 +61,37 @@ Test(design, how_much_of_the_place_is_said)
 Test(design, the_prior_of_a_leak_is_over_its_run)
 {
 	struct tarn_evaporation_report penman = { .method = TARN_PENMAN_1956 };
-	struct tarn_evaporation_report pan = { .method = TARN_PAN_COEFFICIENT };
+	struct tarn_evaporation_report given = { .method = TARN_GIVEN };
 	struct tarn_design *d = tarn_design_new(NULL);
 	double run = tarn_exposure_run_factor(TARN_PENMAN_1956, 0.5, 0.8);
-	double sun = tarn_exposure_run_factor(TARN_PENMAN_1956, 1, 0.8);
 	struct tarn_leak_prior p;
 
 	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
-	near(p.mean, 0.85 / run, 1e-12);
-	near(p.sd, 0.30 / run, 1e-12);
-	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &pan);
+	near(p.mean, 0.85 / (0.88 * 1.03 * run), 1e-12);
+	near(p.sd, 0.30 / (0.88 * 1.03 * run), 1e-12);
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &given);
 	near(p.mean, 0.85, 1e-12);
-	d->site.wind = TARN_WIND_COURTYARD;
+	d->site.wind = TARN_WIND_OPEN_FIELD;
+	run = tarn_exposure_run_factor(TARN_PENMAN_1956, 1, 0.8);
 	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
-	near(p.mean, 0.92 / sun, 1e-12);
+	near(p.mean, 0.92 / (0.88 * 1.03 * run), 1e-12);
 	d->evaporation.shade = 0.5;
+	d->site.surroundings = TARN_SURROUNDINGS_PAVING;
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
+	near(p.mean, 1.15 / (0.88 * 1.05), 1e-12);
+	near(p.sd, 0.30 / (0.88 * 1.05), 1e-12);
+	/* a calibration is the mean, as wide as its site in proportion */
+	d->pond.open_water_factor = 0.7;
 	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
 	near(p.mean, 1, 1e-12);
-	near(p.sd, 0.25, 1e-12);
+	near(p.sd, 0.30 / 1.15, 1e-12);
+	d->pond.open_water_factor = TARN_NAN;
+	/* so sure a measurement is the centre itself */
 	d->site.measured = 0.7;
-	d->site.measured_sd = 0.1;
+	d->site.measured_sd = 0.01;
 	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
-	near(p.mean, 0.7, 1e-12);
-	near(p.sd, 0.07, 1e-12);
+	near(p.mean, 1, 0.01);
+	near(p.sd, 0.01, 0.0002);
 	tarn_design_free(d);
 }
 
@@ -107,9 +115,9 @@ Test(design, words_for_the_place_make_wind_and_sun)
 	cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK);
 	near(made.evaporation.shelter, 0.45, 0);
 	near(made.evaporation.shade, 0.65, 0);
-	near(made.shelter_given, 0.45, 0);
-	cr_expect(isnan(made.shade_given));
-	cr_expect(made.site.station == TARN_STATION_5_KM);
+	near(made.place.shelter, 0.45, 0);
+	cr_expect(isnan(made.place.shade));
+	cr_expect(made.place.site.station == TARN_STATION_5_KM);
 	tarn_resolved_free(&made);
 	cr_expect(tarn_design_get_text(d, "site.surroundings", word,
 				       sizeof word, NULL) == TARN_OK);

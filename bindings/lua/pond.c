@@ -118,11 +118,11 @@ static int l_place(lua_State *L)
 {
 	const struct tarn_resolved *made = &bind_check_pond(L, 1)->made;
 
-	bind_push(L, &tarn_exposure_fields, &made->site);
+	bind_push(L, &tarn_exposure_fields, &made->place.site);
 	bind_set(L, "shelter", made->evaporation.shelter);
 	bind_set(L, "shade", made->evaporation.shade);
-	bind_set(L, "shelter_given", made->shelter_given);
-	bind_set(L, "shade_given", made->shade_given);
+	bind_set(L, "shelter_given", made->place.shelter);
+	bind_set(L, "shade_given", made->place.shade);
 	return 1;
 }
 

@@ -200,6 +200,13 @@ struct tarn_assumption {
 };
 #define TARN_ASSUMPTIONS_MAX 16
 
+/* What a description says of its place. */
+struct tarn_pond_place {
+	struct tarn_exposure site;
+	double shelter, shade;	/* of section "evaporation"; NaN: by the words */
+	double open_water_factor;	/* of a calibration; NaN: none */
+};
+
 /* Made by tarn_design_resolve; nothing in it is written back. */
 struct tarn_resolved {
 	struct tarn_pond pond;	/* complete: basin, bed, works' parts */
@@ -211,9 +218,7 @@ struct tarn_resolved {
 					   mean depth at the lip, and the wind
 					   and sun of the site's words, where
 					   none are given */
-	struct tarn_exposure site;	/* as given */
-	double shelter_given, shade_given;	/* numbers of section
-					   "evaporation"; NaN: by the words */
+	struct tarn_pond_place place;	/* as given */
 	int layered;		/* 1: the bed has layers */
 	struct tarn_layers_result layers;	/* under the bed's lip; of 1 m2
 						   where it has no area */
@@ -257,13 +262,31 @@ TARN_API extern const struct tarn_fields tarn_run_options_fields;
 /* What the ledger takes of them. */
 TARN_API struct tarn_run tarn_run_of(const struct tarn_run_options *options);
 
+/*
+ * The budget of a description's place for a run of its weather: that of
+ * tarn_exposure_budget with the run's method.  Where an open_water_factor is
+ * given the centre is 0 with TARN_CALIBRATED_SD_LN, since the ledger multiplies
+ * by that factor.
+ *
+ *   made     tarn_design_resolve of it
+ *   report   of the run: its method, and whether it knew more than warmth
+ *   out      filled
+ * Errors: those of tarn_exposure_budget.
+ * Source: docs/methods/exposure.md.
+ */
+TARN_API enum tarn_status
+tarn_design_exposure(const struct tarn_resolved *made,
+		     const struct tarn_evaporation_report *report,
+		     struct tarn_exposure_budget *out, struct tarn_error *err);
+
 /* A weather as a pond takes it: a copy of the days asked for, their rain, their
- * evaporation. */
+ * evaporation with the centre of the place's budget in it, so that methods agree
+ * in the middle. */
 struct tarn_sky {
 	struct tarn_forcing forcing;	/* borrows the rest */
 	struct tarn_weather *weather;
 	int method;			/* as in the options */
-	struct tarn_evaporation_report report;
+	struct tarn_evaporation_report report;	/* with the centres */
 	double *evaporated_mm;		/* open water, then grass */
 	const struct tarn_alloc *alloc;
 };
@@ -323,6 +346,7 @@ enum tarn_told_id {
 	TARN_TOLD_UNSIZED,	/* a bed that is described and has no area */
 	TARN_TOLD_SHELTER,	/* evaporation.shelter: site.wind */
 	TARN_TOLD_SHADE,	/* evaporation.shade: site.sun */
+	TARN_TOLD_CALIBRATED,	/* open_water_factor: methods' centres */
 	TARN_TOLD_CHECKS
 };
 
@@ -335,9 +359,10 @@ tarn_design_leak_site(const struct tarn_design *given);
 
 /*
  * The leak fit's prior of f where its forcing is a run of this description
- * (tarn_sky_make): that of tarn_leak_prior, which is over a run with full wind
- * and sun where these are not described, divided by what the run has of it
- * already.
+ * (tarn_sky_make).  That of tarn_leak_prior is over a method as it is, with full
+ * wind and sun where these are not described; it is divided by what the run has
+ * of wind, sun, method and surroundings already.  A given open_water_factor is
+ * the mean: it stays as wide as the site makes it, in proportion.
  *
  *   site     tarn_design_leak_site, or another
  *   report   of the run

@@ -183,6 +183,9 @@ struct tarn_evaporation_report {
 	size_t days;
 	size_t origin_days[TARN_ORIGINS];
 	double dew_mm;			/* sum of what was set to 0, positive */
+	double centre, grass_centre;	/* by which open water and grass are
+					   multiplied: 1, but in a run of a
+					   description (tarn_sky_make) */
 };
 TARN_API extern const struct tarn_fields tarn_evaporation_report_fields;
 

@@ -123,6 +123,9 @@ tarn_method_centre(enum tarn_method m, int warmth_only);
 TARN_API double tarn_exposure_run_factor(enum tarn_method m, double shelter,
 					 double shade);
 
+/* Of ln f where a season's log has calibrated it. */
+#define TARN_CALIBRATED_SD_LN 0.08
+
 /* Single days about the rest: 23 pan stations, 53,054 days; our own sum. */
 #define TARN_EXPOSURE_DAY_SD 0.25
 #define TARN_EXPOSURE_SLOW_DAYS 30
@@ -165,10 +168,14 @@ struct tarn_exposure_budget {
 	double mean_ln[TARN_TERMS], sd_ln[TARN_TERMS];
 	double centre_ln, centre_sd_ln;	/* of the sum of these; with 'measured'
 					   what is known after it */
+	double grass_ln;	/* ln of the factor of plants' water: all but
+				   the method's term */
 	double slow_sd_ln;	/* one a TARN_EXPOSURE_SLOW_DAYS */
 	double day_sd;		/* TARN_EXPOSURE_DAY_SD */
 	int wind_described, sun_described, surroundings_described;
 	int measured;		/* 1: a measurement is in the centre */
+	int calibrated;		/* 1: a factor of the description is the centre,
+				   see tarn_design_exposure */
 };
 TARN_API extern const struct tarn_fields tarn_exposure_budget_fields;
 
@@ -180,6 +187,12 @@ TARN_API extern const struct tarn_fields tarn_exposure_budget_fields;
  *             instead of the words' medians; or NULL
  *   m         the method that is run, not TARN_METHOD_AUTO
  *   out       filled
+ *
+ * Wind and sun act on the pond by TARN_WIND_SHARE and TARN_SUN_SHARE, on the
+ * method's run by tarn_exposure_run_factor; the means of their terms are what
+ * lies between, so that a pan or a given reference has the whole place in its
+ * factor, and Penman 1956 nothing.  Open water that is given (TARN_GIVEN) is
+ * taken to be this pond's: its means are 0.
  *
  * With 'measured' the normal prior of the sum and the normal datum ln measured
  * give the normal posterior in closed form; the terms stay as they were.

@@ -8,6 +8,8 @@
 
 /* Quantile of a normal variate, 0.95. */
 #define NINE_IN_TEN 1.6449
+/* Of ln f of a place of which nothing is said: docs/methods/exposure.md. */
+#define PLACES_SD_LN 0.23
 
 /* Field, unit, and what else says it, of each comparison. */
 static const struct {
@@ -78,6 +80,8 @@ static const struct {
 				"site.wind" },
 	[TARN_TOLD_SHADE] = { "told_shade", "evaporation.shade", "-",
 			      "site.sun" },
+	[TARN_TOLD_CALIBRATED] = { "told_calibrated", "open_water_factor", "-",
+				   "methods' centres and places" },
 };
 
 static void put(struct tarn_findings *list, enum tarn_told_id id, int number,
@@ -295,6 +299,26 @@ static void judge_site(const struct tarn_design *d, struct tarn_findings *list)
 		    fmin(1, sun->median + NINE_IN_TEN * sun->sd));
 }
 
+/* Least and greatest centre of a method, and nine in ten of places about it. */
+static void judge_calibration(const struct tarn_design *d,
+			      struct tarn_findings *list)
+{
+	double lo = HUGE_VAL, hi = 0;
+
+	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++) {
+		struct tarn_method_centre c =
+			tarn_method_centre((enum tarn_method)m, 0);
+
+		if (isnan(c.median))
+			continue;
+		lo = fmin(lo, c.median);
+		hi = fmax(hi, c.median);
+	}
+	put(list, TARN_TOLD_CALIBRATED, 0, d->pond.open_water_factor,
+	    lo * exp(-NINE_IN_TEN * PLACES_SD_LN),
+	    hi * exp(NINE_IN_TEN * PLACES_SD_LN));
+}
+
 void tarn_design_judge(const struct tarn_design *d,
 		       const struct tarn_resolved *r,
 		       struct tarn_findings *list)
@@ -307,6 +331,7 @@ void tarn_design_judge(const struct tarn_design *d,
 	judge_bed(d, r, list);
 	judge_works(d, r, list);
 	judge_site(d, list);
+	judge_calibration(d, list);
 	if (w->elevation_m > 0 || w->elevation_m < 0)
 		beside(list, TARN_TOLD_ELEVATION, w->elevation_m,
 		       d->evaporation.elevation_m, 0, 50);

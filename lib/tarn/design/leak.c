@@ -2,7 +2,7 @@
 /* What a description says of its place to the leak fit. */
 #include <math.h>
 
-#include "tarn/design.h"
+#include "tarn/design/centre.h"
 
 static int wind_said(const struct tarn_design *d)
 {
@@ -30,22 +30,40 @@ enum tarn_leak_site tarn_design_leak_site(const struct tarn_design *d)
 	return said ? TARN_SITE_HALF_DESCRIBED : TARN_SITE_UNDESCRIBED;
 }
 
+/* What the run has of wind and sun where nothing is said of them. */
+static double unsaid(const struct tarn_design *d,
+		     const struct tarn_exposure_budget *b)
+{
+	double shelter = wind_said(d) ? b->shelter : 1;
+	double shade = sun_said(d) ? b->shade : 1;
+
+	return tarn_exposure_run_factor(TARN_PENMAN_1956, b->shelter,
+					b->shade) /
+	       tarn_exposure_run_factor(TARN_PENMAN_1956, shelter, shade);
+}
+
 struct tarn_leak_prior
 tarn_design_leak_prior(const struct tarn_design *d, enum tarn_leak_site site,
 		       const struct tarn_evaporation_report *report)
 {
 	struct tarn_leak_prior p = tarn_leak_prior(site);
-	double shelter = wind_said(d) ? 1 : TARN_NAN;
-	double shade = sun_said(d) ? 1 : TARN_NAN;
-	double in_run;
+	struct tarn_pond_place place = tn_design_place(d);
+	struct tarn_exposure_budget b;
+	double by = 1;
 
-	if (site == TARN_SITE_MEASURED && !isnan(d->site.measured))
-		return (struct tarn_leak_prior){
-			d->site.measured, d->site.measured * d->site.measured_sd
-		};
-	tarn_exposure_medians(&d->site, &shelter, &shade, NULL);
-	in_run = tarn_exposure_run_factor(report->method, shelter, shade);
-	p.mean /= in_run;
-	p.sd /= in_run;
+	if (site == TARN_SITE_MEASURED && !isnan(d->site.measured)) {
+		p.mean = d->site.measured;
+		p.sd = p.mean * d->site.measured_sd;
+	}
+	if (!isnan(place.open_water_factor))
+		by = p.mean;
+	else if (report->method != TARN_GIVEN &&
+		 tn_place_exposure(&place, report, &b, NULL) == TARN_OK)
+		by = b.measured
+			? exp(b.centre_ln)
+			: exp(b.mean_ln[TARN_TERM_METHOD] +
+			      b.mean_ln[TARN_TERM_SURROUNDINGS]) * unsaid(d, &b);
+	p.mean /= by;
+	p.sd /= by;
 	return p;
 }

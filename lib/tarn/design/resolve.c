@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tarn/base/rows.h"
+#include "tarn/design/centre.h"
 #include "tarn/design/stages.h"
 #include "tarn/design/told.h"
 #include "tarn/works/plumbing.h"
@@ -186,9 +187,7 @@ static enum tarn_status find_flow(const struct tarn_design *d,
 	if (status != TARN_OK)
 		return status;
 	r->evaporation = tn_design_evaporation(d, &r->pond);
-	r->site = d->site;
-	r->shelter_given = d->evaporation.shelter;
-	r->shade_given = d->evaporation.shade;
+	r->place = tn_design_place(d);
 	return TARN_OK;
 }
 

@@ -27,6 +27,7 @@ static const struct {
 	{ "bay.", DESIGN_TRANSIT }, { "overflow.", DESIGN_TRANSIT },
 	{ "storm.", DESIGN_TRANSIT },
 	{ "evaporation.", DESIGN_WEATHER }, { "site.", DESIGN_WEATHER },
+	{ "open_water_factor", DESIGN_WEATHER },
 };
 
 unsigned tn_design_stage_of(const char *given)

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+#include <string.h>
+
 #include "tarn/exposure.h"
 #include "internal.h"
 #include "formulas.h"
@@ -69,6 +71,8 @@ static const struct tarn_field budget_rows[] = {
 			"ln of the factor in the middle"),
 	TARN_OUT_NUMBER(T, centre_sd_ln, "centre_sd_ln", "-",
 			"standard deviation of ln of the factor"),
+	TARN_OUT_NUMBER(T, grass_ln, "grass_ln", "-",
+			"ln of the factor of plants' water in the middle"),
 	TARN_OUT_NUMBER(T, slow_sd_ln, "slow_sd_ln", "-",
 			"of 30 days about the rest, of ln"),
 	TARN_OUT_NUMBER(T, day_sd, "day_sd", "-",
@@ -81,6 +85,8 @@ static const struct tarn_field budget_rows[] = {
 			"a word is given for the surroundings"),
 	TARN_OUT_SWITCH(T, measured, "measured",
 			"a measurement is in the centre"),
+	TARN_OUT_SWITCH(T, calibrated, "calibrated",
+			"open_water_factor is the centre"),
 };
 TARN_FIELDS(tarn_exposure_budget_fields, "budget", budget_rows);
 #undef T
@@ -171,6 +177,25 @@ static void put_sun(struct tarn_exposure_budget *b,
 		      : c->effect_sd);
 }
 
+/* A pond's evaporation there over that in the open: the same line as Penman's
+ * 1956, whose shares are the pond's. */
+static double pond_factor(double shelter, double shade)
+{
+	return tarn_exposure_run_factor(TARN_PENMAN_1956, shelter, shade);
+}
+
+/* What the method's run has not of the place: the pond's over the run's. */
+static void put_place(struct tarn_exposure_budget *b, enum tarn_method m)
+{
+	double wind = log(pond_factor(b->shelter, 1) /
+			  tarn_exposure_run_factor(m, b->shelter, 1));
+	double all = log(pond_factor(b->shelter, b->shade) /
+			 tarn_exposure_run_factor(m, b->shelter, b->shade));
+
+	b->mean_ln[TARN_TERM_WIND] = wind;
+	b->mean_ln[TARN_TERM_SUN] = all - wind;
+}
+
 static void sum_up(struct tarn_exposure_budget *b)
 {
 	double variance = 0;
@@ -224,9 +249,13 @@ tarn_exposure_budget(const struct tarn_exposure *site,
 				   TARN_SURROUNDINGS_NOT_DESCRIBED;
 	put_wind(&b, site, o ? o->shelter : TARN_NAN);
 	put_sun(&b, site, o ? o->shade : TARN_NAN);
+	put_place(&b, m);
+	if (m == TARN_GIVEN)
+		memset(b.mean_ln, 0, sizeof b.mean_ln);
 	sum_up(&b);
 	if (!isnan(site->measured))
 		measure(&b, log(site->measured), site->measured_sd);
+	b.grass_ln = b.centre_ln - b.mean_ln[TARN_TERM_METHOD];
 	*out = b;
 	return TARN_OK;
 }

@@ -242,7 +242,8 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 				      struct tarn_evaporation_report *report,
 				      struct tarn_error *err)
 {
-	struct tarn_evaporation_report r = { .days = tarn_weather_days(w) };
+	struct tarn_evaporation_report r = { .days = tarn_weather_days(w),
+					     .centre = 1, .grass_centre = 1 };
 	struct run run;
 	struct result day;
 	unsigned origins = 0;
