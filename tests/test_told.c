@@ -192,6 +192,23 @@ Test(told, numbers_beside_words_for_the_place)
 	}
 }
 
+/* Centres are 0.82 to 1.10, nine in ten places x or / 1.46 of that. */
+Test(told, a_calibration_beside_methods)
+{
+	static const double factor[] = { 0.57, 0.55, 1.60, 1.62 };
+
+	for (int i = 0; i < 4; i++) {
+		struct tarn_design *d = plain();
+		const char *at = "";
+
+		put(d, "open_water_factor", factor[i]);
+		cr_expect_eq(verdict(d, TARN_TOLD_CALIBRATED, &at),
+			     i % 2 ? TARN_VERDICT_DOUBT : TARN_VERDICT_HOLDS,
+			     "%g", factor[i]);
+		tarn_design_free(d);
+	}
+}
+
 /* What is there for nothing: a roof without a tank, a tap without a trigger, a
  * bed without a size. */
 Test(told, what_leads_nowhere)

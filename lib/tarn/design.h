@@ -297,8 +297,8 @@ struct tarn_sky {
  *   out      filled, to be emptied by tarn_sky_free; empty on failure
  *   made     tarn_design_resolve of the description
  *
- * Errors: TARN_EARG: no rain; days that the weather does not have; those of
- * tarn_evaporation_run.  TARN_ENOMEM.
+ * Errors: TARN_EARG: no rain; days that the weather does not have; a place out
+ * of range; those of tarn_evaporation_run.  TARN_ENOMEM.
  */
 TARN_API enum tarn_status tarn_sky_make(struct tarn_sky *out,
 					const struct tarn_alloc *alloc,

@@ -123,6 +123,11 @@ tarn_method_centre(enum tarn_method m, int warmth_only);
 TARN_API double tarn_exposure_run_factor(enum tarn_method m, double shelter,
 					 double shade);
 
+/* The mean of the sun's term is that of so much sun where there is less: the
+ * methods that go by the sun alone then give nothing, times any factor.  Our
+ * own. */
+#define TARN_SUN_TERM_LEAST 0.1
+
 /* Of ln f where a season's log has calibrated it. */
 #define TARN_CALIBRATED_SD_LN 0.08
 

@@ -7,13 +7,21 @@ local SHARES = {
   { word = "sun", number = "shade", what = "sun", field = "evaporation.shade" },
 }
 
+-- What stands between the method and the pond.
+function site.centre(report)
+  if report.centre == 1 then return nil end
+  return ("What the method gives is multiplied by %.3f for open water and %.3f for plants: the middle of what is known of method, place and surroundings.")
+    :format(report.centre, report.grass_centre)
+end
+
 --[[
   What is taken of wind and sun, from a number, a word or neither.
 
   pond     as tarn.pond makes it
-  returns  a sentence each
+  report   of a run of it
+  returns  a sentence each, and what the method is multiplied by
 ]]
-function site.lines(pond)
+function site.lines(pond, report)
   local place, list = pond:place(), {}
   for i, s in ipairs(SHARES) do
     local value, word = place[s.number], place[s.word]
@@ -26,6 +34,7 @@ function site.lines(pond)
       list[i] = ('The %s at the pond is %g of the station\'s: the middle of "%s" (site.%s).'):format(s.what, value, word, s.word)
     end
   end
+  list[#list + 1] = site.centre(report)
   return list
 end
 

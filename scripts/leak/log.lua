@@ -197,8 +197,8 @@ local function put_calibration(page, job, view)
     return
   end
   if a.calibration == "changed" then
-    page:paragraph("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times the same.",
-      c.open_water_factor)
+    page:paragraph("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times %.3f.",
+      c.open_water_factor, a.factor)
     return
   end
   page:paragraph("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f%s",

@@ -91,7 +91,7 @@ function beside.assumptions(page, job, view)
     add("%s: %d of %d days.", origin.title, origin.days, job.report.days)
   end
   for _, note in ipairs(job.weather:notes()) do list[#list + 1] = note end
-  for _, line in ipairs(site.lines(job.pond)) do list[#list + 1] = line end
+  for _, line in ipairs(site.lines(job.pond, job.report)) do list[#list + 1] = line end
   if d.catchments then
     add("Catchments: in the design storm only; no rain of this report comes from them. A roof or slope that drains in on every day is an apron (apron.area).")
   end

@@ -47,20 +47,26 @@ tarn_design_exposure(const struct tarn_resolved *made,
 	return tn_place_exposure(&made->place, report, out, err);
 }
 
-void tn_place_centre(const struct tarn_pond_place *place,
-		     struct tarn_evaporation_report *report, size_t days,
-		     double *open_water_mm, double *grass_mm)
+enum tarn_status tn_place_centre(const struct tarn_pond_place *place,
+				 struct tarn_evaporation_report *report,
+				 size_t days, double *open_water_mm,
+				 double *grass_mm, struct tarn_error *err)
 {
 	struct tarn_exposure_budget b;
+	enum tarn_status status;
 
-	if (tn_place_exposure(place, report, &b, NULL) != TARN_OK)
-		return;
+	if (isnan(tarn_method_centre(report->method, 0).median))
+		return TARN_OK;
+	status = tn_place_exposure(place, report, &b, err);
+	if (status != TARN_OK)
+		return status;
 	report->centre = exp(b.centre_ln);
 	report->grass_centre = exp(b.grass_ln);
 	for (size_t i = 0; i < days; i++) {
 		open_water_mm[i] *= report->centre;
 		grass_mm[i] *= report->grass_centre;
 	}
+	return TARN_OK;
 }
 
 enum tarn_status tn_place_run(const struct tarn_pond_place *place,
@@ -77,9 +83,9 @@ enum tarn_status tn_place_run(const struct tarn_pond_place *place,
 
 	if (status != TARN_OK)
 		return status;
-	tn_place_centre(place, &r, tarn_weather_days(w), open_water_mm,
-			grass_mm);
-	if (report)
+	status = tn_place_centre(place, &r, tarn_weather_days(w),
+				 open_water_mm, grass_mm, err);
+	if (status == TARN_OK && report)
 		*report = r;
-	return TARN_OK;
+	return status;
 }

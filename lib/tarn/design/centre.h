@@ -15,10 +15,11 @@ enum tarn_status tn_place_exposure(const struct tarn_pond_place *place,
 				   struct tarn_error *err);
 
 /* Multiplies both by the centres, and notes them in the report.  A method
- * without a centre stays as it is. */
-void tn_place_centre(const struct tarn_pond_place *place,
-		     struct tarn_evaporation_report *report, size_t days,
-		     double *open_water_mm, double *grass_mm);
+ * without a centre stays as it is.  Errors: TARN_EARG: the place. */
+enum tarn_status tn_place_centre(const struct tarn_pond_place *place,
+				 struct tarn_evaporation_report *report,
+				 size_t days, double *open_water_mm,
+				 double *grass_mm, struct tarn_error *err);
 
 /* tarn_evaporation_run with the centre in it.  Errors: those of that. */
 enum tarn_status tn_place_run(const struct tarn_pond_place *place,

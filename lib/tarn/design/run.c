@@ -84,8 +84,9 @@ static enum tarn_status compare(struct tarn_sky *s,
 						 s->evaporated_mm + days,
 						 &s->report, err);
 	if (status == TARN_OK)
-		tn_place_centre(place, &s->report, days, s->evaporated_mm,
-				s->evaporated_mm + days);
+		status = tn_place_centre(place, &s->report, days,
+					 s->evaporated_mm,
+					 s->evaporated_mm + days, err);
 	tarn_resize(s->alloc, mm, 0);
 	return status;
 }

@@ -189,8 +189,9 @@ static void put_place(struct tarn_exposure_budget *b, enum tarn_method m)
 {
 	double wind = log(pond_factor(b->shelter, 1) /
 			  tarn_exposure_run_factor(m, b->shelter, 1));
-	double all = log(pond_factor(b->shelter, b->shade) /
-			 tarn_exposure_run_factor(m, b->shelter, b->shade));
+	double shade = fmax(b->shade, TARN_SUN_TERM_LEAST);
+	double all = log(pond_factor(b->shelter, shade) /
+			 tarn_exposure_run_factor(m, b->shelter, shade));
 
 	b->mean_ln[TARN_TERM_WIND] = wind;
 	b->mean_ln[TARN_TERM_SUN] = all - wind;
