@@ -104,6 +104,13 @@ Test(forecast_design, a_calibration_is_the_centre)
 	cr_expect(b.calibrated && b.surroundings_described);
 	cr_expect(b.centre_ln == 0 && b.centre_sd_ln == TARN_CALIBRATED_SD_LN);
 	cr_expect(fabs(b.grass_ln - log(1.05)) < 1e-12);
+	for (int m = 0; m < TARN_REMEDIES; m++) {
+		struct tarn_exposure_budget after =
+			tarn_exposure_after(&b, (enum tarn_remedy)m);
+
+		cr_expect(after.centre_sd_ln <= b.centre_sd_ln + 1e-12, "%d",
+			  m);
+	}
 	s.made.place.open_water_factor = TARN_NAN;
 	cr_assert(tarn_design_exposure(&s.made, &s.sky.report, &b, NULL) ==
 		  TARN_OK);
