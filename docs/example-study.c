@@ -57,7 +57,7 @@ int main(void)
 	struct tarn_basin *basin;
 	struct tarn_pond pond;
 	struct tarn_forcing weather = { tarn_day(2001, 1, 1), DAYS, rain_mm,
-					open_water_mm, grass_mm };
+					open_water_mm, grass_mm, NULL };
 	struct tarn_study_column columns[] = {
 		{ "bed.area", TARN_TIMES, bed },	/* x the pond's own */
 		{ "seepage.rate", TARN_SET, seepage },	/* mm/d */
