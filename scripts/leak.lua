@@ -54,6 +54,7 @@ local spec = {
 -- ---- main ---------------------------------------------------------------------------------
 
 local asked = args.read(spec)
+asked.stretch = true            -- the fit goes by the index of a day
 local view = view_of(asked.units or "us")
 local matters = asked.matters and rates.depth_of(view, asked.matters) * 1000
 local paired = pair.asked(asked)

@@ -23,7 +23,7 @@ local spec = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
     { name = "WEATHER.csv", key = "weather", meaning = "daily weather" },
   },
-  options = inputs.with_weather {
+  options = inputs.with_years {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },

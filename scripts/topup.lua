@@ -21,7 +21,7 @@ local spec = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
     { name = "WEATHER.csv", key = "weather", meaning = "daily weather" },
   },
-  options = inputs.with_weather {
+  options = inputs.with_years {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
@@ -79,6 +79,8 @@ local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
   page:found(found(job, view))
+  local columns = doubts.columns(job.weather)
+  if columns then page:paragraph(columns) end
   sections.answer(page, job, view)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })

@@ -70,6 +70,7 @@ local function read_budget(job, view)
 end
 
 local asked = args.read(spec)
+asked.stretch = true            -- blocks of ponds go by the index of a day
 local view = view_of(asked.units or "us")
 local control, control_text = read_control(asked.control, asked.trust)
 local job = { control = control, control_text = control_text, threads = asked.threads, skip_bad = asked.skip_bad,

@@ -270,7 +270,8 @@ struct tarn_readied {
 					   still lacked */
 	size_t left_out;		/* days of the table (as cut by the
 					   wishes) that are not run */
-	long first_day, last_day;	/* that are run */
+	size_t days;		/* that are run */
+	long first_day, last_day;	/* the first and last of them */
 	int stretch;		/* 1: one stretch of days is run, 0: calendar
 				   years, of which some may be left out */
 	char years_out[240];	/* these, as "1985, 1991 to 1993"; of a table's

@@ -27,6 +27,7 @@ static const struct tarn_field done_rows[] = {
 	TARN_OUT_CHOICE(T, method, "method", tn_method_names,
 			"that the columns were judged for"),
 	TARN_OUT_COUNT(T, left_out, "left_out", "days", "that are not run"),
+	TARN_OUT_COUNT(T, days, "days", "days", "that are run"),
 	TARN_OUT_DAY(T, first_day, "first", "that is run"),
 	TARN_OUT_DAY(T, last_day, "last", "that is run"),
 	TARN_OUT_SWITCH(T, stretch, "stretch",
@@ -248,6 +249,7 @@ static enum tarn_status keep(struct tarn_weather **w, struct years *y,
 			(!y->complete && kept < stretch);
 	if (done->stretch)
 		kept = stretch;
+	done->days = kept;
 	done->left_out = days - kept;
 	if (kept == 0 || (kept < TARN_READY_DAYS && 2 * kept < days))
 		return y->complete ? not_complete(*w, kept, done, err)
