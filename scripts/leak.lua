@@ -107,6 +107,7 @@ if job then doubts.add(found, job.weather, view) end
 page:found(found)
 if job then
   log.answer(page, job, view)
+  doubts.choices(page, job.weather)
   page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
     { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
   losses = log.losses(job)

@@ -137,6 +137,7 @@ local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   page:found(found(job, view))
   put_glance(page, job, view)
+  doubts.choices(page, job.weather)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
     page:figure(figure.draw, figure.meaning, { path = figure.shown, natural = true })

@@ -79,9 +79,8 @@ local function report(job, view, asked, title)
   local page, listed = new_page(title), #job.weeks <= WEEKS_LISTED
   local function draw(figure) return function() return figure(job, view) end end
   page:found(found(job, view))
-  local columns = doubts.columns(job.weather)
-  if columns then page:paragraph(columns) end
   sections.answer(page, job, view)
+  doubts.choices(page, job.weather)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
   beside.warnings(page, job, view)

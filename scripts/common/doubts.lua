@@ -55,29 +55,27 @@ local function lacking(names, missing)
   return out[1] and table.concat(out, ", ")
 end
 
--- Other options that run another number of days: tried, with the command that has them.
+-- Other options that run another number of days, tried: { { words, command } ... }.
 local function others(made)
   local out, done = {}, made.done
   local function try(name, value, changes, more)
-    local other = made.try(changes)
-    if other and other.days ~= done.days then
-      out[#out + 1] = ("`%s` runs %s%s."):format(args.again(name, value), days(other.days), more)
-    end
+    local other, command = made.try(changes), args.again(name, value)
+    if other and command and other.days ~= done.days then out[#out + 1] = { days(other.days) .. more, command } end
   end
-  local dry = ", those without rain as dry, which understates the rain"
+  local dry = ", those without rain taken as dry, which understates the rain"
   if not made.stretch then
     for _, rule in ipairs { "most", "all", "stretch" } do
       if rule ~= made.rule and (rule ~= "all" or done.missing.rain) then
-        try("years", rule, { years = rule }, rule == "all" and dry or "")
+        try("years", rule, { years = rule }, rule == "all" and dry or rule == "stretch" and " without a gap" or "")
       end
     end
   elseif done.missing.rain then
     try("dry-gaps", nil, { dry_gaps = true }, dry)
   end
   if done.missing.tmin or done.missing.tmax then
-    try("bridge", "31", { bridge = 31 }, ", with gaps of temperature of up to 31 days bridged")
+    try("bridge", "31", { bridge = 31 }, ", gaps of temperature of up to 31 days bridged")
   end
-  return table.concat(out, " ")
+  return out
 end
 
 local RULES = {
@@ -100,24 +98,33 @@ local function left_out(made)
       days(done.left_out) .. (done.left_out == 1 and " is" or " are")) or
     ("LEFT OUT: %s, %s; %s are run"):format(done.years_out, days(done.left_out), days(done.days))
   if done.stretch and RULES[made.rule] then out = "here the stretch, " .. out end
-  return ("%s %s: %s. %s"):format(said, rule, out, others(made)):gsub("%s+$", "")
+  return ("%s %s: %s."):format(said, rule, out)
 end
 
 local COLUMNS = { "wind", "solar", "sunshine", "rh_min", "rh_max", "rh_mean", "dewpoint", "vapour" }
 local LONG = 365                -- days that are estimated, from which on the other choice is offered: a year, our own
 
--- Where columns are there in some years only: what is run, and the command that runs the others; nil where nothing is
--- to be chosen.
-function doubts.columns(weather)
-  local made = inputs.made[weather]
-  if not made or made.stretch or made.rule == "complete" or made.done.estimated < LONG then return nil end
+-- Where columns are there in some years only: what is run, and the command that runs the others.
+local function columns(page, weather, made)
+  if made.stretch or made.rule == "complete" or made.done.estimated < LONG then return end
   local summary = weather:summary()
   local lacks = lacking(COLUMNS, function(name) return summary[name] and summary[name].missing end)
-  local other = made.try { years = "complete" }
-  if not lacks or not other then return nil end
-  return ("Columns are there in some years only: the file lacks %s, and such a day is estimated. All years are run, with fewer columns, since that keeps more days (%s); `%s` runs those with all, %s%s."):format(
-    lacks, text.number(made.done.days), args.again("years", "complete"), days(other.days),
-    other.years_out ~= "" and ", without " .. other.years_out or "")
+  local other, command = made.try { years = "complete" }, args.again("years", "complete")
+  if not lacks or not other or not command then return end
+  page:paragraph(("Columns are there in some years only: of the days that are run %s is estimated. All years are run, with fewer columns, since that keeps more days, %s. To run the %s of the years with all columns%s (tried):"):format(
+    lacks, text.number(made.done.days), days(other.days), other.years_out ~= "" and ", without " .. other.years_out or ""))
+  page:code(command .. "\n")
+end
+
+-- Other choices of days where some are left out, or lack columns: the commands that run them, each tried.
+function doubts.choices(page, weather)
+  local made = inputs.made[weather]
+  if not made then return end
+  for _, other in ipairs((made.done.left_out > 0 or made.done.filled.rain) and others(made) or {}) do
+    page:paragraph(("To run %s (tried):"):format(other[1]))
+    page:code(other[2] .. "\n")
+  end
+  columns(page, weather, made)
 end
 
 local PLACES = { "Notes", "Assumptions", "Method and assumptions", "What this rests on" }
@@ -125,7 +132,7 @@ local PLACES = { "Notes", "Assumptions", "Method and assumptions", "What this re
 -- Adds them to what was found (common.findings).
 function doubts.add(list, weather, view)
   local summary, made = weather:summary(), inputs.made[weather]
-  if made and made.done.left_out > 0 then findings.add(list, "doubt", (left_out(made)), PLACES) end
+  if made and made.done.left_out > 0 then findings.add(list, "doubt", left_out(made), PLACES) end
   local dry = made and made.done.filled.rain
   if dry then
     findings.add(list, "doubt", ("%s without a rain reading %s TAKEN AS DRY: the rain is understated by what fell then."):format(days(dry),

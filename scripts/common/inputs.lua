@@ -328,7 +328,7 @@ function inputs.ready(path, weather, options, description)
     local o = setmetatable(changes, { __index = options })
     return tarn.evaporation.ready(weather, { method = options.method or e.method, latitude = e.latitude },
       { first = options.first, last = options.last, bridge = o.bridge, bridge_others = o.bridge,
-        rain = o.dry_gaps and "zero" or nil, years = changes.years or rule })
+        rain = o.dry_gaps and "zero" or nil, years = rawget(changes, "years") or rule })
   end
   local ready, done = inputs.hinted(path, run, {})
   inputs.made[ready] = { done = done, rule = rule, stretch = options.stretch, try = function(changes)
