@@ -357,6 +357,35 @@ Test(weather_ready, all_takes_days_without_rain_as_dry)
 	tarn_weather_free(w);
 }
 
+/* What was left out before stays so, and is in no stretch. */
+Test(weather_ready, days_that_were_left_out_stay_out)
+{
+	struct tarn_readied done;
+	struct tarn_weather *w = made(), *out, *again;
+
+	gap(w, TARN_RAIN, 400, 1);
+	out = ruled(w, TARN_YEARS_MOST, &done);
+	again = ruled(out, TARN_YEARS_STRETCH, &done);
+	cr_expect(tarn_weather_days(again) == 731 && done.left_out == 730 &&
+		  !tarn_weather_left_out(again));
+	cr_expect(done.first_day == tarn_day(2015, 1, 1));
+	tarn_weather_free(again);
+	again = ruled(out, TARN_YEARS_MOST, &done);
+	cr_expect(tarn_weather_days(again) == DAYS && done.left_out == 365 &&
+		  tarn_weather_counted(again) == DAYS - 365);
+	cr_expect_str_eq(done.years_out, "2014");
+	tarn_weather_free(again);
+	cr_assert(tarn_weather_leave_out(out, tarn_day(2016, 5, 1),
+					 tarn_day(2016, 5, 3), NULL) ==
+		  TARN_OK);
+	again = ruled(out, TARN_YEARS_MOST, &done);
+	cr_expect(done.left_out == 368 && done.days == DAYS - 368);
+	cr_expect_str_eq(done.years_out, "2014, 2016");
+	tarn_weather_free(again);
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+}
+
 /* A column that the method can do without is not judged; the method that
  * auto finds is the one that can be run. */
 Test(weather_ready, judges_what_the_method_needs)

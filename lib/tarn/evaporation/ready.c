@@ -92,11 +92,13 @@ static unsigned judged(const struct tarn_weather *w, enum tarn_method m)
 static size_t longest(const struct tarn_weather *w, unsigned columns,
 		      size_t *from)
 {
+	const unsigned char *out = tarn_weather_left_out(w);
 	size_t best = 0, run = 0;
 
 	*from = 0;
 	for (size_t i = 0; i < tarn_weather_days(w); i++) {
-		run = tn_weather_lacks(w, columns, i) ? 0 : run + 1;
+		run = tn_weather_lacks(w, columns, i) || (out && out[i])
+			? 0 : run + 1;
 		if (run > 0 && run >= best) {
 			best = run;
 			*from = i + 1 - run;

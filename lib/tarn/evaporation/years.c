@@ -60,6 +60,10 @@ int tn_years_bridged(const struct years *y, size_t i)
 
 int tn_years_estimated(const struct years *y, size_t i)
 {
+	const unsigned char *out = tarn_weather_left_out(y->w);
+
+	if (out && out[i])
+		return 0;
 	for (size_t g = 0; g < GROUPS; g++)
 		if (y->groups & 1u << g && !any_of(y->w, groups[g], i))
 			return 1;
@@ -68,35 +72,45 @@ int tn_years_estimated(const struct years *y, size_t i)
 
 static int spoils(const struct years *y, size_t i)
 {
+	const unsigned char *out = tarn_weather_left_out(y->w);
+
+	if (out && out[i])
+		return 0;
 	return tn_weather_lacks(y->w, y->columns, i) ||
 	       (y->complete && (tn_years_bridged(y, i) ||
 				tn_years_estimated(y, i)));
 }
 
-/* The day after the last of the calendar year around a day; whether one of
- * these days spoils it. */
-static size_t year_end(const struct years *y, size_t from, int *spoiled)
+/* The day after the last of the calendar year around a day; how many of its days
+ * can be run: none where one of them spoils it, and none that was left out
+ * before. */
+static size_t year_end(const struct years *y, size_t from, size_t *run)
 {
+	const unsigned char *out = tarn_weather_left_out(y->w);
 	long first = tarn_weather_first(y->w);
 	int year = tarn_date(first + (long)from).year;
 	size_t end = (size_t)(tarn_day(year + 1, 1, 1) - first);
 
 	if (end > tarn_weather_days(y->w))
 		end = tarn_weather_days(y->w);
-	*spoiled = 0;
-	for (size_t i = from; i < end && !*spoiled; i++)
-		*spoiled = spoils(y, i);
+	*run = 0;
+	for (size_t i = from; i < end; i++) {
+		if (spoils(y, i)) {
+			*run = 0;
+			break;
+		}
+		*run += !(out && out[i]);
+	}
 	return end;
 }
 
 size_t tn_years_kept(const struct years *y)
 {
-	size_t kept = 0;
-	int spoiled;
+	size_t kept = 0, run;
 
 	for (size_t at = 0, end; at < tarn_weather_days(y->w); at = end) {
-		end = year_end(y, at, &spoiled);
-		kept += spoiled ? 0 : end - at;
+		end = year_end(y, at, &run);
+		kept += run;
 	}
 	return kept;
 }
@@ -136,15 +150,18 @@ enum tarn_status tn_years_leave_out(const struct years *y,
 				    size_t size, struct tarn_error *err)
 {
 	long first = tarn_weather_first(w);
-	int year[TARN_READY_YEARS], count = 0, spoiled;
+	int year[TARN_READY_YEARS], count = 0;
+	size_t run;
 	enum tarn_status s = TARN_OK;
 
 	for (size_t at = 0, end; at < tarn_weather_days(w) && s == TARN_OK;
 	     at = end) {
-		end = year_end(y, at, &spoiled);
-		if (!spoiled)
+		end = year_end(y, at, &run);
+		if (run == end - at)
 			continue;
 		year[count++] = tarn_date(first + (long)at).year;
+		if (run > 0)
+			continue;
 		s = tarn_weather_leave_out(w, first + (long)at,
 					   first + (long)end - 1, err);
 	}
