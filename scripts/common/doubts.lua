@@ -2,6 +2,7 @@
 -- What cannot well be so in a weather file or in a description, in words: the
 -- first lines of every report that rests on it.
 local args = require "common.args"
+local climate = require "common.climate"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
 local text = require "common.text"
@@ -132,6 +133,7 @@ local PLACES = { "Notes", "Assumptions", "Method and assumptions", "What this re
 -- Adds them to what was found (common.findings).
 function doubts.add(list, weather, view)
   local summary, made = weather:summary(), inputs.made[weather]
+  for _, line in ipairs(climate.doubts(weather)) do findings.add(list, "doubt", line) end
   if made and made.done.left_out > 0 then findings.add(list, "doubt", left_out(made), PLACES) end
   local dry = made and made.done.filled.rain
   if dry then
