@@ -341,7 +341,7 @@ end
 
 -- A climate is made as it is: what is said of a file has no place with it.
 local function check_climate(options)
-  for _, option in ipairs(inputs.weather_options) do
+  for _, option in ipairs(inputs.with_years {}) do
     if options[option.name:gsub("-", "_")] then
       tarn.mistake(("--climate makes its own weather: leave --%s out, which is for a file"):format(option.name))
     end
