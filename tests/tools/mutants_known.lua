@@ -33,6 +33,7 @@ return {
   { "base/read.c", "memset(entry, 0", ";", "every field of an entry has its row, which sets it" },
   { "takeoff/takeoff.c", "double depth = edge->level_m - f->at", " + ", "the floor of a basin has level 0" },
   { "base/dimension.c", "for (int i = 0; i < BASES", " <= ", "one look behind a list, which make check sees" },
+  { "evaporation/ready.c", "wishes = { .first_day = 0 }", "1", "a start that is written over" },
   { "works/measured.c", "m.word = measured < design", " <= ", "what is equal agrees, and does not come here" },
   { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
   { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
