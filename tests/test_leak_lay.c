@@ -193,3 +193,30 @@ Test(leak_lay, pumps_that_are_switched)
 	tn_interval_fate(&pond, r, moment, N, 3, &m3, &stopped);
 	cr_expect(!stopped);
 }
+
+/* One effect for each 30 days from the first reading, by the middle of the
+ * interval; the last one has the rest. */
+Test(leak_lay, slow_effects)
+{
+	double at[6] = { 100, 110, 150, 170, 200, 230 };
+	static const size_t want[5] = { 0, 1, 2, 2, 2 };
+	static struct tarn_leak k;
+
+	k.laid.moment = at;
+	k.result.slow_days = 30;
+	k.result.slow_effects = 3;
+	for (size_t i = 0; i < 5; i++)
+		cr_expect(tn_slow_of(&k, i) == want[i], "%zu: %zu", i,
+			  tn_slow_of(&k, i));
+	k.result.slow_effects = 9;
+	cr_expect(tn_slow_of(&k, 3) == 2 && tn_slow_of(&k, 4) == 3);
+	k.result.slow_effects = 1;
+	cr_expect(tn_slow_of(&k, 4) == 0);
+	k.result.slow_effects = 0;
+	cr_expect(tn_slow_of(&k, 4) == 0);
+	/* 3 % of the meter beside 2 % of an area, of a meter 8 % low */
+	k.result.meter_sd = 0.03;
+	k.result.meter_mean = 1.08;
+	k.options.area_sd = 0.02;
+	near(tn_metered_sd(&k), hypot(0.03, 0.0216), "metered");
+}
