@@ -34,6 +34,7 @@ return {
   { "takeoff/takeoff.c", "double depth = edge->level_m - f->at", " + ", "the floor of a basin has level 0" },
   { "base/dimension.c", "for (int i = 0; i < BASES", " <= ", "one look behind a list, which make check sees" },
   { "evaporation/ready.c", "wishes = { .first_day = 0 }", "1", "a start that is written over" },
+  { "leak/change.c", "j >= at ? rows[j].x[GLS_LOSS] : 0", "1", "some hundredths of a millimetre, beside readings of a millimetre" },
   { "works/measured.c", "m.word = measured < design", " <= ", "what is equal agrees, and does not come here" },
   { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
   { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
