@@ -35,6 +35,7 @@ return {
   { "base/dimension.c", "for (int i = 0; i < BASES", " <= ", "one look behind a list, which make check sees" },
   { "evaporation/ready.c", "wishes = { .first_day = 0 }", "1", "a start that is written over" },
   { "leak/change.c", "j >= at ? rows[j].x[GLS_LOSS] : 0", "1", "some hundredths of a millimetre, beside readings of a millimetre" },
+  { "leak/result.c", "_wild > 0.5", "0.505", "the chance of a wild reading is near 0 or near 1" },
   { "works/measured.c", "m.word = measured < design", " <= ", "what is equal agrees, and does not come here" },
   { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
   { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
