@@ -127,23 +127,24 @@ local TEXT = [[
 -- %s, written by tarn new.  A number is multiplied by its unit (inch, ft, cm,
 -- gal ...); a bare length is in metres.  Levels are heights above the floor.
 -- Every field: docs/pond.md.
-local depth = %s            -- from the edge down to the floor
-local full = depth - %s     -- the water when the pond is full
+local depth = %s                        -- from the edge down to the floor
+local full = depth - %s                 -- the water when the pond is full
 
 return {
   name = %q,
   basin = {
     shape = %q, length = %s, width = %s, depth = depth,%s
-    side_slope = 0.2,           -- ASSUMED: walls lean back 1 in 5; 0 is upright
+    side_slope = 0.2,                   -- ASSUMED: walls lean back 1 in 5; 0 is upright
   },
-  overflow_level = full,        -- above it the water runs off
-  target = full - %s,      -- ASSUMED: topping up ends here
-  trigger = full - %s,      -- ASSUMED: and begins here
-  site = { sun = %q, wind = %q },
-  -- surroundings = "lawn", "paving" ... in site narrow the ranges; so does
-  -- station = "5 km", how far off the weather was measured
+  overflow_level = full,                -- above it the water runs off
+  target = full - %s,                   -- ASSUMED: topping up ends here
+  trigger = full - %s,                  -- ASSUMED: and begins here
 
-  -- what makes the answers better, when you know it:
+  -- surroundings = "lawn", "paving" ... narrow the ranges; so does
+  -- station = "5 km", how far off the weather was measured
+  site = { sun = %q, wind = %q },
+
+  -- these make the answers better, once you know them:
   -- bed = { area = 30 * ft2, depth = 2 * ft },          -- planted gravel
   -- stream = { length = 7 * ft, width = 18 * inch },
   -- splash = 3 * gpd,                                   -- measured
@@ -151,11 +152,23 @@ return {
 }
 ]]
 
+local NOTE_AT = 40            -- column at which a note behind a line begins
+
+-- Puts the notes of lines one under the other.
+local function aligned(text)
+  return (text:gsub("[^\n]+", function(line)
+    local code, note = line:match "^(.-)%s+(%-%- .*)$"
+    if not code or not code:find "%S" or code:find "^%s*%-%-" then return nil end
+    return code .. (" "):rep(math.max(2, NOTE_AT - #code)) .. note
+  end))
+end
+
 local function compose(name, a)
   local metric = a.depth.metric
-  return TEXT:format(name:gsub("%c", " "), written(a.depth), written(a.full), name, a.shape.word, written(a.size.long), written(a.size.wide),
-    a.shape.word == "irregular" and "\n    area_factor = 0.8,          -- ASSUMED: share of length x width" or "",
-    metric and "0.015" or "1/2 * inch", metric and "0.04 " or "1.5 * inch", a.sun.word, a.wind.word)
+  local shown = name:gsub("%c", " ")
+  return aligned(TEXT:format(shown, written(a.depth), written(a.full), shown, a.shape.word, written(a.size.long), written(a.size.wide),
+    a.shape.word == "irregular" and "\n    area_factor = 0.8, -- ASSUMED: share of length x width" or "",
+    metric and "0.015" or "0.5 * inch", metric and "0.04" or "1.5 * inch", a.sun.word, a.wind.word))
 end
 
 -- The same as numbers, to see whether such a pond can be before anything is written.

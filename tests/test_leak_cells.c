@@ -31,33 +31,6 @@ static void check_cells(const struct cell *c, size_t count,
 	}
 }
 
-Test(leak_cells, numbers)
-{
-	static const struct cell cells[] = {
-		{ "0", 0 }, { "3", 3 }, { "3.5", 3.5 }, { ".5", 0.5 },
-		{ "5.", 5 }, { "-3.25", -3.25 }, { "+3", 3 }, { " 3 ", 3 },
-		{ "\t3\t", 3 }, { "9", 9 }, { "1/2", 0.5 }, { "3/4", 0.75 },
-		{ "3 1/2", 3.5 }, { "3-1/2", 3.5 }, { "3  1/2", 3.5 },
-		{ "3- 1/2", 3.5 }, { "-3 1/2", -3.5 }, { "11/8", 1.375 },
-		{ "3 0/2", 3 },
-		/* 15 digits are exact, 16 are not taken */
-		{ "123456789012345", 123456789012345.0 },
-		{ "1234567890123456", NONE }, { "0.12345678901234", 0.12345678901234 },
-		{ "1.123456789012345", NONE }, { "3/1234567890123456", NONE },
-		{ "3 1/1234567890123456", NONE }, { "3 1234567890123456/2", NONE },
-		{ "", NONE }, { " ", NONE }, { "-", NONE }, { "+", NONE },
-		{ ".", NONE }, { "a", NONE }, { "3a", NONE }, { "3 a", NONE },
-		{ "3 1", NONE }, { "3-1", NONE }, { "3 2/2", NONE },
-		{ "3 3/2", NONE }, { "1/0", NONE }, { "3 1/0", NONE },
-		{ "3 /2", NONE }, { "/2", NONE }, { "3/", NONE }, { "1e3", NONE },
-		{ "3,5", NONE }, { "--3", NONE }, { "3 -", NONE }, { "inf", NONE },
-		{ "nan", NONE }, { "0x10", NONE }, { "3.5.1", NONE },
-		{ "3.5 1/2", NONE }, { ":", NONE }, { "3 1/2 1/2", NONE },
-	};
-
-	check_cells(cells, COUNT(cells), tn_sheet_number);
-}
-
 Test(leak_cells, hours)
 {
 	static const struct cell cells[] = {

@@ -199,6 +199,7 @@ Test(log, cells_that_are_none)
 	static const struct {
 		const char *row, *part;
 	} rows[] = {
+		{ "2025-05-02,08:00,1.2345678901234567", "'1.23456789012345" },
 		{ "2025-05-02,08:00,.", "'.' is not a number" },
 		{ "2025-05-02,08:00,1/0", "'1/0' is not a number" },
 		{ "2025-05-02,08:00,3 4", "'3 4' is not a number" },

@@ -105,8 +105,27 @@ static void show_purpose(lua_State *L, const char *folder, const char *name)
 		printf("  %-11.*s %s\n", bytes, name, line + length + 2);
 }
 
-static int by_name(const struct dirent **a, const struct dirent **b)
+/* Scripts in the order of a job; any others come behind, by name. */
+static size_t rank(const char *script)
 {
+	static const char *const job[] = {
+		"new.lua", "weather.lua", "topup.lua", "leak.lua", "bed.lua",
+		"sheet.lua", "commission.lua", "whatif.lua", "merge.lua",
+		"convert.lua"
+	};
+	size_t i = 0;
+
+	while (i < sizeof job / sizeof job[0] && strcmp(job[i], script) != 0)
+		i++;
+	return i;
+}
+
+static int by_rank(const struct dirent **a, const struct dirent **b)
+{
+	size_t i = rank((*a)->d_name), k = rank((*b)->d_name);
+
+	if (i != k)
+		return i < k ? -1 : 1;
 	return strcmp((*a)->d_name, (*b)->d_name);
 }
 
@@ -135,7 +154,7 @@ static void explain(lua_State *L)
 	       "rights: run only what you have read.\n\n"
 	       "Installed scripts (tarn NAME --help tells more):\n",
 	       tarn_version());
-	n = scandir(folder, &entries, is_script, by_name);
+	n = scandir(folder, &entries, is_script, by_rank);
 	for (int i = 0; i < n; i++) {
 		show_purpose(L, folder, entries[i]->d_name);
 		free(entries[i]);

@@ -7,7 +7,7 @@
 
 #include "tarn/measure.h"
 
-#define DIGITS_MOST 40
+#define DIGITS_MOST 15		/* a double has them exactly */
 #define UNIT_MOST 24
 
 /* ---- numbers --------------------------------------------------------------- */
@@ -42,9 +42,9 @@ static const char *past_blanks(const char *text)
 static const char *take_digits(const char *text, int point, double *out)
 {
 	size_t n = 0, digits = 0;
-	char copy[DIGITS_MOST + 1];
+	char copy[DIGITS_MOST + 2];
 
-	for (; n < DIGITS_MOST; n++) {
+	for (; n <= DIGITS_MOST; n++) {
 		if (isdigit((unsigned char)text[n]))
 			digits++;
 		else if (text[n] == '.' && point)
@@ -52,7 +52,8 @@ static const char *take_digits(const char *text, int point, double *out)
 		else
 			break;
 	}
-	if (digits == 0 || n == DIGITS_MOST)
+	if (digits == 0 || digits > DIGITS_MOST ||
+	    isdigit((unsigned char)text[n]))
 		return NULL;
 	memcpy(copy, text, n);
 	copy[n] = '\0';
@@ -95,7 +96,7 @@ static const char *take_number(const char *text, double *out)
 	at = take_digits(text, 1, out);
 	if (!at || memchr(text, '.', (size_t)(at - text)))
 		return at;
-	more = *at == '-' ? at + 1 : past_blanks(at);
+	more = past_blanks(*at == '-' ? at + 1 : at);
 	more = take_fraction(more, &fraction);
 	if (more && !(fraction < 1))
 		return NULL;
