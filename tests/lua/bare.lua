@@ -17,7 +17,8 @@ for path in io.popen("find scripts bindings/web -name '*.lua'"):lines() do
   local text = file:read "a"
   file:close()
   local short = same(text, path)
-  assert(not short:find "\n[ \t]*%-%-%s" and not short:find("SPDX", 1, true), path .. ": a comment is left")
+  local code = short:gsub("%[(=*)%[.-%]%1%]", "")      -- a long text may have lines that look like comments
+  assert(not code:find "\n[ \t]*%-%-%s" and not short:find("SPDX", 1, true), path .. ": a comment is left")
   count, before, after = count + 1, before + #text, after + #short
 end
 assert(count > 50, count .. " scripts")
