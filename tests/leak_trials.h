@@ -5,6 +5,7 @@
 /* The leak fit tried on many ponds of leak_world.h. */
 
 #include "leak_world.h"
+#include "tarn/design.h"
 
 struct trials {
 	int ponds, held, factor, refused;
@@ -12,6 +13,24 @@ struct trials {
 	int inside, level_held, steps, dates;
 	double width;
 };
+
+/* The prior of a description that says so much, over its run. */
+static struct tarn_leak_prior trial_prior(int said)
+{
+	struct tarn_evaporation_report penman = { .method = TARN_PENMAN_1956 };
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_leak_prior p;
+
+	if (said != TARN_SITE_UNDESCRIBED)
+		d->site.sun = TARN_SUN_MOSTLY_SUNNY;
+	if (said != TARN_SITE_UNDESCRIBED && said != TARN_SITE_HALF_DESCRIBED)
+		d->site.wind = TARN_WIND_AMONG_HOUSES;
+	if (said == TARN_SITE_PAVED)
+		d->site.surroundings = TARN_SURROUNDINGS_PAVING;
+	p = tarn_design_leak_prior(d, (enum tarn_leak_site)said, &penman);
+	tarn_design_free(d);
+	return p;
+}
 
 /* What an owner's description gives the fit. */
 static struct tarn_leak_options trial_options(int site)
@@ -35,13 +54,14 @@ static struct tarn_leak_options trial_options(int site)
 	o.site = said[site];
 	o.step_m = WORLD_STEP_M;
 	o.unnoted = TARN_UNNOTED_SET_ASIDE;
-	if (site == SITE_FIT_OWN) {	/* its prior, said in full */
-		struct tarn_leak_prior p = tarn_leak_prior(o.site);
+	if (o.site != TARN_SITE_MEASURED) {
+		struct tarn_leak_prior p = trial_prior(o.site);
 
 		o.evaporation_mean = p.mean;
 		o.evaporation_sd = p.sd;
-		o.step_m = 0;
 	}
+	if (site == SITE_FIT_OWN)
+		o.step_m = 0;
 	return o;
 }
 

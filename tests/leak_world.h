@@ -113,6 +113,8 @@ struct world_place {
 	double true_shelter, true_shade;
 	double ln_rest;		/* method, station, surroundings */
 	double slow_sd, slow_days, wave, day_sd;
+	double method, surroundings;	/* medians that the run has in it, of
+					   Penman 1956 and of the words */
 };
 
 /* Classes of wind and sun: median or mean, spread. */
@@ -130,6 +132,8 @@ static void world_draw_place(struct world *w, const struct world_order *o,
 	*p = (struct world_place){
 		.shelter = wind[wind_class][0], .shade = sun[sun_class][0],
 		.slow_sd = 0.08, .slow_days = 45, .day_sd = 0.25,
+		.method = 0.88,
+		.surroundings = o->site == SITE_PAVED ? 1.05 : 1.03,
 	};
 	p->true_shelter = p->shelter * exp(wind[wind_class][1] *
 					   world_normal(w));
@@ -164,10 +168,12 @@ static void world_draw_place(struct world *w, const struct world_order *o,
 					     world_normal(w)));
 	}
 	if (o->site == SITE_UNDESCRIBED || o->site == SITE_OASIS_UNDESCRIBED ||
-	    o->site == SITE_EVEN)
-		p->shelter = p->shade = 1;
+	    o->site == SITE_EVEN) {
+		p->shelter = 0.5;	/* of places that are not described */
+		p->shade = 0.8;
+	}
 	if (o->site == SITE_SUN_ALONE)
-		p->shelter = 1;
+		p->shelter = 0.5;
 	if (o->site == SITE_SLOW_WAVE)
 		p->wave = 0.17;
 }
@@ -194,6 +200,7 @@ static void world_make_days(struct world *w, const struct world_order *o,
 					       p->true_shade);
 
 		w->open_mm[i] = sky_evaporation(sky, d, p->shelter, p->shade);
+		w->grass_mm[i] = w->open_mm[i] / 1.2 * p->surroundings;
 		if (o->site == SITE_LOW)
 			truth = 0.7 * w->open_mm[i];
 		else
@@ -201,6 +208,7 @@ static void world_make_days(struct world *w, const struct world_order *o,
 		truth *= exp(p->slow_sd * slow +
 			     p->wave * sin(phase + 6.283185307179586 *
 					   (double)i / 365));
+		w->open_mm[i] *= p->method * p->surroundings;
 		sum += truth;
 		all += w->open_mm[i];
 		w->true_open_mm[i] = truth * fmax(0, 1 + p->day_sd * day);
@@ -210,7 +218,6 @@ static void world_make_days(struct world *w, const struct world_order *o,
 		w->true_rain_mm[i] = w->rain_mm[i] * w->rain_factor *
 				     fmax(0, 1 + 0.2 * world_normal(w));
 		w->storm_hour[i] = (int)(24 * world_uniform(w));
-		w->grass_mm[i] = w->open_mm[i] / 1.2;
 	}
 	w->factor = sum / all;
 	w->forcing = (struct tarn_forcing){ tarn_day(2025, 5, 1), w->days,

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -11,28 +12,120 @@ static int same_number(double a, double b)
 	return memcmp(&a, &b, sizeof a) == 0;
 }
 
+static void near(double got, double want, double within)
+{
+	cr_expect(fabs(got - want) <= within, "%.9g, want %.9g", got, want);
+}
+
 /* ---- what is said of the place ------------------------------------------------ */
 
 Test(design, how_much_of_the_place_is_said)
 {
 	static const struct {
 		double shelter, shade;
+		int wind, sun, surroundings;
 		enum tarn_leak_site site;
 	} rows[] = {
-		{ 1, 1, TARN_SITE_UNDESCRIBED },
-		{ TARN_NAN, TARN_NAN, TARN_SITE_UNDESCRIBED },
-		{ 0.5, 1, TARN_SITE_HALF_DESCRIBED },
-		{ 1, 0.85, TARN_SITE_HALF_DESCRIBED },
-		{ 0.5, 0.85, TARN_SITE_DESCRIBED },
+		{ TARN_NAN, TARN_NAN, 0, 0, 0, TARN_SITE_UNDESCRIBED },
+		{ TARN_NAN, TARN_NAN, 0, 0, TARN_SURROUNDINGS_LAWN,
+		  TARN_SITE_UNDESCRIBED },
+		{ 1, 1, 0, 0, 0, TARN_SITE_DESCRIBED },
+		{ 0.5, TARN_NAN, 0, 0, 0, TARN_SITE_HALF_DESCRIBED },
+		{ TARN_NAN, TARN_NAN, 0, TARN_SUN_HALF_SHADE, 0,
+		  TARN_SITE_HALF_DESCRIBED },
+		{ TARN_NAN, 0.85, TARN_WIND_WALLED_YARD, 0, 0,
+		  TARN_SITE_DESCRIBED },
+		{ TARN_NAN, TARN_NAN, 0, TARN_SUN_OPEN_SKY,
+		  TARN_SURROUNDINGS_PAVING, TARN_SITE_PAVED_ALONE },
+		{ 0.5, 0.85, 0, 0, TARN_SURROUNDINGS_HOT_DRY,
+		  TARN_SITE_PAVED },
 	};
-	static struct tarn_design d;
+	struct tarn_design *d = tarn_design_new(NULL);
 
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-		d.evaporation.shelter = rows[i].shelter;
-		d.evaporation.shade = rows[i].shade;
-		cr_expect(tarn_design_leak_site(&d) == rows[i].site, "row %zu",
+		d->evaporation.shelter = rows[i].shelter;
+		d->evaporation.shade = rows[i].shade;
+		d->site.wind = rows[i].wind;
+		d->site.sun = rows[i].sun;
+		d->site.surroundings = rows[i].surroundings;
+		cr_expect(tarn_design_leak_site(d) == rows[i].site, "row %zu",
 			  i);
 	}
+	d->site.measured = 0.8;
+	cr_expect(tarn_design_leak_site(d) == TARN_SITE_MEASURED);
+	tarn_design_free(d);
+}
+
+/* The fit's prior of evaporation in the open is the same whatever the run has
+ * of it: docs/methods/leak.md. */
+Test(design, the_prior_of_a_leak_is_over_its_run)
+{
+	struct tarn_evaporation_report penman = { .method = TARN_PENMAN_1956 };
+	struct tarn_evaporation_report given = { .method = TARN_GIVEN };
+	struct tarn_design *d = tarn_design_new(NULL);
+	double run = tarn_exposure_run_factor(TARN_PENMAN_1956, 0.5, 0.8);
+	struct tarn_leak_prior p;
+
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
+	near(p.mean, 0.85 / (0.88 * 1.03 * run), 1e-12);
+	near(p.sd, 0.30 / (0.88 * 1.03 * run), 1e-12);
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &given);
+	near(p.mean, 0.85, 1e-12);
+	d->site.wind = TARN_WIND_OPEN_FIELD;
+	run = tarn_exposure_run_factor(TARN_PENMAN_1956, 1, 0.8);
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
+	near(p.mean, 0.92 / (0.88 * 1.03 * run), 1e-12);
+	d->evaporation.shade = 0.5;
+	d->site.surroundings = TARN_SURROUNDINGS_PAVING;
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
+	near(p.mean, 1.15 / (0.88 * 1.05), 1e-12);
+	near(p.sd, 0.30 / (0.88 * 1.05), 1e-12);
+	/* a calibration is the mean, as wide as its site in proportion */
+	d->pond.open_water_factor = 0.7;
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
+	near(p.mean, 1, 1e-12);
+	near(p.sd, 0.30 / 1.15, 1e-12);
+	d->pond.open_water_factor = TARN_NAN;
+	/* so sure a measurement is the centre itself */
+	d->site.measured = 0.7;
+	d->site.measured_sd = 0.01;
+	p = tarn_design_leak_prior(d, tarn_design_leak_site(d), &penman);
+	near(p.mean, 1, 0.01);
+	near(p.sd, 0.01, 0.0002);
+	tarn_design_free(d);
+}
+
+/* What the words say is run, and a number goes before its word. */
+Test(design, words_for_the_place_make_wind_and_sun)
+{
+	static const char text[] =
+		"{\"basin\": {\"shape\": \"rectangle\", \"length\": 5,"
+		" \"width\": 4, \"depth\": 1.1}, \"overflow_level\": 1,"
+		" \"evaporation\": {\"shelter\": 0.45},"
+		" \"site\": {\"wind\": \"walled yard\", \"sun\":"
+		" \"half shade\", \"station\": \"5 km\"}}";
+	struct tarn_error err = { 0 };
+	struct tarn_design *d;
+	struct tarn_resolved made;
+	char word[40];
+
+	cr_assert(tarn_design_read_json(&d, NULL, text, sizeof text - 1,
+					&err) == TARN_OK, "%s %s", err.field,
+		  err.text);
+	cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK);
+	near(made.evaporation.shelter, 0.45, 0);
+	near(made.evaporation.shade, 0.65, 0);
+	near(made.place.shelter, 0.45, 0);
+	cr_expect(isnan(made.place.shade));
+	cr_expect(made.place.site.station == TARN_STATION_5_KM);
+	tarn_resolved_free(&made);
+	cr_expect(tarn_design_get_text(d, "site.surroundings", word,
+				       sizeof word, NULL) == TARN_OK);
+	cr_expect_str_eq(word, "not described");
+	cr_expect(tarn_design_set_text(d, "site.sun", "dusk", &err) ==
+		  TARN_EARG);
+	cr_expect_str_eq(err.field, "site.sun");
+	tarn_design_free(d);
 }
 
 /* ---- a wish alone ----------------------------------------------------------- */

@@ -26,8 +26,14 @@ Test(enums, texts)
 		cr_expect_str_eq(tarn_evidence_text(v), "unknown");
 	OUTSIDE(tarn_verdict, -2, TARN_CANNOT_TELL + 1)
 		cr_expect_str_eq(tarn_verdict_text(v), "no verdict");
-	OUTSIDE(tarn_leak_site, -1, TARN_SITE_MEASURED + 1)
+	OUTSIDE(tarn_leak_site, -1, TARN_SITE_MEASURED + 1) {
+		struct tarn_evaporation_report r = { .method = TARN_GRASS };
+		struct tarn_design *d = tarn_design_new(NULL);
+
 		cr_expect(isnan(tarn_leak_prior(v).mean));
+		cr_expect(isnan(tarn_design_leak_prior(d, v, &r).mean));
+		tarn_design_free(d);
+	}
 	OUTSIDE(tarn_flow_regime, -1, TARN_FLOW_BEYOND + 1)
 		cr_expect_str_eq(tarn_flow_regime_name(v), "unknown");
 	OUTSIDE(tarn_bed_purpose, -1, TARN_PURPOSES)
@@ -41,6 +47,7 @@ Test(enums, texts)
 	OUTSIDE(tarn_method, -1, TARN_METHODS) {
 		cr_expect_str_eq(tarn_method_name(v), "unknown");
 		cr_expect_str_eq(tarn_method_title(v), "unknown method");
+		cr_expect(isnan(tarn_exposure_run_factor(v, 1, 1)));
 	}
 }
 

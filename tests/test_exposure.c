@@ -114,6 +114,113 @@ Test(exposure, classes)
 	cr_expect_str_eq(tarn_exposure_term_name(TARN_TERM_SUN), "sun");
 }
 
+/* Of the words; what is given stays. */
+Test(exposure, medians_of_words)
+{
+	struct tarn_exposure site = tarn_exposure_default();
+	double shelter = TARN_NAN, shade = TARN_NAN;
+
+	cr_assert(tarn_exposure_medians(&site, &shelter, &shade, NULL) ==
+		  TARN_OK);
+	cr_expect(shelter == 0.5 && shade == 0.8);
+	site.wind = TARN_WIND_COURTYARD;
+	site.sun = TARN_SUN_UNDER_TREES;
+	shelter = 0.9;
+	shade = TARN_NAN;
+	cr_assert(tarn_exposure_medians(&site, &shelter, &shade, NULL) ==
+		  TARN_OK);
+	cr_expect(shelter == 0.9 && shade == 0.25);
+	site.sun = TARN_SUN_CLASSES;
+	shade = TARN_NAN;
+	cr_expect(tarn_exposure_medians(&site, &shelter, &shade, NULL) ==
+		  TARN_EARG);
+	cr_expect(isnan(shade));
+}
+
+static struct tarn_weather *fallon(void)
+{
+	struct tarn_weather *w;
+	struct tarn_error err = { 0 };
+
+	cr_assert(tarn_weather_read(&w, NULL,
+				    "weather-samples/fallon_daily_2015.csv",
+				    NULL, NULL, &err) == TARN_OK, "%s",
+		  err.text);
+	return w;
+}
+
+/* Evaporation by a method from April to October at Fallon, mm. */
+static double season_mm(const struct tarn_weather *w, enum tarn_method m,
+			double shelter, double shade)
+{
+	static double open_mm[366];
+	struct tarn_evaporation_options o = tarn_evaporation_options_default();
+	struct tarn_error err = { 0 };
+	double sum = 0;
+
+	o.method = (int)m;
+	o.shelter = shelter;
+	o.shade = shade;
+	o.latitude_deg = 39.5;
+	o.elevation_m = 1200;
+	o.area_m2 = 20;
+	o.depth_m = 0.8;
+	cr_assert(tarn_weather_days(w) <= 366);
+	cr_assert(tarn_evaporation_run(w, &o, open_mm, NULL, NULL, NULL,
+				       &err) == TARN_OK, "%s", err.text);
+	for (size_t i = 90; i < 304 && i < tarn_weather_days(w); i++)
+		sum += open_mm[i];
+	return sum;
+}
+
+/* Another program's Penman 1956 with net longwave radiation times shade, written
+ * for the study behind docs/methods/exposure.md: Fallon, April to October, over
+ * the open site.  It prints three digits. */
+Test(exposure, wind_and_sun_as_another_program_has_them)
+{
+	static const double row[][3] = {
+		{ 0.75, 1, 0.953 }, { 0.5, 1, 0.906 }, { 0.35, 1, 0.878 },
+		{ 0.2, 1, 0.850 },
+		{ 1, 0.85, 0.895 }, { 1, 0.65, 0.755 }, { 1, 0.5, 0.650 },
+		{ 1, 0.25, 0.475 },
+	};
+	struct tarn_weather *w = fallon();
+	double open_mm = season_mm(w, TARN_PENMAN_1956, 1, 1);
+
+	for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+		NEAR(season_mm(w, TARN_PENMAN_1956, row[i][0], row[i][1]) /
+			     open_mm, row[i][2], 0.001);
+	tarn_weather_free(w);
+}
+
+/* The straight lines are as steep as the methods' own runs, within a tenth. */
+Test(exposure, run_factors_are_those_of_the_runs)
+{
+	static const double place[][2] = {
+		{ 0.5, 1 }, { 1, 0.65 }, { 0.35, 0.65 }, { 1, 1 }
+	};
+	struct tarn_weather *w = fallon();
+
+	for (int m = TARN_PENMAN_1956; m <= TARN_MASS_TRANSFER; m++)
+		for (int i = 0; i < 4; i++) {
+			double run = season_mm(w, (enum tarn_method)m,
+					       place[i][0], place[i][1]) /
+				     season_mm(w, (enum tarn_method)m, 1, 1);
+
+			NEAR(tarn_exposure_run_factor((enum tarn_method)m,
+						      place[i][0], place[i][1]),
+			     run, 0.1 * run);
+		}
+	tarn_weather_free(w);
+	for (int m = TARN_PAN_COEFFICIENT; m < TARN_METHODS; m++)
+		cr_expect(tarn_exposure_run_factor((enum tarn_method)m, 0.3,
+						   0.4) == 1);
+	cr_expect(isnan(tarn_exposure_run_factor(TARN_GRASS, 2.1, 1)));
+	cr_expect(isnan(tarn_exposure_run_factor(TARN_GRASS, -0.1, 1)));
+	cr_expect(isnan(tarn_exposure_run_factor(TARN_GRASS, 1, 1.1)));
+	cr_expect(isnan(tarn_exposure_run_factor(TARN_GRASS, 1, -0.1)));
+}
+
 static void same_class(const struct tarn_exposure_class *c, const double want[3])
 {
 	cr_expect(fabs(c->median - want[0]) < 1e-12 &&

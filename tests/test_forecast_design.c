@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <criterion/criterion.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -85,6 +86,36 @@ Test(forecast_design, temperatures_alone_are_wider)
 	cr_assert(tarn_forecast_design(&f, &budget, NULL, &s.made, &s.sky,
 				       NULL, NULL, NULL) == TARN_OK);
 	cr_expect(budget.sd_ln[TARN_TERM_METHOD] == 0.19);
+	tear_down(&s);
+}
+
+/* A calibration is the centre, with the deviation of a season's log; words of the
+ * place stay in the terms. */
+Test(forecast_design, a_calibration_is_the_centre)
+{
+	struct scene s;
+	struct tarn_exposure_budget b;
+
+	set_up(&s, "penman_1956");
+	s.made.place.open_water_factor = 0.8;
+	s.made.place.site.surroundings = TARN_SURROUNDINGS_PAVING;
+	cr_assert(tarn_design_exposure(&s.made, &s.sky.report, &b, NULL) ==
+		  TARN_OK);
+	cr_expect(b.calibrated && b.surroundings_described);
+	cr_expect(b.centre_ln == 0 && b.centre_sd_ln == TARN_CALIBRATED_SD_LN);
+	cr_expect(fabs(b.grass_ln - log(1.05)) < 1e-12);
+	for (int m = 0; m < TARN_REMEDIES; m++) {
+		struct tarn_exposure_budget after =
+			tarn_exposure_after(&b, (enum tarn_remedy)m);
+
+		cr_expect(after.centre_sd_ln <= b.centre_sd_ln + 1e-12, "%d",
+			  m);
+	}
+	s.made.place.open_water_factor = TARN_NAN;
+	cr_assert(tarn_design_exposure(&s.made, &s.sky.report, &b, NULL) ==
+		  TARN_OK);
+	cr_expect(!b.calibrated);
+	cr_expect(fabs(b.centre_ln - log(0.88 * 1.05)) < 1e-12);
 	tear_down(&s);
 }
 

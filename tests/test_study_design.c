@@ -107,15 +107,20 @@ struct trial {
 static int prepare(struct trial *t, const struct tarn_design *d)
 {
 	struct tarn_weather *w = t->weather;
+	struct tarn_run_options o = tarn_run_options_default();
 	struct tarn_error err = { 0 };
+	size_t bytes = tarn_weather_days(w) * sizeof *t->open;
+	struct tarn_sky sky;
 
 	if (tarn_design_resolve(d, &t->r, &err) != TARN_OK)
 		return 0;
-	if (tarn_evaporation_run(w, &t->r.evaporation, t->open, t->grass, NULL,
-				 NULL, &err) != TARN_OK) {
+	if (tarn_sky_make(&sky, NULL, w, &t->r, &o, &err) != TARN_OK) {
 		tarn_resolved_free(&t->r);
 		return 0;
 	}
+	memcpy(t->open, sky.forcing.open_water_mm, bytes);
+	memcpy(t->grass, sky.forcing.grass_mm, bytes);
+	tarn_sky_free(&sky);
 	t->forcing = (struct tarn_forcing){
 		tarn_weather_first(w), tarn_weather_days(w),
 		tarn_weather_column(w, TARN_RAIN), t->open, t->grass, NULL };

@@ -155,6 +155,60 @@ Test(told, both_sides_of_each_comparison)
 	}
 }
 
+/* A walled yard has 0.18 to 0.68 of the wind in nine of ten, half shade 0.49 to
+ * 0.81 of the sun: lib/tarn/evaporation/exposure_classes.c. */
+Test(told, numbers_beside_words_for_the_place)
+{
+	static const struct {
+		int id;
+		const char *path, *word_path, *word;
+		double value;
+		int verdict;
+	} rows[] = {
+		{ TARN_TOLD_SHELTER, "evaporation.shelter", "site.wind",
+		  "walled yard", 0.67, TARN_VERDICT_HOLDS },
+		{ TARN_TOLD_SHELTER, "evaporation.shelter", "site.wind",
+		  "walled yard", 0.69, TARN_VERDICT_DOUBT },
+		{ TARN_TOLD_SHELTER, "evaporation.shelter", "site.wind",
+		  "not described", 0.69, -1 },
+		{ TARN_TOLD_SHADE, "evaporation.shade", "site.sun",
+		  "half shade", 0.49, TARN_VERDICT_HOLDS },
+		{ TARN_TOLD_SHADE, "evaporation.shade", "site.sun",
+		  "half shade", 0.47, TARN_VERDICT_DOUBT },
+		{ TARN_TOLD_SHADE, "evaporation.shade", "site.sun",
+		  "not described", 0.47, -1 },
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct tarn_design *d = plain();
+		const char *at = "";
+
+		put(d, rows[i].path, rows[i].value);
+		cr_assert(tarn_design_set_text(d, rows[i].word_path,
+					       rows[i].word, NULL) == TARN_OK);
+		cr_expect_eq(verdict(d, rows[i].id, &at), rows[i].verdict,
+			     "row %zu", i);
+		tarn_design_free(d);
+	}
+}
+
+/* Centres are 0.82 to 1.10, nine in ten places x or / 1.46 of that. */
+Test(told, a_calibration_beside_methods)
+{
+	static const double factor[] = { 0.57, 0.55, 1.60, 1.62 };
+
+	for (int i = 0; i < 4; i++) {
+		struct tarn_design *d = plain();
+		const char *at = "";
+
+		put(d, "open_water_factor", factor[i]);
+		cr_expect_eq(verdict(d, TARN_TOLD_CALIBRATED, &at),
+			     i % 2 ? TARN_VERDICT_DOUBT : TARN_VERDICT_HOLDS,
+			     "%g", factor[i]);
+		tarn_design_free(d);
+	}
+}
+
 /* What is there for nothing: a roof without a tank, a tap without a trigger, a
  * bed without a size. */
 Test(told, what_leads_nowhere)

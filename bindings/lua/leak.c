@@ -16,8 +16,9 @@ struct leak_box {
 	const struct tarn_sky *sky;
 	const struct log_box *log;
 	struct tarn_leak_options options;
+	struct tarn_run_options run;
 };
-enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING };
+enum { LEAK_POND = 1, LEAK_LOG, LEAK_FORCING, LEAK_WEATHER };
 
 BIND_FREE(leak, LEAK_T)
 
@@ -51,13 +52,25 @@ static void read_options(lua_State *L, const struct log_box *log,
 	bind_fields(L, 1, &tarn_leak_fields, o, also);
 }
 
+/* What no option says of the prior comes from the description and its run. */
+static void set_prior(struct leak_box *box, const struct pond_box *pond)
+{
+	struct tarn_leak_options *o = &box->options;
+	struct tarn_leak_prior p = tarn_design_leak_prior(
+		pond->given, (enum tarn_leak_site)o->site, &box->sky->report);
+
+	if (isnan(o->evaporation_mean))
+		o->evaporation_mean = p.mean;
+	if (isnan(o->evaporation_sd))
+		o->evaporation_sd = p.sd;
+}
+
 /*
  * leak{pond =, weather =, log =, method =, and fields of tarn_leak_fields}
  * -> leak
  */
 static int l_leak(lua_State *L)
 {
-	struct tarn_run_options run = tarn_run_options_default();
 	struct tarn_error err = { 0 };
 	const struct log_box *log;
 	struct pond_box *pond;
@@ -71,19 +84,23 @@ static int l_leak(lua_State *L)
 	bind_check_weather(L, 3);
 	lua_getfield(L, 1, "log");		/* 4 */
 	log = bind_check_log(L, 4);
-	box = lua_newuserdatauv(L, sizeof *box, 3);	/* 5 */
-	*box = (struct leak_box){ .pond = &pond->made.pond, .log = log };
+	box = lua_newuserdatauv(L, sizeof *box, 4);	/* 5 */
+	*box = (struct leak_box){ .pond = &pond->made.pond, .log = log,
+				  .run = tarn_run_options_default() };
 	luaL_setmetatable(L, LEAK_T);
 	read_options(L, log, pond, &box->options);
-	bind_read(L, 1, &tarn_run_options_fields, &run);
-	set_days(&run, bind_check_weather(L, 3), log);
-	box->sky = bind_new_forcing(L, pond, 3, &run);
+	bind_read(L, 1, &tarn_run_options_fields, &box->run);
+	set_days(&box->run, bind_check_weather(L, 3), log);
+	box->sky = bind_new_forcing(L, pond, 3, &box->run);
+	set_prior(box, pond);
 	BIND_DO(L, tarn_forcing_check, &box->sky->forcing);
 	lua_setiuservalue(L, 5, LEAK_FORCING);
 	lua_pushvalue(L, 4);
 	lua_setiuservalue(L, 5, LEAK_LOG);
 	lua_pushvalue(L, 2);
 	lua_setiuservalue(L, 5, LEAK_POND);
+	lua_pushvalue(L, 3);
+	lua_setiuservalue(L, 5, LEAK_WEATHER);
 	if (tarn_leak_fit(&box->leak, NULL, box->pond, &box->sky->forcing,
 			  log->readings, log->count, &box->options, &err) !=
 	    TARN_OK)
@@ -172,24 +189,31 @@ static int l_calibration(lua_State *L)
 	BIND_DO(L, tarn_leak_calibrated, tarn_leak_result(box->leak), box->pond,
 		&p);
 	lua_createtable(L, 0, 3);
-	bind_set(L, "open_water_factor", p.open_water_factor);
+	bind_set(L, "open_water_factor",
+		 p.open_water_factor * box->sky->report.centre);
 	bind_push_numbers(L, p.bed.plant_factor, 12);
 	lua_setfield(L, -2, "plant_factor");
 	bind_set(L, "seepage_volume", p.seepage.volume_m3s);
 	return 1;
 }
 
+/* Another description has evaporation of its own; NULL: the fit's pond. */
 static struct tarn_level_point *new_path(lua_State *L,
 					 const struct leak_box *box,
-					 const struct tarn_pond *pond)
+					 const struct pond_box *other)
 {
+	const struct tarn_pond *pond = other ? &other->made.pond : box->pond;
+	const struct tarn_sky *sky = box->sky;
 	struct tarn_level_point *points = lua_newuserdatauv(
 		L, (box->log->count + 1) * sizeof *points, 0);
 	struct tarn_leak_options options = box->options;
 
-	if (pond != box->pond)	/* another description: as it says itself */
+	if (other) {	/* as it says itself */
 		options.evaporation_mean = 1;
-	BIND_DO(L, tarn_leak_path, NULL, pond, &box->sky->forcing,
+		lua_getiuservalue(L, 1, LEAK_WEATHER);
+		sky = bind_new_forcing(L, other, lua_gettop(L), &box->run);
+	}
+	BIND_DO(L, tarn_leak_path, NULL, pond, &sky->forcing,
 		box->log->readings, box->log->count, &options, points);
 	return points;
 }
@@ -201,7 +225,7 @@ static struct tarn_log_doubts doubts_of(lua_State *L,
 	struct tarn_log_doubts d = { 0 };
 
 	if (!isnan(box->pond->intake_m)) {
-		d = tarn_log_doubt(new_path(L, box, box->pond),
+		d = tarn_log_doubt(new_path(L, box, NULL),
 				   box->log->count, box->pond->intake_m);
 		lua_pop(L, 1);
 	}
@@ -242,12 +266,12 @@ static int l_doubts(lua_State *L)
 static int l_path(lua_State *L)
 {
 	const struct leak_box *box = check_leak(L);
-	const struct tarn_pond *pond = box->pond;
+	const struct pond_box *other = NULL;
 	struct tarn_level_point *points;
 
 	if (!lua_isnoneornil(L, 2))
-		pond = &bind_check_pond(L, 2)->made.pond;
-	points = new_path(L, box, pond);
+		other = bind_check_pond(L, 2);
+	points = new_path(L, box, other);
 	lua_createtable(L, (int)box->log->count, 0);
 	for (size_t i = 0; i < box->log->count; i++) {
 		bind_push(L, &tarn_level_point_fields, &points[i]);

@@ -111,6 +111,21 @@ static int l_facts(lua_State *L)
 	return 1;
 }
 
+/* pond:place() -> the words of section site, every one, 'shelter' and 'shade'
+ * as the weather is run with, '..._given' where they are numbers of the
+ * description's */
+static int l_place(lua_State *L)
+{
+	const struct tarn_resolved *made = &bind_check_pond(L, 1)->made;
+
+	bind_push(L, &tarn_exposure_fields, &made->place.site);
+	bind_set(L, "shelter", made->evaporation.shelter);
+	bind_set(L, "shade", made->evaporation.shade);
+	bind_set(L, "shelter_given", made->place.shelter);
+	bind_set(L, "shade_given", made->place.shade);
+	return 1;
+}
+
 /* pond:swing(level) -> { stopped =, spill =, started = } */
 static int l_swing(lua_State *L)
 {
@@ -188,6 +203,7 @@ void bind_pond(lua_State *L)
 		{ "description", l_description },
 		{ "bare", l_bare },
 		{ "facts", l_facts },
+		{ "place", l_place },
 		{ "old_names", l_old_names },
 		{ "swing", l_swing },
 		{ "__tostring", l_tostring },

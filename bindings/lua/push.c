@@ -211,7 +211,8 @@ static void set_whole(lua_State *L, const struct tarn_field *row, int value)
 	else if (row->kind == TARN_FIELD_WHOLE)
 		bind_set_int(L, row->name, value);
 	else if (value >= 0)
-		bind_set_text(L, row->name, row->choices[value]);
+		bind_set_text(L, row->name,
+			      tarn_field_word(row, (size_t)value));
 }
 
 void bind_set_row(lua_State *L, const struct tarn_field *row,

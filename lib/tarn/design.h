@@ -11,6 +11,7 @@
 #include "tarn/bed.h"
 #include "tarn/bed_plan.h"
 #include "tarn/evaporation.h"
+#include "tarn/exposure.h"
 #include "tarn/finding.h"
 #include "tarn/leak.h"
 #include "tarn/pond.h"
@@ -106,6 +107,7 @@ struct tarn_design {
 	int curve_points;
 	struct tarn_works works;	/* all but the curve */
 	struct tarn_evaporation_options evaporation;
+	struct tarn_exposure site;
 	struct tarn_costs costs;
 	struct tarn_yard_wish yard;
 	int has_fish, has_yard;	/* 1: these sections are there */
@@ -198,6 +200,13 @@ struct tarn_assumption {
 };
 #define TARN_ASSUMPTIONS_MAX 16
 
+/* What a description says of its place. */
+struct tarn_pond_place {
+	struct tarn_exposure site;
+	double shelter, shade;	/* of section "evaporation"; NaN: by the words */
+	double open_water_factor;	/* of a calibration; NaN: none */
+};
+
 /* Made by tarn_design_resolve; nothing in it is written back. */
 struct tarn_resolved {
 	struct tarn_pond pond;	/* complete: basin, bed, works' parts */
@@ -206,8 +215,10 @@ struct tarn_resolved {
 	struct tarn_works works;
 	struct tarn_works_flow flow;
 	struct tarn_evaporation_options evaporation;	/* with the area and
-					   mean depth at the lip where none
-					   are given */
+					   mean depth at the lip, and the wind
+					   and sun of the site's words, where
+					   none are given */
+	struct tarn_pond_place place;	/* as given */
 	int layered;		/* 1: the bed has layers */
 	struct tarn_layers_result layers;	/* under the bed's lip; of 1 m2
 						   where it has no area */
@@ -251,13 +262,31 @@ TARN_API extern const struct tarn_fields tarn_run_options_fields;
 /* What the ledger takes of them. */
 TARN_API struct tarn_run tarn_run_of(const struct tarn_run_options *options);
 
+/*
+ * The budget of a description's place for a run of its weather: that of
+ * tarn_exposure_budget with the run's method.  Where an open_water_factor is
+ * given the centre is 0 with TARN_CALIBRATED_SD_LN, since the ledger multiplies
+ * by that factor.
+ *
+ *   made     tarn_design_resolve of it
+ *   report   of the run: its method, and whether it knew more than warmth
+ *   out      filled
+ * Errors: those of tarn_exposure_budget.
+ * Source: docs/methods/exposure.md.
+ */
+TARN_API enum tarn_status
+tarn_design_exposure(const struct tarn_resolved *made,
+		     const struct tarn_evaporation_report *report,
+		     struct tarn_exposure_budget *out, struct tarn_error *err);
+
 /* A weather as a pond takes it: a copy of the days asked for, their rain, their
- * evaporation. */
+ * evaporation with the centre of the place's budget in it, so that methods agree
+ * in the middle. */
 struct tarn_sky {
 	struct tarn_forcing forcing;	/* borrows the rest */
 	struct tarn_weather *weather;
 	int method;			/* as in the options */
-	struct tarn_evaporation_report report;
+	struct tarn_evaporation_report report;	/* with the centres */
 	double *evaporated_mm;		/* open water, then grass */
 	const struct tarn_alloc *alloc;
 };
@@ -268,8 +297,8 @@ struct tarn_sky {
  *   out      filled, to be emptied by tarn_sky_free; empty on failure
  *   made     tarn_design_resolve of the description
  *
- * Errors: TARN_EARG: no rain; days that the weather does not have; those of
- * tarn_evaporation_run.  TARN_ENOMEM.
+ * Errors: TARN_EARG: no rain; days that the weather does not have; a place out
+ * of range; those of tarn_evaporation_run.  TARN_ENOMEM.
  */
 TARN_API enum tarn_status tarn_sky_make(struct tarn_sky *out,
 					const struct tarn_alloc *alloc,
@@ -315,14 +344,36 @@ enum tarn_told_id {
 	TARN_TOLD_WIDTH,	/* build.width: likewise */
 	TARN_TOLD_SPLASH,	/* splash: a tenth of the pump's flow */
 	TARN_TOLD_UNSIZED,	/* a bed that is described and has no area */
+	TARN_TOLD_SHELTER,	/* evaporation.shelter: site.wind */
+	TARN_TOLD_SHADE,	/* evaporation.shade: site.sun */
+	TARN_TOLD_CALIBRATED,	/* open_water_factor: methods' centres */
 	TARN_TOLD_CHECKS
 };
 
-/* How much of the place a description says, for the leak fit: whether
- * evaporation.shelter and evaporation.shade are given and not 1.  Any
+/* How much of the place a description says, for the leak fit: wind and sun by
+ * a word of section "site" or by evaporation.shelter and shade; whether paving
+ * or a dry yard lies about the pond; site.measured goes before both.  Any
  * description that was read will do: no errors. */
 TARN_API enum tarn_leak_site
 tarn_design_leak_site(const struct tarn_design *given);
+
+/*
+ * The leak fit's prior of f where its forcing is a run of this description
+ * (tarn_sky_make).  That of tarn_leak_prior is over a method as it is, with full
+ * wind and sun where these are not described; it is divided by what the run has
+ * of wind, sun, method and surroundings already.  A given open_water_factor is
+ * the mean: it stays as wide as the site makes it, in proportion.
+ *
+ *   site     tarn_design_leak_site, or another
+ *   report   of the run
+ *   returns  mean and standard deviation [-]; NaN for a number that is no
+ *            enum tarn_leak_site
+ * Source: docs/methods/leak.md.
+ */
+TARN_API struct tarn_leak_prior
+tarn_design_leak_prior(const struct tarn_design *given,
+		       enum tarn_leak_site site,
+		       const struct tarn_evaporation_report *report);
 
 /*
  * Adds every comparison of what a description says twice that can be made.

@@ -155,7 +155,10 @@ struct tarn_evaporation_options {
 	int coastal;			/* 1: 0.19 in FAO-56 eq. 50, not 0.16 */
 	double albedo;			/* of the water */
 	double shelter;			/* wind at the pond / in the open */
-	double shade;			/* sun at the pond / in the open */
+	double shade;			/* sun at the pond / in the open; NaN in
+					   these two: 1 in a run by itself, the
+					   class of section "site" in one of a
+					   description */
 	double pan_coefficient;		/* pan to pond */
 	double water_over_grass;	/* grass to pond */
 	double priestley_taylor;	/* its factor */
@@ -180,6 +183,9 @@ struct tarn_evaporation_report {
 	size_t days;			/* that are not left out */
 	size_t origin_days[TARN_ORIGINS];
 	double dew_mm;			/* sum of what was set to 0, positive */
+	double centre, grass_centre;	/* by which open water and grass are
+					   multiplied: 1, but in a run of a
+					   description (tarn_sky_make) */
 };
 TARN_API extern const struct tarn_fields tarn_evaporation_report_fields;
 

@@ -103,6 +103,34 @@ tarn_method_centre(enum tarn_method m, int warmth_only);
 #define TARN_SHELTER_ELASTICITY 0.10
 #define TARN_SUN_ELASTICITY 0.70
 
+/* Of evaporation in the open so much goes with the wind, and with the sun: at
+ * the pond it is 1 - share x (1 - shelter) - share x (1 - shade).  Penman 1956, April to
+ * October of De Bilt (0.18, 0.74) and Fallon (0.19, 0.70); our own. */
+#define TARN_WIND_SHARE 0.18
+#define TARN_SUN_SHARE 0.72
+
+/*
+ * What a method's own run makes of the wind and the sun of a place: its
+ * evaporation there over that in the open, roughly.
+ *
+ *   shelter   wind at the pond / in the open    0 .. 2
+ *   shade     sun at the pond / in the open     0 .. 1
+ *   returns   [-]; 1 for methods that take evaporation as it is given (pan,
+ *             reference, open water); NaN outside these ranges and for
+ *             TARN_METHOD_AUTO or a number that is no method
+ * Source: our own sums, docs/methods/exposure.md.
+ */
+TARN_API double tarn_exposure_run_factor(enum tarn_method m, double shelter,
+					 double shade);
+
+/* The mean of the sun's term is that of so much sun where there is less: the
+ * methods that go by the sun alone then give nothing, times any factor.  Our
+ * own. */
+#define TARN_SUN_TERM_LEAST 0.1
+
+/* Of ln f where a season's log has calibrated it. */
+#define TARN_CALIBRATED_SD_LN 0.08
+
 /* Single days about the rest: 23 pan stations, 53,054 days; our own sum. */
 #define TARN_EXPOSURE_DAY_SD 0.25
 #define TARN_EXPOSURE_SLOW_DAYS 30
@@ -119,6 +147,17 @@ struct tarn_exposure {		/* section "site" */
 	double measured_sd;	/* of ln of it */
 };
 TARN_API struct tarn_exposure tarn_exposure_default(void);
+
+/*
+ * What a place's words say of wind and sun: the medians of their classes, also
+ * of "not described".
+ *
+ *   shelter, shade   filled where they are NaN [-]
+ * Errors: TARN_EARG: a field out of its range; nothing is filled.
+ */
+TARN_API enum tarn_status tarn_exposure_medians(const struct tarn_exposure *site,
+						double *shelter, double *shade,
+						struct tarn_error *err);
 TARN_API extern const struct tarn_fields tarn_exposure_fields;
 
 enum tarn_exposure_term {
@@ -134,10 +173,14 @@ struct tarn_exposure_budget {
 	double mean_ln[TARN_TERMS], sd_ln[TARN_TERMS];
 	double centre_ln, centre_sd_ln;	/* of the sum of these; with 'measured'
 					   what is known after it */
+	double grass_ln;	/* ln of the factor of plants' water: all but
+				   the method's term */
 	double slow_sd_ln;	/* one a TARN_EXPOSURE_SLOW_DAYS */
 	double day_sd;		/* TARN_EXPOSURE_DAY_SD */
 	int wind_described, sun_described, surroundings_described;
 	int measured;		/* 1: a measurement is in the centre */
+	int calibrated;		/* 1: a factor of the description is the centre,
+				   see tarn_design_exposure */
 };
 TARN_API extern const struct tarn_fields tarn_exposure_budget_fields;
 
@@ -149,6 +192,12 @@ TARN_API extern const struct tarn_fields tarn_exposure_budget_fields;
  *             instead of the words' medians; or NULL
  *   m         the method that is run, not TARN_METHOD_AUTO
  *   out       filled
+ *
+ * Wind and sun act on the pond by TARN_WIND_SHARE and TARN_SUN_SHARE, on the
+ * method's run by tarn_exposure_run_factor; the means of their terms are what
+ * lies between, so that a pan or a given reference has the whole place in its
+ * factor, and Penman 1956 nothing.  Open water that is given (TARN_GIVEN) is
+ * taken to be this pond's: its means are 0.
  *
  * With 'measured' the normal prior of the sum and the normal datum ln measured
  * give the normal posterior in closed form; the terms stay as they were.

@@ -442,7 +442,9 @@ TARN_API int tarn_leak_factor_far(const struct tarn_leak_result *result);
 /*
  * Description with the fit put back: open_water_factor and the plant factors
  * times f, seepage.volume plus s.  Where the interval of s does not lie above
- * zero, no seepage is given, and f as it is with s = 0.
+ * zero, no seepage is given, and f as it is with s = 0.  Over the forcing of the
+ * fit: one of tarn_sky_make has its report's 'centre' in it, by which the
+ * open_water_factor of a description is to be multiplied.
  *
  * Errors: TARN_EARG if a factor leaves the range of its field; field "log" if
  * its level is held, which says nothing of evaporation, or if the factor is far

@@ -234,7 +234,8 @@ struct tarn_pond {
 	double intake_m;	/* lowest level that the pump likes; NaN */
 	double edges_m2;	/* wet edges that drain in */
 	double splash_m3s;	/* lost while the pump runs */
-	double open_water_factor;	/* calibration of open-water loss */
+	double open_water_factor;	/* calibration of open-water loss; NaN:
+					   none, 1 in the ledger */
 	struct tarn_bed_store bed;
 	struct tarn_stream stream;
 	struct tarn_apron apron;

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The ranges of a pond's top-up (pond:forecast), as every report says them.
 local inputs = require "common.inputs"
+local site = require "common.site"
 local text = require "common.text"
 
 local ranges = {}
@@ -102,9 +103,11 @@ function ranges.condition(f)
       :format((#known > 0 and "" or "a place, ") .. listed(open))
   end
   if f.budget.measured then said[#said + 1] = "evaporation as it was measured at the pond" end
+  if f.budget.calibrated then said[#said + 1] = "evaporation as it was calibrated (open_water_factor)" end
   local years = f.year.count
-  return ("The ranges hold 8 times in 10 for %s; and for weather like that of %s. A leak is in none of them.")
-    :format(table.concat(said, "; for "), years > 0 and ("its %d whole year%s%s"):format(years, years == 1 and "" or "s",
+  local assumed = site.assumed(f.budget)
+  return ("%sThe ranges hold 8 times in 10 for %s; and for weather like that of %s. A leak is in none of them.")
+    :format(assumed and assumed .. " " or "", table.concat(said, "; for "), years > 0 and ("its %d whole year%s%s"):format(years, years == 1 and "" or "s",
       tarn.few_years(years) and ", which are few: a drier one may be missing" or "") or "these days, less than a year")
 end
 

@@ -26,7 +26,7 @@ local PLACES = {
 }
 
 local function assumption(r)
-  return ("if evaporation here is %.2f +- %.2f times that of the method (%s)"):format(r.prior_mean, r.prior_sd, PLACES[r.site])
+  return ("if evaporation here is %.2f +- %.2f times what the method gives here (%s)"):format(r.prior_mean, r.prior_sd, PLACES[r.site])
 end
 
 -- What was logged, and of a level that is free to fall what it says.
@@ -197,8 +197,8 @@ local function put_calibration(page, job, view)
     return
   end
   if a.calibration == "changed" then
-    page:paragraph("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times the same.",
-      c.open_water_factor)
+    page:paragraph("Something changed within the log, so that one seepage would be right neither before nor after: none is proposed. Evaporation alone: open_water_factor = %.3f, the bed's plant_factor times %.3f.",
+      c.open_water_factor, a.factor)
     return
   end
   page:paragraph("For the description, so that other reports follow this pond: open_water_factor = %.3f, the bed's plant_factor times %.3f%s",

@@ -2,6 +2,7 @@
 -- The rest of the top-up report: the pond, its pump, absence, what was assumed.
 local defined = require "common.defined"
 local losses = require "common.losses"
+local site = require "common.site"
 local text = require "common.text"
 local water = require "topup.sections"
 
@@ -84,15 +85,13 @@ end
 
 function beside.assumptions(page, job, view)
   local list, d, f = {}, job.pond:description(), job.facts
-  local e = d.evaporation or {}
   local function add(...) list[#list + 1] = string.format(...) end
   add("Evaporation: %s.", job.report.title)
   for _, origin in ipairs(job.report.origins) do
     add("%s: %d of %d days.", origin.title, origin.days, job.report.days)
   end
   for _, note in ipairs(job.weather:notes()) do list[#list + 1] = note end
-  if not e.shelter then add("Wind at the pond as at the station: give evaporation.shelter if walls or trees stand around it.") end
-  if not e.shade then add("Sun at the pond as at the station: give evaporation.shade if trees or walls stand around it.") end
+  for _, line in ipairs(site.lines(job.pond, job.report)) do list[#list + 1] = line end
   if d.catchments then
     add("Catchments: in the design storm only; no rain of this report comes from them. A roof or slope that drains in on every day is an apron (apron.area).")
   end

@@ -33,11 +33,6 @@ local function put_ledger(page, job, view)
   page:paragraph(("From %s to %s (%s) the ledger has %s of top-up water, %s a week on average%s.")
     :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
             view:show("volume", season.a_week), paid and ", " .. paid .. " in all" or ""))
-  local middle = job.forecast and ranges.some(job.forecast) and job.forecast.a_week.weather_p10
-  if middle and math.abs(middle - season.a_week) > 1e-6 * season.a_week then
-    page:paragraph(("Tables of the ledger are of the method as it is; the middle of what is known takes %s a week.")
-      :format(view:show("volume", middle)))
-  end
   local fill = job.facts.fill
   if fill > 0 then
     page:paragraph(("One filling takes %s (from trigger to target), so that weeks come in steps of it; months are smoother.")

@@ -141,6 +141,16 @@ refused('method must be one of "auto", "penman_1956"', pond.run, pond, weather, 
 refused("unknown field 'bed.are'", tarn.pond, { basin = box, overflow_level = 1, bed = { are = 2 } })
 refused("bed must be a table of fields", tarn.pond, { basin = box, overflow_level = 1, bed = 2 })
 refused("costs.water", tarn.pond, { basin = box, overflow_level = 1, costs = { water = "free" } })
+-- the place in words, and numbers before them
+local function placed(site, evaporation)
+  return tarn.pond { basin = box, overflow_level = 1, site = site, evaporation = evaporation }:place()
+end
+local place = placed({ sun = "half shade", station = "5 km" }, { shelter = 0.4 })
+assert(place.shade == 0.65 and place.sun == "half shade" and not place.shade_given)
+assert(place.shelter == 0.4 and place.shelter_given == 0.4 and place.wind == "not described")
+assert(placed().shelter == 0.5 and placed().shade == 0.8)
+refused("did you mean 'half shade'", placed, { sun = "half sahde" })
+refused("site.measured", placed, { measured = 7 })
 refused("evaporation.shelter", tarn.pond, { basin = box, overflow_level = 1, evaporation = { shelter = 7 } })
 refused("pond must come from tarn.pond", pond.facts, box)
 

@@ -6,6 +6,11 @@
 #include "tarn/design.h"
 #include "tarn/design/told.h"
 
+/* Quantile of a normal variate, 0.95. */
+#define NINE_IN_TEN 1.6449
+/* Of ln f of a place of which nothing is said: docs/methods/exposure.md. */
+#define PLACES_SD_LN 0.23
+
 /* Field, unit, and what else says it, of each comparison. */
 static const struct {
 	const char *code, *path, *unit, *by;
@@ -71,6 +76,12 @@ static const struct {
 			       "a tenth of the pump's flow" },
 	[TARN_TOLD_UNSIZED] = { "told_unsized", "bed", "m2",
 				"its area: none, so that it is not counted" },
+	[TARN_TOLD_SHELTER] = { "told_shelter", "evaporation.shelter", "-",
+				"site.wind" },
+	[TARN_TOLD_SHADE] = { "told_shade", "evaporation.shade", "-",
+			      "site.sun" },
+	[TARN_TOLD_CALIBRATED] = { "told_calibrated", "open_water_factor", "-",
+				   "methods' centres and places" },
 };
 
 static void put(struct tarn_findings *list, enum tarn_told_id id, int number,
@@ -270,6 +281,44 @@ static void judge_basin(const struct tarn_design *d,
 		    p->withdrawal[i].volume_m3, TARN_NAN, lip_m3);
 }
 
+/* A number beside a word: within nine in ten of what the word means. */
+static void judge_site(const struct tarn_design *d, struct tarn_findings *list)
+{
+	const struct tarn_exposure_class *wind = tarn_exposure_wind(
+		(enum tarn_exposure_wind)d->site.wind);
+	const struct tarn_exposure_class *sun = tarn_exposure_sun(
+		(enum tarn_exposure_sun)d->site.sun);
+
+	if (wind && d->site.wind != TARN_WIND_NOT_DESCRIBED)
+		put(list, TARN_TOLD_SHELTER, 0, d->evaporation.shelter,
+		    wind->median * exp(-NINE_IN_TEN * wind->sd),
+		    wind->median * exp(NINE_IN_TEN * wind->sd));
+	if (sun && d->site.sun != TARN_SUN_NOT_DESCRIBED)
+		put(list, TARN_TOLD_SHADE, 0, d->evaporation.shade,
+		    fmax(0, sun->median - NINE_IN_TEN * sun->sd),
+		    fmin(1, sun->median + NINE_IN_TEN * sun->sd));
+}
+
+/* Least and greatest centre of a method, and nine in ten of places about it. */
+static void judge_calibration(const struct tarn_design *d,
+			      struct tarn_findings *list)
+{
+	double lo = HUGE_VAL, hi = 0;
+
+	for (int m = TARN_METHOD_AUTO + 1; m < TARN_METHODS; m++) {
+		struct tarn_method_centre c =
+			tarn_method_centre((enum tarn_method)m, 0);
+
+		if (isnan(c.median))
+			continue;
+		lo = fmin(lo, c.median);
+		hi = fmax(hi, c.median);
+	}
+	put(list, TARN_TOLD_CALIBRATED, 0, d->pond.open_water_factor,
+	    lo * exp(-NINE_IN_TEN * PLACES_SD_LN),
+	    hi * exp(NINE_IN_TEN * PLACES_SD_LN));
+}
+
 void tarn_design_judge(const struct tarn_design *d,
 		       const struct tarn_resolved *r,
 		       struct tarn_findings *list)
@@ -281,6 +330,8 @@ void tarn_design_judge(const struct tarn_design *d,
 	judge_basin(d, r, list);
 	judge_bed(d, r, list);
 	judge_works(d, r, list);
+	judge_site(d, list);
+	judge_calibration(d, list);
 	if (w->elevation_m > 0 || w->elevation_m < 0)
 		beside(list, TARN_TOLD_ELEVATION, w->elevation_m,
 		       d->evaporation.elevation_m, 0, 50);

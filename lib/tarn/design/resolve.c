@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tarn/base/rows.h"
+#include "tarn/design/centre.h"
 #include "tarn/design/stages.h"
 #include "tarn/design/told.h"
 #include "tarn/works/plumbing.h"
@@ -152,6 +153,7 @@ tn_design_evaporation(const struct tarn_design *d, const struct tarn_pond *p)
 	if (isnan(o.depth_m))
 		o.depth_m = tarn_basin_volume(p->basin,
 					      p->overflow_level_m) / area_m2;
+	tarn_exposure_medians(&d->site, &o.shelter, &o.shade, NULL);
 	return o;
 }
 
@@ -182,9 +184,11 @@ static enum tarn_status find_flow(const struct tarn_design *d,
 		return status;
 	use_works(d, r);
 	status = tarn_pond_check(&r->pond, err);
-	if (status == TARN_OK)
-		r->evaporation = tn_design_evaporation(d, &r->pond);
-	return status;
+	if (status != TARN_OK)
+		return status;
+	r->evaporation = tn_design_evaporation(d, &r->pond);
+	r->place = tn_design_place(d);
+	return TARN_OK;
 }
 
 /* ---- the whole ------------------------------------------------------------------------ */

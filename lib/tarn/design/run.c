@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A run of a description under a weather: its options, its forcing. */
 #include "tarn/design.h"
+#include "tarn/design/centre.h"
 #include "tarn/evaporation/internal.h"
 
 #define T struct tarn_run_options
@@ -61,6 +62,7 @@ static enum tarn_status cut(struct tarn_sky *s, const struct tarn_weather *w,
 
 /* The method beside another one, which has all days. */
 static enum tarn_status compare(struct tarn_sky *s,
+				const struct tarn_pond_place *place,
 				const struct tarn_evaporation_options *how,
 				int beside, struct tarn_error *err)
 {
@@ -81,6 +83,10 @@ static enum tarn_status compare(struct tarn_sky *s,
 						 s->evaporated_mm,
 						 s->evaporated_mm + days,
 						 &s->report, err);
+	if (status == TARN_OK)
+		status = tn_place_centre(place, &s->report, days,
+					 s->evaporated_mm,
+					 s->evaporated_mm + days, err);
 	tarn_resize(s->alloc, mm, 0);
 	return status;
 }
@@ -107,12 +113,12 @@ static enum tarn_status evaporate(struct tarn_sky *s,
 		s->evaporated_mm + days, tarn_weather_left_out(s->weather)
 	};
 	if (o->beside != TARN_METHODS)
-		status = compare(s, &how, o->beside, err);
+		status = compare(s, &made->place, &how, o->beside, err);
 	else
-		status = tarn_evaporation_run(s->weather, &how,
-					      s->evaporated_mm,
-					      s->evaporated_mm + days, NULL,
-					      &s->report, err);
+		status = tn_place_run(&made->place, s->weather, &how,
+				      s->evaporated_mm,
+				      s->evaporated_mm + days, &s->report,
+				      err);
 	for (size_t i = 0; i < 2 * days && status == TARN_OK; i++)
 		s->evaporated_mm[i] *= o->evaporation;
 	return status;

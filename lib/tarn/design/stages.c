@@ -26,7 +26,8 @@ static const struct {
 	{ "catchments[", DESIGN_TRANSIT },
 	{ "bay.", DESIGN_TRANSIT }, { "overflow.", DESIGN_TRANSIT },
 	{ "storm.", DESIGN_TRANSIT },
-	{ "evaporation.", DESIGN_WEATHER },
+	{ "evaporation.", DESIGN_WEATHER }, { "site.", DESIGN_WEATHER },
+	{ "open_water_factor", DESIGN_WEATHER },
 };
 
 unsigned tn_design_stage_of(const char *given)

@@ -31,7 +31,7 @@ enum tarn_status tn_design_resolve_stages(const struct tarn_design *given,
 					  struct tarn_error *err);
 
 /* The description's options, with the area and mean depth of the pond at its
- * lip where it gives none. */
+ * lip and the medians of its site's words where it gives none. */
 struct tarn_evaporation_options
 tn_design_evaporation(const struct tarn_design *given,
 		      const struct tarn_pond *pond);

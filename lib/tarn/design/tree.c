@@ -233,6 +233,8 @@ static const struct tarn_field design_rows[] = {
 		  "water taken out on days of a schedule"),
 	SECTION(evaporation, "evaporation", tarn_evaporation_fields,
 		"how it is found"),
+	SECTION(site, "site", tarn_exposure_fields,
+		"the place of the pond, in words"),
 	SECTION(costs, "costs", cost_fields, "prices"),
 	SECTION(wish, "demand", tarn_bed_demand_fields,
 		"what flow is wanted for"),

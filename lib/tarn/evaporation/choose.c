@@ -2,7 +2,7 @@
 #include "internal.h"
 #include "formulas.h"
 
-/* The weather's site where the options leave it open. */
+/* The weather's site, and an open place, where the options leave them open. */
 struct tarn_evaporation_options
 tn_evaporation_resolve(const struct tarn_evaporation_options *o,
 		       const struct tarn_weather *w)
@@ -13,6 +13,8 @@ tn_evaporation_resolve(const struct tarn_evaporation_options *o,
 	all.latitude_deg = or_else(o->latitude_deg, site->latitude_deg);
 	all.elevation_m = or_else(o->elevation_m, site->elevation_m);
 	all.wind_height_m = or_else(o->wind_height_m, site->wind_height_m);
+	all.shelter = or_else(o->shelter, 1);
+	all.shade = or_else(o->shade, 1);
 	return all;
 }
 

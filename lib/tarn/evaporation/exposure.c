@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: MIT */
+#include <string.h>
+
 #include "tarn/exposure.h"
 #include "internal.h"
+#include "formulas.h"
 
 /* ---- rows ------------------------------------------------------------------ */
 
@@ -24,9 +27,11 @@ WORDS(station, station_word)
 	  .unit = "-", .word = word_of, .otherwise = 0, .meaning = text }
 static const struct tarn_field rows[] = {
 	CLASS(wind, TARN_WIND_CLASSES, wind_word,
-	      "what keeps the wind from the pond"),
+	      "what keeps the wind from the pond; for a number, "
+	      "evaporation.shelter"),
 	CLASS(sun, TARN_SUN_CLASSES, sun_word,
-	      "how much sun the pond has"),
+	      "how much sun the pond has; for a number, "
+	      "evaporation.shade"),
 	CLASS(surroundings, TARN_SURROUNDINGS_CLASSES, surroundings_word,
 	      "the ground about the pond"),
 	CLASS(station, TARN_STATION_CLASSES, station_word,
@@ -66,6 +71,8 @@ static const struct tarn_field budget_rows[] = {
 			"ln of the factor in the middle"),
 	TARN_OUT_NUMBER(T, centre_sd_ln, "centre_sd_ln", "-",
 			"standard deviation of ln of the factor"),
+	TARN_OUT_NUMBER(T, grass_ln, "grass_ln", "-",
+			"ln of the factor of plants' water in the middle"),
 	TARN_OUT_NUMBER(T, slow_sd_ln, "slow_sd_ln", "-",
 			"of 30 days about the rest, of ln"),
 	TARN_OUT_NUMBER(T, day_sd, "day_sd", "-",
@@ -78,6 +85,8 @@ static const struct tarn_field budget_rows[] = {
 			"a word is given for the surroundings"),
 	TARN_OUT_SWITCH(T, measured, "measured",
 			"a measurement is in the centre"),
+	TARN_OUT_SWITCH(T, calibrated, "calibrated",
+			"open_water_factor is the centre"),
 };
 TARN_FIELDS(tarn_exposure_budget_fields, "budget", budget_rows);
 #undef T
@@ -85,6 +94,48 @@ TARN_FIELDS(tarn_exposure_budget_fields, "budget", budget_rows);
 const char *tarn_exposure_term_name(enum tarn_exposure_term t)
 {
 	return (unsigned)t < TARN_TERMS ? terms[t] : "unknown";
+}
+
+/* ---- wind and sun of a place ------------------------------------------------- */
+
+enum tarn_status tarn_exposure_medians(const struct tarn_exposure *site,
+				       double *shelter, double *shade,
+				       struct tarn_error *err)
+{
+	enum tarn_status s = tarn_fields_check(&tarn_exposure_fields, site,
+					       err);
+
+	if (s != TARN_OK)
+		return s;
+	*shelter = or_else(*shelter, tarn_exposure_wind(
+		(enum tarn_exposure_wind)site->wind)->median);
+	*shade = or_else(*shade, tarn_exposure_sun(
+		(enum tarn_exposure_sun)site->sun)->median);
+	return TARN_OK;
+}
+
+/* Shares of a method's run that go with wind and sun: the middle of April to
+ * October at De Bilt, 1980 to 2019, and Fallon, 2015; our own. */
+static const struct {
+	double wind, sun;
+} run_shares[TARN_METHODS] = {
+	[TARN_PENMAN_1956] = { TARN_WIND_SHARE, TARN_SUN_SHARE },
+	[TARN_PENMAN_1948] = { 0.17, 0.66 },
+	[TARN_PENMAN_HEAT] = { 0.24, 0.61 },
+	[TARN_PRIESTLEY_TAYLOR] = { 0, 1 },
+	[TARN_GRASS] = { 0.25, 0.58 },
+	[TARN_HARGREAVES] = { 0, 1 },
+	[TARN_MASS_TRANSFER] = { 0.57, 0 },
+};
+
+double tarn_exposure_run_factor(enum tarn_method m, double shelter,
+				double shade)
+{
+	if ((unsigned)m >= TARN_METHODS || m == TARN_METHOD_AUTO ||
+	    outside(shelter, 0, 2) || outside(shade, 0, 1))
+		return TARN_NAN;
+	return 1 - run_shares[m].wind * (1 - shelter) -
+	       run_shares[m].sun * (1 - shade);
 }
 
 /* ---- the budget -------------------------------------------------------------- */
@@ -124,6 +175,26 @@ static void put_sun(struct tarn_exposure_budget *b,
 	    by_number ? TARN_SUN_ELASTICITY * TARN_SUN_GIVEN_SD /
 				fmax(given, TARN_SUN_GIVEN_SD)
 		      : c->effect_sd);
+}
+
+/* A pond's evaporation there over that in the open: the same line as Penman's
+ * 1956, whose shares are the pond's. */
+static double pond_factor(double shelter, double shade)
+{
+	return tarn_exposure_run_factor(TARN_PENMAN_1956, shelter, shade);
+}
+
+/* What the method's run has not of the place: the pond's over the run's. */
+static void put_place(struct tarn_exposure_budget *b, enum tarn_method m)
+{
+	double wind = log(pond_factor(b->shelter, 1) /
+			  tarn_exposure_run_factor(m, b->shelter, 1));
+	double shade = fmax(b->shade, TARN_SUN_TERM_LEAST);
+	double all = log(pond_factor(b->shelter, shade) /
+			 tarn_exposure_run_factor(m, b->shelter, shade));
+
+	b->mean_ln[TARN_TERM_WIND] = wind;
+	b->mean_ln[TARN_TERM_SUN] = all - wind;
 }
 
 static void sum_up(struct tarn_exposure_budget *b)
@@ -179,9 +250,13 @@ tarn_exposure_budget(const struct tarn_exposure *site,
 				   TARN_SURROUNDINGS_NOT_DESCRIBED;
 	put_wind(&b, site, o ? o->shelter : TARN_NAN);
 	put_sun(&b, site, o ? o->shade : TARN_NAN);
+	put_place(&b, m);
+	if (m == TARN_GIVEN)
+		memset(b.mean_ln, 0, sizeof b.mean_ln);
 	sum_up(&b);
 	if (!isnan(site->measured))
 		measure(&b, log(site->measured), site->measured_sd);
+	b.grass_ln = b.centre_ln - b.mean_ln[TARN_TERM_METHOD];
 	*out = b;
 	return TARN_OK;
 }

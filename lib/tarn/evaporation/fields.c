@@ -54,6 +54,10 @@ static const struct tarn_field report_rows[] = {
 			"that was used"),
 	TARN_OUT_COUNT(T, days, "days", "-", "of the run"),
 	TARN_OUT_NUMBER(T, dew_mm, "dew_mm", "mm", "set to zero"),
+	TARN_OUT_NUMBER(T, centre, "centre", "-",
+			"what the method's open water is multiplied by"),
+	TARN_OUT_NUMBER(T, grass_centre, "grass_centre", "-",
+			"what its grass reference is multiplied by"),
 };
 TARN_FIELDS(tarn_evaporation_report_fields, "report", report_rows);
 #undef T

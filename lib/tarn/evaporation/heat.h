@@ -18,7 +18,8 @@
  */
 struct tarn_heat {
 	double shortwave_mj;		/* sun that the water takes up */
-	double longwave_mj;		/* that comes from the sky */
+	double longwave_mj;		/* that comes from the sky, and from
+					   walls and crowns before it */
 	double air_c, vapour_kpa;
 	double psychrometric_kpa_c;
 	double transfer_mj_kpa;		/* wind function x 2.45 */

@@ -9,10 +9,12 @@ static const struct tarn_field rows[] = {
 		       "sea near by: more sun for a range of temperature"),
 	TARN_IN_VALUE(T, albedo, "albedo", "-", 0, 1, TARN_ALBEDO_WATER,
 		      "part of the sun that the water throws back"),
-	TARN_IN_VALUE(T, shelter, "shelter", "-", 0, 2, 1,
-		      "wind at the pond / wind in the open, 1 = open"),
-	TARN_IN_VALUE(T, shade, "shade", "-", 0, 1, 1,
-		      "sun at the pond / sun in the open, 1 = full sun"),
+	TARN_IN_NUMBER(T, shelter, "shelter", "-", 0, 2, TARN_NAN,
+		       "wind at the pond / wind in the open, 1 = open; else "
+		       "by site.wind"),
+	TARN_IN_NUMBER(T, shade, "shade", "-", 0, 1, TARN_NAN,
+		       "sun at the pond / sun in the open, 1 = full sun; else "
+		       "by site.sun"),
 	TARN_IN_VALUE(T, pan_coefficient, "pan_coefficient", "-", 0.3, 1.2,
 		      TARN_PAN_TO_POND, "pond / Class A pan"),
 	TARN_IN_VALUE(T, water_over_grass, "water_over_grass", "-", 0.3, 2,

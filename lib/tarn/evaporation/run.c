@@ -88,8 +88,9 @@ static double heat_day(struct run *r, const struct tarn_conditions *c,
 {
 	struct tarn_heat h = {
 		.shortwave_mj = (1 - r->o.albedo) * c->solar_mj,
-		.longwave_mj = tn_heat_sky(tn_heat_cloud(c->clearness),
-					   c->tmean_c),
+		.longwave_mj = r->o.shade *
+			tn_heat_sky(tn_heat_cloud(c->clearness), c->tmean_c) +
+			(1 - r->o.shade) * tn_heat_sky(1, c->tmean_c),
 		.air_c = c->tmean_c,
 		.vapour_kpa = c->vapour_kpa,
 		.psychrometric_kpa_c = c->psychrometric_kpa_c,
@@ -161,6 +162,8 @@ static int evaluate(struct run *r, size_t i, struct result *out)
 		tn_place_conditions(&r->place, sun_today(r), &d, &c);
 		c.solar_mj *= r->o.shade;
 		c.top_mj *= r->o.shade;	/* Hargreaves-Samani's sun */
+		c.longwave_mj *= r->o.shade;	/* what hides the sun is as
+						   warm as the air */
 		out->grass_mm = tn_method_grass(r->method, &c, &c.origins);
 		if (from_air || !isnan(out->grass_mm))
 			out->origins = c.origins;
@@ -211,7 +214,7 @@ static enum tarn_status prepare(struct run *r, const struct tarn_weather *w,
 	r->water_c = o->start_water_c;
 	prepare_transfer(r);
 	r->place = (struct place){
-		.wind_2m_ms = o->default_wind_ms * o->shelter,
+		.wind_2m_ms = o->default_wind_ms * r->o.shelter,
 		.range_factor = o->coastal ? COASTAL : INLAND,
 		.dryness_c = o->dryness_c,
 	};
@@ -219,7 +222,7 @@ static enum tarn_status prepare(struct run *r, const struct tarn_weather *w,
 	if (isnan(r->o.wind_height_m) && r->column[TARN_WIND])
 		r->place.origins |= BIT(TARN_ORIGIN_WIND_HEIGHT);
 	height = or_else(r->o.wind_height_m, GAUGE_HEIGHT);
-	r->wind_factor = raw_wind_factor(height) * o->shelter;
+	r->wind_factor = raw_wind_factor(height) * r->o.shelter;
 	return TARN_OK;
 }
 
@@ -250,7 +253,8 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 				      struct tarn_evaporation_report *report,
 				      struct tarn_error *err)
 {
-	struct tarn_evaporation_report r = { .days = tarn_weather_counted(w) };
+	struct tarn_evaporation_report r = { .days = tarn_weather_counted(w),
+					     .centre = 1, .grass_centre = 1 };
 	const unsigned char *out = tarn_weather_left_out(w);
 	size_t days = tarn_weather_days(w);
 	struct run run;

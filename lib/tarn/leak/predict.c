@@ -14,6 +14,8 @@ static enum tarn_status put_back(const struct tarn_leak_result *r, int lost,
 			     : r->sound_factor.mean;
 
 	*out = *pond;
+	if (isnan(out->open_water_factor))
+		out->open_water_factor = 1;
 	out->open_water_factor *= factor;
 	for (int m = 0; m < 12; m++)
 		out->bed.plant_factor[m] *= factor;

@@ -21,8 +21,9 @@ static const struct tarn_field pond_rows[] = {
 	TARN_IN_NUMBER(T, splash_m3s, "splash", "m3/s", 0, 0.01, 0,
 		       "water thrown out of the system while the pump runs"),
 	TARN_IN_NUMBER(T, open_water_factor, "open_water_factor", "-", 0.1, 3,
-		       1,
-		       "multiplies open-water evaporation, from calibration"),
+		       TARN_NAN,
+		       "multiplies open-water evaporation, from calibration; "
+		       "goes in place of the method's centre"),
 };
 TARN_FIELDS(tarn_pond_fields, "", pond_rows);
 

@@ -53,6 +53,11 @@ static double apron_m2(const struct tarn_apron *a)
 		? a->area_m2 * a->coefficient : 0;
 }
 
+static double open_water_factor(const struct tarn_pond *p)
+{
+	return isnan(p->open_water_factor) ? 1 : p->open_water_factor;
+}
+
 enum tarn_status tn_step_prepare(struct step_pond *out,
 				 const struct tarn_pond *p,
 				 struct tarn_error *err)
@@ -77,8 +82,8 @@ enum tarn_status tn_step_prepare(struct step_pond *out,
 		m->rain_factor = 1;
 		m->roof_m3_mm = p->tank.capacity_m3 > 0
 			? p->tank.roof_m2 * p->tank.coefficient * MM : 0;
-		m->open_m_mm = p->open_water_factor * MM;
-		m->stream_m3_mm *= p->open_water_factor;
+		m->open_m_mm = open_water_factor(p) * MM;
+		m->stream_m3_mm *= open_water_factor(p);
 		m->plant_m3_mm = p->bed.area_m2 * p->bed.plant_factor[i] * MM;
 	}
 	return TARN_OK;
@@ -304,7 +309,7 @@ void tn_step_take(const struct step_pond *p, const struct step_day *d,
 	if (d->pump_share < m->share || d->pump_share > m->share) {
 		ordered = *m;
 		run_pump(p, d->pump_share, &ordered);
-		ordered.stream_m3_mm *= p->pond->open_water_factor;
+		ordered.stream_m3_mm *= open_water_factor(p->pond);
 		m = &ordered;
 	}
 	if (w.rain_mm > 0)

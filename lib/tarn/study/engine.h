@@ -58,6 +58,7 @@ struct variant {
 	struct tarn_forcing forcing;
 	const struct tarn_study_sky *sky;	/* what it was worked out from */
 	struct tarn_evaporation_options sky_options;
+	struct tarn_pond_place sky_place;
 };
 
 void tn_variant_free(struct variant *v);

@@ -19,12 +19,13 @@ static double terms_variance(const struct tarn_exposure_budget *b)
 	return sum;
 }
 
-/* What a measurement that is in the centre already says, as a precision. */
+/* What a measurement or a calibration that is in the centre already says, as a
+ * precision. */
 static double datum_of(const struct tarn_exposure_budget *b)
 {
 	double rest = 1 / square(b->centre_sd_ln) - 1 / terms_variance(b);
 
-	return b->measured && rest > 0 ? rest : 0;
+	return (b->measured || b->calibrated) && rest > 0 ? rest : 0;
 }
 
 static void sum_up(struct tarn_exposure_budget *b, double datum)

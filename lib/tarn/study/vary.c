@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tarn/base/rows.h"
+#include "tarn/design/centre.h"
 #include "tarn/study/engine.h"
 
 /* ---- columns ---------------------------------------------------------------- */
@@ -161,13 +162,16 @@ static enum tarn_status evaporate(struct variant *v,
 {
 	enum tarn_status status;
 
-	if (v->sky == sky && memcmp(&v->sky_options, o, sizeof *o) == 0)
+	struct tarn_pond_place place = tn_design_place(v->design);
+
+	if (v->sky == sky && memcmp(&v->sky_options, o, sizeof *o) == 0 &&
+	    memcmp(&v->sky_place, &place, sizeof place) == 0)
 		return TARN_OK;
-	status = tarn_evaporation_run(sky->weather, o, v->sky_mm,
-				      v->sky_mm + v->forcing.days, NULL, NULL,
-				      err);
+	status = tn_place_run(&place, sky->weather, o, v->sky_mm,
+			      v->sky_mm + v->forcing.days, NULL, err);
 	v->sky = status == TARN_OK ? sky : NULL;
 	v->sky_options = *o;
+	v->sky_place = place;
 	return status;
 }
 
