@@ -162,6 +162,11 @@ if runs then
       "To run more of them, %s of %s, which was tried too:", text.number(line.days), text.number(line.days + line.left_out))
     page:code(trial.command(asked.weather, line.options, unknown) .. "\n")
   end
+  local complete = ready and doubts.complete(ready)
+  if complete then
+    page:paragraph("To run the years that have all columns alone, %s, which was tried too:", text.number(complete.days))
+    page:code(trial.command(asked.weather, setmetatable({ years = "complete" }, { __index = asked }), unknown) .. "\n")
+  end
   page:list(place())
 else
   page:paragraph("Not as it stands, and no option of Tarn helps: " .. (why or "there is no day to run"))

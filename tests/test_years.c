@@ -66,6 +66,13 @@ Test(years, the_plain_command_runs_the_first_time)
 		  "LEFT OUT: 1985, 365 days; 17,897 days are run." },
 		{ "$TARN weather $W | tr -s '\\n ' ' '", 0,
 		  "runs 17,897 of 18,262 days:" },
+		{ "$TARN weather $W | tr -s '\\n ' ' '", 0,
+		  "have all columns alone, 10,592, which was tried too: tarn "
+		  "topup POND.lua" },
+		{ "$TARN weather $W | grep '^tarn topup' | tail -1 | sed "
+		  "\"s|^tarn|$TARN|; s|POND.lua|$P|\" > $D/line; grep -c "
+		  "'years complete' $D/line; eval \"$(cat $D/line)\"", 4,
+		  "(10592 days)" },
 	};
 
 	say(rows, COUNT(rows));

@@ -181,7 +181,8 @@ function args.read(spec)
   for k, position in ipairs(spec.positions) do
     local instead = position.unless and values[position.unless]
     if k > at and not position.optional and not instead then
-      tarn.mistake(("%s is missing; usage: %s"):format(position.name, spec.usage))
+      local other = position.unless and (", or --%s in its place"):format(position.unless) or ""
+      tarn.mistake(("%s is missing%s; usage: %s"):format(position.name, other, spec.usage))
     elseif k <= at and instead then
       tarn.mistake(("--%s takes the place of %s: leave '%s' out"):format(position.unless, position.name, values[position.key]))
     end

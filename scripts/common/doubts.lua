@@ -93,8 +93,8 @@ local function left_out(made)
     ("Of the weather file %s bridged, and %s humidity, sun or wind."):format(days(done.bridged) .. (done.bridged == 1 and " is" or " are"),
       days(done.estimated) .. (done.estimated == 1 and " lacks" or " lack"))
   local rule = made.stretch and "This command goes day by day and runs the longest stretch without a gap" or
-    made.rule == "stretch" and "--years stretch runs the longest stretch without a gap" or
-    ("The rule is --years %s (%s)"):format(made.rule, RULES[made.rule])
+    made.rule == "stretch" and "The rule of years is 'stretch', the longest one without a gap" or
+    ("The rule of years is '%s' (%s)"):format(made.rule, RULES[made.rule])
   local out = done.stretch and ("%s to %s, %s; %s left out"):format(done.first, done.last, days(done.days),
       days(done.left_out) .. (done.left_out == 1 and " is" or " are")) or
     ("LEFT OUT: %s, %s; %s are run"):format(done.years_out, days(done.left_out), days(done.days))
@@ -105,12 +105,17 @@ end
 local COLUMNS = { "wind", "solar", "sunshine", "rh_min", "rh_max", "rh_mean", "dewpoint", "vapour" }
 local LONG = 365                -- days that are estimated, from which on the other choice is offered: a year, our own
 
--- Where columns are there in some years only: what is run, and the command that runs the others.
+-- Where columns are there in some years only: what a run of the years with all would do; nil elsewhere.
+function doubts.complete(weather)
+  local made = inputs.made[weather]
+  return made and not made.stretch and made.rule ~= "complete" and made.done.estimated >= LONG and made.try { years = "complete" } or nil
+end
+
+-- The same in words: what is run, and the command that runs the others.
 local function columns(page, weather, made)
-  if made.stretch or made.rule == "complete" or made.done.estimated < LONG then return end
   local summary = weather:summary()
   local lacks = lacking(COLUMNS, function(name) return summary[name] and summary[name].missing end)
-  local other, command = made.try { years = "complete" }, args.again("years", "complete")
+  local other, command = doubts.complete(weather), args.again("years", "complete")
   if not lacks or not other or not command then return end
   page:paragraph(("Columns are there in some years only: of the days that are run %s is estimated. All years are run, with fewer columns, since that keeps more days, %s. To run the %s of the years with all columns%s (tried):"):format(
     lacks, text.number(made.done.days), days(other.days), other.years_out ~= "" and ", without " .. other.years_out or ""))

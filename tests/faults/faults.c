@@ -48,6 +48,8 @@ static const struct job {
 	{ 7, 0, { "whatif", "weather-samples/courtyard-pond.lua", WEATHER,
 	       "tests/faults/study.lua", "--threads=1", "--record", "@out.rec",
 	       "--csv", "@out.csv" } },
+	{ 997, 4, { "topup", "weather-samples/courtyard-pond.lua", "--climate",
+		 "austin", "--ranges", "@out.csv" } },
 	{ 997, 4, { "bed", "weather-samples/courtyard-pond.lua", "--csv",
 		 "@out.csv", "--drawing", "@out.svg" } },
 };

@@ -68,7 +68,7 @@ expect("topup" .. POND .. " --climate ausin", 2, "climate 'ausin' is unknown; th
 expect("topup" .. POND .. " w.csv --climate austin", 2, "--climate takes the place of WEATHER.csv: leave 'w.csv' out")
 expect("topup" .. POND .. " --climate austin --dry-gaps", 2, "leave --dry-gaps out")
 expect("topup" .. POND .. " --climate austin --latitude 30", 2, "leave --latitude out")
-expect("topup" .. POND, 2, "WEATHER.csv is missing; usage")
+expect("topup" .. POND, 2, "WEATHER.csv is missing, or --climate in its place; usage")
 expect("weather w.csv --climates", 2, "--climates takes the place of WEATHER.csv")
 
 -- a description with a place of its own: another region is said

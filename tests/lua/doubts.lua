@@ -92,10 +92,10 @@ do
   local list, weather, done = said {}
   assert(#weather == 1461 and weather:counted() == 1096 and done.left_out == 365 and done.days == 1096)
   assert(done.missing.rain == 1 and done.filled.tmin == 1 and done.years_out == "2014" and done.estimated == 700)
-  assert(#list == 1 and list[1].text:find("lacks rain on 1 day. The rule is --years most (", 1, true)
+  assert(#list == 1 and list[1].text:find("lacks rain on 1 day. The rule of years is 'most' (", 1, true)
     and list[1].text:find("LEFT OUT: 2014, 365 days; 1,096 days are run.", 1, true), list[1].text)
   list, weather = said { years = "stretch" }
-  assert(#weather == 1060 and list[1].text:find("--years stretch runs the longest stretch without a gap: 2014-02-06 to "
+  assert(#weather == 1060 and list[1].text:find("The rule of years is 'stretch', the longest one without a gap: 2014-02-06 to "
     .. "2016-12-31, 1,060 days; 401 days are left out.", 1, true), list[1].text)
   list, weather = said { stretch = true, years = "all" }        -- of somebody who cannot leave years out
   assert(#weather == 1060 and list[1].text:find("This command goes day by day and runs the longest stretch", 1, true), list[1].text)

@@ -138,7 +138,7 @@ static int read_clock(struct text t, struct stamp *out)
 	struct stamp s;
 	char text[40];
 
-	if (t.length > 20)
+	if (t.length == 0 || t.length > 20 || t.at[0] < '0' || t.at[0] > '9')
 		return 0;
 	snprintf(text, sizeof text, "2000-01-01 %.*s", (int)t.length, t.at);
 	if (!tn_date_shape(tn_text(text), &shape) ||
