@@ -12,6 +12,7 @@ local outputs = require "common.outputs"
 local ranges = require "common.ranges"
 local view_of = require "common.view"
 local beside = require "topup.beside"
+local brief = require "topup.brief"
 local figures = require "topup.figures"
 local sections = require "topup.sections"
 
@@ -27,7 +28,8 @@ local spec = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
-    { name = "all-weeks", meaning = "list every week, however many" },
+    { name = "full", printed = true, meaning = "print weeks, months, years, methods, levels and assumptions too" },
+    { name = "all-weeks", meaning = "with --full: list every week, however many" },
     { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
     { name = "ranges", value = "FILE", kind = "output", meaning = "write the ranges as CSV (m3)" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
@@ -108,10 +110,21 @@ local pond, description, _, located, place = inputs.pond(asked.pond)
 local weather = inputs.weather(asked.weather, asked, description)
 local job = compute(pond, weather, asked, located)
 job.place = place
-local mark = climate.mark(weather)
-local page = report(job, view, asked, description.name or asked.pond)
+local mark, title = climate.mark(weather), description.name or asked.pond
+local function full() return report(job, view, asked, title) end
+
+-- One screen, where not all is asked for.
+local function short()
+  local page = new_page(title)
+  page:found(found(job, view))
+  brief(page, job, view, "--full prints weeks, months, years, methods and assumptions; --report FILE.html has them with pictures.")
+  return page
+end
+
+local everything = asked.full or asked.all_weeks
+local page = everything and full() or short()
 return outputs.finish(page, {
   { asked.csv, function() return mark .. ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
   { asked.ranges, function() return mark .. ranges.csv(job.forecast, job.no_range) end, "The ranges (m3, see docs/ledger-csv.md)" },
-  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
+  { asked.report, function() return (everything and page or full()):html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
 })

@@ -143,6 +143,7 @@ function page.start(name, ...)
   local command = script(name)
   written, inputs.at_fault, inputs.old_names = json.list {}, nil, {}
   arg = { [0] = name, ... }
+  if name == "topup" then table.insert(arg, "--full") end      -- a page has room for chapters
   running = coroutine.create(command)
 end
 
@@ -177,7 +178,11 @@ local function spec_of(name)
   end
   pcall(script(name))
   args.read = read
-  return { positions = json.list(spec.positions), options = json.list(spec.options), purpose = spec.purpose }
+  local options = json.list {}
+  for _, option in ipairs(spec.options) do
+    if not option.printed then options[#options + 1] = option end      -- of a terminal alone
+  end
+  return { positions = json.list(spec.positions), options = options, purpose = spec.purpose }
 end
 
 local function schema()

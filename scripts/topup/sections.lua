@@ -49,19 +49,29 @@ local function put_years(page, job, view)
   end
 end
 
-function sections.answer(page, job, view)
+-- A usual year and week, their ranges, and what these rest on.
+function sections.glance(page, job, view)
   local f = job.forecast
   if f and ranges.some(f) then
     for _, sentence in ipairs(ranges.usual(f, view)) do page:paragraph(sentence) end
     ranges.table(page, f, view)
-    page:paragraph(ranges.apart(f, view))
     page:paragraph(ranges.condition(f))
-    local best = ranges.best(f)
-    if best then page:paragraph(best) end
-  elseif not f then
+    return
+  end
+  if not f then
     page:paragraph(("There is no range: %s."):format(job.no_range))
     put_years(page, job, view)
   end
+  put_ledger(page, job, view)
+end
+
+function sections.answer(page, job, view)
+  local f = job.forecast
+  sections.glance(page, job, view)
+  if not (f and ranges.some(f)) then return end
+  page:paragraph(ranges.apart(f, view))
+  local best = ranges.best(f)
+  if best then page:paragraph(best) end
   put_ledger(page, job, view)
 end
 

@@ -1,0 +1,54 @@
+-- SPDX-License-Identifier: MIT
+-- The top-up report as it is printed without --full: one screen.
+local beside = require "topup.beside"
+local doubts = require "common.doubts"
+local ranges = require "common.ranges"
+local sections = require "topup.sections"
+local text = require "common.text"
+
+-- The pond in one line.
+local function pond_line(job, view)
+  local f, shape = job.facts, job.pond:description().basin
+  local size = type(shape) == "table" and shape.length and ("%s x %s, %s deep; "):format(view:show("length", shape.length),
+    view:show("length", shape.width), view:show("length", shape.depth)) or ""
+  return ("%s%s when full, %s of surface."):format(size, view:show("volume", f.full_volume), view:show("area", f.full_area))
+end
+
+-- Top-up of each month that has any: the middle of its range, or the mean of the years.
+local function month_bars(page, job, view)
+  local bars, most = {}, 0
+  for _, m in ipairs(job.forecast and job.forecast.months or {}) do
+    local topup = m.a_week.p50 and m.a_week.p50 * m.days / 7
+    if topup then
+      bars[#bars + 1], most = { text.months[m.month], topup, view:show("volume", topup) }, math.max(most, topup)
+    end
+  end
+  if most > 0 then page:bars(bars, "Top-up of a month, P50") end
+end
+
+-- How long the pond may be left, in the month in which that is shortest.
+local function away(job)
+  local worst
+  for _, m in ipairs(job.absence and job.absence.months or {}) do
+    if m.p10 and (not worst or m.p10 < worst.p10) then worst = m end
+  end
+  if not worst or worst.p10 > job.absence.horizon then return nil end
+  return ("Left alone without top-up, the intake is bare after %s days in one start of ten in %s, after %s in half of them."):format(
+    text.number(worst.p10), text.months[worst.month], worst.p50 <= job.absence.horizon and text.number(worst.p50)
+      or "over " .. job.absence.horizon)
+end
+
+return function(page, job, view, more)
+  page:paragraph("%s", pond_line(job, view))
+  sections.glance(page, job, view)
+  doubts.choices(page, job.weather)
+  month_bars(page, job, view)
+  beside.warnings(page, job, view)
+  page:heading("Before you rely on it")
+  local lines = { away(job) }
+  local best = job.forecast and ranges.some(job.forecast) and ranges.best(job.forecast)
+  if best then lines[#lines + 1] = best end
+  lines[#lines + 1] = "An estimate: a meter and a ruler on the pond are better. Children drown in inches of water; fill through an air gap; wiring is a licensed electrician's; local codes rule."
+  lines[#lines + 1] = ("More: %s"):format(more)
+  page:list(lines)
+end
