@@ -339,6 +339,13 @@ function inputs.ready(path, weather, options, description)
   return ready, done
 end
 
+-- "1970-01-01 to 2019-12-31 without 1985": the days of a run on a weather.
+function inputs.span(weather, first, last)
+  local made = inputs.made[weather]
+  local out = made and not made.done.stretch and made.done.years_out or ""
+  return ("%s to %s%s"):format(first, last, out ~= "" and " without " .. out or "")
+end
+
 -- A climate is made as it is: what is said of a file has no place with it.
 local function check_climate(options)
   for _, option in ipairs(inputs.with_years {}) do

@@ -144,12 +144,12 @@ static enum tarn_status not_complete(const struct tarn_weather *w, size_t best,
 				     const struct tarn_readied *done,
 				     struct tarn_error *err)
 {
-	return tarn_fail(err, TARN_EARG, "years", "complete: of %zu days %zu "
-			 "are bridged and %zu lack humidity, sun or wind, and "
-			 "the calendar years without such a day have %zu: a "
-			 "run needs %d days or half of the table; take "
-			 "years = \"most\"", tarn_weather_days(w), done->bridged,
-			 done->estimated, best, TARN_READY_DAYS);
+	return tarn_fail(err, TARN_EARG, "years", "that are complete have %zu "
+			 "of %zu days, where a run needs %d or half of them; "
+			 "days bridged: %zu, without humidity, sun or wind: "
+			 "%zu; take the rule 'most'", best,
+			 tarn_weather_days(w), TARN_READY_DAYS, done->bridged,
+			 done->estimated);
 }
 
 static enum tarn_status note_stretch(struct tarn_weather *w, enum tarn_column c,
