@@ -310,7 +310,7 @@ Test(takeoff_bed, of_a_description)
 {
 	static const char text[] = "{\"basin\":{\"length\":5,\"width\":3,"
 		"\"depth\":1},\"overflow_level\":0.9,\"bed\":{\"length\":2,\"width\":3,"
-		"\"cover\":0.05,\"layers\":[{\"thickness\":0.5,"
+		"\"diameter\":0.03,\"cover\":0.05,\"layers\":[{\"thickness\":0.5,"
 		"\"diameter\":0.02,\"porosity\":0.4}]}}";
 	struct tarn_design *d;
 	struct tarn_takeoff_bed bed;
@@ -319,6 +319,7 @@ Test(takeoff_bed, of_a_description)
 		  == TARN_OK);
 	bed = tarn_design_takeoff_bed(d);
 	cr_expect(bed.length_m == 2 && bed.width_m == 3 && bed.layers == 1 &&
-		  bed.cover_m == 0.05 && bed.layer[0].thickness_m == 0.5);
+		  bed.cover_m == 0.05 && bed.layer[0].thickness_m == 0.5 &&
+		  bed.diameter_m == 0.03);
 	tarn_design_free(d);
 }
