@@ -24,6 +24,7 @@ Test(design, a_weather_as_a_pond_takes_it)
 	tarn_weather_read_text(&w, NULL, text, sizeof text - 1, NULL, NULL,
 			       &err);
 	cr_assert(w != NULL, "%s", err.text);
+	cr_expect(o.first_day == TARN_NO_DAY && o.last_day == TARN_NO_DAY);
 	made.evaporation = tarn_evaporation_options_default();
 	o.first_day = tarn_day(2020, 7, 2);
 	o.last_day = tarn_day(2020, 7, 4);

@@ -435,6 +435,11 @@ Test(leak, an_unnoted_refill_is_asked_about)
 	leak = fit_world(&w, DAYS + 1);
 	cr_expect(tarn_leak_intervals(leak, &count)[11].fate ==
 		  TARN_UNEXPLAINED_RISE);
+	/* with it what led to the reading before, and no more */
+	cr_expect(tarn_leak_intervals(leak, &count)[10].fate ==
+		  TARN_UNEXPLAINED_RISE);
+	cr_expect(tarn_leak_result(leak)->set_aside == 2 &&
+		  tarn_leak_result(leak)->used == count - 2);
 	cr_expect(fabs(tarn_leak_result(leak)->unexplained_mm_d.mean - 2) <
 		  0.5);
 	tarn_leak_free(leak);

@@ -138,11 +138,13 @@ local function reason_of(change)
   end
 end
 
--- The tests that may notice it: those that enter its function; of a table, those
--- that enter anything of its wing.
+-- The tests that may notice it: those that enter its function; of a table, and of
+-- a function that nobody is seen to enter, those that enter anything of its wing.
 local function tests_of(change, text)
   local name = changes.function_at(text, change.from)
-  if name then return entering[change.path .. ":" .. name] or {} end
+  local own = name and entering[change.path .. ":" .. name]
+  -- a function that the compiler has put into others has no tests of its own
+  if own then return own end
   local list, known = {}, {}
   for place, some in pairs(entering) do
     if place:find("^" .. change.path:match "^lib/tarn/[%w_]+/") and not place:find ":" then

@@ -48,6 +48,7 @@ return {
   { "study/forecast_draw.c", "fmin(fmax(x, 1e-9), 1 - 1e-9)", " + ", "one number in a thousand million" },
   { "leak/gls.c", "for (size_t row = 0; row < n; row++)", " <= ", "a row behind the last, which nobody reads" },
   { "leak/gls.c", "for (size_t col = 0; col < n; col++)", " <= ", "a column behind the last, which nobody reads" },
+  { "study/sensitivity.c", "for (size_t row = 0; row < count; row++)", " <= ", "a write behind a list, which make check sees" },
   { "works/measured.c", "m.word = measured < design", " <= ", "what is equal agrees, and does not come here" },
   { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
   { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
