@@ -24,7 +24,7 @@ local spec = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
     climate.position,
   },
-  options = inputs.with_weather {
+  options = inputs.with_years {
     climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
@@ -139,6 +139,7 @@ local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   page:found(found(job, view))
   put_glance(page, job, view)
+  doubts.choices(page, job.weather)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
     page:figure(figure.draw, figure.meaning, { path = figure.shown, natural = true })

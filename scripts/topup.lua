@@ -22,7 +22,7 @@ local spec = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
     climate.position,
   },
-  options = inputs.with_weather {
+  options = inputs.with_years {
     climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
@@ -82,6 +82,7 @@ local function report(job, view, asked, title)
   local function draw(figure) return function() return figure(job, view) end end
   page:found(found(job, view))
   sections.answer(page, job, view)
+  doubts.choices(page, job.weather)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
   beside.warnings(page, job, view)

@@ -16,7 +16,7 @@ local spec = {
   usage = "tarn weather WEATHER.csv [options]",
   purpose = "What a weather file holds, and what Tarn can do with it.",
   positions = { { name = "WEATHER.csv", key = "weather", unless = "climates", meaning = "daily weather" } },
-  options = inputs.with_weather {
+  options = inputs.with_years {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the table (metric)" },
     { name = "climates", meaning = "list the climates that --climate of other commands draws days from" },
     { name = "write", value = "FILE", kind = "output", meaning = "write the days that are run, in Tarn's own plain layout" },

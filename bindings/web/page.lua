@@ -120,6 +120,9 @@ function tarn.write_files(files)
   for _, file in ipairs(files) do table.insert(written, file[1]) end
 end
 
+-- A command line is of no use on the page.
+function args.again() return nil end
+
 -- The room in a yard takes long to find; most sliders leave it alone.
 local plan_of, before = plan.of, nil
 function plan.of(pond, description, located)

@@ -118,7 +118,8 @@ void tn_draw_stretch(struct draw *d, size_t first_world, size_t lanes,
 				? 0 : day_of(d, first_world + l, day - epoch);
 
 			factor[l] = d->slow[l] * (1 + d->day_sd * z);
-			out->most = fmax(out->most, factor[l]);
+			if (factor[l] > out->most)
+				out->most = factor[l];
 		}
 		for (size_t l = lanes; l % LANES_STEP; l++)
 			factor[l] = factor[lanes - 1];
