@@ -7,9 +7,9 @@ local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local text = require "common.text"
+local trial = require "common.trial"
 local view_of = require "common.view"
 local cleaned = require "weather.cleaned"
-local trial = require "weather.trial"
 
 local spec = {
   usage = "tarn weather WEATHER.csv [options]",
@@ -161,7 +161,9 @@ if runs then
   end
   page:list(place())
 else
-  page:paragraph("Not as it stands, and no option of Tarn helps: " .. (why or "there is no day to run"))
+  page:paragraph("Not as it stands: " .. (why or "there is no day to run"))
+  local tried = trial.tried(asked)
+  if tried ~= "" then page:paragraph("Tried, and none of them helps: " .. tried .. ".") end
 end
 page:list(list)
 if #methods > 0 then

@@ -46,14 +46,17 @@ enum tarn_status tn_fault_number(struct tarn_reader *r,
 		return tn_fault(r, row, slot->field,
 				"'%s' is too large a number", shown);
 	if (memchr(t.at, ',', t.length) && r->map.decimal == '.')
-		return tn_fault(r, row, slot->field,
+		return tarn_settled(&r->err, TARN_SETTLE_DECIMAL, ",", tn_fault(
+			r, row, slot->field,
 				"'%s' is not a number: if the comma is a "
 				"decimal point, say decimal = \",\"",
-				shown);
-	return tn_fault(r, row, slot->field,
+				shown));
+	return tarn_settled(&r->err, TARN_SETTLE_MISSING,
+			    strpbrk(shown, "0123456789") ? NULL : shown, tn_fault(
+		r, row, slot->field,
 			"'%s' is not a number: correct it, or say missing = "
 			"\"%s\" if it stands for no value",
-			shown, shown);
+			shown, shown));
 }
 
 enum tarn_status tn_fault_bounds(struct tarn_reader *r,
@@ -74,10 +77,11 @@ enum tarn_status tn_fault_bounds(struct tarn_reader *r,
 	tn_text_show(shown, sizeof shown, row->field[slot->field]);
 	if (slot->convert)
 		snprintf(means, sizeof means, ", %.6g %s", value, info->unit);
-	return tn_fault(r, row, slot->field,
+	return tarn_settled(&r->err, TARN_SETTLE_MISSING, NULL, tn_fault(
+		r, row, slot->field,
 			"'%s' %s%s is no possible %s (%g to %g %s): is the "
 			"unit right? Say missing = \"%s\" if it stands for "
 			"no value",
 			shown, slot->unit, means, info->name, slot->lo,
-			slot->hi, info->unit, shown);
+			slot->hi, info->unit, shown));
 }

@@ -31,20 +31,22 @@ static enum tarn_status fail_gap(const struct tarn_weather *w,
 
 	tarn_day_text(w->first + (long)at, day);
 	if (c == TARN_RAIN)
-		return tarn_fail(err, TARN_EARG, name, "is missing for %zu "
+		return tarn_settled(err, TARN_SETTLE_RAIN, NULL, tarn_fail(
+			err, TARN_EARG, name, "is missing for %zu "
 				 "day%s from %s: rain is never interpolated; "
 				 "say rain = \"zero\" to take missing days as "
-				 "dry", days, s, day);
+				 "dry", days, s, day));
 	if (at == 0 || at + days == w->days)
 		return tarn_fail(err, TARN_EARG, name, "is missing for %zu "
 				 "day%s from %s, at the %s of the table: there "
 				 "is nothing to interpolate to; use a slice of "
 				 "the table", days, s, day,
 				 at == 0 ? "start" : "end");
-	return tarn_fail(err, TARN_EARG, name, "is missing for %zu day%s from "
+	return tarn_settled(err, TARN_SETTLE_BRIDGE, NULL, tarn_fail(
+		err, TARN_EARG, name, "is missing for %zu day%s from "
 			 "%s, and gaps up to %d days are to be interpolated: "
 			 "allow more, or use a slice of the table", days, s,
-			 day, how->interpolate_days);
+			 day, how->interpolate_days));
 }
 
 static int fillable(const struct tarn_weather *w,

@@ -99,10 +99,11 @@ static void find_hour(struct tarn_reader *r)
 
 static enum tarn_status fail_irregular(struct tarn_reader *r, int step)
 {
-	return tarn_fail(&r->err, TARN_EARG, "hours", "must be given: most "
+	return tarn_settled(&r->err, TARN_SETTLE_HOURS, NULL, tarn_fail(
+		&r->err, TARN_EARG, "hours", "must be given: most "
 			 "rows are %d minutes apart, which is no regular step "
 			 "that divides a day; say hours = 24 if a day has 24 "
-			 "rows", step);
+			 "rows", step));
 }
 
 void tn_hours_begin(struct tarn_reader *r)
