@@ -65,6 +65,8 @@ Test(enums, status_of_a_failure)
 		cr_expect(tarn_fail(&err, v, "field", "text") == v);
 		cr_expect(err.code == v && strcmp(err.text, "text") == 0);
 		cr_expect_str_eq(tarn_status_text(err.code), "unknown status");
+		cr_expect(tarn_settled(&err, TARN_SETTLE_DATES, NULL, v) == v);
+		cr_expect(err.settle == TARN_SETTLE_DATES);
 	}
 }
 
