@@ -8,12 +8,12 @@ local inputs = require "common.inputs"
 local losses = require "common.losses"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
+local ranges = require "common.ranges"
 local text = require "common.text"
 local view_of = require "common.view"
 local care = require "sheet.care"
 local drawings = require "sheet.drawings"
 local materials = require "sheet.materials"
-local season_of = require "sheet.season"
 local water = require "sheet.water"
 
 local spec = {
@@ -55,7 +55,7 @@ end
 
 -- All that was found, before anything else is said.
 local function found(job, view)
-  local list = findings.of(view, job.checks, job.pond:ledger_findings(job.season.ledger), job.bed and job.bed.checks or {})
+  local list = findings.of(view, job.checks, job.pond:ledger_findings(job.ledger), job.bed and job.bed.checks or {})
   doubts.add_pond(list, job.pond, view, job.checks, job.place)
   doubts.add(list, job.weather, view)
   return list
@@ -65,7 +65,6 @@ end
 local function gather(asked)
   local pond, description, _, located, place = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked, description)
-  local function hinted(...) return inputs.hinted(asked.weather, ...) end
   local job = {
     pond = pond, description = description, weather = weather, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
     facts = pond:facts(), works = pond:works(), chart = chart_of(pond, located),
@@ -82,8 +81,10 @@ local function gather(asked)
   job.water = job.takeoff and job.takeoff.water or job.facts.full_volume
   job.checks, job.place = located(pond.findings, pond), place
   job.bed = judged_bed(pond, description, located)
-  job.season = season_of(pond, weather, { method = asked.method, hinted = hinted })
-  job.totals = job.season.ledger:totals()
+  local options = { method = asked.method }
+  job.ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
+  job.forecast, job.no_range = ranges.of(pond, weather, options)
+  job.totals, job.season = job.ledger:totals(), tarn.season(job.ledger)
   local e = description.evaporation or {}
   job.south = (e.latitude or weather:site().latitude or 1) < 0
   job.frost = tarn.frost(weather, job.south)
@@ -121,9 +122,13 @@ local function put_glance(page, job, view)
       run.cost_year and (", %s %s a year"):format(text.number(run.cost_year, 0), costs.currency or "") or "")
   end
   local price = (costs.water or 0) + (costs.sewer or 0)
-  local topup = job.season.year.a_year
-  add("Top-up: %s a year%s.", view:show("volume", topup),
-    price > 0 and (", %s %s"):format(text.number(topup * price, 0), costs.currency or "") or "")
+  if job.forecast and ranges.some(job.forecast) then
+    for _, sentence in ipairs(ranges.usual(job.forecast, view)) do lines[#lines + 1] = sentence end
+  else
+    local topup = job.season.a_year
+    add("Top-up: %s a year%s.", view:show("volume", topup),
+      price > 0 and (", %s %s"):format(text.number(topup * price, 0), costs.currency or "") or "")
+  end
   lines[#lines + 1] = losses.said(t)
   page:list(lines)
 end
@@ -140,8 +145,10 @@ local function compose(job, view, figures)
   water.running(page, job, view)
   water.overflow(page, job, view)
   care.year(page, job, view)
-  page:figure(function() return drawings.year(job, view) end,
-    "Drop of the level in a week, by the losses alone: low to high, and where to look and to act")
+  if job.forecast then
+    page:figure(function() return drawings.year(job, view) end,
+      "Drop of the level in a week, by the losses alone: P10 to P90, and where to look and to act")
+  end
   care.worry(page, job, view)
   care.topup(page, job, view)
   care.winter(page, job, view)

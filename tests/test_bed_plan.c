@@ -255,6 +255,33 @@ Test(bed_plan, no_size_that_does_is_refused_with_the_reasons)
 			 "there is"), "%s", w.err.text);
 }
 
+/* Twice as wide as long if nothing is said; a length or a width that is wished is
+ * kept, and the area makes the other. */
+Test(bed_plan, a_bed_that_is_chosen_has_the_sides_that_are_wished)
+{
+	struct world w;
+	double area_m2;
+
+	koi(&w);
+	w.wish.loading_m_d = 100;
+	run(&w);
+	cr_assert(w.status == TARN_OK && w.plan.ratio == 2);
+	area_m2 = w.plan.sized.bed.area_m2;
+	cr_expect(near(w.plan.width_m, sqrt(2 * area_m2), 1e-12));
+	cr_expect(near(w.plan.length_m, sqrt(area_m2 / 2), 1e-12));
+	w.wish.length_m = 1.1;
+	run(&w);
+	cr_assert(w.status == TARN_OK);
+	cr_expect(near(w.plan.width_m, area_m2 / 1.1, 1e-12));
+	cr_expect(near(w.plan.sized.bed.length_m, 1.1, 1e-12));
+	w.wish.length_m = TARN_NAN;
+	w.wish.width_m = 4.5;
+	run(&w);
+	cr_assert(w.status == TARN_OK);
+	cr_expect(near(w.plan.sized.bed.width_m, 4.5, 1e-12));
+	cr_expect(near(w.plan.length_m, area_m2 / 4.5, 1e-12));
+}
+
 /* ---- stone ------------------------------------------------------------------------ */
 
 static const struct tarn_layer stack[] = {
@@ -285,6 +312,15 @@ Test(bed_plan, layers_as_far_as_they_are_under_water)
 		  TARN_OK);
 	cr_expect(near(total.depth_m, 0.9, 1e-12));
 	cr_expect(near(each[1].wet_m, 0.35, 1e-12) && each[2].wet_m < 1e-12);
+	/* one layer alone, and no other depth */
+	w.q.layer = stack + 1;
+	w.q.layers = 1;
+	w.q.depth_m = TARN_NAN;
+	w.wish.cover_m = 0.1;
+	run(&w);
+	cr_expect(w.status == TARN_OK, "%s %s", w.err.field, w.err.text);
+	cr_expect(near(w.plan.full_depth_m, 0.4, 1e-12) && !w.plan.chamber);
+	cr_expect(near(w.plan.depth_m, 0.3, 1e-12) && w.plan.wets == 1);
 	w.q.layers = 0;
 	cr_expect(tarn_bed_stone(&w.q, &w.plan, each, &total, &w.err) ==
 		  TARN_EARG);

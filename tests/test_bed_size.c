@@ -65,6 +65,16 @@ Test(bed_size, every_rule_and_which_governs)
 	cr_expect(r.bed.area_m2 == r.needed_m2);
 	cr_expect(near(r.bed.outlet_mgl, 0.5, 1e-12));
 	cr_expect(near(r.least_flow_m3s * DAY * 0.25, 3.22, 1e-12));
+	for (size_t i = 0; i < 4; i++) {
+		size_t count;
+		const struct tarn_bed_kind *k = tarn_bed_kinds(&count);
+
+		cr_assert(count == 4);
+		cr_expect(near(r.kind_lo_m2[i], s.flow_m3s * DAY / k[i].hi_m_d,
+			       1e-14));
+		cr_expect(near(r.kind_hi_m2[i], s.flow_m3s * DAY / k[i].lo_m_d,
+			       1e-14));
+	}
 	cr_expect(near(r.kind_lo_m2[3], s.flow_m3s * DAY / 120, 1e-14));
 	cr_expect(tarn_size_rule_info(TARN_SIZE_RULES) == NULL);
 }
@@ -417,7 +427,8 @@ Test(bed_size, bad_input_is_named)
 		{ no_pond, "size.pond_area", "is missing" },
 		{ no_volume, "size.pond_volume", "is missing" },
 		{ no_depth, "size.depth", "is missing" },
-		{ trickle, "size.flow", "even a perfect bed needs" },
+		{ trickle, "size.flow", "against 100 g a day even a perfect "
+		  "bed needs" },
 		{ clean_inlet, "size.target", "no bed is needed" },
 		{ no_low, "size.k_low", "is missing: k_low and k_high go" },
 		{ no_high, "size.k_high", "is missing: k_low and k_high go" },
@@ -672,6 +683,32 @@ Test(bed_chance, percentiles_of_a_log_normal)
 	cr_expect(isnan(r.outlet_mgl[0]), "no inlet was given");
 	/* refused is the share of ponds over the target */
 	cr_expect(r.refused > 0.02 && r.refused < 0.98);
+}
+
+/* The BOD of the same feed: a limit of the section at the load itself is past in
+ * half of the samples, one at its 75th percentile in a quarter. */
+Test(bed_chance, bod_goes_with_the_load)
+{
+	struct tarn_sizing s = chance_bed();
+	struct tarn_chance c = tarn_chance_default();
+	struct tarn_chance_result r;
+	double sigma = sqrt(log(1 + 0.3 * 0.3)), at;
+
+	s.pond_target_mgl = TARN_NAN;
+	s.direction = TARN_BED_HORIZONTAL;
+	s.width_m = 2;
+	s.available_head_m = 1;
+	at = size(s).bed.section_bod_g_m2;
+	cr_assert(at > 0);
+	c.samples = 100000;
+	c.k_cv = c.flow_cv = c.porosity_sd = 0;	/* load alone */
+	for (int i = 0; i < 2; i++) {
+		s.section_limit = at * (i ? exp(0.674490 * sigma) : 1);
+		cr_assert(tarn_chance(&s, &c, NULL, &r, NULL) == TARN_OK);
+		/* 5 standard errors */
+		cr_expect(fabs(r.refused - (i ? 0.25 : 0.5)) < 0.008, "%g",
+			  r.refused);
+	}
 }
 
 Test(bed_chance, same_seed_same_answer)

@@ -89,6 +89,28 @@ Test(bed_yard, known_largest_rectangles)
 		       1e-9));
 }
 
+/* 4 x 2 m turned by 17.2 degrees, each side bent outwards in its middle: no side
+ * shows the direction of the largest rectangle, which has the four corners. */
+Test(bed_yard, a_direction_that_no_side_has)
+{
+	static const double at[8][2] = {
+		{ -2, -1 }, { 0, -1.2 }, { 2, -1 }, { 2.05, 0 },
+		{ 2, 1 }, { 0, 1.2 }, { -2, 1 }, { -2.05, 0 },
+	};
+	const double turn = 0.3;
+	double p[8][2];
+	struct tarn_fit f;
+
+	for (int i = 0; i < 8; i++) {
+		p[i][0] = at[i][0] * cos(turn) - at[i][1] * sin(turn);
+		p[i][1] = at[i][0] * sin(turn) + at[i][1] * cos(turn);
+	}
+	f = fit_in(p, 8, 0, tarn_yard_default());
+	cr_expect(f.area_m2 > 8 * (1 - 1e-6), "%.9g", f.area_m2);
+	cr_expect(f.area_m2 < f.yard_m2);
+	cr_expect(near(f.area_m2, f.length_m * f.width_m, 1e-12));
+}
+
 Test(bed_yard, footing_keeps_a_deep_hole_away)
 {
 	struct tarn_yard yard = tarn_yard_default();

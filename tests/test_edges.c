@@ -198,6 +198,23 @@ Test(edges, broad_crest_notes)
 	}
 }
 
+/* An opening that there is not has no flow, which is not a flow of 0. */
+Test(edges, an_overflow_without_a_lip)
+{
+	struct tarn_overflow o = tarn_overflow_default();
+	struct tarn_overflow_flow out;
+
+	o.standpipe_diameter_m = 0.1;
+	o.standpipe_level_m = 0.5;
+	o.lip_level_m = 0.9;
+	o.level_m = 0.6;
+	cr_assert(tarn_overflow_solve(&o, &out, NULL) == TARN_OK);
+	cr_expect(isnan(out.lip_m3s) && out.standpipe_m3s > 0);
+	o.lip_width_m = 0.4;
+	cr_assert(tarn_overflow_solve(&o, &out, NULL) == TARN_OK);
+	cr_expect(out.lip_m3s == 0);
+}
+
 /* ---- take-off -------------------------------------------------------------------------- */
 
 /* Loose earth is the dig and its swell; both differ, so that none stands for

@@ -110,6 +110,9 @@ Test(findings, stops_and_starts)
 	w.pond.pump.drainback_m3 = 1.01;
 	cr_expect(judge(&w, TARN_WORKS_STOP)->verdict == FORBIDS);
 	cr_expect(fabs(judge(&w, TARN_WORKS_STOP)->value - 0.01) < 1e-9);
+	/* a finding names the field that mends it */
+	cr_expect_str_eq(judge(&w, TARN_WORKS_STOP)->path, "target");
+	cr_expect_str_eq(judge(&w, TARN_WORKS_START)->path, "intake");
 	cr_expect(judge(&w, TARN_WORKS_START)->verdict == HOLDS);
 	w.pond.pump.drainback_m3 = 2.51;
 	cr_expect(judge(&w, TARN_WORKS_START)->verdict == FORBIDS);

@@ -423,6 +423,11 @@ Test(weir, look_and_throw)
 	cr_expect(tn_fall_look(50 * gph_inch) == TARN_LOOK_FILM);
 	cr_expect(tn_fall_look(100 * gph_inch) == TARN_LOOK_SHEET);
 	cr_expect(tn_fall_look(200 * gph_inch) == TARN_LOOK_HEAVY);
+	/* each end belongs to what is above it */
+	cr_expect(tn_fall_look(75 * gph_inch * (1 - 1e-9)) == TARN_LOOK_FILM);
+	cr_expect(tn_fall_look(75 * gph_inch) == TARN_LOOK_SHEET);
+	cr_expect(tn_fall_look(150 * gph_inch * (1 - 1e-9)) == TARN_LOOK_SHEET);
+	cr_expect(tn_fall_look(150 * gph_inch) == TARN_LOOK_HEAVY);
 	cr_expect(tn_fall_look(-1) == -1 && tn_fall_look(TARN_NAN) == -1);
 	near("fall", tn_fall_throw_m(2, TARN_GRAVITY / 2), 2, 1e-15);
 	cr_expect(isnan(tn_fall_throw_m(-1, 1)));

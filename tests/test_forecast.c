@@ -92,10 +92,74 @@ Test(forecast, no_doubt_is_the_ledger)
 	for (int i = 0; i < 12; i++)
 		NEAR(s.f.month[i].week_m3.mean,
 		     season.month[i].weeks_topup_m3.mean, 1e-9);
+	for (int i = 0; i < 12; i++) {
+		const struct tarn_spread *d = &s.f.month[i].drop_mm;
+		const struct tarn_spread *want = &season.month[i].weeks_drop_mm;
+
+		cr_expect(d->count == 100 * want->count);
+		NEAR(d->mean, want->mean, 1e-9);
+		NEAR(d->least, want->least, 1e-9);
+		NEAR(d->most, want->most, 1e-9);
+		/* between the same two weeks, each of which counts 100 times */
+		NEAR(d->p10, want->p10, 0.06 * want->p50);
+		NEAR(d->p50, want->p50, 0.06 * want->p50);
+		NEAR(d->p90, want->p90, 0.06 * want->p50);
+	}
 	for (int i = 0; i < s.f.weeks; i++)
 		NEAR(s.f.week[i].topup_m3.mean, season.week[i].topup_m3.mean,
 		     1e-9);
 	tarn_ledger_free(ledger);
+	tear_down(&s);
+}
+
+/* Every day loses the same: a week's drop is log-normal about 7 of them, with
+ * the variances of the place, of 30 days, and a seventh of a day's. */
+Test(forecast, a_drop_is_log_normal_where_days_are_alike)
+{
+	const double z10 = 1.2815515655446;	/* Phi(z) = 0.9, from memory */
+	struct scene s;
+	double sd, middle;
+
+	set_up(&s);
+	for (size_t i = 0; i < DAYS; i++) {
+		s.w.rain[i] = 0;
+		s.w.open[i] = s.w.grass[i] = 4;
+	}
+	s.pond.bed.area_m2 = s.pond.stream.area_m2 = s.pond.splash_m3s = 0;
+	s.pond.seepage.rate_mm_d = 0;
+	s.budget.centre_sd_ln = 0.3;
+	s.budget.slow_sd_ln = 0.08;
+	s.budget.day_sd = 0.25;
+	run(&s);
+	sd = sqrt(0.3 * 0.3 + 0.08 * 0.08 + 0.25 * 0.25 / 7);
+	middle = 7 * 4 * exp(-0.08 * 0.08 / 2);
+	for (int i = 0; i < 12; i++) {
+		const struct tarn_forecast_month *m = &s.f.month[i];
+
+		NEAR(m->drop_mm.p50, middle, 0.005 * middle);
+		NEAR(m->drop_mm.p10, middle * exp(-z10 * sd), 0.02 * middle);
+		NEAR(m->drop_mm.p90, middle * exp(z10 * sd), 0.02 * middle);
+		NEAR(m->look_mm - m->drop_mm.p90, 25.4 / 10, 1e-9);
+		NEAR(m->act_mm - m->look_mm, m->drop_mm.p90, 1e-9);
+	}
+	tear_down(&s);
+}
+
+/* Days of which no month is whole: the week is there, the month's share is
+ * not. */
+Test(forecast, of_two_weeks)
+{
+	struct scene s;
+
+	set_up(&s);
+	s.w.forcing.first_day = tarn_day(2011, 7, 4);
+	s.w.forcing.days = 14;
+	run(&s);
+	cr_assert(s.f.months == 1 && s.f.month[0].month == 7);
+	cr_expect(s.f.month[0].a_week.count == 0 &&
+		  isnan(s.f.month[0].a_week.p50_m3));
+	cr_expect(s.f.month[0].week_m3.count == 2 * 256 &&
+		  s.f.month[0].drop_mm.p90 > 0 && s.f.peak_month == 0);
 	tear_down(&s);
 }
 
@@ -204,7 +268,8 @@ Test(forecast, short_weather)
 	run(&s);
 	cr_expect(s.f.year.count == 0 && isnan(s.f.year.p50_m3) &&
 		  isnan(s.f.year.by_ln_m3) && isnan(s.f.year.site_share));
-	cr_expect(s.f.months == 0 && s.f.peak_month == 0);
+	cr_expect(s.f.months == 1 && s.f.month[0].a_week.count == 0 &&
+		  s.f.peak_month == 0);
 	cr_expect(s.f.a_week.p90_m3 > s.f.a_week.p10_m3);
 	tear_down(&s);
 }

@@ -241,7 +241,6 @@ Test(season, of_one_day)
 {
 	struct world *w = make_world("2003-01-01", 1, 1);
 	const struct tarn_season *s = &w->season;
-	struct tarn_normal n;
 
 	cr_expect(s->days == 1 && s->weeks == 0 && s->whole_years == 0);
 	cr_expect(s->months == 1 && s->month[0].month == 1);
@@ -251,8 +250,6 @@ Test(season, of_one_day)
 	cr_expect(s->year_topup_m3.count == 0 && isnan(s->year_topup_m3.p90));
 	cr_expect(!s->has_dry_year && s->few_years && s->few_days);
 	cr_expect(s->peak_month == 0);
-	tarn_normal_begin(&n, s);
-	cr_expect(n.months == 0 && !(n.topup_most_m3 > 0));
 	free_world(w);
 }
 
@@ -309,60 +306,6 @@ Test(season, out_of_memory)
 		  TARN_ENOMEM);
 	cr_expect(tarn_absence(&a, &none, days, 30, 0, NULL) == TARN_ENOMEM);
 	free_world(w);
-}
-
-/* ---- normal weeks ---------------------------------------------------------- */
-
-Test(season, normal_weeks)
-{
-	struct world *w = make_world("2001-01-01", 1200, 1);
-	struct tarn_normal n;
-
-	tarn_normal_begin(&n, &w->season);
-	cr_expect(n.months == 12);
-	for (int i = 0; i < n.months; i++) {
-		const struct tarn_normal_week *k = &n.month[i];
-		const struct tarn_season_month *m = &w->season.month[i];
-
-		cr_expect(k->drop_low_m <= k->drop_m &&
-			  k->drop_m <= k->drop_high_m);
-		cr_expect(close_to(k->drop_m, m->weeks_drop_mm.p50 / 1000));
-		cr_expect(close_to(k->look_m - k->drop_high_m, 0.00254));
-		cr_expect(close_to(k->act_m - k->look_m, k->drop_high_m));
-		cr_expect(k->topup_high_m3 <= n.topup_most_m3);
-		cr_expect(k->weeks == m->weeks_drop_mm.count);
-	}
-	free_world(w);
-}
-
-/* A second method widens, whichever way it lies; the middle stays. */
-Test(season, other_methods_widen)
-{
-	struct world *w = make_world("2001-01-01", 1200, 1);
-	struct world *less = make_world("2001-01-01", 1200, 0.8);
-	struct world *more = make_world("2001-01-01", 1200, 1.3);
-	struct tarn_normal plain, wide;
-
-	tarn_normal_begin(&plain, &w->season);
-	wide = plain;
-	tarn_normal_widen(&wide, &w->season);
-	cr_expect(memcmp(&wide, &plain, sizeof wide) == 0);
-	tarn_normal_widen(&wide, &less->season);
-	tarn_normal_widen(&wide, &more->season);
-	for (int i = 0; i < wide.months; i++) {
-		const struct tarn_normal_week *a = &plain.month[i];
-		const struct tarn_normal_week *b = &wide.month[i];
-
-		cr_expect(b->drop_low_m < a->drop_low_m);
-		cr_expect(b->drop_high_m > a->drop_high_m);
-		cr_expect(close_to(b->drop_m, a->drop_m));
-		cr_expect(close_to(b->topup_m3, a->topup_m3));
-		cr_expect(close_to(b->act_m, 2 * b->drop_high_m + 0.00254));
-	}
-	cr_expect(wide.topup_most_m3 > plain.topup_most_m3);
-	free_world(w);
-	free_world(less);
-	free_world(more);
 }
 
 /* ---- absence --------------------------------------------------------------- */

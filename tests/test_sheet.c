@@ -73,11 +73,17 @@ Test(sheet, agrees_with_topup)
 		{ "f() { $TARN $1" POND SEATTLE "| tr -s '\\n ' ' ' | grep -o "
 		  "'it falls [0-9.]* times'; }; f sheet; test \"$(f sheet)\" = "
 		  "\"$(f topup)\" && echo same", 0, "times\nsame" },
-		/* a month's top-up, and a week's share of it */
-		{ "t=$($TARN topup" POND SEATTLE "| awk '/^Apr /{printf \"%.0f\", "
-		  "$6 * 7 / 30; exit}'); s=$($TARN sheet" POND SEATTLE
-		  "| awk '/^Apr /{print $7; exit}'); echo $t $s; test $t = $s "
+		/* the year's range, and a week of April, from the CSV in m3 */
+		{ "f() { $TARN $1" POND SEATTLE "| tr -s '\\n ' ' ' | sed 's/ - / /g' "
+		  "| grep -o 'A usual year takes .* USD. A usual week [^.]*'; "
+		  "}; f topup; test \"$(f sheet)\" = \"$(f topup)\" "
 		  "&& echo same", 0, "same" },
+		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE "--ranges $d/r.csv "
+		  "> $d/out; t=$(awk -F, '/^single_week_of_month,4,/{printf "
+		  "\"%.0f %.0f\", $4 * 264.172, $7 * 264.172}' $d/r.csv); "
+		  "s=$($TARN sheet" POND SEATTLE "| awk '/^Apr /{print $7, $8; "
+		  "exit}'); rm -r $d; echo $t $s; test \"$t\" = \"$s\" && "
+		  "echo same", 0, "same" },
 		/* 24 h on 28.25 of 365.25 days, not a twelfth of them:
 		 * 155 W x 24 h x 28.25 / 365.25 = 0.288 kWh, x 365 x 0.14 */
 		{ "d=$(mktemp -d); sed 's/watts = 155,/watts = 155, hours = { "

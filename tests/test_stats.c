@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <criterion/criterion.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "tarn/base.h"
@@ -63,4 +64,78 @@ Test(stats, spread_of_nothing)
 	cr_expect(isnan(s.mean) && isnan(s.least) && isnan(s.most));
 	cr_expect(isnan(s.p10) && isnan(s.p50) && isnan(s.p90));
 	cr_expect(tarn_fields_find(&tarn_spread_fields, "p90") != NULL);
+}
+
+/* ---- beside a sort --------------------------------------------------------- */
+
+static int ascending(const void *a, const void *b)
+{
+	double x = *(const double *)a, y = *(const double *)b;
+
+	return (x > y) - (x < y);
+}
+
+/* Definition 7 on sorted numbers, every bit of it. */
+static double of_sorted(const double *x, size_t n, double share)
+{
+	double at = share * (double)(n - 1);
+	size_t i = (size_t)at, next = i + 1 < n ? i + 1 : i;
+
+	return x[i] + (at - (double)i) * (x[next] - x[i]);
+}
+
+/* Orders that are hard for a selection. */
+static double arranged(int order, size_t i, size_t n)
+{
+	switch (order) {
+	case 0:
+		return (double)(tarn_random(7, 1, i) >> 11) * 0x1p-53;
+	case 1:
+		return (double)(tarn_random(7, 2, i) % 3);
+	case 2:
+		return (double)i / 7;
+	case 3:
+		return -(double)i / 7;
+	case 4:
+		return (double)(i < n / 2 ? i : n - i);
+	case 5:
+		return (double)(i % 17) / 3;
+	case 6:
+		return i % 5 == 0 ? (double)(tarn_random(7, 3, i) % 1000) : 0;
+	default:
+		return 4.5;
+	}
+}
+
+Test(stats, selects_what_a_sort_would_find)
+{
+	enum { MOST = 3000, ORDERS = 8 };
+	static const size_t counts[] = { 1, 2, 3, 10, 11, 24, 25, 26, 100,
+					 256, 2999, MOST };
+	static double x[MOST], y[MOST], z[MOST];
+
+	for (int order = 0; order < ORDERS; order++)
+		for (size_t c = 0; c < sizeof counts / sizeof *counts; c++) {
+			size_t n = counts[c];
+			struct tarn_spread s;
+
+			for (size_t i = 0; i < n; i++)
+				x[i] = y[i] = z[i] = arranged(order, i, n);
+			qsort(y, n, sizeof *y, ascending);
+			s = tarn_spread(x, n);
+			cr_expect(!(s.least > y[0]) && !(s.least < y[0]));
+			cr_expect(!(s.most > y[n - 1]) &&
+				  !(s.most < y[n - 1]));
+			cr_expect(memcmp((double[]){ s.p10, s.p50, s.p90 },
+					 (double[]){ of_sorted(y, n, 0.1),
+						     of_sorted(y, n, 0.5),
+						     of_sorted(y, n, 0.9) },
+					 3 * sizeof(double)) == 0,
+				  "order %d of %zu", order, n);
+			cr_expect(fabs(tarn_percentile(z, n, 0.975) -
+				       of_sorted(y, n, 0.975)) <= 0);
+			qsort(x, n, sizeof *x, ascending);
+			cr_expect(memcmp(x, y, n * sizeof *x) == 0,
+				  "no number is lost");
+		}
 }

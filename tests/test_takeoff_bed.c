@@ -242,6 +242,11 @@ Test(takeoff_bed, a_stream_refuses_its_totals)
 	b.floor_gravel_m = 0.05;
 	cr_assert(solve(&b, &p, NULL, &t, NULL) == TARN_OK);
 	near("stream", t.dig_stream_m3, 0.6, 1e-12);
+	/* each line belongs to the way that its name says */
+	cr_expect(item(&t, "gravel, way 1")->choice == 1);
+	cr_expect(item(&t, "gravel, way 2")->choice == 2);
+	cr_expect(item(&t, "gravel, way 3")->choice == 3);
+	cr_expect(item(&t, "stone of the stream, way 3")->choice == 3);
 	EXPECT_NAN(t.total[TARN_TOTAL_LINER].amount);
 	cr_expect(strstr(t.total[TARN_TOTAL_LINER].unknown, "stream liner"));
 	EXPECT_NAN(t.total[TARN_TOTAL_LAYERS].amount);

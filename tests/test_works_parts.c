@@ -45,6 +45,13 @@ Test(works_parts, defaults_and_check)
 	p.overflow_level_m = 1.1;
 	p.target_m = p.trigger_m = 1;
 	cr_expect(tarn_works_check(&w, &p, &err) == TARN_OK, "%s", err.text);
+	w.catchments = 1;	/* as the default made it: without an area */
+	cr_expect(isnan(w.catchment[0].area_m2) &&
+		  isnan(w.catchment[0].coefficient));
+	cr_expect(tarn_works_check(&w, &p, &err) == TARN_EARG);
+	cr_expect(strstr(err.field, "area") != NULL, "%s", err.field);
+	w.catchments = 0;
+	err = (struct tarn_error){ 0 };
 	w.falls = 1;
 	w.fall[0] = tarn_fall_default();
 	cr_expect(tarn_works_check(&w, &p, &err) == TARN_EARG);

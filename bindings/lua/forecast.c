@@ -19,6 +19,7 @@ static void push_forecast(lua_State *L, const struct tarn_forecast *f,
 			  const struct tarn_exposure_budget *budget)
 {
 	bind_push(L, &tarn_forecast_fields, f);
+	bind_set(L, "ruler_mm", TARN_RULER_MM);
 	bind_push(L, &tarn_exposure_budget_fields, budget);
 	lua_setfield(L, -2, "budget");
 	lua_getfield(L, -1, "a_week");

@@ -3,34 +3,14 @@
 #include "bind_pond.h"
 #include "bind_weather.h"
 
-static struct tarn_season *new_season(lua_State *L, int ledger)
+/* season(ledger) -> what season.h says of it */
+static int l_season(lua_State *L)
 {
-	const struct tarn_ledger *from = bind_check_ledger(L, ledger);
+	const struct tarn_ledger *from = bind_check_ledger(L, 1);
 	struct tarn_season *s = lua_newuserdatauv(L, sizeof *s, 0);
 
 	BIND_DO(L, tarn_season, s, NULL, from);
-	return s;
-}
-
-/*
- * season(ledger, other, ...) -> what season.h says of the ledger, and 'normal',
- * its normal weeks, widened by the ledgers of other methods
- */
-static int l_season(lua_State *L)
-{
-	int count = lua_gettop(L);
-	struct tarn_season *s = new_season(L, 1);
-	struct tarn_normal normal;
-
-	tarn_normal_begin(&normal, s);
-	for (int other = 2; other <= count; other++) {
-		tarn_normal_widen(&normal, new_season(L, other));
-		lua_pop(L, 1);
-	}
 	bind_push(L, &tarn_season_fields, s);
-	bind_push(L, &tarn_normal_fields, &normal);
-	bind_set(L, "ruler", TARN_RULER_M);
-	lua_setfield(L, -2, "normal");
 	return 1;
 }
 

@@ -4,26 +4,25 @@
 import { createHash } from "node:crypto";
 import { readFileSync, readdirSync, renameSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
+import { packed } from "./pack.mjs";
 
 const out = process.argv[2];
 const here = dirname(fileURLToPath(import.meta.url));
 const own = (...names) => names.map((name) => readFileSync(join(here, name), "utf8")).join("\n");
 const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "utf8");
 
-// A third of the weight; every browser since 2023 can undo it.
-const packed = (bytes) => gzipSync(bytes, { level: 9 }).toString("base64");
+const lua = (name, ...what) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, name), ...what]).toString());
 
-// The program's own files: its scripts, and the page's way into them.
-const files = { "web/page.lua": own("page.lua"), "web/files.lua": own("files.lua"), "web/examined.lua": own("examined.lua") };
-for (const entry of readdirSync("scripts", { recursive: true })) {
-  if (entry.endsWith(".lua")) files[join("scripts", entry)] = readFileSync(join("scripts", entry), "utf8");
-}
+// The program's own files: its scripts, and the page's way into them; bare of comments.
+const WAY_IN = ["page", "files", "examined"].map((name) => join(here, name + ".lua"));
+const scripts = readdirSync("scripts", { recursive: true }).filter((name) => name.endsWith(".lua")).map((name) => join("scripts", name));
+const files = {};
+for (const [path, text] of Object.entries(lua("bare.lua", ...scripts, ...WAY_IN))) files[WAY_IN.includes(path) ? join("web", basename(path)) : path] = text;
 
 const SAMPLES = "weather-samples/";
-const described = (name, ...what) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, "samples.lua"), SAMPLES + name, ...what]).toString());
+const described = (name, ...what) => lua("samples.lua", SAMPLES + name, ...what);
 const samples = { pond: described("courtyard-pond.lua", "pond"), map: described("seattle-map.lua") };
 for (const name of ["seattle_daily_2012_2015.csv", "courtyard-log.csv", "courtyard-study.lua", "courtyard-measured.lua"]) samples[name] = readFileSync(SAMPLES + name, "utf8");
 
@@ -32,7 +31,7 @@ const script = [
   "(() => {",
   plot("dist/uPlot.iife.min.js").replace(/^\/\*![^]*?\*\//, "").replace(/\/\/# sourceMappingURL.*/, ""),
   own("page/unpack.js", "page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
-  own("page/answers.js", "page/sheet.js", "page/program.js", "page/files.js", "page/app.js"),
+  own(..."answers sheet program files state chapters asking opening saving sliders app".split(" ").map((name) => `page/${name}.js`)),
   "})();",
 ].join("\n").replace(/\r/g, "");
 const worker = own("host.js", "page/unpack.js", "page/worker.js");

@@ -87,7 +87,7 @@ $(WEB)/tarn.wasm: $(WEB_OBJ) $(WEB_THEIRS)
 		-lc-printscan-long-double -lwasi-emulated-process-clocks -lm
 
 $(WEB)/tarn.html: $(WEB)/tarn.wasm $(WEB_PAGE) $(WEB_SCRIPTS) \
-		bindings/web/build.mjs bindings/web/notices.txt $(WEB)/npm/ready
+		bindings/web/build.mjs bindings/web/pack.mjs bindings/web/notices.txt $(WEB)/npm/ready
 	$(SAY) write $@
 	$(Q)node bindings/web/build.mjs $(WEB)
 
@@ -99,6 +99,7 @@ $B/report-assets.js: $(wildcard bindings/web/report/*) $(WEB)/npm/ready
 
 web-test: web report-assets all
 	@command -v chromium > /dev/null || { $(call INSTALL,chromium); }
+	node tests/web/packed.mjs
 	node tests/web/same.mjs $B
 	node tests/web/run.mjs $B
 	node tests/web/reports.mjs $B

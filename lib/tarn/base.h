@@ -636,7 +636,7 @@ TARN_API double tarn_fahrenheit(double celsius);
  * neighbours: Hyndman & Fan (1996), Sample quantiles in statistical packages,
  * definition 7.
  *
- *   x        sorted by tarn_percentile and tarn_spread
+ *   x        put into another order by tarn_percentile and tarn_spread: no sort
  *   share    0 .. 1
  *   returns  NaN without numbers, or where the share is outside its range
  */

@@ -71,14 +71,27 @@ struct tarn_forecast_range {
 };
 TARN_API extern const struct tarn_fields tarn_forecast_range_fields;
 
-/* A month of the year. */
+/* Two readings of a ruler to 1/16 inch, mm: a week's drop shows no less. */
+#define TARN_RULER_MM 2.54
+
+/*
+ * A month of the year.  A week goes with the month of its Thursday, as an
+ * ISO 8601 week goes with the year of its Thursday.
+ */
 struct tarn_forecast_month {
 	int month;		/* 1 .. 12 */
 	double days;		/* that it has, 28.25 in February */
 	struct tarn_forecast_range a_week;	/* whole months, a week's share:
 					   x days / 7 is the month */
-	struct tarn_spread week_m3;	/* single weeks, whole, over years and
-					   worlds */
+	struct tarn_spread week_m3;	/* top-up of single weeks, whole, over
+					   years and worlds */
+	struct tarn_spread drop_mm;	/* fall of the level in such a week by
+					   the losses alone, without rain and
+					   top-up */
+	double look_mm;		/* P90 of it + TARN_RULER_MM: from here look for
+				   wind, splash, a low edge; our own rule */
+	double act_mm;		/* 2 x P90 + TARN_RULER_MM: from here shut the
+				   valve and test; our own rule */
 };
 
 /* A week of the year, by its ISO number. */
@@ -95,7 +108,8 @@ struct tarn_forecast {
 	int peak_month;		/* whole months that take most a day in the
 				   middle world; 0: none takes any */
 	int months, weeks;	/* entries of these lists */
-	struct tarn_forecast_month month[12];	/* those with a whole month */
+	struct tarn_forecast_month month[12];	/* those with a whole week or
+					   month */
 	struct tarn_forecast_week week[TARN_SEASON_WEEKS];
 };
 TARN_API extern const struct tarn_fields tarn_forecast_fields,

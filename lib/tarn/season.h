@@ -4,7 +4,7 @@
 
 /*
  * season: what a ledger says of a usual year.  Typical weeks and months, dry
- * years, the drop of a normal week, the days that a pond lasts by itself.
+ * years, the days that a pond lasts by itself.
  * Part of the wing pond.
  *
  * A week goes with the month of its Thursday, as an ISO 8601 week goes with
@@ -73,46 +73,6 @@ TARN_API enum tarn_status tarn_season(struct tarn_season *out,
 				      struct tarn_error *err);
 TARN_API extern const struct tarn_fields tarn_season_fields,
 	tarn_season_week_fields, tarn_season_month_fields;
-
-/* ---- a normal week ------------------------------------------------------ */
-
-/* Two readings of a ruler to 1/16 inch: what a week's drop cannot tell. */
-#define TARN_RULER_M (0.1 * 0.0254)
-
-/*
- * How far the level falls in a week by the losses alone, by month: low and
- * high are P10 and P90 of the whole weeks, the widest of all methods of
- * evaporation that the weather allows.
- *   look_m   high + the ruler: look for wind, splash, a low edge
- *   act_m    twice the high + the ruler: shut the valve and test
- * Both rules are our own.
- */
-struct tarn_normal_week {
-	int month;		/* 1 .. 12 */
-	size_t weeks;		/* that it is of */
-	double drop_low_m, drop_m, drop_high_m;	/* a week */
-	double look_m, act_m;
-	double topup_m3;	/* mean, by the first method */
-	double topup_high_m3;	/* one week in ten takes more, by the method
-				   that takes most */
-};
-struct tarn_normal {
-	int months;
-	struct tarn_normal_week month[12];	/* those with a whole week */
-	double topup_most_m3;	/* largest topup_high_m3; 0 without months */
-};
-
-/*
- * Begins with the season of the method in use, and takes in the others one by
- * one, m and m3 as above; any season will do, and months that only one of the
- * two has are left as they are.
- */
-TARN_API void tarn_normal_begin(struct tarn_normal *out,
-				const struct tarn_season *season);
-TARN_API void tarn_normal_widen(struct tarn_normal *normal,
-				const struct tarn_season *other);
-TARN_API extern const struct tarn_fields tarn_normal_fields,
-	tarn_normal_week_fields;
 
 /* ---- absence ------------------------------------------------------------ */
 

@@ -1,41 +1,67 @@
 -- SPDX-License-Identifier: MIT
 -- Sheet: the year's table, when to worry, top-up water, winter, calendar, assumptions, cautions.
+local ranges = require "common.ranges"
 local text = require "common.text"
 
 local care = {}
 
+local MM = tarn.units.mm
+
+-- A week of each month that the forecast has; without a range, why there is none.
 function care.year(page, job, view)
+  if not job.forecast then
+    page:heading("A normal week, month by month")
+    page:paragraph(("There is no range: %s."):format(job.no_range))
+    return
+  end
   local rows = {}
-  for i, m in ipairs(job.season.normal.months) do
-    rows[i] = { text.months[m.month], view:cell("depth", m.drop_low), view:cell("depth", m.drop), view:cell("depth", m.drop_high),
-      view:cell("depth", m.look), view:cell("depth", m.act), view:cell("volume", m.topup), view:cell("volume", m.topup_high) }
+  for i, m in ipairs(job.forecast.months) do
+    local drop = m.drop_mm
+    rows[i] = { text.months[m.month], view:cell("depth", drop.p10 * MM), view:cell("depth", drop.p50 * MM),
+      view:cell("depth", drop.p90 * MM), view:cell("depth", m.look_mm * MM), view:cell("depth", m.act_mm * MM),
+      view:cell("volume", m.week.mean), view:cell("volume", m.week.p90) }
   end
   local d, v = "\n" .. view:unit("depth"), "\n" .. view:unit("volume")
   page:heading("A normal week, month by month")
-  page:table({ "\n\nMonth", "Drop\nlow" .. d, "\nmiddle" .. d, "\nhigh" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
-    "Top-up\nmean" .. v, "\nhigh" .. v }, rows)
-  page:paragraph("Drop: by the losses alone, in a week without rain, valve shut, pump on. Low, high: one week in ten is outside, over all methods that this weather allows. Top-up: as the valve's meter counts it, net of rain; mean: a week's share of whole months; high: one week of the month in ten takes more, by the method that takes most.")
+  page:table({ "\n\nMonth", "Drop\nP10" .. d, "\nP50" .. d, "\nP90" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
+    "Top-up\nmean" .. v, "\nP90" .. v }, rows)
+  page:paragraph("Drop: by the losses alone, in a week without rain, valve shut, pump on. Top-up: of single weeks, as the valve's meter counts it, net of rain. P10, P50, P90: in one of ten, five of ten, nine of ten it is less, over the years and over what is not known of the method, the station and the place.")
+  page:paragraph(ranges.condition(job.forecast))
 end
 
 function care.worry(page, job, view)
-  page:heading("Is it a leak?")
-  page:list {
-    ("Look when a week's drop is above \"look\" (high + %s, what two readings of a ruler cannot tell) or the meter above the month's high: wind, splash or a low edge may do it.")
-      :format(view:show("depth", job.season.normal.ruler)),
-    "Act above \"act\" (twice the high, and a ruler's error; our rule): shut the fill valve, watch the intake minimum, test at once.",
+  local lines = {
     "Test in pairs, 48 h each, no rain, valve shut: ruler in the pond, and a bucket of its water on a step beside; pump on, then off (fish need air).",
     "Both fall alike: weather. Pond faster, pump on only: falls, stream, bed, pipes. Pump off too: the pond; where it settles marks the height. Weather alone never says \"leak\".",
   }
+  if job.forecast then
+    table.insert(lines, 1, ("Look when a week's drop is above \"look\" (P90 + %s, what two readings of a ruler cannot tell) or the meter above the month's P90: wind, splash or a low edge may do it.")
+      :format(view:show("depth", job.forecast.ruler_mm * MM)))
+    table.insert(lines, 2, "Act above \"act\" (twice the P90, and a ruler's error; our rule): shut the fill valve, watch the intake minimum, test at once.")
+  end
+  page:heading("Is it a leak?")
+  page:list(lines)
+end
+
+-- The largest P90 of a week's top-up, m3; nil without a range.
+local function most_week(forecast)
+  local most
+  for _, m in ipairs(forecast and forecast.months or {}) do
+    if m.week.p90 and m.week.p90 > (most or 0) then most = m.week.p90 end
+  end
+  return most
 end
 
 function care.topup(page, job, view)
   local lines, d = {}, job.description
   local function add(...) lines[#lines + 1] = string.format(...) end
-  local most = job.season.normal.topup_most
   page:heading("Top-up water")
-  local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
-  add("In the month that takes most, one week in ten takes more than %s by the method that takes most, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
-    view:show("volume", most), 100 * share.share)
+  local most = most_week(job.forecast)
+  if most then
+    local share = tarn.flow.topup { volume = math.min(most, job.water), pond = job.water }
+    add("In the month that takes most, one week in ten takes more than %s, %.1f %% of the pond's water; small daily additions are kinder to fish than a flood.",
+      view:show("volume", most), 100 * share.share)
+  end
   if job.facts.trigger and d.supply and d.supply.rate then
     local one = job.facts.fill
     if one > 0 then
@@ -99,10 +125,8 @@ function care.assumptions(page, job, view)
   local t, d, lines = job.totals, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local e = d.evaporation or {}
-  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s; the band %s.", job.weather_path, t.first, t.last, t.days,
-    job.season.year.few_days and "; under three years, so low and high are rough" or "", job.season.methods[1],
-    job.season.wide and ("is a quarter of the evaporation to either side, since this weather allows no second method") or
-      ("covers %d methods"):format(#job.season.methods))
+  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s.", job.weather_path, t.first, t.last, t.days,
+    job.season.few_days and "; under three years, so P10 and P90 are rough" or "", job.ledger:report().title)
   add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter or 1, e.shade or 1,
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",
     d.seepage and "as described" or "none")

@@ -160,14 +160,14 @@ function drawings.falls(d, job, view, shore, lip_y, edge_y)
   end
 end
 
--- A week's drop by month: low to high, the middle, and where to look and act.
+-- A week's drop by month: P10 to P90, P50, and where to look and act.
 function drawings.year(job, view)
   local C, months, most = svg.colors, {}, 0
-  local function value(m) return view:value("depth", m) end
-  for _, m in ipairs(job.season.normal.months) do
-    months[m.month], most = m, math.max(most, value(m.act))
+  local function value(mm) return view:value("depth", mm * tarn.units.mm) end
+  for _, m in ipairs(job.forecast.months) do
+    months[m.month], most = m, math.max(most, value(m.act_mm))
   end
-  local d, y = chart.frame("A week's drop by month", "Low to high of a week's drop in each month, and the drops from which to look and to act",
+  local d, y = chart.frame("A week's drop by month", "P10 to P90 of a week's drop in each month, and the drops from which to look and to act",
     0, math.max(most, 1e-6), view:unit("depth") .. " per week")
   local step = (chart.WIDTH - chart.LEFT - chart.RIGHT) / 12
   for month = 1, 12 do
@@ -177,13 +177,13 @@ function drawings.year(job, view)
     end
     chart.under(d, x + step / 2, text.months[month])
     if m then
-      d:rect(x + 0.2 * step, y(value(m.drop_high)), 0.6 * step, y(value(m.drop_low)) - y(value(m.drop_high)), { fill = C.water_soft })
-      line(m.drop, C.water, 3)
-      line(m.look, C.sun, 2)
-      line(m.act, C.warn, 2)
+      d:rect(x + 0.2 * step, y(value(m.drop_mm.p90)), 0.6 * step, y(value(m.drop_mm.p10)) - y(value(m.drop_mm.p90)), { fill = C.water_soft })
+      line(m.drop_mm.p50, C.water, 3)
+      line(m.look_mm, C.sun, 2)
+      line(m.act_mm, C.warn, 2)
     end
   end
-  chart.key(d, { { "low to high", C.water_soft }, { "middle", C.water, "line" }, { "look above", C.sun, "line" },
+  chart.key(d, { { "P10 to P90", C.water_soft }, { "P50", C.water, "line" }, { "look above", C.sun, "line" },
     { "act above", C.warn, "line" } })
   return d:source()
 end

@@ -5,7 +5,7 @@
 The demo's pond (weather-samples/courtyard-pond.lua), typed in by hand, and the
 formulas of docs/methods, without a line of Tarn's code: levels, pump and pipes,
 falls, stream, storm, bed, earth, liner, stone, a year's top-up.  Each figure is
-looked for in what `tarn sheet` and `tarn bed` print, and has to agree to the
+looked for in what `tarn sheet`, `tarn bed` and `tarn topup` print, and has to agree to the
 last printed digit.  Python's standard library is all that it needs.
 
     python3 tests/independent/courtyard.py build/tarn
@@ -494,8 +494,10 @@ def compare(program, samples):
     # the year
     days = list(weather(station))
     year = ledger(days, transit, volume(LIP))
-    sheet_says("Top-up: (#) US gal a year, (#) USD", year["topup"] / gallon / len(days) * 365.25,
-               year["topup"] / gallon / len(days) * 365.25 / 1000 * 16.5)
+    topup = run(program, "topup", pond, station, "--map", map_)
+    c.figure(topup, words("has (#) US gal of top-up water, (#) US gal a week on average, (#) USD"),
+             year["topup"] / gallon, year["topup"] / gallon / len(days) * 7,
+             year["topup"] / gallon / 1000 * 16.5)
     sheet_says("it falls (#) times as far", year["drop"] / year["water"])
     sheet_says("155 W, (#) kWh a day, (#) USD a year", 0.155 * 24, 0.155 * 24 * 365.25 * 0.14)
 

@@ -20,5 +20,10 @@ return {
   { "flow/closure.c", "i < 20 && open > rounding", " >= ", "one round more at a rest of exactly the rounding" },
   { "flow/closure.c", "tn_flow_pump_slope(p, flow), -1e-9", "", "the slope of a level curve, which only starts the iteration" },
   { "bed/loop.c", "if (fast * t < 1e-4)", " <= ", "two forms of one function, equal to rounding where they meet" },
+  { "bed/treatment.c", "i < 200 && hi - lo", " + ", "more rounds of a search by halves, to the same area" },
+  { "bed/chance.c", "sd / (n * (1 - n)) * z", " - ", "a normal number is as likely as its negative", old = " + " },
+  { "bed/chance.c", "solids_g *= load", ";", "no figure of a chance depends on the solids" },
+  { "bed/chance.c", "solids_g *= load", " /= ", "no figure of a chance depends on the solids" },
+  { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
   { "evaporation/day.c", "tarn_wind_function(TARN_WIND_1956, u, 0)", "1", "an area that this wind function does not look at" },
 }

@@ -67,6 +67,7 @@ export async function entries() {
   await page.waitForFunction(() => window.tarn && window.tarn.ready);
   check(near((await pond()).basin.length, 4.5), "the browser remembers the pond");
   await page.click("#afresh");
+  await page.evaluate(() => window.tarn.idle());
   check(!near((await pond()).basin.length, 4.5), "start afresh");
   for (const path of [json, lua]) {
     const said = native("topup", path, SEATTLE, "--map", MAP);
@@ -113,7 +114,12 @@ export async function kept() {
   await anew(page, "water", () => page.setInputFiles('[data-opens="pond"]', bare));
   check(native("topup", bare, SEATTLE, "--map", MAP).out.replace(/\s+/g, " ").includes(want), "the program says that a number has no unit");
   check(await page.isVisible("#opened") && (await noted()).includes(want), `the page says that a number has no unit: ${await noted()}`);
+  await page.click("#tab-about");		// where nothing is asked
+  await page.click("#system label:last-of-type");
+  await page.evaluate(() => window.tarn.idle());
+  await page.click("#tab-water");
   await page.click("#afresh");
+  await page.evaluate(() => window.tarn.idle());
   check(await page.isHidden("#opened"), "start afresh: nothing is left of the file");
   await page.context().close();
 }

@@ -6,11 +6,13 @@ const program = (() => {
   const worker = new Worker(URL.createObjectURL(new Blob([text("worker")], { type: "text/javascript" })));
   const heard = new Map();		// id -> what to do with its messages
   const newest = new Map();		// chapter -> id
+  const open = new Map();		// id without its last message -> its chapter
   let last = 0, files = {};
 
   const ready = new Promise((done) => {
     worker.onmessage = ({ data }) => {
       if (data.ready) { done(); return; }
+      if (!data.items || data.items.some((item) => item.kind === "end" || item.kind === "mistake")) open.delete(data.id);
       if (data.chapter && newest.get(data.chapter) !== data.id) return;
       const hear = heard.get(data.id);
       if (hear) hear(data);
@@ -21,6 +23,9 @@ const program = (() => {
   function send(message, hear) {
     message.id = ++last;
     heard.set(message.id, hear);
+    const ends = (chapter) => chapter && chapter !== "files";		// as in worker.js
+    if (ends(message.chapter)) for (const [id, chapter] of open) if (ends(chapter)) open.delete(id);
+    open.set(message.id, message.chapter);
     if (message.chapter) {
       heard.delete(newest.get(message.chapter));
       newest.set(message.chapter, message.id);
@@ -55,5 +60,5 @@ const program = (() => {
     }));
   }
 
-  return { ready, put, call, ask, write };
+  return { ready, put, call, ask, write, idle: () => open.size === 0 };
 })();

@@ -24,7 +24,8 @@ extern "C" {
  *                       threshold; NaN days are counted in *missing (may
  *                       be NULL)
  * ice_thickness         factor sqrt(degree days)                  [m]
- *                       factor TARN_ICE_LEAST .. TARN_ICE_MOST
+ *                       factor > 0, usually TARN_ICE_LEAST ..
+ *                       TARN_ICE_MOST
  * ice_water             water in it: thickness area 917/1000      [m3]
  */
 #define TARN_HARD_FROST_C (-8.0)	/* falls can freeze faster than water

@@ -64,36 +64,6 @@ static const struct tarn_field season_rows[] = {
 TARN_FIELDS(tarn_season_fields, "season", season_rows);
 #undef T
 
-#define T struct tarn_normal_week
-static const struct tarn_field normal_week_rows[] = {
-	TARN_OUT_WHOLE(T, month, "month", "-", "of the year"),
-	TARN_OUT_COUNT(T, weeks, "weeks", "-", "that it is of"),
-	TARN_OUT_NUMBER(T, drop_low_m, "drop_low", "m",
-			"one week in ten falls less"),
-	TARN_OUT_NUMBER(T, drop_m, "drop", "m", "the middle week"),
-	TARN_OUT_NUMBER(T, drop_high_m, "drop_high", "m",
-			"one week in ten falls more"),
-	TARN_OUT_NUMBER(T, look_m, "look", "m",
-			"a larger fall is worth a look"),
-	TARN_OUT_NUMBER(T, act_m, "act", "m",
-			"at a larger fall test at once"),
-	TARN_OUT_NUMBER(T, topup_m3, "topup", "m3", "mean of a week"),
-	TARN_OUT_NUMBER(T, topup_high_m3, "topup_high", "m3",
-			"one week in ten takes more"),
-};
-TARN_FIELDS(tarn_normal_week_fields, "month", normal_week_rows);
-#undef T
-
-#define T struct tarn_normal
-static const struct tarn_field normal_rows[] = {
-	TARN_LIST(T, month, months, "months", tarn_normal_week_fields, 0,
-		  "a normal week of each month"),
-	TARN_OUT_NUMBER(T, topup_most_m3, "topup_most", "m3",
-			"high top-up of the month that takes most"),
-};
-TARN_FIELDS(tarn_normal_fields, "normal", normal_rows);
-#undef T
-
 #define T struct tarn_absence_month
 static const struct tarn_field absence_month_rows[] = {
 	TARN_OUT_WHOLE(T, month, "month", "-", "of leaving"),

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "forecast_drops.h"
 #include "forecast_sums.h"
 
 #define DAY_SD_MOST 0.28	/* a day's factor stays above 0 */
@@ -115,7 +116,14 @@ static void take(struct worlds *w, size_t first, size_t columns)
 
 /* ---- what they say --------------------------------------------------------- */
 
-static void by_month(struct tarn_forecast *out, struct sums *s)
+static void judge(struct tarn_forecast_month *m)
+{
+	m->look_mm = m->drop_mm.p90 + TARN_RULER_MM;
+	m->act_mm = 2 * m->drop_mm.p90 + TARN_RULER_MM;
+}
+
+static void by_month(struct tarn_forecast *out, struct sums *s,
+		     const struct tarn_spread drop_mm[12])
 {
 	double most_m3[12] = { 0 };
 
@@ -129,12 +137,16 @@ static void by_month(struct tarn_forecast *out, struct sums *s)
 		struct tarn_forecast_month *m = &out->month[out->months];
 
 		m->a_week = tn_sums_range(s, &s->month, month, 1);
-		if (m->a_week.count == 0)
+		m->week_m3 = tn_sums_weeks(s, 0, month);
+		if (m->a_week.count == 0 && m->week_m3.count == 0)
 			continue;
 		m->month = month;
 		m->days = tn_usual_days[month - 1];
-		m->week_m3 = tn_sums_weeks(s, 0, month);
+		m->drop_mm = drop_mm[month - 1];
+		judge(m);
 		out->months++;
+		if (m->a_week.count == 0)
+			continue;
 		/* a day of it */
 		most_m3[month - 1] /= (double)m->a_week.count *
 				      tn_usual_days[month - 1];
@@ -159,14 +171,15 @@ static void by_week(struct tarn_forecast *out, struct sums *s)
 	}
 }
 
-static void say(struct tarn_forecast *out, struct sums *s, size_t days)
+static void say(struct tarn_forecast *out, struct sums *s, size_t days,
+		const struct tarn_spread drop_mm[12])
 {
 	memset(out, 0, sizeof *out);
 	out->days = days;
 	out->worlds = s->worlds;
 	out->a_week = tn_sums_range(s, &s->run, 0, 1);
 	out->year = tn_sums_range(s, &s->year, 0, 0);
-	by_month(out, s);
+	by_month(out, s, drop_mm);
 	by_week(out, s);
 }
 
@@ -219,6 +232,7 @@ enum tarn_status tarn_forecast(struct tarn_forecast *out,
 	struct tarn_forecast_options plain = tarn_forecast_options_default();
 	struct worlds w = { .alloc = alloc, .pond = pond, .forcing = forcing,
 			    .run = run ? *run : tarn_run_default() };
+	struct tarn_spread drop_mm[12];
 	enum tarn_status status;
 
 	o = o ? o : &plain;
@@ -238,7 +252,10 @@ enum tarn_status tarn_forecast(struct tarn_forecast *out,
 		status = run_all(&w, err);
 	}
 	if (status == TARN_OK)
-		say(out, &w.sums, forcing->days);
+		status = tn_forecast_drops(drop_mm, alloc, pond, forcing,
+					   &w.run, budget, err);
+	if (status == TARN_OK)
+		say(out, &w.sums, forcing->days, drop_mm);
 	free_worlds(&w);
 	return status;
 }

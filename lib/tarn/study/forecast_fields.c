@@ -50,6 +50,12 @@ static const struct tarn_field month_rows[] = {
 		     "top-up, a week's share of the month"),
 	TARN_SECTION(T, week_m3, "week", tarn_spread_fields,
 		     "top-up of its single weeks [m3]"),
+	TARN_SECTION(T, drop_mm, "drop_mm", tarn_spread_fields,
+		     "fall in these by the losses alone [mm]"),
+	TARN_OUT_NUMBER(T, look_mm, "look_mm", "mm",
+			"fall in a week from which to look"),
+	TARN_OUT_NUMBER(T, act_mm, "act_mm", "mm",
+			"fall in a week from which to act"),
 };
 TARN_FIELDS(tarn_forecast_month_fields, "month", month_rows);
 #undef T

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: MIT
+// What is done with a file that was given, by its kind.
+
+// A map is of one weather file: the next one begins without, but for 'mapped'.
+function take(kind, name, content, mapped) {
+  const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
+  if (kind === "weather" && !mapped) app.sheet.map = null;
+  const before = (app.files[kind] || {}).path;
+  app.files[kind] = { path: name, bytes };
+  program.put(name, bytes);
+  for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
+  if (kind === "weather") {
+    if (before && before !== name) for (const o of Object.keys(app.weatherState)) delete app.weatherState[o];	// another file's place
+    app.sheet.open(name, bytes);
+    app.unread = true;
+  }
+  changed(0);
+}
+
+async function openPond(name, bytes) {
+  program.put(name, bytes);
+  const { description, mistake, notes } = await program.call("description", name, units.system);
+  note(mistake ? [mistake] : notes);
+  if (mistake) $("opened").scrollIntoView({ block: "nearest" });
+  else setPond(description);
+}
+
+// Fields that the browser kept by a name of the version before.
+function renamed(pond) {
+  for (const { section, rows } of app.form.sections) {
+    const at = section ? pond[section] : pond;
+    for (const row of rows) {
+      if (!row.was || !at || at[row.was] === undefined || at[row.name] !== undefined) continue;
+      at[row.name] = at[row.was];
+      delete at[row.was];
+    }
+  }
+  return pond;
+}
+
+function setPond(description) {
+  app.pond = description;
+  app.snapshot = JSON.stringify(description);
+  app.pondForm.show(app.pond);
+  sliders();
+  changed(0);
+}
+
+// The chapter that a file of a kind belongs to.
+function turnFor(kind) {
+  const takes = (name) => CHAPTERS[name] && CHAPTERS[name].takes.some((t) => t.replace("?", "") === kind);
+  if (!takes(app.chapter) || (kind === "weather" && app.chapter !== "water")) turnTo(Object.keys(CHAPTERS).find(takes));
+}
+
+const OPENS = {
+  pond: (name, bytes) => { turnFor("pond"); return openPond(name, bytes); },
+  map: async (name) => {
+    const { description, mistake } = await program.call("description", name, units.system);
+    if (mistake) { refuse(mistake); return; }
+    app.sheet.map = description;
+    if (app.files.weather) take("weather", app.files.weather.path, app.files.weather.bytes, true);
+  },
+};
+for (const kind of ["weather", "log", "study", "measured"]) OPENS[kind] = (name, bytes) => { turnFor(kind); take(kind, name, bytes); };
+
+// A sample is one of the program's own files.
+function sample(kind) {
+  const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua", measured: "courtyard-measured.lua" }[kind];
+  if (CHAPTERS[app.chapter].takes.includes("weather") && kind !== "weather" && !app.files.weather) sample("weather");
+  if (kind === "weather") app.sheet.map = JSON.parse(JSON.stringify(app.samples.map));
+  take(kind, path, app.samples[path], true);
+}
