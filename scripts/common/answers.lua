@@ -55,7 +55,9 @@ end
 function answers.hint(list, why)
   if not why.settle or why.settle == "nothing" or why.settle == "place" then return nil end
   local option = OPTIONS[why.settle] and option_of(list, OPTIONS[why.settle])
-  if option then return "--" .. option.name .. (option.value and " " .. option.value or "") end
+  local words = option and "--" .. option.name .. (option.value and " " .. option.value or "")
+  if why.settle == "columns" then words = words .. ", or --map FILE, see docs/methods/weather.md" end
+  if words then return words end
   return (FIELDS[why.settle] or why.settle) .. " in a --map file, see docs/methods/weather.md"
 end
 
