@@ -398,6 +398,7 @@ struct days {
 	const struct tarn_alloc *alloc;
 	long first;
 	size_t count, front, capacity;
+	size_t blank;			/* from here on not made empty yet */
 	double *value[SLOTS];		/* NULL: not read */
 	uint16_t *tally[SLOTS];		/* values in it, where rows are parts
 					   of a day */
