@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- weather: whether a weather file is usable: columns, gaps, least, mean, most
+local answers = require "common.answers"
 local args = require "common.args"
 local doubts = require "common.doubts"
 local findings = require "common.findings"
@@ -23,9 +24,10 @@ local spec = {
 
 local asked = args.read(spec)
 local file, weather = inputs.examined(asked.weather, asked)
+local raw = weather           -- the trial reads the days that are asked for out of it
 if asked.first or asked.last then weather = inputs.hinted(asked.weather, weather.slice, weather, asked.first, asked.last) end
 -- The table that the other commands run; nil where the gaps are too many.
-local made, ready = inputs.tried(inputs.ready, asked.weather, weather, asked)
+local made, ready = inputs.tried(inputs.ready, asked.weather, weather, answers.with(asked, { first = false, last = false }))
 ready = made and ready or nil
 local site = weather:site()
 
@@ -80,7 +82,7 @@ if not place_known then
   if not site.elevation then unknown[2] = "--elevation LENGTH" end
   if summary.wind and not site.wind_height then unknown[#unknown + 1] = "--wind-height LENGTH" end
 end
-local lines, why = trial.lines(asked.weather, weather, asked, place_known)
+local lines, why = trial.lines(asked.weather, raw, asked, place_known)
 local methods = tarn.evaporation.methods(ready or weather,
   { area = 10, depth = 1, latitude = not site.latitude and trial.LATITUDE or nil })
 local list = obstacles()
@@ -118,9 +120,10 @@ end
 -- Where each column came from.
 local function sources()
   local rows = {}
-  for i, c in ipairs(file.columns) do
-    rows[i] = { c.name, c.from or "-", c.file_unit or "-", SAID[c.unit_from] or "-", c.first or "-", c.last or "-",
+  for _, c in ipairs(file.columns) do
+    if c.first or c.index > 0 then rows[#rows + 1] = { c.name, c.from or "-", c.file_unit or "-", SAID[c.unit_from] or "-", c.first or "-", c.last or "-",
       c.longest_gap > 0 and text.number(c.longest_gap) or "none" }
+    end
   end
   return rows
 end

@@ -317,7 +317,7 @@ function inputs.ready(path, weather, options, description)
   local e = description and description.evaporation or {}
   local function run(now)
     return inputs.tried(tarn.evaporation.ready, weather, { method = options.method or e.method, latitude = e.latitude },
-      { first = now.first, last = now.last, bridge = now.bridge, bridge_others = now.bridge, rain = now.dry_gaps and "zero" or nil })
+      { first = now.first or nil, last = now.last or nil, bridge = now.bridge, bridge_others = now.bridge, rain = now.dry_gaps and "zero" or nil })
   end
   local made, ready, done = run(options)
   if not made then

@@ -8,7 +8,8 @@
 
 enum tarn_status tn_days_init(struct days *days,
 			      const struct tarn_alloc *alloc,
-			      const struct scheme *scheme, int hours)
+			      const struct scheme *scheme, int hours,
+			      int running)
 {
 	memset(days, 0, sizeof *days);
 	days->alloc = alloc;
@@ -27,7 +28,10 @@ enum tarn_status tn_days_init(struct days *days,
 		if (!days->tally[id])
 			return TARN_ENOMEM;
 	}
-	return TARN_OK;
+	if (!running || !days->value[TARN_RAIN])
+		return TARN_OK;
+	days->value[SLOT_RUNNING] = tarn_resize(alloc, NULL, sizeof(double));
+	return days->value[SLOT_RUNNING] ? TARN_OK : TARN_ENOMEM;
 }
 
 void tn_days_free(struct days *days)

@@ -11,6 +11,11 @@
 static const char *field_name(const struct tarn_reader *r, int field,
 			      char out[64])
 {
+	static const char *const of_dly[] = { "station", "date", "element",
+					      "value", "flag" };
+
+	if (r->dly && field >= 0)
+		return of_dly[field < 4 ? field : 4];
 	if (field >= 0 && (size_t)field < r->header.count)
 		return tn_text_show(out, 64, r->header.name[field]);
 	snprintf(out, 64, "column %d", field + 1);
@@ -27,7 +32,8 @@ enum tarn_status tn_fault(struct tarn_reader *r, const struct row *row,
 	vsnprintf(text, sizeof text, format, args);
 	va_end(args);
 	r->err.line = row->line;
-	r->err.column = field + 1;
+	r->err.column = r->dly && field >= 0 ? tn_dly_column(row, field)
+					     : field + 1;
 	return tarn_fail(&r->err, TARN_EFORMAT,
 			 field >= 0 ? field_name(r, field, name) : NULL, "%s",
 			 text);

@@ -11,7 +11,8 @@
 
 #define SLOT_TOTAL TARN_COLUMNS
 #define SLOT_TOTAL_DAYS (TARN_COLUMNS + 1)
-#define SLOTS (TARN_COLUMNS + 2)
+#define SLOT_RUNNING (TARN_COLUMNS + 2)	/* no place of its own: running.c */
+#define SLOTS (TARN_COLUMNS + 3)
 
 /* One value of a row: where it stands, what it is. */
 struct slot {
@@ -68,7 +69,8 @@ struct days {
 
 enum tarn_status tn_days_init(struct days *days,
 			      const struct tarn_alloc *alloc,
-			      const struct scheme *scheme, int hours);
+			      const struct scheme *scheme, int hours,
+			      int running);
 /* Index of a day, made if need be. */
 enum tarn_status tn_days_reach(struct days *days, long day, size_t *at);
 void tn_days_free(struct days *days);
@@ -77,6 +79,8 @@ void tn_days_free(struct days *days);
 
 /* A line of a station file of GHCN-Daily? */
 int tn_dly_fits(struct text line);
+/* The column of the line, from 1, in which a field of such a row stands. */
+long tn_dly_column(const struct row *row, int field);
 /* The value of a day, from 1, as a row of the long form; 'date' has its bytes.
  * 0: the line has no more. */
 int tn_dly_row(struct text line, int day, char date[8], struct row *row);
@@ -157,6 +161,21 @@ void tn_hours_begin(struct tarn_reader *r);
  * scheme must be made anew. */
 enum tarn_status tn_hours_settle(struct tarn_reader *r, int *changed);
 
+/* Is a row that does not come after the one before it the hour that is there
+ * twice because clocks went back?  Counts it. */
+int tn_hours_back(struct tarn_reader *r, const struct row *row,
+		  const struct stamp *t);
+
+/* ---- running.c ----------------------------------------------------------- */
+
+/* Are both sums of a day's rain to be kept? */
+int tn_running_wanted(const struct tarn_csv_map *map);
+/* A value of rain that is part of the day at that place. */
+void tn_running_take(struct tarn_reader *r, const struct stamp *t, size_t at,
+		     double x);
+/* Takes running totals for what they are. */
+void tn_running_settle(struct tarn_reader *r);
+
 /* From header and sample to the scheme: all that must be known before a row
  * is read.  *more: a longer sample is needed. */
 enum tarn_status tn_settle(struct tarn_reader *r, int *more);
@@ -196,6 +215,15 @@ struct tarn_reader {
 	size_t codes;			/* values out of bounds that are codes */
 	struct tarn_error code_alone;	/* of the first of them */
 	size_t partial;			/* days of fewer values than all */
+	struct running {		/* totals of rain, running.c */
+		double last;		/* value, as it stands in the file */
+		long wet_day;
+		size_t wet, held, falls, resets;
+		int found;
+	} running;
+	size_t clock_backs;		/* hours that are there twice */
+	long clock_back;		/* day of the last of them */
+	long clock_line;		/* of the first of them */
 	struct scheme scheme;
 	struct days days;
 	struct splitter *splitter;

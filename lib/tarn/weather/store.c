@@ -15,7 +15,8 @@ static enum tarn_status check_order(struct tarn_reader *r,
 
 	if (r->report.rows == 0)
 		return TARN_OK;
-	if (tn_stamp_minutes(r, t) >= tn_stamp_minutes(r, &r->last))
+	if (tn_stamp_minutes(r, t) >= tn_stamp_minutes(r, &r->last) ||
+	    tn_hours_back(r, row, t))
 		return TARN_OK;
 	if (r->map.order == TARN_ORDER_SORT) {
 		r->report.unsorted++;
@@ -113,7 +114,7 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 }
 
 static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
-				  size_t at)
+				  const struct stamp *t, size_t at)
 {
 	enum tarn_status status = TARN_OK;
 
@@ -122,6 +123,8 @@ static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
 		double x;
 
 		status = tn_value_read(r, slot, row, &x);
+		if (slot->id == TARN_RAIN && r->days.value[SLOT_RUNNING])
+			tn_running_take(r, t, at, x);
 		if (r->map.hours > 0)
 			gather(&r->days, slot, at, x);
 		else
@@ -178,11 +181,12 @@ static enum tarn_status store(struct tarn_reader *r, struct row *row,
 	again = (r->days.seen[at] & DAY_ROW) != 0;
 	if (r->map.hours > 0)
 		again = again && tn_stamp_minutes(r, t) ==
-					 tn_stamp_minutes(r, &r->last);
+					 tn_stamp_minutes(r, &r->last) &&
+			!tn_hours_back(r, row, t);
 	status = check_duplicate(r, row, t, again, &skip);
 	if (status != TARN_OK || skip)
 		return status;
-	return store_row(r, row, at);
+	return store_row(r, row, t, at);
 }
 
 /* ---- a row ----------------------------------------------------------- */

@@ -141,6 +141,7 @@ enum tarn_status tn_look_decimal(struct tarn_csv_map *map, struct text t,
 
 struct row {
 	long line;		/* of its first byte */
+	long at;		/* fixed width: column of its value */
 	size_t count;
 	struct text field[TARN_CSV_FIELDS_MAX];	/* trimmed */
 };
