@@ -134,7 +134,7 @@ local found = {}
 if not runs then findings.add(found, "forbids", "No ledger can be run on this file as it stands.", { CAN }) end
 doubts.add(found, ready or weather, view_of(asked.units or "metric"))
 page:found(found)
-page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
+page:paragraph(("%d %s, %s to %s."):format(weather:days(), weather:days() == 1 and "day" or "days", weather:first(), weather:last()))
 page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
   site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),
   coordinate(site.elevation, "m"), coordinate(site.wind_height, "m")))

@@ -47,17 +47,28 @@ static int compare(const struct heading *a, const struct heading *b)
 	return !a->statistic != !b->statistic ? (a->statistic ? -1 : 1) : 0;
 }
 
+static int is_at(const struct tarn_csv_place *place, struct text name,
+		 size_t index)
+{
+	return place->name[0] ? tn_text_is(name, place->name)
+			      : place->index == (int)index + 1;
+}
+
 /* Has the map a use for a column of the file already? */
 static int is_taken(const struct tarn_csv_map *map, struct text name,
 		    size_t index)
 {
-	for (int c = 0; c < TARN_COLUMNS; c++) {
-		const struct tarn_csv_place *place = &map->column[c].place;
+	const struct tarn_csv_place *others[] = {
+		&map->date, &map->year, &map->month, &map->day,
+		&map->day_of_year, &map->hour, &map->station
+	};
 
-		if (place->name[0] ? tn_text_is(name, place->name)
-				   : place->index == (int)index + 1)
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+		if (is_at(others[i], name, index))
 			return 1;
-	}
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (is_at(&map->column[c].place, name, index))
+			return 1;
 	return 0;
 }
 
