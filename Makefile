@@ -195,8 +195,8 @@ $B/bench-columns: tests/bench/columns.c $B/parts.a | $(READY)
 	$(SAY) compile $@
 	$(Q)$(COMPILE) -o $@ $^ -lcsv -lm -pthread
 
-bench: $B/bench $B/bench-study $B/bench-columns
-	$B/bench
+bench: all $B/bench $B/bench-study $B/bench-columns
+	$B/bench $B/tarn
 	$B/bench-study
 	$B/bench-columns
 
