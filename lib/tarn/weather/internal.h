@@ -55,8 +55,12 @@ struct plausible { double low, high; };
 struct plausible tn_plausible_rain(double latitude_deg);	/* mm a year */
 struct plausible tn_plausible_wind(double latitude_deg);	/* m/s */
 struct plausible tn_plausible_solar(double latitude_deg);	/* MJ m-2 d-1 */
+/* summer: mean of a wave over the days that is 1 in the middle of summer and
+ * -1 in that of winter; NaN: not known. */
 struct plausible tn_plausible_temperature(const struct tarn_site *site,
-					  int full_year);
+					  int full_year, double summer);
+/* That of some days. */
+double tn_plausible_summer(double latitude_deg, long first, size_t days);
 
 /* ---- units.c --------------------------------------------------------- */
 

@@ -96,7 +96,8 @@ static int mean_can_be(const struct tarn_reader *r, enum tarn_column c,
 	if (l->count < FEW)
 		return 1;
 	if (tn_column_like(c) == TARN_TMIN && c != TARN_DEWPOINT)
-		return within(mean, tn_plausible_temperature(&site, 0));
+		return within(mean, tn_plausible_temperature(&site, 0,
+							     TARN_NAN));
 	if (c == TARN_WIND)
 		return within(mean, wind);
 	return c != TARN_RAIN || l->wet < FEW ||
