@@ -11,18 +11,21 @@ local text = require "common.text"
 local trial = require "common.trial"
 local view_of = require "common.view"
 local cleaned = require "weather.cleaned"
+local climates = require "weather.climates"
 
 local spec = {
   usage = "tarn weather WEATHER.csv [options]",
   purpose = "What a weather file holds, and what Tarn can do with it.",
-  positions = { { name = "WEATHER.csv", key = "weather", meaning = "daily weather" } },
+  positions = { { name = "WEATHER.csv", key = "weather", unless = "climates", meaning = "daily weather" } },
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the table (metric)" },
+    { name = "climates", meaning = "list the climates that --climate of other commands draws days from" },
     { name = "write", value = "FILE", kind = "output", meaning = "write the days that are run, in Tarn's own plain layout" },
   },
 }
 
 local asked = args.read(spec)
+if asked.climates then return outputs.finish(climates(asked.units or "metric"), {}) end
 local file, weather = inputs.examined(asked.weather, asked)
 local raw = weather           -- the trial reads the days that are asked for out of it
 if asked.first or asked.last then weather = inputs.hinted(asked.weather, weather.slice, weather, asked.first, asked.last) end

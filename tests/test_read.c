@@ -225,3 +225,119 @@ Test(read, a_path_that_is_no_field)
 	}
 	tarn_design_free(d);
 }
+
+/* ---- paths ------------------------------------------------------------------- */
+
+static struct tarn_design *two_points(void)
+{
+	static const char text[] =
+		"{\"overflow_level\":0.9,\"basin\":{\"length\":5,\"width\":4,"
+		"\"depth\":1},\"pump\":{\"curve\":[[0,4],[1e-3,2]]},\"bed\":"
+		"{\"layers\":[{\"thickness\":0.2}]},\"pipes\":[{\"length\":2,"
+		"\"diameter\":0.05,\"to\":\"manifold\"}]}";
+	struct tarn_error err = { 0 };
+	struct tarn_design *d;
+
+	cr_assert(tarn_design_read_json(&d, NULL, text, sizeof text - 1, &err) ==
+		  TARN_OK, "%s %s", err.field, err.text);
+	return d;
+}
+
+/* What a path leads to: a number that is there (1), a place that a list grows by
+ * (2), or nothing (0). */
+Test(read, paths)
+{
+	static const struct { const char *path; int leads; } paths[] = {
+		{ "overflow_level", 1 }, { "bed.area", 1 }, { "bed", 0 },
+		{ "", 0 }, { "bed.", 0 }, { ".bed", 0 }, { "bed.area.", 0 },
+		{ "bed.area[1]", 0 }, { "overflow_level.x", 0 },
+		{ "pump.hours", 1 }, { "pump.hours.1", 1 },
+		{ "pump.hours.12", 1 }, { "pump.hours.13", 0 },
+		{ "pump.hours.0", 0 }, { "pump.hours.1x", 0 },
+		{ "pump.hours.", 0 }, { "pump.hours[1]", 1 },
+		{ "pump.hours[12]", 1 }, { "pump.hours[13]", 0 },
+		{ "pump.curve[1][1]", 1 }, { "pump.curve[2][2]", 1 },
+		{ "pump.curve[3][1]", 2 }, { "pump.curve[4][1]", 0 },
+		{ "pump.curve[1][3]", 0 }, { "pump.curve[1][0]", 0 },
+		{ "pump.curve[1]", 0 }, { "pump.curve[0][1]", 0 },
+		{ "pump.curve[x][1]", 0 }, { "pump.curve[1][1]x", 0 },
+		{ "pump.curve[1", 0 }, { "pump.curve[1][1", 0 },
+		{ "pump.curve[10000000][1]", 0 }, { "pump.curve.1.1", 0 },
+		{ "bed.layers[1].thickness", 1 },
+		{ "bed.layers[2].thickness", 2 },
+		{ "bed.layers[3].thickness", 0 }, { "bed.layers[1]", 0 },
+		{ "bed.layers[1]thickness", 0 }, { "bed.layers.thickness", 0 },
+		{ "bed.layers[1].nothing", 0 },
+		{ "bed.layers[99999999].thickness", 0 },
+		{ "pipes[1].length", 1 }, { "pipes[2].length", 2 },
+		{ "pipes[1].fittings.exit", 2 },
+		{ "pipes[1].fittings.knee", 0 }, { "pipes[1].fittings", 0 },
+		{ "pipes[1].fittings[1]", 0 },
+	};
+
+	for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
+		struct tarn_design *d = two_points();
+		struct tarn_value v = { .kind = TARN_VALUE_NUMBER, .number = 1 };
+		struct tarn_error err = { 0 };
+		struct tarn_place at;
+		double x = 0;
+		int there = tarn_fields_place(&tarn_design_fields, d,
+					      paths[i].path, &at, &err) == TARN_OK;
+
+		cr_expect(there == (paths[i].leads == 1), "'%s' is %d",
+			  paths[i].path, there);
+		cr_expect(there || err.code == TARN_EARG);
+		err = (struct tarn_error){ 0 };
+		cr_expect((tarn_fields_set(&tarn_design_fields, d, paths[i].path,
+					   &v, NULL, &err) == TARN_OK) ==
+			  (paths[i].leads > 0), "set '%s': %s", paths[i].path,
+			  err.text);
+		if (paths[i].leads > 0) {
+			cr_assert(tarn_fields_place(&tarn_design_fields, d,
+						    paths[i].path, &at, NULL) ==
+				  TARN_OK, "'%s'", paths[i].path);
+			x = tarn_place_get(&at);
+			cr_expect(x > 0.999 && x < 1.001, "'%s' is %g",
+				  paths[i].path, x);
+		}
+		tarn_design_free(d);
+	}
+}
+
+/* What is empty is what nobody gave, of each kind of field. */
+Test(read, empty_fields)
+{
+	static const char *const fields[] = {
+		"overflow_level", "name", "supply.weekdays", "supply.months",
+		"bed.layers", "pump.curve", "basin.shape", "pump.hours",
+	};
+	static const char text[] =
+		"{\"name\":\"x\",\"overflow_level\":0.9,\"basin\":{\"length\":5,"
+		"\"width\":4,\"depth\":1},\"supply\":{\"weekdays\":[%s],"
+		"\"months\":[2]},\"bed\":{\"layers\":[{\"thickness\":0.2}]},"
+		"\"pump\":{\"curve\":[[0,4],[1e-3,2]]}}";
+	struct tarn_design *none = tarn_design_new(NULL), *some;
+	struct tarn_error err = { 0 };
+	struct tarn_place at;
+	char whole[400];
+
+	snprintf(whole, sizeof whole, text, "1");
+	cr_assert(tarn_design_read_json(&some, NULL, whole, strlen(whole), &err)
+		  == TARN_OK, "%s %s", err.field, err.text);
+	for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
+		int always = strcmp(fields[i], "basin.shape") == 0 ||
+			     strcmp(fields[i], "pump.hours") == 0;
+
+		if (tarn_fields_place(&tarn_design_fields, none, fields[i], &at,
+				      NULL) != TARN_OK)
+			continue;
+		cr_expect(tarn_field_empty(at.row, at.object) == !always,
+			  "%s of none", fields[i]);
+		cr_assert(tarn_fields_place(&tarn_design_fields, some, fields[i],
+					    &at, NULL) == TARN_OK);
+		cr_expect(!tarn_field_empty(at.row, at.object), "%s",
+			  fields[i]);
+	}
+	tarn_design_free(none);
+	tarn_design_free(some);
+}

@@ -196,6 +196,12 @@ local function columns()
   return list
 end
 
+local function climates()
+  local list = json.list {}
+  for i, c in ipairs(tarn.climates()) do list[i] = { name = c.name, place = c.place, kind = c.kind } end
+  return list
+end
+
 function page.form()
   local units, commands = {}, {}
   for name, factor in pairs(tarn.units) do
@@ -203,7 +209,7 @@ function page.form()
   end
   for _, name in ipairs(COMMANDS) do commands[name] = spec_of(name) end
   return json.line { sections = schema(), units = units, columns = columns(),
-    commands = commands, weather = json.list(inputs.weather_options), version = tarn.version }
+    commands = commands, weather = json.list(inputs.weather_options), climates = climates(), version = tarn.version }
 end
 
 function page.description(path, system)

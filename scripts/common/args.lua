@@ -142,7 +142,7 @@ end
   args.read(spec) -> table of values by name
 
   spec.usage, spec.purpose, spec.more    texts
-  spec.positions  list of {name, key, meaning, optional}
+  spec.positions  list of {name, key, meaning, optional, unless = an option that takes its place}
   spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   value = "FILE": read, or kind = "output" (written; "-" is standard output) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
@@ -179,9 +179,12 @@ function args.read(spec)
     end
     i = i + 1
   end
-  for k = at + 1, #spec.positions do
-    if not spec.positions[k].optional then
-      tarn.mistake(("%s is missing; usage: %s"):format(spec.positions[k].name, spec.usage))
+  for k, position in ipairs(spec.positions) do
+    local instead = position.unless and values[position.unless]
+    if k > at and not position.optional and not instead then
+      tarn.mistake(("%s is missing; usage: %s"):format(position.name, spec.usage))
+    elseif k <= at and instead then
+      tarn.mistake(("--%s takes the place of %s: leave '%s' out"):format(position.unless, position.name, values[position.key]))
     end
   end
   check_files(spec, values)

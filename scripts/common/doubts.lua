@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What cannot well be so in a weather file or in a description, in words: the
 -- first lines of every report that rests on it.
+local climate = require "common.climate"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
 
@@ -58,6 +59,7 @@ end
 -- Adds them to what was found (common.findings).
 function doubts.add(list, weather, view)
   local summary, done = weather:summary(), inputs.left_out[weather]
+  for _, line in ipairs(climate.doubts(weather)) do findings.add(list, "doubt", line) end
   if done then findings.add(list, "doubt", left_out(weather, done), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" }) end
   for _, d in ipairs(weather:doubts()) do
     findings.add(list, "doubt", ("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(

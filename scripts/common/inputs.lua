@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Pond and weather from the command line: options shared by all scripts.
 local answers = require "common.answers"
+local climate = require "common.climate"
 
 local inputs = {}
 
@@ -331,8 +332,27 @@ function inputs.ready(path, weather, options, description)
   return ready, done
 end
 
+-- A climate is made as it is: what is said of a file has no place with it.
+local function check_climate(options)
+  for _, option in ipairs(inputs.weather_options) do
+    if options[option.name:gsub("-", "_")] then
+      tarn.mistake(("--climate makes its own weather: leave --%s out, which is for a file"):format(option.name))
+    end
+  end
+end
+
+-- path: nil where the options have a climate.
 function inputs.weather(path, options, description)
+  if options.climate then
+    check_climate(options)
+    return climate.weather(options.climate, (description.evaporation or {}).latitude)
+  end
   return inputs.ready(path, inputs.raw_weather(path, options), options, description)
+end
+
+-- The weather of a command line by the name that messages have for it.
+function inputs.weather_name(asked)
+  return asked.weather or "--climate " .. asked.climate
 end
 
 return inputs

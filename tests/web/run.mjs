@@ -5,6 +5,7 @@
 import { readFileSync, statSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { answers, study } from "./answers.mjs";
+import { climate } from "./climate.mjs";
 import { everyone, paper } from "./everyone.mjs";
 import { entries, kept } from "./entries.mjs";
 import { dropped, several } from "./files.mjs";
@@ -21,7 +22,7 @@ const addresses = text.replace(/<pre>[^]*?<\/pre>|<!--[^]*?-->|\/\*[^]*?\*\//g, 
 check(addresses.length === 0, `addresses in the page: ${addresses.slice(0, 3).join(" ")}`);
 check(/script-src 'sha256-[^']+' 'wasm-unsafe-eval'/.test(text) && !/connect-src|unsafe-eval'.*unsafe-eval'/.test(text), "the page's policy lets in its own script and nothing else");
 const wanted = process.env.ONLY ? process.env.ONLY.split(",") : null;
-for (const part of [schema, answers, facts, menus, pictures, study, entries, kept, dropped, several, speed, slider, refused, saving, everyone, paper]) {
+for (const part of [schema, answers, facts, menus, pictures, climate, study, entries, kept, dropped, several, speed, slider, refused, saving, everyone, paper]) {
   if (wanted && !wanted.includes(part.name)) continue;
   try {
     await part();

@@ -10,10 +10,20 @@ function take(kind, name, content, mapped) {
   program.put(name, bytes);
   for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
   if (kind === "weather") {
+    $("climate").value = app.climate = "";
     if (before && before !== name) for (const o of Object.keys(app.weatherState)) delete app.weatherState[o];	// another file's place
     app.sheet.open(name, bytes);
     app.unread = true;
   }
+  changed(0);
+}
+
+// A climate takes the place of a weather file, which is put aside.
+function takeClimate(name) {
+  app.climate = name;
+  delete app.files.weather;
+  for (const at of document.querySelectorAll('[data-found="weather"]')) at.textContent = "";
+  $("sheet").hidden = true;
   changed(0);
 }
 
