@@ -128,7 +128,10 @@ static enum tarn_status too_short(const struct tarn_weather *w,
 				  enum tarn_column c, size_t best,
 				  struct tarn_error *err)
 {
-	return tarn_fail(err, TARN_EARG, tarn_column_info(c)->name,
+	return tarn_settled(err, c == TARN_RAIN ? TARN_SETTLE_RAIN
+						: TARN_SETTLE_BRIDGE, NULL,
+			    tarn_fail(
+		err, TARN_EARG, tarn_column_info(c)->name,
 			 "is missing on %zu of %zu days, and %s without a gap "
 			 "%s %zu: a run needs %d days or half of the table; %s",
 			 done->missing[c], tarn_weather_days(w),
@@ -137,7 +140,7 @@ static enum tarn_status too_short(const struct tarn_weather *w,
 			 done->stretch ? "has" : "have", best, TARN_READY_DAYS,
 			 c == TARN_RAIN
 			 ? "say rain = \"zero\" to take missing days as dry"
-			 : "bridge longer gaps: interpolate up to 31 days");
+			 : "bridge longer gaps: interpolate up to 31 days"));
 }
 
 static enum tarn_status not_complete(const struct tarn_weather *w, size_t best,
