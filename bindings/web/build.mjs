@@ -16,7 +16,7 @@ const plot = (name) => readFileSync(join(out, "npm/node_modules/uplot", name), "
 const lua = (name, ...what) => JSON.parse(execFileSync(join(out, "../tarn"), [join(here, name), ...what]).toString());
 
 // The program's own files: its scripts, and the page's way into them; bare of comments.
-const WAY_IN = ["page", "files", "examined"].map((name) => join(here, name + ".lua"));
+const WAY_IN = ["page", "files", "examined", "asks"].map((name) => join(here, name + ".lua"));
 const scripts = readdirSync("scripts", { recursive: true }).filter((name) => name.endsWith(".lua")).map((name) => join("scripts", name));
 const files = {};
 for (const [path, text] of Object.entries(lua("bare.lua", ...scripts, ...WAY_IN))) files[WAY_IN.includes(path) ? join("web", basename(path)) : path] = text;

@@ -275,15 +275,21 @@ function inputs.map(path, options)
 end
 
 -- Which units of a file that carries none give values that can be, tried one by one.
-local function units_that_fit(path, map)
-  local fit = {}
+function inputs.units_that_fit(path, map)
+  local fit, tried = {}, {}
+  for k, v in pairs(map) do tried[k] = v end
   for _, units in ipairs { "standard", "metric", "tenths" } do
-    map.units = units
-    local ok, weather = inputs.tried(tarn.weather.read, path, map)
-    if ok and #weather:doubts() == 0 then fit[#fit + 1] = "--file-units " .. units end
+    tried.units = units
+    local ok, weather = inputs.tried(tarn.weather.read, path, tried)
+    if ok and #weather:doubts() == 0 then fit[#fit + 1] = units end
   end
+  return fit
+end
+
+local function told_units(path, map)
+  local fit = inputs.units_that_fit(path, map)
   if #fit == 0 then return "; tried: none of them gives values that can well be" end
-  return ("; tried: %s %s values that can be"):format(table.concat(fit, ", "), #fit == 1 and "alone gives" or "give")
+  return ("; tried: --file-units %s %s values that can be"):format(table.concat(fit, ", --file-units "), #fit == 1 and "alone gives" or "give")
 end
 
 -- What the file was taken for, and the weather that the options point at, as it is there.
@@ -296,7 +302,7 @@ function inputs.examined(path, options)
       return file, weather
     end
     local asks = why.path == "units" and not map.units
-    error(asks and why.text .. units_that_fit(path, map) or why, 0)
+    error(asks and why.text .. told_units(path, map) or why, 0)
   end)
 end
 

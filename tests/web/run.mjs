@@ -11,7 +11,7 @@ import { dropped, several } from "./files.mjs";
 import { browser, check, file, result, say } from "./harness.mjs";
 import { refused, saving } from "./refused.mjs";
 import { schema } from "./schema.mjs";
-import { facts, menus, pictures } from "./sheet.mjs";
+import { facts, menus, pictures, questions, seven } from "./sheet.mjs";
 import { slider, speed } from "./speed.mjs";
 
 const weight = statSync(file).size, text = readFileSync(file, "utf8");
@@ -21,7 +21,7 @@ const addresses = text.replace(/<pre>[^]*?<\/pre>|<!--[^]*?-->|\/\*[^]*?\*\//g, 
 check(addresses.length === 0, `addresses in the page: ${addresses.slice(0, 3).join(" ")}`);
 check(/script-src 'sha256-[^']+' 'wasm-unsafe-eval'/.test(text) && !/connect-src|unsafe-eval'.*unsafe-eval'/.test(text), "the page's policy lets in its own script and nothing else");
 const wanted = process.env.ONLY ? process.env.ONLY.split(",") : null;
-for (const part of [schema, answers, facts, menus, pictures, study, entries, kept, dropped, several, speed, slider, refused, saving, everyone, paper]) {
+for (const part of [schema, answers, facts, menus, questions, seven, pictures, study, entries, kept, dropped, several, speed, slider, refused, saving, everyone, paper]) {
   if (wanted && !wanted.includes(part.name)) continue;
   try {
     await part();

@@ -8,7 +8,7 @@ const app = {
   chapter: "water", options: {}, answers: {}, status: {}, timing: {},	// of chapters
   due: new Set(),			// chapters older than the entries
   timer: 0,				// until the open one is asked
-  weatherState: {},			// how a weather file is read: option -> text
+  weatherState: {},			// how a weather file is read: option -> text or true
 };
 
 const $ = (id) => document.getElementById(id);
