@@ -7,6 +7,7 @@ local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
+local ranges = require "common.ranges"
 local view_of = require "common.view"
 local figures = require "whatif.figures"
 local questions = require "whatif.questions"
@@ -131,6 +132,8 @@ if #(job.file.inputs or {}) > 0 then job.swings = questions.one_at_a_time(job) e
 if sensitivity then job.sensitivity = questions.sensitivity(job, sensitivity) end
 if job.file.tank then job.tank = questions.tank(job) end
 if job.file.budget then job.budget = job.step(read_budget(job, view)) end
+
+if not job.control then job.range, job.no_range = job.step(ranges.of(job.pond, job.measured, job.options)) end
 
 local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
 local checks = job.pond:findings()

@@ -215,7 +215,7 @@ static void world_make_days(struct world *w, const struct world_order *o,
 	w->factor = sum / all;
 	w->forcing = (struct tarn_forcing){ tarn_day(2025, 5, 1), w->days,
 					    w->rain_mm, w->open_mm,
-					    w->grass_mm };
+					    w->grass_mm, NULL };
 }
 
 /* Drawn from the prior of the options: one factor, one a block of days, days,

@@ -39,7 +39,7 @@ static inline void world_make(struct world *w, long first, size_t days,
 		w->grass[i] = w->open[i] * 0.85;
 	}
 	w->forcing = (struct tarn_forcing){ first, days, w->rain, w->open,
-					    w->grass };
+					    w->grass, NULL };
 }
 
 static inline void world_free(struct world *w)

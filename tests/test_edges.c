@@ -248,7 +248,7 @@ Test(edges, forcing)
 	static const char *const fields[] = { "rain", "open_water", "grass" };
 	double rain[3] = { 0, 1, 2 }, open[3] = { 1, 1, 1 }, grass[3] = { 1, 1, 1 };
 	double *column[3] = { rain, open, grass };
-	struct tarn_forcing f = { 0, 3, rain, open, grass };
+	struct tarn_forcing f = { 0, 3, rain, open, grass, NULL };
 
 	cr_assert(tarn_forcing_check(&f, NULL) == TARN_OK);
 	for (int i = 0; i < 3; i++) {
@@ -285,7 +285,7 @@ Test(edges, sums_of_a_period)
 	struct tarn_basin *basin = world_basin();
 	struct tarn_pond p = world_pond(basin);
 	double rain[4] = { 50, 0, 0, 3 }, loss[4] = { 4, 5, 6, 3 };
-	struct tarn_forcing f = { tarn_day(2024, 6, 3), 4, rain, loss, loss };
+	struct tarn_forcing f = { tarn_day(2024, 6, 3), 4, rain, loss, loss, NULL };
 	struct tarn_run go = tarn_run_default();
 	struct tarn_ledger *ledger;
 	const struct tarn_ledger_day *d;

@@ -106,7 +106,7 @@ static void make_world(struct world *w)
 		w->rain[i] = i % 9 == 4 ? 3 : 0;
 	}
 	w->forcing = (struct tarn_forcing){ tarn_day(2025, 5, 1), DAYS + 2,
-					    w->rain, w->open, w->grass };
+					    w->rain, w->open, w->grass, NULL };
 	w->options = tarn_leak_options_default();
 	w->options.evaporation_mean = 1;
 	w->options.evaporation_sd = 0.15;

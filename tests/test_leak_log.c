@@ -132,7 +132,7 @@ static enum tarn_status fit(const struct tarn_log *log, struct tarn_error *err)
 {
 	static const double level[] = { 0, 1.05 }, area[] = { 10, 10 };
 	static double dry[60], some[60];
-	struct tarn_forcing f = { tarn_day(2025, 5, 1), 60, dry, some, some };
+	struct tarn_forcing f = { tarn_day(2025, 5, 1), 60, dry, some, some, NULL };
 	struct tarn_leak_options o = tarn_leak_options_default();
 	struct tarn_pond p = tarn_pond_default();
 	struct tarn_basin *basin;

@@ -119,7 +119,7 @@ Test(ledger, ten_days_by_hand)
 	static const double held_l[] = { 450, 450, 450, 450, 450, 450, 385,
 					 387, 450, 450 };
 	long first = tarn_day(2015, 7, 6);	/* a Monday */
-	struct tarn_forcing f = { first, 10, rain, e, e };
+	struct tarn_forcing f = { first, 10, rain, e, e, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = busy(b);
 	struct tarn_run run = tarn_run_default();
@@ -169,7 +169,7 @@ Test(ledger, ten_days_by_hand)
 Test(ledger, rain_into_a_full_pond_leaves_over_the_lip)
 {
 	static const double rain[] = { 25 }, none[] = { 0 };
-	struct tarn_forcing f = { 0, 1, rain, none, none };
+	struct tarn_forcing f = { 0, 1, rain, none, none, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
@@ -189,7 +189,7 @@ Test(ledger, running_pump_draws_all_losses_from_the_pond)
 {
 	static const double level[] = { 0, 1.2 }, area[] = { 100, 100 };
 	static const double none[] = { 0 }, inch[] = { 25.4 };
-	struct tarn_forcing f = { 0, 1, none, inch, inch };
+	struct tarn_forcing f = { 0, 1, none, inch, inch, NULL };
 	struct tarn_run run = tarn_run_default();
 	struct tarn_basin *b;
 	struct tarn_pond p;
@@ -237,7 +237,7 @@ Test(ledger, a_stop_returns_the_water_in_transit)
 Test(ledger, a_timer_spills_what_comes_back)
 {
 	static const double none[] = { 0, 0 };
-	struct tarn_forcing f = { 0, 2, none, none, none };
+	struct tarn_forcing f = { 0, 2, none, none, none, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
@@ -259,7 +259,7 @@ Test(ledger, a_timer_spills_what_comes_back)
 Test(ledger, water_that_is_not_there_is_not_lost)
 {
 	static const double none[] = { 0, 0, 0 }, e[] = { 400, 400, 400 };
-	struct tarn_forcing f = { 0, 3, none, e, e };
+	struct tarn_forcing f = { 0, 3, none, e, e, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
@@ -278,7 +278,7 @@ Test(ledger, water_that_is_not_there_is_not_lost)
 Test(ledger, a_pond_too_low_cannot_start_its_pump)
 {
 	static const double none[] = { 0 };
-	struct tarn_forcing f = { 0, 1, none, none, none };
+	struct tarn_forcing f = { 0, 1, none, none, none, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = busy(b);
 	struct tarn_run run = tarn_run_default();
@@ -319,7 +319,7 @@ Test(ledger, calibration_reaches_the_stream)
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
 	static const double none[1], four[] = { 4 };
-	struct tarn_forcing f = { tarn_day(2025, 7, 1), 1, none, four, none };
+	struct tarn_forcing f = { tarn_day(2025, 7, 1), 1, none, four, none, NULL };
 	const struct tarn_ledger_day *d;
 	struct tarn_ledger *l;
 	size_t count;
@@ -357,7 +357,7 @@ Test(ledger, starts_at_the_level_it_is_held_at)
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
 	static const double none[1];
-	struct tarn_forcing f = { tarn_day(2025, 7, 1), 1, none, none, none };
+	struct tarn_forcing f = { tarn_day(2025, 7, 1), 1, none, none, none, NULL };
 
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct tarn_ledger *l;
@@ -380,7 +380,7 @@ Test(ledger, starts_at_the_level_it_is_held_at)
 Test(ledger, rain_tank)
 {
 	static const double rain[] = { 0, 21, 0 }, e[] = { 60, 0, 60 };
-	struct tarn_forcing f = { 0, 3, rain, e, e };
+	struct tarn_forcing f = { 0, 3, rain, e, e, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
@@ -425,7 +425,7 @@ static double noise(unsigned *seed)
 static struct tarn_forcing century(void)
 {
 	static double rain[CENTURY], e[CENTURY], g[CENTURY];
-	struct tarn_forcing f = { 0, CENTURY, rain, e, g };
+	struct tarn_forcing f = { 0, CENTURY, rain, e, g, NULL };
 	unsigned seed = 7;
 
 	f.first_day = tarn_day(1900, 1, 1);
@@ -614,7 +614,7 @@ Test(schedule, days)
 Test(ledger, a_pond_that_runs_dry_gives_equal_shares)
 {
 	double rain[] = { 0 }, open[] = { 10 }, grass[] = { 10 };
-	struct tarn_forcing f = { tarn_day(2024, 7, 1), 1, rain, open, grass };
+	struct tarn_forcing f = { tarn_day(2024, 7, 1), 1, rain, open, grass, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
@@ -723,7 +723,7 @@ static enum tarn_status stop(void *context, const struct tarn_day_view *view,
 Test(ledger, refuses_bad_forcing_and_rules)
 {
 	double rain[] = { 0, 1, 0 }, e[] = { 1, 1, 1 };
-	struct tarn_forcing f = { tarn_day(2015, 2, 27), 3, rain, e, e };
+	struct tarn_forcing f = { tarn_day(2015, 2, 27), 3, rain, e, e, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = plain(b);
 	struct tarn_run run = tarn_run_default();
@@ -778,7 +778,7 @@ static void *limited(void *context, void *block, size_t bytes)
 Test(ledger, every_failed_allocation_is_reported)
 {
 	static const double none[] = { 0 };
-	struct tarn_forcing f = { 0, 1, none, none, none };
+	struct tarn_forcing f = { 0, 1, none, none, none, NULL };
 	struct tarn_shelved shape = tarn_shelved_default();
 	struct tarn_run run = tarn_run_default();
 	enum tarn_status status = TARN_ENOMEM;
@@ -809,7 +809,7 @@ Test(ledger, every_failed_allocation_is_reported)
 Test(ledger, no_run_is_the_default_run)
 {
 	const double rain[] = { 0, 9, 0 }, e[] = { 5, 4, 6 };
-	struct tarn_forcing f = { tarn_day(2015, 2, 27), 3, rain, e, e };
+	struct tarn_forcing f = { tarn_day(2015, 2, 27), 3, rain, e, e, NULL };
 	struct tarn_basin *b = box();
 	struct tarn_pond p = busy(b);
 	struct tarn_run run = tarn_run_default();

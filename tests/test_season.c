@@ -33,7 +33,7 @@ static void fill_weather(struct world *w, long first_day, size_t days,
 			? 9 - 8 * warm : 0;
 	}
 	w->forcing = (struct tarn_forcing){ first_day, days, w->rain_mm,
-					    w->open_mm, w->grass_mm };
+					    w->open_mm, w->grass_mm, NULL };
 }
 
 static struct world *make_world(const char *first, size_t days,

@@ -118,8 +118,7 @@ static int prepare(struct trial *t, const struct tarn_design *d)
 	}
 	t->forcing = (struct tarn_forcing){
 		tarn_weather_first(w), tarn_weather_days(w),
-		tarn_weather_column(w, TARN_RAIN), t->open, t->grass
-	};
+		tarn_weather_column(w, TARN_RAIN), t->open, t->grass, NULL };
 	t->study = tarn_study_default();
 	t->study.ponds = &t->r.pond;
 	t->study.weathers = &t->forcing;

@@ -607,3 +607,25 @@ Test(whatif, a_year_is_that_of_topup)
 	       "tr '\n' ' '", 0, "0 US gal of top-up in a mean year.");
 	end();
 }
+
+/* The range of a year is that of the top-up report; a method without one says
+ * so. */
+Test(whatif, has_the_range_of_topup)
+{
+	begin(0);
+	cr_expect(run("flat() { tr -s '\\n ' ' ' < $DIR/$1; }; "
+		      "sed 's/, samples = 0//' $DIR/study.lua > $DIR/s.lua; "
+		      "mv $DIR/s.lua $DIR/study.lua; "
+		      "whatif > $DIR/w; $TARN topup weather-samples/"
+		      "courtyard-pond.lua weather-samples/"
+		      "seattle_daily_2012_2015.csv --map weather-samples/"
+		      "seattle-map.lua > $DIR/t; "
+		      "a=$(flat w | grep -o 'a year takes [^.]* 8 times' | "
+		      "sed 's/a year takes //; s/ 8 times//'); "
+		      "flat t | grep -F \"8 times in 10 it is $a\" "
+		      "> $DIR/both; test -n \"$a\" -a -s $DIR/both") == 0,
+		  "%s", said());
+	run("whatif --method mass_transfer");
+	cr_expect(strstr(said(), "There is no range: ") != NULL, "%s", said());
+	end();
+}

@@ -277,8 +277,9 @@ static int l_run(lua_State *L)
 
 /*
  * pond:endurance(weather, options with level) -> list: for each day the number
- * of days until the level falls under 'level' without top-up, false where the
- * weather ends (or a year passes) before
+ * of days until the level falls under 'level' without top-up; false where the
+ * weather ends, a day is left out, or a year passes before; "left_out" for a day
+ * that is
  */
 static int l_endurance(lua_State *L)
 {
@@ -299,7 +300,9 @@ static int l_endurance(lua_State *L)
 		days);
 	lua_createtable(L, (int)count, 0);
 	for (size_t i = 0; i < count; i++) {
-		if (days[i] < 0)
+		if (days[i] == TARN_ENDURANCE_LEFT_OUT)
+			lua_pushliteral(L, "left_out");
+		else if (days[i] < 0)
 			lua_pushboolean(L, 0);
 		else
 			lua_pushinteger(L, days[i]);

@@ -27,8 +27,10 @@ static int l_absence(lua_State *L)
 	count = lua_rawlen(L, 1);
 	days = lua_newuserdatauv(L, (count + 1) * sizeof *days, 0);
 	for (size_t i = 0; i < count; i++) {
-		days[i] = lua_rawgeti(L, 1, (lua_Integer)i + 1) == LUA_TNUMBER
-			? (long)lua_tointeger(L, -1) : -1;
+		int type = lua_rawgeti(L, 1, (lua_Integer)i + 1);
+
+		days[i] = type == LUA_TNUMBER ? (long)lua_tointeger(L, -1) :
+			  type == LUA_TSTRING ? TARN_ENDURANCE_LEFT_OUT : -1;
 		lua_pop(L, 1);
 	}
 	BIND_DO(L, tarn_absence, &absence, NULL, days, count, first);

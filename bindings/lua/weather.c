@@ -60,6 +60,14 @@ static int l_days(lua_State *L)
 	return 1;
 }
 
+/* weather:counted() -> days that are not left out */
+static int l_counted(lua_State *L)
+{
+	lua_pushinteger(L,
+		(lua_Integer)tarn_weather_counted(bind_check_weather(L, 1)));
+	return 1;
+}
+
 static int push_day(lua_State *L, long day)
 {
 	char text[11];
@@ -154,6 +162,39 @@ static int l_gaps(lua_State *L)
 		}
 	}
 	return 1;
+}
+
+/* weather:left_out() -> {{first =, last =, days =}, ...}, one a stretch */
+static int l_left_out(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	const unsigned char *out = tarn_weather_left_out(w);
+	size_t days = out ? tarn_weather_days(w) : 0;
+	int count = 0;
+
+	lua_newtable(L);
+	for (size_t i = 0, end; i < days; i = end) {
+		for (end = i; end < days && out[end] == out[i]; end++)
+			;
+		if (!out[i])
+			continue;
+		lua_createtable(L, 0, 3);
+		bind_set_day(L, "first", tarn_weather_first(w) + (long)i);
+		bind_set_day(L, "last", tarn_weather_first(w) + (long)end - 1);
+		bind_set_count(L, "days", end - i);
+		lua_rawseti(L, -2, ++count);
+	}
+	return 1;
+}
+
+/* weather:leave_out(first, last): these days are not run */
+static int l_leave_out(lua_State *L)
+{
+	struct tarn_weather *w = bind_check_weather(L, 1);
+	long first = bind_day(L, 2, "first"), last = bind_day(L, 3, "last");
+
+	BIND_DO(L, tarn_weather_leave_out, w, first, last);
+	return 0;
 }
 
 /* weather:doubts() -> list of tables: what cannot well be so */
@@ -284,7 +325,8 @@ void bind_weather_type(lua_State *L)
 		{ "first", l_first },	{ "last", l_last },
 		{ "dates", l_dates },	{ "column", l_column }, { "site", l_site },
 		{ "notes", l_notes },	{ "summary", l_summary },
-		{ "doubts", l_doubts },
+		{ "doubts", l_doubts },	{ "counted", l_counted },
+		{ "left_out", l_left_out }, { "leave_out", l_leave_out },
 		{ "gaps", l_gaps },	{ "fill", l_fill },
 		{ "slice", l_slice },	{ "close", l_free },
 		{ "__gc", l_free },	{ "__close", l_free },

@@ -177,7 +177,7 @@ TARN_API extern const struct tarn_fields tarn_evaporation_fields;
 /* What was done.  A count of days for each origin. */
 struct tarn_evaporation_report {
 	enum tarn_method method;	/* that was used, never AUTO */
-	size_t days;
+	size_t days;			/* that are not left out */
 	size_t origin_days[TARN_ORIGINS];
 	double dew_mm;			/* sum of what was set to 0, positive */
 };
@@ -204,6 +204,9 @@ tarn_evaporation_rests_on_warmth(const struct tarn_evaporation_report *report);
  *   water_c         filled, or NULL: the day's mean water temperature; NaN
  *                   but for TARN_PENMAN_HEAT         [deg C]
  *   report          filled, or NULL
+ *
+ * A day that the weather leaves out gets NaN in all three, and is in no count;
+ * after it the water begins at start_water_c again.
  *
  * Shelter and shade act on pond and grass alike (not on pan and given
  * figures).  Dew is set to nothing, for pond and grass, and counted.

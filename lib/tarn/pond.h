@@ -306,13 +306,16 @@ TARN_API enum tarn_status tarn_pond_swing(const struct tarn_pond *pond,
 
 /* ---- the ledger -------------------------------------------------------- */
 
-/* Weather as the ledger takes it; arrays borrowed, no NaN, none negative. */
+/* Weather as the ledger takes it; arrays borrowed, no NaN, none negative, but
+ * on days that are left out, whose numbers nobody looks at. */
 struct tarn_forcing {
 	long first_day;
 	size_t days;
 	const double *rain_mm;
 	const double *open_water_mm;	/* rate of still open water */
 	const double *grass_mm;		/* FAO-56 grass reference */
+	const unsigned char *left_out;	/* 1 for each day that is not run, as
+					   tarn_weather_left_out; NULL: none */
 };
 
 /* Whether it is so.  Errors: TARN_EARG, the column, with the day in the text. */
@@ -410,8 +413,10 @@ struct tarn_ledger;
  * With the pump off, the bed loses its own water, and is filled again when
  * the pump starts.
  * Losses are scaled to the water that is there; the rest is the shortfall.
+ * Days that the forcing leaves out are not in the ledger; on the day after them
+ * it begins again as on the first: start level, bed full, the tank's start.
  *
- * Identity, each day and over the run, on pond + bed + transit: checked here
+ * Identity, each day and over each stretch of days, on pond + bed + transit: checked here
  * to 1e-9 of the water turned over.
  *
  *   run   NULL: tarn_run_default()
@@ -425,7 +430,7 @@ tarn_ledger_run(struct tarn_ledger **out, const struct tarn_alloc *alloc,
 		const struct tarn_run *run, struct tarn_error *err);
 TARN_API void tarn_ledger_free(struct tarn_ledger *ledger);
 
-/* The days, borrowed. */
+/* The days, borrowed.  They follow each other but where days are left out. */
 TARN_API const struct tarn_ledger_day *
 tarn_ledger_days(const struct tarn_ledger *ledger, size_t *count);
 
@@ -440,7 +445,8 @@ struct tarn_period {
 	int week, week_year;	/* of a day or week: ISO week and its year
 				   (tarn_week).  All four are 0 where the period
 				   has no such name: a run has none */
-	int complete;		/* 1: the whole week, month or year */
+	int complete;		/* 1: the whole week, month or year; of a run:
+				   no day between its ends is left out */
 	struct tarn_flows flows;
 	double rain_mm, open_water_mm, grass_mm;
 	double drop_mm;		/* fall at the ruler that the losses alone
@@ -449,6 +455,10 @@ struct tarn_period {
 	long lowest_day;	/* the first that ended lowest; TARN_NO_DAY if
 				   none fell under the start */
 	double start_store_m3, end_store_m3;	/* pond + bed + transit */
+	double again_m3;	/* where days are left out: what the new
+				   beginnings have in store beyond the ends
+				   before them, so that start + what came +
+				   this - what went = end; else 0 */
 	double end_tank_m3;
 	int days, running, starved, under_intake, topped_up, refused,
 		spilled, dry;	/* counts of days */
@@ -514,16 +524,19 @@ TARN_API double tarn_ledger_residual(const struct tarn_ledger *ledger);
 /*
  * How long a pond lasts without top-up: from each day of the forcing in turn,
  * starting at 'run->start_level_m', the number of days until a day ends under
- * 'level_m'; -1 where the weather ends, or a year passes, before.  The run's
+ * 'level_m'; -1 where the weather ends, a day is left out, or a year passes,
+ * before.  The run's
  * control is not asked.
  *
  *   run        NULL: tarn_run_default()
- *   days_out   filled, forcing->days of them
+ *   days_out   filled, forcing->days of them; TARN_ENDURANCE_LEFT_OUT for a day
+ *              that is left out
  *
  * Errors: TARN_EARG (description, forcing; a level_m that is not between the
  * floor and the start).
  */
 #define TARN_ENDURANCE_DAYS 366
+#define TARN_ENDURANCE_LEFT_OUT (-2)
 TARN_API enum tarn_status
 tarn_pond_endurance(const struct tarn_pond *pond,
 		    const struct tarn_forcing *forcing,

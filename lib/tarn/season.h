@@ -48,7 +48,7 @@ struct tarn_season_month {
 };
 
 struct tarn_season {
-	size_t days;
+	size_t days;		/* that the ledger has */
 	double years;		/* days / 365.25 */
 	double a_week_m3, a_year_m3;	/* mean top-up */
 	size_t whole_years;
@@ -86,7 +86,7 @@ struct tarn_absence_month {
 	int month;		/* 1 .. 12 */
 	double worst;		/* of every start whose answer is known */
 	double p10, p50;	/* of the starts with the horizon's days of
-				   weather after them, so that those near the
+				   weather after them, none left out, so that those near the
 				   end do not bend the figures; NaN: none */
 	size_t starts;		/* how many these are */
 };
@@ -98,7 +98,8 @@ struct tarn_absence {
 };
 
 /*
- * From the days of tarn_pond_endurance, -1 where they are not known.
+ * From the days of tarn_pond_endurance, -1 where they are not known,
+ * TARN_ENDURANCE_LEFT_OUT where a day is left out.
  *
  *   days       until the level falls under the intake, for a start on
  *              first_day, on the next day ...

@@ -122,12 +122,35 @@ TARN_API enum tarn_status tarn_weather_add_note(struct tarn_weather *w,
 						const char *format, ...)
 	TARN_PRINTF(2, 3);
 
+/* ---- days that are left out ------------------------------------------- */
+
+/*
+ * Leaves the days first .. last of a table out: they stay in it, without a
+ * value in any column, and no part of the library runs or counts them.  They
+ * are no gap.  A slice keeps them.
+ *
+ * Errors: TARN_EARG, field "first" or "last": no day of the table, or last is
+ * before first; TARN_ENOMEM.
+ */
+TARN_API enum tarn_status tarn_weather_leave_out(struct tarn_weather *w,
+						 long first, long last,
+						 struct tarn_error *err);
+
+/* Borrowed: 1 for each day that is left out, else 0; NULL where none is.  No
+ * unit. */
+TARN_API const unsigned char *
+tarn_weather_left_out(const struct tarn_weather *w);
+
+/* Days of the table that are not left out [days]. */
+TARN_API size_t tarn_weather_counted(const struct tarn_weather *w);
+
 /* ---- looking at a table ---------------------------------------------- */
 
 /* NaN in min, mean and max where no value is present. */
 struct tarn_column_summary {
-	size_t present, missing;	/* days; missing is all of them where
-					   there is no such column */
+	size_t present, missing;	/* days, without those left out; missing
+					   is all of them where there is no such
+					   column */
 	double min, mean, max;
 };
 TARN_API extern const struct tarn_fields tarn_column_summary_fields;

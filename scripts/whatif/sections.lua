@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What the what-if report says, block by block.
 local defined = require "common.defined"
+local ranges = require "common.ranges"
 local text = require "common.text"
 
 local sections = {}
@@ -30,6 +31,14 @@ function sections.answer(page, job, view)
   page:paragraph(base.year_p50 and ("As it is, the pond takes %s of top-up in a middle year and %s in a dry one."):format(
     view:show("volume", base.year_p50), view:show("volume", base.year_p90)) or
     ("As it is, the pond takes %s of top-up over this weather."):format(view:show("volume", base.topup)))
+  local f = job.range
+  if f and ranges.some(f) and f.year.count > 0 then
+    page:paragraph("With the weather as it was read and the doubt about the place, a year takes %s 8 times in 10. That doubt moves all scenarios alike: their changes are surer than their amounts.",
+      ranges.span(f.year, view))
+    page:paragraph(ranges.condition(f))
+  elseif job.no_range then
+    page:paragraph("There is no range: %s.", job.no_range)
+  end
   for i, s in ipairs(job.scenarios) do
     local by = math.abs(typical(s) - typical(base))
     if i > 1 and typical(s) > 0 and by > far then most, far = s, by end

@@ -146,7 +146,7 @@ static size_t time_round(const char *path, const struct tarn_pond *pond,
 	struct tarn_error err = { 0 };
 	struct tarn_weather *w;
 	struct tarn_ledger *book;
-	struct tarn_forcing f;
+	struct tarn_forcing f = { .left_out = NULL };
 	char command[100];
 	double *open, t = now();
 
@@ -231,7 +231,7 @@ static void time_forecast(const struct tarn_pond *pond)
 	static double rain[DAYS], open[DAYS];
 	static struct tarn_forecast out;
 	struct tarn_forcing f = { tarn_day(1990, 1, 1), DAYS, rain, open,
-				  open };
+				  open, NULL };
 	struct tarn_exposure_budget budget = { .centre_sd_ln = 0.22,
 					       .slow_sd_ln = 0.08,
 					       .day_sd = 0.25 };

@@ -104,7 +104,7 @@ static enum tarn_status evaporate(struct tarn_sky *s,
 	s->forcing = (struct tarn_forcing){
 		tarn_weather_first(s->weather), days,
 		tarn_weather_column(s->weather, TARN_RAIN), s->evaporated_mm,
-		s->evaporated_mm + days
+		s->evaporated_mm + days, tarn_weather_left_out(s->weather)
 	};
 	if (o->beside != TARN_METHODS)
 		status = compare(s, &how, o->beside, err);

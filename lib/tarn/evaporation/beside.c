@@ -20,6 +20,10 @@ unsigned tn_method_columns(enum tarn_method m)
 
 int tn_weather_lacks(const struct tarn_weather *w, unsigned columns, size_t i)
 {
+	const unsigned char *out = tarn_weather_left_out(w);
+
+	if (out && out[i])
+		return 0;
 	for (int c = 0; c < TARN_COLUMNS; c++) {
 		const double *x = tarn_weather_column(w, (enum tarn_column)c);
 
@@ -111,11 +115,12 @@ long tarn_evaporation_lacking(const struct tarn_weather *w,
 static void scale_in(const struct tarn_weather *w, unsigned columns,
 		     const double *base_mm, double *mm)
 {
+	const unsigned char *out = tarn_weather_left_out(w);
 	size_t days = tarn_weather_days(w);
 	double base = 0, own = 0;
 
 	for (size_t i = 0; i < days; i++)
-		if (!tn_weather_lacks(w, columns, i)) {
+		if (!tn_weather_lacks(w, columns, i) && !(out && out[i])) {
 			base += base_mm[i];
 			own += mm[i];
 		}
@@ -134,7 +139,7 @@ enum tarn_status tarn_evaporation_beside(const struct tarn_weather *w,
 					 struct tarn_error *err)
 {
 	struct tarn_weather *whole = NULL;
-	size_t days = tarn_weather_days(w), lacking;
+	size_t days = tarn_weather_counted(w), lacking;
 	unsigned columns;
 	enum tarn_status s = tarn_fields_check(&tarn_evaporation_fields, o,
 					       err);

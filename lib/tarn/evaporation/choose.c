@@ -32,6 +32,7 @@ static enum tarn_status need_column(const struct tarn_weather *w,
 {
 	const double *x = tarn_weather_column(w, column);
 	const char *name = tarn_column_info(column)->name;
+	const unsigned char *out = tarn_weather_left_out(w);
 	size_t days = tarn_weather_days(w);
 	char date[11];
 
@@ -41,7 +42,7 @@ static enum tarn_status need_column(const struct tarn_weather *w,
 				 "a weather has to bring open_water, reference "
 				 "or pan)", tarn_method_name(m));
 	for (size_t i = 0; i < days; i++) {
-		if (!isnan(x[i]))
+		if (!isnan(x[i]) || (out && out[i]))
 			continue;
 		tarn_day_text(tarn_weather_first(w) + (long)i, date);
 		return tarn_fail(err, TARN_EARG, name, "is missing on %s: fill "
@@ -56,10 +57,11 @@ static enum tarn_status need_order(const struct tarn_weather *w,
 {
 	const double *lo = tarn_weather_column(w, TARN_TMIN);
 	const double *hi = tarn_weather_column(w, TARN_TMAX);
+	const unsigned char *out = tarn_weather_left_out(w);
 	char date[11];
 
 	for (size_t i = 0; i < tarn_weather_days(w); i++) {
-		if (lo[i] <= hi[i])
+		if (lo[i] <= hi[i] || (out && out[i]))
 			continue;
 		tarn_day_text(tarn_weather_first(w) + (long)i, date);
 		return tarn_fail(err, TARN_EARG, "tmin", "is %g on %s, above "

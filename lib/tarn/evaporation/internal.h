@@ -50,7 +50,8 @@ extern const char *const tn_method_names[TARN_METHODS + 1];
 /* The columns without which a method has no day: bit 1u << column. */
 unsigned tn_method_columns(enum tarn_method m);
 
-/* Does the weather lack one of these columns on that day? */
+/* Does the weather lack one of these columns on that day?  0 of a day that is
+ * left out. */
 int tn_weather_lacks(const struct tarn_weather *w, unsigned columns, size_t i);
 
 /* The options with the weather's site where they leave it open: 'resolved'. */

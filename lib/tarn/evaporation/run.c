@@ -133,11 +133,21 @@ static double open_water_at(struct run *r, size_t i,
 	}
 }
 
+/* Dew is a fraction of a millimetre, within the error of every method. */
+static void drop_dew(struct result *out)
+{
+	out->dew_mm = fmax(0, -out->open_water_mm);
+	if (out->dew_mm > 0)
+		out->origins |= BIT(TARN_ORIGIN_NO_DEW);
+	out->open_water_mm = fmax(0, out->open_water_mm);
+	out->grass_mm = fmax(0, out->grass_mm);
+}
+
 /*
  * Conditions are found where the method or the grass reference needs them,
- * and their origins counted only then.
+ * and their origins counted only then.  0: they give no number.
  */
-static void evaluate(struct run *r, size_t i, struct result *out)
+static int evaluate(struct run *r, size_t i, struct result *out)
 {
 	int from_air = tn_method_needs(r->method) & NEEDS_AIR;
 	struct tarn_conditions c = { .origins = 0 };
@@ -160,16 +170,17 @@ static void evaluate(struct run *r, size_t i, struct result *out)
 		out->grass_mm = out->open_water_mm / r->o.water_over_grass;
 		out->origins |= BIT(TARN_ORIGIN_GRASS_FROM_WATER);
 	}
+	if (!isfinite(out->open_water_mm) || !isfinite(out->grass_mm))
+		return 0;
+	drop_dew(out);
+	return 1;
 }
 
-/* Dew is a fraction of a millimetre, within the error of every method. */
-static void drop_dew(struct result *out)
+/* A day that is left out; the water begins anew after it. */
+static void pass_over(struct run *r, struct result *out)
 {
-	out->dew_mm = fmax(0, -out->open_water_mm);
-	if (out->dew_mm > 0)
-		out->origins |= BIT(TARN_ORIGIN_NO_DEW);
-	out->open_water_mm = fmax(0, out->open_water_mm);
-	out->grass_mm = fmax(0, out->grass_mm);
+	*out = (struct result){ TARN_NAN, TARN_NAN, TARN_NAN, 0, 0 };
+	r->water_c = r->o.start_water_c;
 }
 
 /* ---- a whole weather ----------------------------------------------------- */
@@ -239,7 +250,9 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 				      struct tarn_evaporation_report *report,
 				      struct tarn_error *err)
 {
-	struct tarn_evaporation_report r = { .days = tarn_weather_days(w) };
+	struct tarn_evaporation_report r = { .days = tarn_weather_counted(w) };
+	const unsigned char *out = tarn_weather_left_out(w);
+	size_t days = tarn_weather_days(w);
 	struct run run;
 	struct result day;
 	unsigned origins = 0;
@@ -248,11 +261,11 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 
 	if (s != TARN_OK)
 		return s;
-	for (size_t i = 0; i < r.days; i++, next_day(&run)) {
-		evaluate(&run, i, &day);
-		if (!isfinite(day.open_water_mm) || !isfinite(day.grass_mm))
+	for (size_t i = 0; i < days; i++, next_day(&run)) {
+		if (out && out[i])
+			pass_over(&run, &day);
+		else if (!evaluate(&run, i, &day))
 			return no_number(w, i, err);
-		drop_dew(&day);
 		if (day.origins != origins) {
 			count(&r, origins, i - since);
 			origins = day.origins;
@@ -265,7 +278,7 @@ enum tarn_status tarn_evaporation_run(const struct tarn_weather *w,
 		if (water_c)
 			water_c[i] = day.water_c;
 	}
-	count(&r, origins, r.days - since);
+	count(&r, origins, days - since);
 	r.method = run.method;
 	if (report)
 		*report = r;

@@ -89,16 +89,36 @@ static void note_frosts(struct tarn_frost *f, long first_day,
 	}
 }
 
+/* Degree days of the coldest spell; a day of which nothing is known ends one. */
+static double coldest_spell(const double *tmin_c, const double *tmax_c,
+			    size_t days)
+{
+	double most = 0, spell;
+
+	for (size_t i = 0, end; i < days && !isnan(most); i = end + 1) {
+		for (end = i; end < days &&
+		     !(isnan(tmin_c[end]) && isnan(tmax_c[end])); end++)
+			;
+		spell = degree_days(tmin_c + i, tmax_c + i, end - i);
+		most = isnan(spell) ? spell : fmax(most, spell);
+	}
+	return most;
+}
+
 struct tarn_frost tarn_frost(long first_day, const double *tmin_c,
 			     const double *tmax_c, size_t days, int south)
 {
 	struct tarn_frost f = { 0 };
+	size_t missing, hard = tarn_freeze_risk_days(tmin_c, days,
+						     TARN_HARD_FROST_C,
+						     &missing);
 
-	f.hard_days = (double)tarn_freeze_risk_days(tmin_c, days,
-						    TARN_HARD_FROST_C, NULL) /
-		      (double)days * 365.25;
+	f.days = days - missing;
+	f.hard_days = f.days > 0 ? (double)hard / (double)f.days * 365.25
+				 : TARN_NAN;
 	note_frosts(&f, first_day, tmin_c, days, south);
-	f.degree_days = tmax_c ? degree_days(tmin_c, tmax_c, days) : TARN_NAN;
+	f.degree_days = tmax_c && f.days > 0
+		? coldest_spell(tmin_c, tmax_c, days) : TARN_NAN;
 	return f;
 }
 
@@ -110,6 +130,7 @@ static const struct tarn_field rows[] = {
 	TARN_OUT_TEXT(T, last, "last", "MM-DD of the latest last frost"),
 	TARN_OUT_NUMBER(T, degree_days, "degree_days", "degC d",
 			"freezing, of the coldest spell"),
+	TARN_OUT_COUNT(T, days, "days", "days", "that it is of"),
 };
 TARN_FIELDS(tarn_frost_fields, "frost", rows);
 #undef T

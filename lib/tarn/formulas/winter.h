@@ -47,6 +47,7 @@ struct tarn_frost {
 				   last frost of a winter; "" without frost */
 	double degree_days;	/* freezing, of the coldest spell [deg C d];
 				   NaN where a day's mean is not known */
+	size_t days;		/* that it is of: with a lowest temperature */
 };
 TARN_API extern const struct tarn_fields tarn_frost_fields;
 
@@ -54,7 +55,9 @@ TARN_API extern const struct tarn_fields tarn_frost_fields;
  * Frost from daily lowest and highest temperatures; a winter runs from July
  * to June, south of the equator from January.
  *
- *   tmin_c, tmax_c  [deg C], NaN where not known; tmax_c may be NULL
+ *   tmin_c, tmax_c  [deg C], NaN where not known; tmax_c may be NULL.  A day of
+ *                   which both are NaN, as one that a weather leaves out,
+ *                   ends a spell
  *   days            > 0, the first one first_day
  *   south           1: south of the equator
  */

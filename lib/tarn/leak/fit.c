@@ -164,6 +164,15 @@ static enum tarn_status nothing_left(const struct tarn_leak *k,
 			 last);
 }
 
+enum tarn_status tn_leak_whole(const struct tarn_forcing *forcing,
+			       struct tarn_error *err)
+{
+	return forcing->left_out
+		? tarn_fail(err, TARN_EARG, "weather", "leaves days out: give "
+			    "a stretch without gaps (years = \"stretch\")")
+		: TARN_OK;
+}
+
 static enum tarn_status check_input(const struct tarn_pond *pond,
 				    const struct tarn_forcing *forcing,
 				    const struct tarn_reading *readings,
@@ -179,6 +188,9 @@ static enum tarn_status check_input(const struct tarn_pond *pond,
 		return status;
 	if (forcing->days == 0)
 		return tarn_fail(err, TARN_EARG, "weather", "holds no day");
+	status = tn_leak_whole(forcing, err);
+	if (status != TARN_OK)
+		return status;
 	if (count >= 2)
 		return TARN_OK;
 	if (count == 1)

@@ -60,6 +60,10 @@ void tn_spread_add(struct spread *spread, const struct gls_row *row,
 		   int joined);
 double tn_spread_sd(const struct spread *spread, const struct tarn_leak *leak);
 
+/* Errors: TARN_EARG where the forcing leaves days out. */
+enum tarn_status tn_leak_whole(const struct tarn_forcing *forcing,
+			       struct tarn_error *err);
+
 /* Moment of a reading; 'hour' where it says none. */
 double tn_reading_moment(const struct tarn_reading *r, double hour);
 

@@ -122,7 +122,7 @@ static enum tarn_status fall_m(const struct tarn_alloc *alloc,
 {
 	double rain[43] = { 0 }, open[43], grass[43];
 	struct tarn_forcing f = { tarn_day(2001, (int)month, 1), 43, rain,
-				  open, grass };
+				  open, grass, NULL };
 	struct spell s = { (double)f.first_day, (double)f.first_day + days,
 			   level_m, stopped };
 	static const struct spell_trial plain = { 1, 1, 0, 0 };

@@ -202,6 +202,8 @@ enum tarn_status tarn_leak_path(const struct tarn_alloc *alloc,
 
 	if (status == TARN_OK)
 		status = tarn_fields_check(&tarn_leak_fields, options, err);
+	if (status == TARN_OK)
+		status = tn_leak_whole(forcing, err);
 	if (status != TARN_OK || count == 0)
 		return status;
 	settled = tn_settled(options);

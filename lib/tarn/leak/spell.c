@@ -124,6 +124,7 @@ static void make_weather(const struct speller *sp, const struct spell *s,
 	out->rain_mm = rain;
 	out->open_water_mm = open;
 	out->grass_mm = grass;
+	out->left_out = NULL;
 	for (size_t i = 0; i < n; i++) {
 		long at = (long)whole - f->first_day + (long)i;
 

@@ -17,11 +17,14 @@ static void by_month(struct tarn_absence_month *m, const long *days,
 	size_t n = 0;
 
 	m->worst = HUGE_VAL;
-	for (size_t i = 0; i < count; i++) {
-		if (tarn_date(first_day + (long)i).month != m->month)
+	/* from the last day on: 'after' days follow without one left out */
+	for (size_t i = count, after = 0; i-- > 0;) {
+		after = days[i] == TARN_ENDURANCE_LEFT_OUT ? 0 : after + 1;
+		if (after == 0 ||
+		    tarn_date(first_day + (long)i).month != m->month)
 			continue;
 		m->worst = fmin(m->worst, lasts(days[i]));
-		if (i + horizon <= count)
+		if (after >= horizon)
 			lasting[n++] = fmin(lasts(days[i]),
 					    (double)horizon + 1);
 	}
@@ -32,10 +35,11 @@ static void by_month(struct tarn_absence_month *m, const long *days,
 }
 
 /* Whether a month occurs in a row of days. */
-static int occurs(int month, long first_day, size_t count)
+static int occurs(int month, const long *days, long first_day, size_t count)
 {
 	for (size_t i = 0; i < count; i++)
-		if (tarn_date(first_day + (long)i).month == month)
+		if (days[i] != TARN_ENDURANCE_LEFT_OUT &&
+		    tarn_date(first_day + (long)i).month == month)
 			return 1;
 	return 0;
 }
@@ -46,11 +50,14 @@ enum tarn_status tarn_absence(struct tarn_absence *out,
 			      struct tarn_error *err)
 {
 	double *lasting;
+	size_t counted = 0;
 
 	memset(out, 0, sizeof *out);
-	out->horizon = count / 2 < TARN_ABSENCE_HORIZON ? (int)(count / 2)
-							: TARN_ABSENCE_HORIZON;
-	if (count < TARN_ABSENCE_LEAST)
+	for (size_t i = 0; i < count; i++)
+		counted += days[i] != TARN_ENDURANCE_LEFT_OUT;
+	out->horizon = counted / 2 < TARN_ABSENCE_HORIZON
+		? (int)(counted / 2) : TARN_ABSENCE_HORIZON;
+	if (counted < TARN_ABSENCE_LEAST)
 		return TARN_OK;
 	lasting = tarn_resize(alloc, NULL, count * sizeof *lasting);
 	if (!lasting)
@@ -59,7 +66,7 @@ enum tarn_status tarn_absence(struct tarn_absence *out,
 	for (int month = 1; month <= 12; month++) {
 		struct tarn_absence_month *m = &out->month[out->months];
 
-		if (!occurs(month, first_day, count))
+		if (!occurs(month, days, first_day, count))
 			continue;
 		m->month = month;
 		by_month(m, days, count, first_day, (size_t)out->horizon,

@@ -136,6 +136,8 @@ static const struct tarn_field period_rows[] = {
 	TARN_OUT_NUMBER(T, start_store_m3, "start_store", "m3",
 			"in pond, bed and transit at its start"),
 	TARN_OUT_NUMBER(T, end_store_m3, "end_store", "m3", "at its end"),
+	TARN_OUT_NUMBER(T, again_m3, "again", "m3",
+			"more in store where the ledger begins again"),
 	TARN_OUT_NUMBER(T, end_tank_m3, "in_tank", "m3", "at its end"),
 	TARN_OUT_WHOLE(T, days, "days", "-", "in it"),
 	TARN_OUT_WHOLE(T, running, "running", "-", "days the pump ran"),

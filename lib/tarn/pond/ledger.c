@@ -87,8 +87,8 @@ struct twin {
 	double need_m3;
 };
 
-static void begin_twin(struct twin *t, const struct step_pond *p,
-		       const struct tarn_run *run, double level_m)
+static void make_twin(struct twin *t, const struct step_pond *p,
+		      const struct tarn_run *run)
 {
 	t->asked = p->fixed.tank_m3 > 0 && !run->no_topup;
 	t->need_m3 = t->asked ? 0 : TARN_NAN;
@@ -96,7 +96,6 @@ static void begin_twin(struct twin *t, const struct step_pond *p,
 		return;
 	t->pond = *p;
 	t->pond.fixed.supply_m3 = STEP_NO_LIMIT;
-	tn_step_begin(&t->pond, run, level_m, &t->state);
 }
 
 /* The day as it was ordered, but for what the supply gives. */
@@ -113,6 +112,18 @@ static void take_twin(struct twin *t, const struct step_day *d)
 	t->need_m3 += out.flows.topup_m3;
 }
 
+/* The first morning, also that after days that are left out. */
+static void begin(struct tarn_ledger *ledger, const struct step_pond *p,
+		  const struct tarn_run *run, struct step_state *s,
+		  struct twin *twin)
+{
+	tn_step_begin(p, run, ledger->start_level_m, s);
+	ledger->start_store_m3 = s->pond_m3 + s->bed_m3 + s->transit_m3;
+	if (twin->asked)
+		tn_step_begin(&twin->pond, run, ledger->start_level_m,
+			      &twin->state);
+}
+
 static enum tarn_status run_days(struct tarn_ledger *ledger,
 				 const struct step_pond *p,
 				 const struct tarn_forcing *forcing,
@@ -120,15 +131,26 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 				 struct step_state *s, struct twin *twin,
 				 struct tarn_error *err)
 {
-	int running = !run->start_stopped;
-	double store_m3 = ledger->start_store_m3;
+	int running = 0, begun = 0;
+	double store_m3 = 0;
 
-	for (size_t i = 0; i < forcing->days; i++) {
-		struct tarn_ledger_day *out = &ledger->days[i];
+	for (size_t i = 0, n = 0; i < forcing->days; i++) {
+		struct tarn_ledger_day *out = &ledger->days[n];
 		struct step_day d;
 		enum tarn_status status;
 		double after_m3;
 
+		if (step_left_out(forcing, i)) {
+			begun = 0;
+			continue;
+		}
+		if (!begun) {
+			begin(ledger, p, run, s, twin);
+			running = !run->start_stopped;
+			store_m3 = ledger->start_store_m3;
+		}
+		begun = 1;
+		n++;
 		out->day = forcing->first_day + (long)i;
 		out->rain_mm = forcing->rain_mm[i];
 		out->open_water_mm = forcing->open_water_mm[i];
@@ -153,14 +175,37 @@ static enum tarn_status run_days(struct tarn_ledger *ledger,
 	return TARN_OK;
 }
 
-/* The identity over the whole run, from its sums. */
-static void close_run(struct tarn_ledger *ledger)
+/* Does the ledger begin on this day, at first or again? */
+static int begins(const struct tarn_ledger *l, size_t at)
 {
-	size_t next;
-	struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_RUN, 0,
-						  &next);
+	return at == 0 || l->days[at - 1].day + 1 != l->days[at].day;
+}
 
-	close_on(ledger, &p.flows, p.start_store_m3, p.end_store_m3);
+static double in_store(const struct tarn_ledger_day *d)
+{
+	return d->pond_m3 + d->held_m3;
+}
+
+/* The identity over each stretch of days, from its sums. */
+static void close_run(struct tarn_ledger *l)
+{
+	for (size_t at = 0; at < l->count;) {
+		struct tarn_flows sum = { 0 };
+
+		do
+			tn_flows_add(&sum, &l->days[at++].flows);
+		while (at < l->count && !begins(l, at));
+		close_on(l, &sum, l->start_store_m3, in_store(&l->days[at - 1]));
+	}
+}
+
+static size_t count_days(const struct tarn_forcing *f)
+{
+	size_t days = 0;
+
+	for (size_t i = 0; i < f->days; i++)
+		days += !step_left_out(f, i);
+	return days;
 }
 
 static struct tarn_ledger *make_ledger(const struct tarn_alloc *alloc,
@@ -205,13 +250,11 @@ enum tarn_status tarn_ledger_run(struct tarn_ledger **out,
 		status = tn_step_start(pond, run, &level_m, err);
 	if (status != TARN_OK)
 		return status;
-	ledger = make_ledger(alloc, forcing->days);
+	ledger = make_ledger(alloc, count_days(forcing));
 	if (!ledger)
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
-	tn_step_begin(&p, run, level_m, &s);
 	ledger->start_level_m = level_m;
-	ledger->start_store_m3 = s.pond_m3 + s.bed_m3 + s.transit_m3;
-	begin_twin(&twin, &p, run, level_m);
+	make_twin(&twin, &p, run);
 	status = run_days(ledger, &p, forcing, run, &s, &twin, err);
 	ledger->need_m3 = twin.need_m3;
 	if (status == TARN_OK) {
@@ -356,78 +399,33 @@ struct tarn_period tarn_ledger_period(const struct tarn_ledger *l,
 {
 	struct tarn_period p = { 0 };
 	const struct tarn_ledger_day *before, *d;
-	long first, last, end;
+	long first, last;
 
 	*next = l->count;
 	if ((unsigned)kind > TARN_BY_RUN || at >= l->count)
 		return no_period();
-	before = at > 0 ? &l->days[at - 1] : NULL;
-	end = l->days[l->count - 1].day;
+	before = begins(l, at) ? NULL : &l->days[at - 1];
 	period_around(kind, l->days[at].day, &first, &last);
 	if (kind == TARN_BY_RUN)
-		last = end;
+		last = l->days[l->count - 1].day;
 	p.first_day = l->days[at].day;
-	p.last_day = last < end ? last : end;
-	p.complete = p.first_day == first && p.last_day == last;
 	name_period(&p, kind);
 	p.start_level_m = before ? before->level_m : l->start_level_m;
-	p.start_store_m3 = before ? before->pond_m3 + before->held_m3
-				  : l->start_store_m3;
+	p.start_store_m3 = before ? in_store(before) : l->start_store_m3;
 	p.lowest_level_m = p.start_level_m;
 	p.lowest_day = TARN_NO_DAY;
-	do
+	do {
+		if (p.days > 0 && begins(l, at))
+			p.again_m3 += l->start_store_m3 -
+				      in_store(&l->days[at - 1]);
 		add_day(&p, &l->days[at++]);
-	while (at < l->count && l->days[at].day <= last);
+	} while (at < l->count && l->days[at].day <= last);
 	d = &l->days[at - 1];
+	p.last_day = d->day;
+	p.complete = p.first_day == first && p.days == last - first + 1;
 	p.end_level_m = d->level_m;
-	p.end_store_m3 = d->pond_m3 + d->held_m3;
+	p.end_store_m3 = in_store(d);
 	p.end_tank_m3 = d->tank_m3;
 	*next = at;
 	return p;
-}
-
-/* ---- endurance ----------------------------------------------------------- */
-
-enum tarn_status tarn_pond_endurance(const struct tarn_pond *pond,
-				     const struct tarn_forcing *forcing,
-				     const struct tarn_run *run, double level_m,
-				     long *days_out, struct tarn_error *err)
-{
-	const struct tarn_run plain = tarn_run_default();
-	struct step_pond p;
-	double start_m;
-	enum tarn_status status = tn_step_prepare(&p, pond, err);
-
-	run = run ? run : &plain;
-	if (status == TARN_OK)
-		status = tarn_forcing_check(forcing, err);
-	if (status == TARN_OK)
-		status = tn_step_start(pond, run, &start_m, err);
-	if (status != TARN_OK)
-		return status;
-	if (!(level_m >= tarn_basin_floor(pond->basin) && level_m < start_m))
-		return tarn_fail(err, TARN_EARG, "level", "must lie between the "
-				 "floor and the start at %g m, got %g m",
-				 start_m, level_m);
-	for (size_t from = 0; from < forcing->days; from++) {
-		struct step_state s;
-
-		tn_step_begin(&p, run, start_m, &s);
-		days_out[from] = -1;
-		for (size_t i = from;
-		     i < forcing->days && i - from < TARN_ENDURANCE_DAYS; i++) {
-			struct tarn_ledger_day out;
-			struct step_day d;
-
-			tn_step_order(&p, forcing, i, &d);
-			d.topup_m3 = 0;
-			d.supply_open = d.tank_open = 0;
-			tn_step_take(&p, &d, &s, &out);
-			if (out.level_m < level_m) {
-				days_out[from] = (long)(i - from) + 1;
-				break;
-			}
-		}
-	}
-	return TARN_OK;
 }

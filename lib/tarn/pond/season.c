@@ -199,30 +199,57 @@ static double week_topup(const struct tarn_ledger_day *day, size_t count)
 	return sum_m3 + part_m3;
 }
 
+/* Top-up of the ISO week that begins at an index, and the year that it is of. */
+static double week_at(const struct tarn_ledger *ledger,
+		      const struct tarn_ledger_day *day, size_t at,
+		      size_t *next, int *year)
+{
+	struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_WEEK, at,
+						  next);
+
+	if (year)
+		*year = p.week_year;
+	return week_topup(day + at, *next - at);
+}
+
+/* Largest week of a year whose first day stands at an index. */
+static double peak_of(const struct tarn_ledger *ledger, int year, size_t at)
+{
+	size_t days, next;
+	const struct tarn_ledger_day *day = tarn_ledger_days(ledger, &days);
+	long monday = day[at].day - tarn_week(day[at].day).weekday + 1;
+	double most_m3 = 0;
+	int of = year;
+
+	while (at > 0 && day[at - 1].day >= monday)
+		at--;
+	for (; at < days && of <= year; at = next) {
+		double topup_m3 = week_at(ledger, day, at, &next, &of);
+
+		if (of == year)
+			most_m3 = fmax(most_m3, topup_m3);
+	}
+	return most_m3;
+}
+
 size_t tn_week_peaks(const struct tarn_ledger *ledger, double *peak_m3,
 		     double *largest_m3)
 {
-	size_t days;
+	size_t days, years = 0;
 	const struct tarn_ledger_day *day = tarn_ledger_days(ledger, &days);
-	struct tarn_date a = tarn_date(day[0].day);
-	struct tarn_date z = tarn_date(day[days - 1].day);
-	int from = a.month == 1 && a.day == 1 ? a.year : a.year + 1;
-	int to = z.month == 12 && z.day == 31 ? z.year : z.year - 1;
 
 	*largest_m3 = 0;
-	for (int i = 0; i <= to - from; i++)
-		peak_m3[i] = 0;
+	for (size_t at = 0, next; at < days; at = next)
+		*largest_m3 = fmax(*largest_m3,
+				   week_at(ledger, day, at, &next, NULL));
 	for (size_t at = 0, next; at < days; at = next) {
-		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_WEEK,
+		struct tarn_period p = tarn_ledger_period(ledger, TARN_BY_YEAR,
 							  at, &next);
-		int i = p.week_year - from;
-		double topup_m3 = week_topup(day + at, next - at);
 
-		*largest_m3 = fmax(*largest_m3, topup_m3);
-		if (p.week_year >= from && p.week_year <= to)
-			peak_m3[i] = fmax(peak_m3[i], topup_m3);
+		if (p.complete)
+			peak_m3[years++] = peak_of(ledger, p.year, at);
 	}
-	return to >= from ? (size_t)(to - from + 1) : 0;
+	return years;
 }
 
 /* There are as many weeks as years at least: their scratch serves. */

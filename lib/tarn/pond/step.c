@@ -106,7 +106,8 @@ static enum tarn_status check_column(const char *name, const double *mm,
 	char date[11];
 
 	for (size_t i = 0; i < forcing->days; i++) {
-		if (mm[i] >= 0 && isfinite(mm[i]))
+		if ((mm[i] >= 0 && isfinite(mm[i])) ||
+		    step_left_out(forcing, i))
 			continue;
 		tarn_day_text(forcing->first_day + (long)i, date);
 		if (isnan(mm[i]))
@@ -134,6 +135,29 @@ enum tarn_status tarn_forcing_check(const struct tarn_forcing *f,
 		status = check_column("open_water", f->open_water_mm, f, err);
 	if (status == TARN_OK)
 		status = check_column("grass", f->grass_mm, f, err);
+	for (size_t i = 0; i < f->days && status == TARN_OK; i++)
+		if (!step_left_out(f, i))
+			return TARN_OK;
+	return status == TARN_OK
+		? tarn_fail(err, TARN_EARG, "weather", "has no day that is "
+			    "run: all are left out")
+		: status;
+}
+
+enum tarn_status tn_forcing_whole(const struct tarn_forcing *f,
+				  struct tarn_error *err)
+{
+	enum tarn_status status = tarn_forcing_check(f, err);
+	char date[11];
+
+	for (size_t i = 0; i < f->days && status == TARN_OK; i++) {
+		if (!step_left_out(f, i))
+			continue;
+		tarn_day_text(f->first_day + (long)i, date);
+		status = tarn_fail(err, TARN_EARG, "weather", "leaves days "
+				   "out, the first on %s: give a stretch "
+				   "without gaps (years = \"stretch\")", date);
+	}
 	return status;
 }
 

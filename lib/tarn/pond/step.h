@@ -239,6 +239,16 @@ enum tarn_status tn_step_start(const struct tarn_pond *p,
 			       const struct tarn_run *run, double *level_m,
 			       struct tarn_error *err);
 
+/* tarn_forcing_check, and that no day is left out: for those who go by the
+ * index of a day.  Errors: TARN_EARG. */
+enum tarn_status tn_forcing_whole(const struct tarn_forcing *f,
+				  struct tarn_error *err);
+
+STEP_INLINE int step_left_out(const struct tarn_forcing *f, size_t i)
+{
+	return f->left_out && f->left_out[i];
+}
+
 /* State on the first morning. */
 void tn_step_begin(const struct step_pond *p, const struct tarn_run *run,
 		   double level_m, struct step_state *s);

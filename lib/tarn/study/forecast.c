@@ -240,7 +240,7 @@ enum tarn_status tarn_forecast(struct tarn_forecast *out,
 	if (status == TARN_OK)
 		status = tarn_pond_check(pond, err);
 	if (status == TARN_OK)
-		status = tarn_forcing_check(forcing, err);
+		status = tn_forcing_whole(forcing, err);
 	if (status != TARN_OK)
 		return status;
 	w.draw = (struct draw){ .seed = (uint64_t)o->seed,

@@ -154,7 +154,7 @@ static enum tarn_status check_run(const struct engine *e,
 	for (size_t i = rows->first / study->variants;
 	     i <= (rows->first + rows->count - 1) / study->variants &&
 	     status == TARN_OK; i++)
-		status = tarn_forcing_check(&study->weathers[i], err);
+		status = tn_forcing_whole(&study->weathers[i], err);
 	/* without a control, running tells as well */
 	if (status == TARN_OK && !study->skip_bad && study->run.control)
 		status = tn_study_check_variants(study, e->targets, NULL, 0,

@@ -171,6 +171,8 @@ enum tarn_status tn_variant_trace(struct variant *v,
 						     &weather, err);
 	double *space;
 
+	if (status == TARN_OK)
+		status = tn_forcing_whole(weather, err);
 	if (status != TARN_OK)
 		return status;
 	space = tarn_resize(study->alloc, NULL,

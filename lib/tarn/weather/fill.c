@@ -20,6 +20,13 @@ static double *wanted(const struct tarn_weather *w,
 	return how->columns >> c & 1 ? w->column[c] : NULL;
 }
 
+/* Is there a value at both ends?  A day that is left out has none. */
+static int ends(const double *x, size_t at, size_t days, size_t all)
+{
+	return at > 0 && at + days < all && !isnan(x[at - 1]) &&
+	       !isnan(x[at + days]);
+}
+
 static enum tarn_status fail_gap(const struct tarn_weather *w,
 				 const struct tarn_fill *how,
 				 enum tarn_column c, size_t at, size_t days,
@@ -35,12 +42,14 @@ static enum tarn_status fail_gap(const struct tarn_weather *w,
 				 "day%s from %s: rain is never interpolated; "
 				 "say rain = \"zero\" to take missing days as "
 				 "dry", days, s, day);
-	if (at == 0 || at + days == w->days)
+	if (!ends(w->column[c], at, days, w->days))
 		return tarn_fail(err, TARN_EARG, name, "is missing for %zu "
-				 "day%s from %s, at the %s of the table: there "
+				 "day%s from %s, at %s: there "
 				 "is nothing to interpolate to; use a slice of "
 				 "the table", days, s, day,
-				 at == 0 ? "start" : "end");
+				 at == 0 ? "the start of the table" :
+				 at + days == w->days ? "the end of the table" :
+				 "days that are left out");
 	return tarn_fail(err, TARN_EARG, name, "is missing for %zu day%s from "
 			 "%s, and gaps up to %d days are to be interpolated: "
 			 "allow more, or use a slice of the table", days, s,
@@ -53,8 +62,8 @@ static int fillable(const struct tarn_weather *w,
 {
 	if (c == TARN_RAIN)
 		return how->rain == TARN_RAIN_ZERO;
-	return at > 0 && at + days < w->days &&
-	       days <= (size_t)how->interpolate_days;
+	return days <= (size_t)how->interpolate_days &&
+	       ends(w->column[c], at, days, w->days);
 }
 
 static enum tarn_status check_gaps(const struct tarn_weather *w,

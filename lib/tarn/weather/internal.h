@@ -44,6 +44,7 @@ struct tarn_weather {
 	long first;
 	size_t days;
 	double *column[TARN_COLUMNS];	/* NULL: no such column */
+	unsigned char *left_out;	/* NULL: none; else one a day */
 	struct tarn_site site;
 	char **note;
 	size_t notes;

@@ -4,8 +4,7 @@
 struct tarn_column_summary tarn_weather_summary(const struct tarn_weather *w,
 						enum tarn_column c)
 {
-	struct tarn_column_summary s = { 0, w->days, TARN_NAN, TARN_NAN,
-					 TARN_NAN };
+	struct tarn_column_summary s = { 0, 0, TARN_NAN, TARN_NAN, TARN_NAN };
 	const double *x = tarn_weather_column(w, c);
 	double sum = 0;
 
@@ -18,10 +17,16 @@ struct tarn_column_summary tarn_weather_summary(const struct tarn_weather *w,
 		s.max = x[i] > s.max ? x[i] : s.max;
 		sum += x[i];
 	}
-	s.missing = w->days - s.present;
+	s.missing = tarn_weather_counted(w) - s.present;
 	if (s.present > 0)
 		s.mean = sum / (double)s.present;
 	return s;
+}
+
+/* No value, on a day that is not left out? */
+static int gap_at(const struct tarn_weather *w, const double *x, size_t i)
+{
+	return (!x || isnan(x[i])) && !(w->left_out && w->left_out[i]);
 }
 
 int tarn_weather_gap(const struct tarn_weather *w, enum tarn_column c,
@@ -30,12 +35,12 @@ int tarn_weather_gap(const struct tarn_weather *w, enum tarn_column c,
 	const double *x = tarn_weather_column(w, c);
 	size_t i = from;
 
-	while (x && i < w->days && !isnan(x[i]))
+	while (i < w->days && !gap_at(w, x, i))
 		i++;
 	if (i >= w->days)
 		return 0;
 	*at = i;
-	while (i < w->days && (!x || isnan(x[i])))
+	while (i < w->days && gap_at(w, x, i))
 		i++;
 	*days = i - *at;
 	return 1;

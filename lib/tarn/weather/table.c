@@ -49,6 +49,7 @@ void tarn_weather_free(struct tarn_weather *w)
 	for (size_t i = 0; i < w->notes; i++)
 		tarn_resize(w->alloc, w->note[i], 0);
 	tarn_resize(w->alloc, w->note, 0);
+	tarn_resize(w->alloc, w->left_out, 0);
 	tarn_resize(w->alloc, w, 0);
 }
 
@@ -124,6 +125,20 @@ enum tarn_status tarn_weather_add_note(struct tarn_weather *w,
 	return TARN_OK;
 }
 
+/* The mask of these days, where one of them is left out. */
+static enum tarn_status copy_left_out(struct tarn_weather *to,
+				      const struct tarn_weather *from,
+				      size_t offset)
+{
+	if (!from->left_out || !memchr(from->left_out + offset, 1, to->days))
+		return TARN_OK;
+	to->left_out = tarn_resize(to->alloc, NULL, to->days);
+	if (!to->left_out)
+		return TARN_ENOMEM;
+	memcpy(to->left_out, from->left_out + offset, to->days);
+	return TARN_OK;
+}
+
 static enum tarn_status copy_days(struct tarn_weather *to,
 				  const struct tarn_weather *from,
 				  size_t offset)
@@ -143,7 +158,7 @@ static enum tarn_status copy_days(struct tarn_weather *to,
 		if (tarn_weather_add_note(to, "%s", from->note[i]) != TARN_OK)
 			return TARN_ENOMEM;
 	to->site = from->site;
-	return TARN_OK;
+	return copy_left_out(to, from, offset);
 }
 
 enum tarn_status tarn_weather_slice(struct tarn_weather **out,
