@@ -2,25 +2,9 @@
 // The sheet "check your file": what a file was taken for, said otherwise, read again;
 // every weather file of the project gives a picture.
 import { readFileSync, readdirSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
-import { MAP, POND, SEATTLE, anew, check, folder, native, open, say } from "./harness.mjs";
+import { join } from "node:path";
+import { MAP, POND, SEATTLE, anew, change, check, folder, give, native, open, say, text } from "./harness.mjs";
 import { audit } from "./everyone.mjs";
-
-const text = (page, part) => page.textContent(`#sheet [data-part="${part}"]`);
-const checked = (page, path) => page.waitForFunction((name) => document.body.dataset.checked === name, basename(path), { timeout: 60000 });
-
-async function give(page, path) {
-  await page.evaluate(() => { delete document.body.dataset.checked; });
-  await page.setInputFiles('[data-opens="weather"]', path);
-  await checked(page, path);
-}
-
-// Does something on the sheet, and waits until the file has been read again.
-async function change(page, act) {
-  await page.evaluate(() => { delete document.body.dataset.checked; });
-  await act();
-  await page.waitForFunction(() => document.body.dataset.checked, null, { timeout: 60000 });
-}
 
 export async function facts() {
   const page = await open(), place = async () => {

@@ -1,15 +1,20 @@
 // SPDX-License-Identifier: MIT
 // What is done with a file that was given, by its kind.
 
-// map: of a weather file, null if none was given with it.
-function take(kind, name, content, map = null) {
+// map: of a weather file, null if none was given with it; book: the workbook that it is a
+// sheet of.
+function take(kind, name, content, map = null, book = null) {
   const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
   const before = (app.files[kind] || {}).path;
   app.files[kind] = { path: name, bytes };
   program.put(name, bytes);
-  for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
+  for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = book ? `${name}, sheet "${book.name}"` : name;
   if (kind === "weather") {
     app.sheet.open(name, bytes, map, before === name);
+    app.sheet.workbook(book, (sheet) => {
+      book.name = sheet;
+      take(kind, name, book.bytes(), null, book);
+    });
     app.unread = true;
   }
   changed(0);
@@ -59,7 +64,7 @@ const OPENS = {
     else refuse("This is a map of a weather file: open the weather file first, or both at a time.");
   },
 };
-for (const kind of ["weather", "log", "study", "measured"]) OPENS[kind] = (name, bytes) => { turnFor(kind); take(kind, name, bytes); };
+for (const kind of ["weather", "log", "study", "measured"]) OPENS[kind] = (name, bytes, book) => { turnFor(kind); take(kind, name, bytes, null, book); };
 
 // A sample is one of the program's own files.
 function sample(kind) {

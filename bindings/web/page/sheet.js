@@ -21,7 +21,7 @@ class Sheet {
     Object.assign(this, { root, columns, options, state, changed });
     this.given = this.map = null;	// as given with the file; as said here
     this.answered = false;
-    this.part = Object.fromEntries(["title", "problem", "answers", "lines", "columns", "place", "other", "said", "picture"]
+    this.part = Object.fromEntries(["title", "book", "problem", "answers", "lines", "columns", "place", "other", "said", "picture"]
       .map((name) => [name, root.querySelector(`[data-part="${name}"]`)]));
   }
 
@@ -40,6 +40,15 @@ class Sheet {
     this.problem("", []);
     for (const at of ["columns", "said", "picture"]) this.part[at].replaceChildren();
     this.forms(null);
+  }
+
+  // A menu of a workbook's sheets; book: null if the file is none.
+  workbook(book, choose) {
+    this.part.book.hidden = !book;
+    if (!book) return;
+    const menu = element("select", { id: "book-sheet", onchange: () => choose(menu.value) }, ...book.sheets.map((s) => element("option", { value: s.name }, `${s.name} (${s.rows.length} rows)`)));
+    menu.value = book.name;
+    this.part.book.replaceChildren(element("label", { for: "book-sheet" }, "Sheet of the workbook; the one with most rows is taken first: "), menu);
   }
 
   // Why the file is refused, what can be answered with one click, and the way back.
