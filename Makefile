@@ -195,8 +195,8 @@ $B/bench-columns: tests/bench/columns.c $B/parts.a | $(READY)
 	$(SAY) compile $@
 	$(Q)$(COMPILE) -o $@ $^ -lcsv -lm -pthread
 
-bench: $B/bench $B/bench-study $B/bench-columns
-	$B/bench
+bench: all $B/bench $B/bench-study $B/bench-columns
+	$B/bench $B/tarn
 	$B/bench-study
 	$B/bench-columns
 
@@ -300,7 +300,7 @@ include docs/build/docs.mk
 # ---- coverage -------------------------------------------------------------------
 coverage: | $(READY_TESTS)
 	@$(call NEED,gcovr)
-	$(MAKE) suite B=$B/cov CFLAGS='-O0 -g --coverage -fprofile-update=atomic'
+	$(MAKE) suite B=$B/cov HOT= CFLAGS='-O0 -g --coverage -fprofile-update=atomic'
 	gcovr -r . --object-directory $B/cov --filter lib/ --filter bindings/ \
 		--gcov-ignore-parse-errors --txt $B/cov/lines.txt \
 		--print-summary > $B/cov/summary.txt

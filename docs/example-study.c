@@ -56,8 +56,11 @@ int main(void)
 	struct tarn_error err = { 0 };
 	struct tarn_basin *basin;
 	struct tarn_pond pond;
-	struct tarn_forcing weather = { tarn_day(2001, 1, 1), DAYS, rain_mm,
-					open_water_mm, grass_mm };
+	struct tarn_forcing weather = {
+		.first_day = tarn_day(2001, 1, 1), .days = DAYS,
+		.rain_mm = rain_mm, .open_water_mm = open_water_mm,
+		.grass_mm = grass_mm,
+	};
 	struct tarn_study_column columns[] = {
 		{ "bed.area", TARN_TIMES, bed },	/* x the pond's own */
 		{ "seepage.rate", TARN_SET, seepage },	/* mm/d */

@@ -28,5 +28,6 @@
 #include "tarn/design.h"
 #include "tarn/study.h"
 #include "tarn/forecast.h"
+#include "tarn/climate.h"
 
 #endif

@@ -54,6 +54,7 @@ local spec = {
 -- ---- main ---------------------------------------------------------------------------------
 
 local asked = args.read(spec)
+asked.stretch = true            -- the fit goes by the index of a day
 local view = view_of(asked.units or "us")
 local matters = asked.matters and rates.depth_of(view, asked.matters) * 1000
 local paired = pair.asked(asked)
@@ -106,6 +107,7 @@ if job then doubts.add(found, job.weather, view) end
 page:found(found)
 if job then
   log.answer(page, job, view)
+  doubts.choices(page, job.weather)
   page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
     { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
   losses = log.losses(job)

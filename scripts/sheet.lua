@@ -2,6 +2,7 @@
 -- sheet: the hand-over sheet of a pond, from its description and real weather
 local args = require "common.args"
 local bed_plan = require "bed.plan"
+local climate = require "common.climate"
 local doubts = require "common.doubts"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
@@ -21,9 +22,10 @@ local spec = {
   purpose = "The sheet that a builder hands over: levels, flows, a normal week by month, quantities, care.",
   positions = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
-    { name = "WEATHER.csv", key = "weather", meaning = "daily weather" },
+    climate.position,
   },
-  options = inputs.with_weather {
+  options = inputs.with_years {
+    climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },
@@ -66,7 +68,7 @@ local function gather(asked)
   local pond, description, _, located, place = inputs.pond(asked.pond)
   local weather = inputs.weather(asked.weather, asked, description)
   local job = {
-    pond = pond, description = description, weather = weather, weather_path = asked.weather:match("[^/]*$"), name = description.name or "Pond",
+    pond = pond, description = description, weather = weather, weather_path = inputs.weather_name(asked):match("[^/]*$"), name = description.name or "Pond",
     facts = pond:facts(), works = pond:works(), chart = chart_of(pond, located),
     storm = located(pond.storm, pond), profile = pond:profile(),
   }
@@ -82,7 +84,7 @@ local function gather(asked)
   job.checks, job.place = located(pond.findings, pond), place
   job.bed = judged_bed(pond, description, located)
   local options = { method = asked.method }
-  job.ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
+  job.ledger = inputs.hinted(inputs.weather_name(asked), pond.run, pond, weather, options)
   job.forecast, job.no_range = ranges.of(pond, weather, options)
   job.totals, job.season = job.ledger:totals(), tarn.season(job.ledger)
   local e = description.evaporation or {}
@@ -137,6 +139,7 @@ local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   page:found(found(job, view))
   put_glance(page, job, view)
+  doubts.choices(page, job.weather)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
     page:figure(figure.draw, figure.meaning, { path = figure.shown, natural = true })

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- topup: weekly top-up water of a pond, its cost, a dry year's, from weather
 local args = require "common.args"
+local climate = require "common.climate"
 local doubts = require "common.doubts"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
@@ -19,9 +20,10 @@ local spec = {
   purpose = "How much water a pond needs, week by week, on real weather.",
   positions = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond" },
-    { name = "WEATHER.csv", key = "weather", meaning = "daily weather" },
+    climate.position,
   },
-  options = inputs.with_weather {
+  options = inputs.with_years {
+    climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
@@ -40,7 +42,7 @@ local function compute(pond, weather, asked, located)
   local options = {
     start_level = asked.start_level, method = asked.method,
   }
-  local ledger = inputs.hinted(asked.weather, pond.run, pond, weather, options)
+  local ledger = inputs.hinted(inputs.weather_name(asked), pond.run, pond, weather, options)
   local job = {
     pond = pond, weather = weather, ledger = ledger, checks = located(pond.findings, pond), facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
@@ -80,6 +82,7 @@ local function report(job, view, asked, title)
   local function draw(figure) return function() return figure(job, view) end end
   page:found(found(job, view))
   sections.answer(page, job, view)
+  doubts.choices(page, job.weather)
   if not listed then page:figure(draw(figures.typical_weeks), "Top-up by week of the year: the middle, and P10 to P90") end
   page:figure(draw(figures.time), "Level of the pond, and top-up " .. figures.step(job), { plot = draw(figures.time_plot) })
   beside.warnings(page, job, view)
@@ -105,9 +108,10 @@ local pond, description, _, located, place = inputs.pond(asked.pond)
 local weather = inputs.weather(asked.weather, asked, description)
 local job = compute(pond, weather, asked, located)
 job.place = place
+local mark = climate.mark(weather)
 local page = report(job, view, asked, description.name or asked.pond)
 return outputs.finish(page, {
-  { asked.csv, function() return ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
-  { asked.ranges, function() return ranges.csv(job.forecast, job.no_range) end, "The ranges (m3, see docs/ledger-csv.md)" },
+  { asked.csv, function() return mark .. ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
+  { asked.ranges, function() return mark .. ranges.csv(job.forecast, job.no_range) end, "The ranges (m3, see docs/ledger-csv.md)" },
   { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
 })

@@ -9,19 +9,22 @@ local outputs = require "common.outputs"
 local text = require "common.text"
 local view_of = require "common.view"
 local cleaned = require "weather.cleaned"
+local climates = require "weather.climates"
 local trial = require "weather.trial"
 
 local spec = {
   usage = "tarn weather WEATHER.csv [options]",
   purpose = "What a weather file holds, and what Tarn can do with it.",
-  positions = { { name = "WEATHER.csv", key = "weather", meaning = "daily weather" } },
-  options = inputs.with_weather {
+  positions = { { name = "WEATHER.csv", key = "weather", unless = "climates", meaning = "daily weather" } },
+  options = inputs.with_years {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the table (metric)" },
+    { name = "climates", meaning = "list the climates that --climate of other commands draws days from" },
     { name = "write", value = "FILE", kind = "output", meaning = "write the days that are run, in Tarn's own plain layout" },
   },
 }
 
 local asked = args.read(spec)
+if asked.climates then return outputs.finish(climates(asked.units or "metric"), {}) end
 local file, weather = inputs.examined(asked.weather, asked)
 if asked.first or asked.last then weather = inputs.hinted(asked.weather, weather.slice, weather, asked.first, asked.last) end
 -- The table that the other commands run; nil where the gaps are too many.

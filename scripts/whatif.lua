@@ -71,6 +71,7 @@ local function read_budget(job, view)
 end
 
 local asked = args.read(spec)
+asked.stretch = true            -- blocks of ponds go by the index of a day
 local view = view_of(asked.units or "us")
 local control, control_text = read_control(asked.control, asked.trust)
 local job = { control = control, control_text = control_text, threads = asked.threads, skip_bad = asked.skip_bad,
@@ -142,6 +143,7 @@ doubts.add_pond(found, job.pond, view, checks, place)
 doubts.add(found, job.measured, view)
 page:found(found)
 sections.answer(page, job, view)
+doubts.choices(page, job.measured)
 sections.scenarios(page, job, view)
 page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")
 sections.swings(page, job, view)

@@ -76,6 +76,42 @@ Test(advice, words_of_a_log)
 	cr_expect(advise(&r).word == TARN_LOG_SOUND);
 }
 
+/* A bucket test takes whole days, as many as it needs to tell half of what the
+ * log does; what it finds is 2.93 deviations of four readings and of the
+ * bucket's water, of 53 mm in 13 days. */
+Test(advice, days_of_a_test)
+{
+	const struct tarn_pair usual = tarn_pair_default();
+	const double spread = usual.bucket_sd * 53 / 13;
+	int lengths[5] = { 0 };
+
+	for (double resolvable = 1.6; resolvable < 30; resolvable += 0.05) {
+		struct tarn_leak_result r = sound();
+		struct tarn_log_advice a;
+		double hours = tarn_pair_hours(4, usual.reading_sd_m,
+					       resolvable / 2, spread), reading;
+
+		r.resolvable_mm_d = resolvable;
+		a = advise(&r);
+		for (int days = 1; days <= 4; days++)
+			if (days * 24 >= hours || days == 4) {
+				cr_expect(fabs(a.test_h - 24 * days) < TINY,
+					  "%g mm/d: %g h, wanted %g",
+					  resolvable, a.test_h, hours);
+				lengths[days]++;
+				break;
+			}
+		reading = usual.reading_sd_m * 1e3 * 24 / a.test_h;
+		reading = 2.93 * sqrt(4 * reading * reading + spread * spread);
+		cr_expect(reading < resolvable
+			  ? fabs(a.test_finds_mm_d - reading) < 1e-9
+			  : isnan(a.test_finds_mm_d), "%g mm/d: %g",
+			  resolvable, a.test_finds_mm_d);
+	}
+	cr_expect(lengths[1] && lengths[2] && lengths[3] && lengths[4], "%d %d %d %d",
+		  lengths[1], lengths[2], lengths[3], lengths[4]);
+}
+
 /* Where something fills the pond nothing else is told. */
 Test(advice, a_held_level_comes_first)
 {

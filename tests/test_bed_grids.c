@@ -38,6 +38,62 @@ Test(bed_grids, grids_keep_the_way_to_the_lip_and_have_their_own_head)
 		  TARN_EARG);
 }
 
+static void expect_axis(const char *what, const double got[], double middle,
+			const double factors[], int count)
+{
+	for (int i = 0; i < count; i++)
+		cr_expect(near(got[i], middle * factors[i], 1e-12),
+			  "%s %d: %g of %g", what, i, got[i], middle);
+}
+
+/* Where each grid looks, as shares of the bed of the plan. */
+Test(bed_grids, axes_about_the_plan)
+{
+	static const double sizes[] = { 0.5, 1, 1.5, 2 }, flows[] = { 0.5, 1.5 };
+	static const double depths[] = { 0.5, 0.75, 1, 1.25, 1.5 };
+	double spread[TARN_BED_AREAS];
+	struct world w;
+	struct tarn_bed_axes a;
+	double area_m2;
+
+	koi(&w);
+	w.wish.loading_m_d = 100;
+	run(&w);
+	cr_assert(w.status == TARN_OK);
+	area_m2 = w.plan.sized.bed.area_m2;
+	a = tarn_bed_axes(&w.plan, TARN_GRID_SIZES);
+	expect_axis("area", a.area_m2, area_m2, sizes, 4);
+	expect_axis("depth", a.depth_m, w.plan.depth_m, sizes, 2);
+	cr_expect(a.flow_m3s[0] == w.plan.flow_m3s);
+	a = tarn_bed_axes(&w.plan, TARN_GRID_FLOWS);
+	cr_expect(a.areas == 1 && a.depths == 1 && a.flows == 2);
+	cr_expect(a.area_m2[0] == area_m2 && a.depth_m[0] == w.plan.depth_m);
+	expect_axis("flow", a.flow_m3s, w.plan.flow_m3s, flows, 2);
+	a = tarn_bed_axes(&w.plan, TARN_GRID_MAP);
+	for (int i = 0; i < 40; i++)
+		spread[i] = 0.05 + 1.95 * i / 39;
+	expect_axis("map's area", a.area_m2, area_m2, spread, 40);
+	for (int i = 0; i < 25; i++)
+		spread[i] = 0.3 + 1.2 * i / 24;
+	expect_axis("map's depth", a.depth_m, w.plan.depth_m, spread, 25);
+	a = tarn_bed_axes(&w.plan, TARN_GRID_FULL);
+	for (int i = 0; i < 20; i++)
+		spread[i] = 0.2 + 3.8 * i / 19;
+	expect_axis("full area", a.area_m2, area_m2, spread, 20);
+	expect_axis("full depth", a.depth_m, w.plan.depth_m, depths, 5);
+	for (int i = 0; i < 10; i++)
+		spread[i] = 0.2 + 1.8 * i / 9;
+	expect_axis("full flow", a.flow_m3s, w.plan.flow_m3s, spread, 10);
+	/* a bed far under what is needed: to 1.2 times that */
+	w.q.bed_m2 = area_m2 / 10;
+	run(&w);
+	cr_assert(w.status == TARN_OK);
+	a = tarn_bed_axes(&w.plan, TARN_GRID_MAP);
+	cr_expect(near(a.area_m2[39], 1.2 * area_m2, 1e-12));
+	a = tarn_bed_axes(&w.plan, (enum tarn_bed_grid)9);
+	cr_expect(a.areas == 0 && a.depths == 0 && a.flows == 0);
+}
+
 Test(bed_grids, rates_beside_the_one_described)
 {
 	struct world w;

@@ -251,8 +251,15 @@ Test(bed_plan, no_size_that_does_is_refused_with_the_reasons)
 	w.wish.available_head_m = 0;
 	refused(&w, "bed");
 	cr_expect(strstr(w.err.text, "has no feasible size among 480 up to"));
-	cr_expect(strstr(w.err.text, ": the clogged bed needs more head than "
-			 "there is"), "%s", w.err.text);
+	/* as many reasons as there is room for */
+	cr_expect(strstr(w.err.text, " m2: the clogged bed needs more head than "
+			 "there is; and others") != NULL, "%s", w.err.text);
+	w.wish.feed_kg = 3;
+	refused(&w, "bed");
+	cr_expect(strstr(w.err.text, " m2: the flow brings less oxygen than the "
+			 "bed uses: it goes anaerobic; the clogged bed needs more "
+			 "head than there is") != NULL, "%s", w.err.text);
+	cr_expect(strstr(w.err.text, "others") == NULL, "%s", w.err.text);
 }
 
 /* Twice as wide as long if nothing is said; a length or a width that is wished is

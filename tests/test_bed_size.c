@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "bed_rows.h"
 
@@ -589,31 +588,6 @@ Test(bed_tradeoff, bad_axes_are_named)
 	cr_expect_str_eq(err.field, "flow");
 	axes = (struct tarn_tradeoff){ good, good, good, 1, 1, 0 };
 	cr_expect(tarn_tradeoff(&s, &axes, cells, NULL) == TARN_EARG);
-}
-
-Test(bed_tradeoff, ten_thousand_cells_in_under_a_second)
-{
-	double areas[25], depths[20], flows[20];
-	struct tarn_tradeoff axes = { areas, depths, flows, 25, 20, 20 };
-	struct tarn_bed_check *cells = malloc(10000 * sizeof *cells);
-	struct tarn_sizing s = koi();
-	clock_t start;
-	double seconds;
-
-	cr_assert(cells != NULL);
-	for (int i = 0; i < 25; i++)
-		areas[i] = 0.5 + i;
-	for (int i = 0; i < 20; i++) {
-		depths[i] = 0.3 + 0.05 * i;
-		flows[i] = 2e-4 * (i + 1);
-	}
-	s.k_m_yr = 206;
-	s.pond_target_mgl = 1.0;
-	start = clock();
-	cr_assert(tarn_tradeoff(&s, &axes, cells, NULL) == TARN_OK);
-	seconds = (double)(clock() - start) / CLOCKS_PER_SEC;
-	cr_expect(seconds < 1, "%g s", seconds);
-	free(cells);
 }
 
 /* ---- chance ---- */

@@ -114,6 +114,49 @@ Test(exposure, classes)
 	cr_expect_str_eq(tarn_exposure_term_name(TARN_TERM_SUN), "sun");
 }
 
+static void same_class(const struct tarn_exposure_class *c, const double want[3])
+{
+	cr_expect(fabs(c->median - want[0]) < 1e-12 &&
+		  fabs(c->sd - want[1]) < 1e-12 &&
+		  fabs(c->effect_sd - want[2]) < 1e-12, "%s: %g %g %g", c->word,
+		  c->median, c->sd, c->effect_sd);
+}
+
+/* Our own judgements: a change of one is meant, or is none. */
+Test(exposure, classes_regression)
+{
+	static const double winds[][3] = {
+		{ 0.50, 0.50, 0.05 }, { 1.00, 0.15, 0.02 }, { 0.75, 0.25, 0.03 },
+		{ 0.50, 0.35, 0.04 }, { 0.35, 0.40, 0.04 }, { 0.30, 0.45, 0.04 },
+		{ 0.20, 0.50, 0.04 },
+	};
+	static const double suns[][3] = {
+		{ 0.80, 0.15, 0.13 }, { 0.97, 0.02, 0.014 }, { 0.85, 0.07, 0.06 },
+		{ 0.65, 0.10, 0.11 }, { 0.45, 0.12, 0.175 }, { 0.25, 0.12, 0.21 },
+	};
+	static const double grounds[][3] = {
+		{ 1.03, 0.08, 0.08 }, { 1.00, 0.05, 0.05 }, { 1.05, 0.08, 0.08 },
+		{ 1.13, 0.10, 0.10 },
+	};
+	static const double stations[][3] = {
+		{ 1, 0.07, 0.07 }, { 1, 0, 0 }, { 1, 0.04, 0.04 },
+		{ 1, 0.07, 0.07 }, { 1, 0.10, 0.10 },
+	};
+
+	for (int i = 0; i < TARN_WIND_CLASSES; i++)
+		same_class(tarn_exposure_wind((enum tarn_exposure_wind)i),
+			   winds[i]);
+	for (int i = 0; i < TARN_SUN_CLASSES; i++)
+		same_class(tarn_exposure_sun((enum tarn_exposure_sun)i), suns[i]);
+	for (int i = 0; i < TARN_SURROUNDINGS_CLASSES; i++)
+		same_class(tarn_exposure_surroundings(
+				   (enum tarn_exposure_surroundings)i),
+			   grounds[i]);
+	for (int i = 0; i < TARN_STATION_CLASSES; i++)
+		same_class(tarn_exposure_station((enum tarn_exposure_station)i),
+			   stations[i]);
+}
+
 /* A method that knows only warmth is never surer than one that knows more. */
 Test(exposure, warmth_alone_is_less)
 {

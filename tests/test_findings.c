@@ -159,6 +159,18 @@ Test(findings, speed_in_the_intake)
 	cr_expect(judge(&w, TARN_WORKS_INTAKE)->verdict == -1);
 	cr_expect(tarn_works_intake(&w.works, &w.pond, 2e-3, &in, &err) == 1);
 	cr_expect(fabs(in.velocity_low_ms - 0.1) < 1e-12);
+	/* what is not known is not looked at, and is no mistake */
+	w.pond.intake_m = TARN_NAN;
+	cr_expect(tarn_works_intake(&w.works, &w.pond, 2e-3, &in, &err) == 0);
+	w.pond.intake_m = 0.7;
+	w.works.bay.sill_m = TARN_NAN;
+	cr_expect(tarn_works_intake(&w.works, &w.pond, 2e-3, &in, &err) == 0);
+	w.works.bay.sill_m = 0.5;
+	cr_expect(tarn_works_intake(&w.works, &w.pond, 0, &in, &err) == 0);
+	w.works.bay.width_m = TARN_NAN;
+	cr_expect(tarn_works_intake(&w.works, &w.pond, 2e-3, &in, &err) == 0);
+	cr_expect(err.code == TARN_OK, "%s %s", err.field, err.text);
+	w.works.bay.width_m = 0.1;
 	w.works.bay.velocity_limit_ms = 0.101;
 	cr_expect(judge(&w, TARN_WORKS_INTAKE)->verdict == HOLDS);
 	w.works.bay.velocity_limit_ms = 0.099;

@@ -515,6 +515,31 @@ Test(leak, when_it_began)
 	tarn_basin_free(w.basin);
 }
 
+/* Twelve times what the readings are good to leaves one row for the step: it
+ * begins with reading 24, and the intervals on both sides of that bound it. */
+Test(leak, when_a_large_one_began)
+{
+	struct world w;
+	struct tarn_leak *leak;
+	const struct tarn_change *c;
+
+	make_world(&w);
+	keep_log(&w, 1, 0, 0.95);
+	for (int i = 25; i <= DAYS; i++)
+		w.readings[i].level_m -= 0.03 * (i - 24);
+	leak = fit_world(&w, DAYS + 1);
+	c = &tarn_leak_result(leak)->change;
+	cr_expect(c->found && c->chance > 0.999);
+	cr_expect(c->first_day == w.forcing.first_day + 23, "%ld",
+		  c->first_day - w.forcing.first_day);
+	cr_expect(c->day == w.forcing.first_day + 24, "%ld",
+		  c->day - w.forcing.first_day);
+	cr_expect(c->last_day == w.forcing.first_day + 25, "%ld",
+		  c->last_day - w.forcing.first_day);
+	tarn_leak_free(leak);
+	tarn_basin_free(w.basin);
+}
+
 Test(leak, loss_that_grows_with_the_level)
 {
 	struct world w;

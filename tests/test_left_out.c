@@ -495,6 +495,57 @@ Test(left_out, frost_is_of_the_days_that_count)
 	tarn_weather_free(w);
 }
 
+/* ---- the forecast ------------------------------------------------------------ */
+
+static struct tarn_forecast forecast(const struct sky *s,
+				     const struct tarn_forcing *f)
+{
+	struct tarn_exposure_budget budget = { .centre_sd_ln = 0.2,
+					       .slow_sd_ln = 0.1,
+					       .day_sd = 0.2 };
+	struct tarn_forecast_options o = tarn_forecast_options_default();
+	struct tarn_forecast out;
+	struct tarn_error err = { 0 };
+
+	o.worlds = 130;			/* more than a block of lanes */
+	cr_assert(tarn_forecast(&out, NULL, &s->pond, f, NULL, &budget, &o,
+				&err) == TARN_OK, "%s %s", err.field, err.text);
+	return out;
+}
+
+/* Worlds are drawn by the date, so that those of a part are those of all. */
+Test(left_out, the_forecast_is_of_both_parts)
+{
+	struct sky *s = make(HOLE_FROM + 40, HOLE_DAYS);	/* spoils two */
+	struct tarn_forecast all = forecast(s, &s->all),
+			     a = forecast(s, &s->part[0]),
+			     b = forecast(s, &s->part[1]);
+	double days = (double)all.days;
+
+	cr_expect(all.days == a.days + b.days && all.days == DAYS - HOLE_DAYS);
+	cr_expect(all.year.count == 8 && a.year.count == 3 &&
+		  b.year.count == 5);
+	cr_expect(fabs(all.year.mean_m3 * 8 - a.year.mean_m3 * 3 -
+		       b.year.mean_m3 * 5) < 1e-9 && all.year.mean_m3 > 1);
+	cr_expect(fabs(all.a_week.mean_m3 * days -
+		       a.a_week.mean_m3 * (double)a.days -
+		       b.a_week.mean_m3 * (double)b.days) < 1e-7);
+	cr_assert(all.months == 12 && all.weeks == 52);
+	for (int m = 0; m < 12; m++) {
+		double na = (double)a.month[m].a_week.count;
+		double nb = (double)b.month[m].a_week.count;
+
+		cr_expect(all.month[m].a_week.count == (size_t)(na + nb));
+		cr_expect(fabs(all.month[m].a_week.mean_m3 * (na + nb) -
+			       a.month[m].a_week.mean_m3 * na -
+			       b.month[m].a_week.mean_m3 * nb) < 1e-9);
+	}
+	for (int w = 0; w < 52; w++)
+		cr_expect(all.week[w].topup_m3.count ==
+			  a.week[w].topup_m3.count + b.week[w].topup_m3.count);
+	drop(s);
+}
+
 /* ---- who needs all days ----------------------------------------------------- */
 
 Test(left_out, the_parts_that_go_by_index_refuse)

@@ -116,6 +116,24 @@ Test(measure, units_of_rows)
 			  none[i]);
 }
 
+/* What has no word is told by its powers. */
+Test(measure, powers_of_an_odd_unit)
+{
+	static const struct { const char *unit, *word; } rows[] = {
+		{ "s/m^(1/3)", "m^-0.333 s^1" }, { "m^0.5/s", "m^0.5 s^-1" },
+		{ "m^1.5", "m^1.5" }, { "kg/m2", "m^-2 kg^1" },
+		{ "m3", "a volume" },
+	};
+	char room[48];
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct tarn_dimension d;
+
+		cr_assert(tarn_dimension(rows[i].unit, &d));
+		cr_expect_str_eq(tarn_dimension_word(&d, room), rows[i].word);
+	}
+}
+
 /* ---- arithmetic ------------------------------------------------------------- */
 
 static struct tarn_measure of(double x, const char *unit)

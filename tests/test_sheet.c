@@ -2,7 +2,6 @@
 #define _POSIX_C_SOURCE 200809L
 #include <ctype.h>
 #include <glob.h>
-#include <time.h>
 
 #include "run.h"
 
@@ -150,22 +149,6 @@ Test(sheet, refuses_bad_works)
 			  files.gl_pathv[i], out);
 	}
 	globfree(&files);
-}
-
-/* A tape-measure pond gives its sheet in under a second (ten times that under
- * sanitizers). */
-Test(sheet, is_quick)
-{
-	static char out[OUT_MAX];
-	struct timespec a, b;
-	double s, limit = getenv("TARN_SANITIZED") ? 10 : 1;
-
-	clock_gettime(CLOCK_MONOTONIC, &a);
-	cr_expect(run("$TARN sheet" POND SEATTLE, out) == 4);
-	clock_gettime(CLOCK_MONOTONIC, &b);
-	s = (double)(b.tv_sec - a.tv_sec) + 1e-9 * (double)(b.tv_nsec -
-							    a.tv_nsec);
-	cr_expect(s < limit, "%g s", s);
 }
 
 Test(commission, checks_a_record)

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "../lib/tarn/base/stats.h"
 #include "tarn/base.h"
 
 static int same(double a, double b)
@@ -138,4 +139,43 @@ Test(stats, selects_what_a_sort_would_find)
 			cr_expect(memcmp(x, y, n * sizeof *x) == 0,
 				  "no number is lost");
 		}
+}
+
+/* The first place at which the weights so far make up a share; the last one
+ * where they never do. */
+Test(stats, where_weights_reach_a_share)
+{
+	const double weight[] = { 0.25, 0.25, 0.5 };
+
+	cr_expect(tn_stats_reached(weight, 3, 0) == 0);
+	cr_expect(tn_stats_reached(weight, 3, 0.25) == 0);
+	cr_expect(tn_stats_reached(weight, 3, 0.26) == 1);
+	cr_expect(tn_stats_reached(weight, 3, 0.5) == 1);
+	cr_expect(tn_stats_reached(weight, 3, 0.51) == 2);
+	cr_expect(tn_stats_reached(weight, 3, 1) == 2);
+	cr_expect(tn_stats_reached(weight, 3, 1.1) == 2);
+}
+
+Test(stats, means_leave_out_what_is_not_known)
+{
+	const double x[] = { 1, 8, TARN_NAN, 8, 4, TARN_NAN };
+
+	cr_expect(tn_stats_mean(x, 3, 2) == 2.5);
+	cr_expect(tn_stats_mean(x + 1, 2, 2) == 8);
+	cr_expect(tn_stats_mean(x, 1, 1) == 1);
+	cr_expect(isnan(tn_stats_mean(x + 2, 1, 1)));
+	cr_expect(isnan(tn_stats_mean(x, 0, 1)));
+}
+
+/* Straight between the values: half between 1 and 3, and at the ends. */
+Test(stats, percentiles_of_sorted_values)
+{
+	const double x[] = { 1, -9, 3, -9, 7, -9 };
+
+	cr_expect(tn_stats_percentile(x, 3, 2, 0) == 1);
+	cr_expect(tn_stats_percentile(x, 3, 2, 0.25) == 2);
+	cr_expect(tn_stats_percentile(x, 3, 2, 0.5) == 3);
+	cr_expect(tn_stats_percentile(x, 3, 2, 0.75) == 5);
+	cr_expect(tn_stats_percentile(x, 3, 2, 1) == 7);
+	cr_expect(tn_stats_percentile(x, 1, 2, 0.3) == 1);
 }

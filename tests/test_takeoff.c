@@ -216,6 +216,7 @@ Test(takeoff, earth_and_orders)
 	struct tarn_shelved s = shape_of(TARN_RECTANGLE, 0);
 	struct tarn_takeoff t;
 	double dig = 19 * 12 * 4 * FT3;
+	int lines = 0;
 
 	b.swell = 0.3;
 	b.shrink = 0.05;
@@ -229,6 +230,13 @@ Test(takeoff, earth_and_orders)
 	near("dig", t.dig_m3, dig, 1e-9);
 	near("berm", t.berm_bank_m3, 1, 1e-12);
 	near("spoil", t.spoil_m3, (dig - 1) * 1.3, 1e-9);
+	for (size_t i = 0; i < t.count; i++)
+		if (strcmp(t.item[i].name, "of it to the berm, in the bank") == 0) {
+			near("its line", t.item[i].net, 1, 1e-12);
+			cr_expect(t.item[i].unit == TARN_ITEM_M3);
+			lines++;
+		}
+	cr_expect(lines == 1);
 	near("loads", t.item[3].loads, ceil((dig - 1) * 1.3 / 5), 0);
 	near("hours", t.item[0].hours, dig, 1e-9);
 	cr_expect(isnan(t.hours) &&
@@ -340,6 +348,38 @@ Test(takeoff, stations_of_a_shelved_oval)
 		close_to("area", at[i].area_m2, PI / 4 * want[i][1] *
 			 (want[i][1] - 2), 1e-12);
 	}
+	tarn_basin_free(basin);
+}
+
+/* 1 m deep, 12 m2: a side alone says no shape, so that the profile is round. */
+Test(takeoff, sides_of_a_basin_without_a_shape)
+{
+	const double level[] = { 0, 1 }, area[] = { 12, 12 };
+	struct tarn_build b = tarn_build_default();
+	struct tarn_pond p = tarn_pond_default();
+	struct tarn_station at[TARN_STATIONS_MAX];
+	struct tarn_basin *basin;
+	struct tarn_takeoff t;
+	struct tarn_error err = { 0 };
+	size_t count;
+
+	cr_assert(tarn_basin_table(&basin, NULL, level, area, 2, NULL) ==
+		  TARN_OK);
+	p.basin = basin;
+	p.overflow_level_m = 0.9;
+	b.length_m = 4;
+	cr_assert(tarn_takeoff_profile(&b, &p, NULL, at, &count, NULL) ==
+		  TARN_OK);
+	near("round", at[0].length_m, sqrt(12 * 4 / PI), 1e-9);
+	near("as wide", at[0].width_m, sqrt(12 * 4 / PI), 1e-9);
+	b.width_m = 3;
+	cr_assert(tarn_takeoff_profile(&b, &p, NULL, at, &count, NULL) ==
+		  TARN_OK);
+	near("as told", at[0].length_m, 4, 1e-9);
+	cr_assert(tarn_takeoff_solve(&b, &p, NULL, NULL, &t, &err) == TARN_OK,
+		  "%s %s", err.field, err.text);
+	near("rule, length", t.rule_length_m, 4 + 2 * 1 + 2 * b.overlap_m, 1e-9);
+	near("rule, width", t.rule_width_m, 3 + 2 * 1 + 2 * b.overlap_m, 1e-9);
 	tarn_basin_free(basin);
 }
 

@@ -231,6 +231,161 @@ Test(weather_ready, refuses_stretches_that_are_too_short)
 	tarn_weather_free(w);
 }
 
+/* ---- the rule of years ----------------------------------------------------- */
+
+static struct tarn_weather *ruled(const struct tarn_weather *w,
+				  enum tarn_years rule,
+				  struct tarn_readied *done)
+{
+	struct tarn_ready wishes = tarn_ready_default();
+
+	wishes.years = rule;
+	return ready(w, &wishes, done);
+}
+
+Test(weather_ready, most_leaves_spoiled_years_out)
+{
+	struct tarn_readied done;
+	struct tarn_weather *w = made(), *out;
+
+	gap(w, TARN_RAIN, 400, 1);		/* 2014 */
+	out = ruled(w, TARN_YEARS_MOST, &done);
+	cr_expect(!done.stretch && done.left_out == 365 &&
+		  done.missing[TARN_RAIN] == 1);
+	cr_expect_str_eq(done.years_out, "2014");
+	cr_expect(tarn_weather_days(out) == DAYS &&
+		  tarn_weather_counted(out) == DAYS - 365);
+	for (int i = 0; i < DAYS; i++)
+		cr_expect(tarn_weather_left_out(out)[i] ==
+			  (i >= 365 && i < 730));
+	cr_expect(tarn_weather_notes(out) == 1 &&
+		  strstr(tarn_weather_note(out, 0), "365 days in all: 2014"));
+	cr_expect(!tarn_weather_left_out(w));
+	tarn_weather_free(out);
+	gap(w, TARN_RAIN, 0, 1);		/* a year at the end is cut off */
+	gap(w, TARN_TMIN, 300, 4);
+	out = ruled(w, TARN_YEARS_COMPLETE, &done);
+	cr_expect_str_eq(done.years_out, "2013, 2014");
+	cr_expect(done.left_out == 730 && tarn_weather_days(out) == 731 &&
+		  !tarn_weather_left_out(out));
+	cr_expect(done.first_day == tarn_day(2015, 1, 1) &&
+		  tarn_weather_first(out) == done.first_day);
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+}
+
+Test(weather_ready, most_takes_a_stretch_of_more_days)
+{
+	struct tarn_readied done;
+	struct tarn_weather *w = made(), *out;
+
+	gap(w, TARN_RAIN, 200, 1);
+	gap(w, TARN_RAIN, 1261, 1);	/* two years, or 1060 days */
+	out = ruled(w, TARN_YEARS_MOST, &done);
+	cr_expect(done.stretch && tarn_weather_days(out) == 1060 &&
+		  !tarn_weather_left_out(out));
+	cr_expect_str_eq(done.years_out, "");
+	tarn_weather_free(out);
+	out = ruled(w, TARN_YEARS_COMPLETE, &done);	/* it never does */
+	cr_expect(!done.stretch && tarn_weather_days(out) == 730);
+	cr_expect_str_eq(done.years_out, "2013, 2016");
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+}
+
+Test(weather_ready, complete_years_have_no_bridge_and_no_estimate)
+{
+	struct tarn_ready wishes = tarn_ready_default();
+	struct tarn_readied done;
+	struct tarn_evaporation_options o = tarn_evaporation_options_default();
+	struct tarn_weather *w = made(), *out;
+	struct tarn_error err = { 0 };
+
+	gap(w, TARN_TMIN, 50, 3);		/* 2013 */
+	gap(w, TARN_WIND, 800, 1);		/* 2015 */
+	out = ruled(w, TARN_YEARS_MOST, &done);
+	cr_expect(done.left_out == 0 && done.bridged == 3 &&
+		  done.estimated == 1);
+	tarn_weather_free(out);
+	out = ruled(w, TARN_YEARS_COMPLETE, &done);
+	cr_expect(done.left_out == 730 && done.bridged == 3 &&
+		  done.estimated == 1);
+	cr_expect_str_eq(done.years_out, "2013, 2015");
+	cr_expect(tarn_weather_counted(out) == 731);
+	tarn_weather_free(out);
+	gap(w, TARN_SOLAR, 400, 1);		/* three in a row */
+	out = ruled(w, TARN_YEARS_COMPLETE, &done);
+	cr_expect_str_eq(done.years_out, "2013 to 2015");
+	tarn_weather_free(out);
+	gap(w, TARN_DEWPOINT, 1200, 1);
+	wishes.years = TARN_YEARS_COMPLETE;
+	cr_expect(tarn_weather_ready(&out, w, &o, &wishes, NULL, &err) ==
+		  TARN_EARG && !out);
+	cr_expect_str_eq(err.field, "years");
+	cr_expect(strstr(err.text, "3 are bridged and 3 lack"), "%s", err.text);
+	err = (struct tarn_error){ 0 };
+	wishes.years = (enum tarn_years)4;
+	cr_expect(tarn_weather_ready(&out, w, &o, &wishes, NULL, &err) ==
+		  TARN_EARG && strcmp(err.field, "years") == 0);
+	/* a given loss needs nothing of the air */
+	memcpy(tarn_weather_add(w, TARN_OPEN_WATER),
+	       tarn_weather_column(w, TARN_RAIN), DAYS * sizeof(double));
+	o.method = TARN_GIVEN;
+	wishes.years = TARN_YEARS_COMPLETE;
+	cr_assert(tarn_weather_ready(&out, w, &o, &wishes, &done, NULL) ==
+		  TARN_OK);
+	cr_expect(done.estimated == 0);
+	cr_expect_str_eq(done.years_out, "2013");
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+}
+
+Test(weather_ready, all_takes_days_without_rain_as_dry)
+{
+	struct tarn_readied done;
+	struct tarn_weather *w = made(), *out;
+
+	gap(w, TARN_RAIN, 400, 7);
+	out = ruled(w, TARN_YEARS_ALL, &done);
+	cr_expect(done.left_out == 0 && done.filled[TARN_RAIN] == 7);
+	tarn_weather_free(out);
+	gap(w, TARN_TMAX, 500, 9);	/* nothing is bridged that long */
+	out = ruled(w, TARN_YEARS_ALL, &done);
+	cr_expect(done.left_out == 365 && done.missing[TARN_TMAX] == 9);
+	cr_expect_str_eq(done.years_out, "2014");
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+}
+
+/* What was left out before stays so, and is in no stretch. */
+Test(weather_ready, days_that_were_left_out_stay_out)
+{
+	struct tarn_readied done;
+	struct tarn_weather *w = made(), *out, *again;
+
+	gap(w, TARN_RAIN, 400, 1);
+	out = ruled(w, TARN_YEARS_MOST, &done);
+	again = ruled(out, TARN_YEARS_STRETCH, &done);
+	cr_expect(tarn_weather_days(again) == 731 && done.left_out == 730 &&
+		  !tarn_weather_left_out(again));
+	cr_expect(done.first_day == tarn_day(2015, 1, 1));
+	tarn_weather_free(again);
+	again = ruled(out, TARN_YEARS_MOST, &done);
+	cr_expect(tarn_weather_days(again) == DAYS && done.left_out == 365 &&
+		  tarn_weather_counted(again) == DAYS - 365);
+	cr_expect_str_eq(done.years_out, "2014");
+	tarn_weather_free(again);
+	cr_assert(tarn_weather_leave_out(out, tarn_day(2016, 5, 1),
+					 tarn_day(2016, 5, 3), NULL) ==
+		  TARN_OK);
+	again = ruled(out, TARN_YEARS_MOST, &done);
+	cr_expect(done.left_out == 368 && done.days == DAYS - 368);
+	cr_expect_str_eq(done.years_out, "2014, 2016");
+	tarn_weather_free(again);
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+}
+
 /* A column that the method can do without is not judged; the method that
  * auto finds is the one that can be run. */
 Test(weather_ready, judges_what_the_method_needs)

@@ -115,6 +115,20 @@ Test(weather_samples, de_bilt)
 	EXPECT("de_bilt_daily_1980_2019.csv", NULL, "1980-01-01", 0, rows);
 }
 
+Test(weather_samples, gatton)
+{
+	static const struct expected rows[] = {
+		{ TARN_TMIN, 122, 0, 7.9, 18.0319672131148, 23.1 },
+		{ TARN_TMAX, 122, 0, 21.2, 28.8401639344262, 39.6 },
+		{ TARN_VAPOUR, 122, 0, 1.18, 2.16377049180328, 3.28 },
+		{ TARN_SOLAR, 122, 0, 5, 18.672131147541, 31 },
+		{ TARN_RAIN, 122, 0, 0, 3.64508196721311, 76.4 },
+		{ TARN_PAN, 122, 0, 0, 4.95327868852459, 12.4 },
+	};
+
+	EXPECT("gatton_daily_1990.csv", NULL, "1990-01-01", 0, rows);
+}
+
 Test(weather_samples, fallon)
 {
 	static const struct expected rows[] = {

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdio.h>
 #include <string.h>
 
 #include "test_flow.h"
@@ -200,6 +201,19 @@ Test(works, mouths_and_falls)
 		  err.text);
 	cr_expect(strstr(err.text, "lift only 1 m (3.28 ft)") != NULL, "%s",
 		  err.text);
+	/* the fall of the stream is part of the drop: 0.5 m and 10 m of it */
+	w.fall[0].drop_m = 0.5;
+	p.stream.length_m = 10;
+	p.stream.width_m = 0.5;
+	p.stream.manning = 0.035;
+	p.stream.slope = 0.06;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "drop 1.1 m") != NULL, "%s", err.text);
+	p.stream.slope = 0.05;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	p.stream = tarn_pond_default().stream;
+	w.fall[0].drop_m = 4;
 	/* a stream of which a half is not known adds nothing to that */
 	p.stream.slope = TARN_NAN;
 	p.stream.length_m = 3;
@@ -239,6 +253,32 @@ Test(works, a_flow_that_is_given_scales_the_branches)
 		close_to("friction", h->friction_m, a->friction_m / 4, 1e-12);
 		close_to("minor", h->minor_m, a->minor_m / 4, 1e-12);
 		near("valve", h->valve_m, a->valve_m / 4, 1e-12);
+	}
+	/* run 2 ends in a hole */
+	cr_assert(f.run[2].orifice_m > 0);
+	close_to("hole", half.run[2].orifice_m, f.run[2].orifice_m / 4, 1e-12);
+	close_to("jet", half.run[2].orifice_velocity_ms,
+		 f.run[2].orifice_velocity_ms / 2, 1e-12);
+	tarn_basin_free(b);
+}
+
+/* A pump's curve meets no pipes where none leads anywhere: its flow is not
+ * known, which is no mistake. */
+Test(works, a_curve_without_a_way_has_no_flow)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	for (int runs = 0; runs < 2; runs++) {
+		plumb(&w);	/* the first run leads to the manifold */
+		w.runs = runs;
+		cr_assert(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+		cr_expect(isnan(f.flow_m3s) && isnan(f.solved_m3s) &&
+			  isnan(f.head_m) && !f.from_curve);
 	}
 	tarn_basin_free(b);
 }
@@ -356,6 +396,72 @@ Test(works, refuses)
 	tarn_basin_free(b);
 }
 
+/* A pipe that ends at the lip has no lift, which a curve cannot do with; without
+ * a curve it is only not known. */
+Test(works, a_lift_of_nothing)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+	struct tarn_error err = { 0 };
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	w.run[1].lift_m = 0;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_OK, "%s",
+		  err.text);
+	w.run[1].lift_m = -0.1;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "over 0 m, got -0.1") != NULL, "%s",
+		  err.text);
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	w.run[1].lift_m = 0;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "over 0 m, got 0") != NULL, "%s", err.text);
+	tarn_basin_free(b);
+}
+
+/* 6 m above the lip, with the running level 0.1 m under it: 6.1 m, 20.0 ft.
+ * 1 m3/s is 951019.4 US gal/h. */
+Test(works, refusals_say_both_units)
+{
+	struct tarn_basin *b = box(10, 1.2);
+	struct tarn_pond p = pond_in(b);
+	struct tarn_works w = tarn_works_default();
+	struct tarn_works_flow f;
+	struct tarn_error err = { 0 };
+	const char *left;
+	double m, ft;
+
+	plumb(&w);
+	p.bed.area_m2 = 2;
+	p.pump.max_head_m = 5;
+	p.pump.label_flow_m3s = 3e-3;
+	w.run[1].lift_m = 6;
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "it stands 6.1 m (20 ft) above") != NULL,
+		  "%s", err.text);
+	left = strstr(err.text, "only ");
+	cr_assert(left && sscanf(left, "only %lf m (%lf ft)", &m, &ft) == 2,
+		  "%s", err.text);
+	close_to("left", ft * FT, m, 5e-3);
+	w.run[1].lift_m = 0.9;
+	p.pump.flow_m3s = 4e-3;
+	err = (struct tarn_error){ 0 };
+	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
+	cr_expect(strstr(err.text, "0.004 m3/s (3804 US gal/h) of at most 0.003 "
+			 "m3/s (2853 US gal/h)") != NULL, "%s", err.text);
+	p.pump.flow_m3s = 3e-3;	/* the whole of the label's, no more */
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	p.pump.flow_m3s = 4e-3;
+	p.pump.count = 2;
+	cr_expect(tarn_works_solve(&w, &p, &f, NULL) == TARN_OK);
+	tarn_basin_free(b);
+}
+
 /* ---- levels --------------------------------------------------------------- */
 
 static double level_of(const struct tarn_chart *c, int name)
@@ -401,6 +507,9 @@ Test(chart, upright_basin)
 	p.trigger_m = p.target_m = TARN_NAN;	/* no top-up */
 	cr_assert(tarn_chart_make(&p, &w, TARN_NAN, &c, NULL) == TARN_OK);
 	cr_expect(!c.spills && isnan(level_of(&c, TARN_LEVEL_TARGET)));
+	/* it runs at 1.05; a start from there takes another 0.05 */
+	near("start without a trigger", level_of(&c, TARN_LEVEL_START), 1, 1e-12);
+	near("its drop", c.drop_trigger_m, 0.05, 1e-12);
 	near("a stop just reaches the lip", level_of(&c, TARN_LEVEL_STOP), 1.1,
 	     1e-12);
 	cr_expect_str_eq(tarn_level_name(TARN_LEVEL_FULL_ON), "full_on");

@@ -45,6 +45,7 @@ Test(works_parts, defaults_and_check)
 	p.overflow_level_m = 1.1;
 	p.target_m = p.trigger_m = 1;
 	cr_expect(tarn_works_check(&w, &p, &err) == TARN_OK, "%s", err.text);
+	cr_expect(w.temp_c == 15);
 	w.catchments = 1;	/* as the default made it: without an area */
 	cr_expect(isnan(w.catchment[0].area_m2) &&
 		  isnan(w.catchment[0].coefficient));

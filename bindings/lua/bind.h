@@ -239,6 +239,7 @@ void bind_log(lua_State *L);
 void bind_pair(lua_State *L);
 void bind_takeoff(lua_State *L);
 void bind_study(lua_State *L);
+void bind_climate(lua_State *L);
 
 TARN_API int luaopen_tarn(lua_State *L);
 

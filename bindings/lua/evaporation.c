@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "bind_call.h"
 #include "bind_weather.h"
+#include "tarn/exposure.h"
 
 /* ---- one day ------------------------------------------------------------- */
 
@@ -272,15 +273,31 @@ static int l_ready(lua_State *L)
 	return 2;
 }
 
-/* title("penman_1956") -> a line */
-static int l_title(lua_State *L)
+static enum tarn_method check_method(lua_State *L)
 {
 	const char *name = luaL_checkstring(L, 1);
 	enum tarn_method m = tarn_method_find(name);
 
 	if (m == TARN_METHODS)
-		return bind_error(L, "unknown method '%s'", name);
-	lua_pushstring(L, tarn_method_title(m));
+		bind_error(L, "unknown method '%s'", name);
+	return m;
+}
+
+/* title("penman_1956") -> a line */
+static int l_title(lua_State *L)
+{
+	lua_pushstring(L, tarn_method_title(check_method(L)));
+	return 1;
+}
+
+/* centre("penman_1956", warmth_only) -> what exposure.h says of a method: true
+ * evaporation of a pond over its own, and how well that is known */
+static int l_centre(lua_State *L)
+{
+	struct tarn_method_centre c = tarn_method_centre(check_method(L),
+							 lua_toboolean(L, 2));
+
+	bind_push(L, &tarn_method_centre_fields, &c);
 	return 1;
 }
 
@@ -292,6 +309,7 @@ static const luaL_Reg functions[] = {
 	{ "methods", l_methods },
 	{ "ready", l_ready },
 	{ "title", l_title },
+	{ "centre", l_centre },
 	{ NULL, NULL }
 };
 

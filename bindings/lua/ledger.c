@@ -209,7 +209,7 @@ static int l_beside(lua_State *L)
 	struct tarn_run_options o;
 	const struct tarn_sky *sky = bind_read_run(L, &o, NULL);
 	const struct pond_box *pond = bind_check_pond(L, 1);
-	size_t days = sky->forcing.days;
+	size_t days = tarn_weather_counted(sky->weather);
 	int n = 0;
 
 	lua_newtable(L);

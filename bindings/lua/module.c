@@ -137,6 +137,7 @@ int luaopen_tarn(lua_State *L)
 	bind_pair(L);
 	bind_takeoff(L);
 	bind_study(L);
+	bind_climate(L);
 	lua_getfield(L, -1, "bed");
 	add_renamed(L, "bed");
 	lua_getfield(L, -2, "study");

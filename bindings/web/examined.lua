@@ -106,12 +106,13 @@ end
 -- cannot be.
 local function run_of(weather, asked, e)
   local made, ready, done = pcall(tarn.evaporation.ready, weather, { method = e.method, latitude = e.latitude },
-    { first = asked.first, last = asked.last, bridge = asked.bridge, bridge_others = asked.bridge, rain = asked.dry_gaps and "zero" or nil })
+    { first = asked.first, last = asked.last, bridge = asked.bridge, bridge_others = asked.bridge, rain = asked.dry_gaps and "zero" or nil,
+      years = asked.years or inputs.YEARS })
   if not made then return {}, nil, plain(asked.weather, ready) end
   local list = {}
   if done.left_out > 0 then
-    list[1] = ("Used: %s to %s; %s left out, for want of what the method needs."):format(done.first, done.last,
-      done.left_out == 1 and "1 day is" or days(done.left_out) .. " are")
+    list[1] = ("Used: %s to %s%s; %s left out, for want of what the method needs."):format(done.first, done.last,
+      done.years_out ~= "" and " without " .. done.years_out or "", done.left_out == 1 and "1 day is" or days(done.left_out) .. " are")
   end
   return list, ready
 end

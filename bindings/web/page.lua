@@ -120,6 +120,9 @@ function tarn.write_files(files)
   for _, file in ipairs(files) do table.insert(written, file[1]) end
 end
 
+-- A command line is of no use on the page.
+function args.again() return nil end
+
 -- The room in a yard takes long to find; most sliders leave it alone.
 local plan_of, before = plan.of, nil
 function plan.of(pond, description, located)
@@ -196,6 +199,12 @@ local function columns()
   return list
 end
 
+local function climates()
+  local list = json.list {}
+  for i, c in ipairs(tarn.climates()) do list[i] = { name = c.name, place = c.place, kind = c.kind } end
+  return list
+end
+
 function page.form()
   local units, commands = {}, {}
   for name, factor in pairs(tarn.units) do
@@ -203,7 +212,7 @@ function page.form()
   end
   for _, name in ipairs(COMMANDS) do commands[name] = spec_of(name) end
   return json.line { sections = schema(), units = units, columns = columns(),
-    commands = commands, weather = json.list(inputs.weather_options), version = tarn.version }
+    commands = commands, weather = json.list(inputs.weather_options), climates = climates(), version = tarn.version }
 end
 
 function page.description(path, system)

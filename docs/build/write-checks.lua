@@ -10,7 +10,7 @@ local WINGS = {
   { "base", "test_base" }, { "weather", "test_weather" },
   { "evaporation", "test_air", "test_sun", "test_heat", "test_evaporation" }, { "flow", "test_flow" },
   { "bed", "test_bed" }, { "pond", "test_basin" }, { "works", "test_works" }, { "takeoff", "test_takeoff" },
-  { "leak", "test_leak" }, { "study", "test_study" },
+  { "leak", "test_leak" }, { "study", "test_study", "test_climate" },
 }
 
 local function wing_of(file)

@@ -232,9 +232,22 @@ TARN_API int tarn_evaporation_possible(const struct tarn_weather *w,
 
 /* ---- a weather that can be run ------------------------------------------- */
 
-/* A stretch of days that is run in place of a table with gaps has so many days,
- * or half of the table's.  Our own: a year, so that no season is left out. */
+/* What is run in place of a table with gaps has so many days, or half of the
+ * table's.  Our own: a year, so that no season is left out. */
 #define TARN_READY_DAYS 365
+
+/* Which days are run where some cannot be. */
+enum tarn_years {
+	TARN_YEARS_MOST,	/* all calendar years that lack no day, or the
+				   longest stretch without a gap where that has
+				   more days */
+	TARN_YEARS_COMPLETE,	/* calendar years of which no day is bridged or
+				   lacks humidity, sun or wind that the table
+				   has on other days */
+	TARN_YEARS_ALL,		/* as most, with days without rain taken as dry */
+	TARN_YEARS_STRETCH	/* the longest stretch without a gap */
+};
+#define TARN_READY_YEARS 401	/* calendar years that a table can touch */
 
 /* Wishes: made by tarn_ready_default(). */
 struct tarn_ready {
@@ -244,6 +257,7 @@ struct tarn_ready {
 	int bridge_others_days;	/* in all other columns but rain  0 .. 31; 0 */
 	enum tarn_rain_rule rain;	/* TARN_RAIN_ZERO: days without rain
 					   are dry */
+	enum tarn_years years;	/* TARN_YEARS_STRETCH */
 };
 TARN_API struct tarn_ready tarn_ready_default(void);
 TARN_API extern const struct tarn_fields tarn_ready_fields;
@@ -256,18 +270,29 @@ struct tarn_readied {
 					   still lacked */
 	size_t left_out;		/* days of the table (as cut by the
 					   wishes) that are not run */
-	long first_day, last_day;	/* that are run */
+	size_t days;		/* that are run */
+	long first_day, last_day;	/* the first and last of them */
+	int stretch;		/* 1: one stretch of days is run, 0: calendar
+				   years, of which some may be left out */
+	char years_out[240];	/* these, as "1985, 1991 to 1993"; of a table's
+				   ends maybe a part of one */
+	size_t bridged, estimated;	/* days of the table with a value that was
+					   bridged; that lack humidity, sun or
+					   wind which others have */
 };
 TARN_API extern const struct tarn_fields tarn_readied_fields;
 
 /*
  * The table that is run: the days wished for are cut out before anything is
- * judged; short gaps are bridged as the wishes say; of what is left the longest
- * stretch is taken in which no day lacks rain or a column that the method
- * cannot do without (tmin and tmax; pan; reference; open water); of two
- * stretches that are as long, the later.  No other column is judged: what a
- * day lacks of humidity, sun and wind tarn_evaporation_run estimates, day by
- * day.  Rain is never made up.
+ * judged; short gaps are bridged as the wishes say; of what is left those days
+ * are taken that the rule of years gives.  A day that lacks rain or a column
+ * which the method cannot do without (tmin and tmax; pan; reference; open water)
+ * spoils its calendar year, or ends a stretch; of two stretches that are as
+ * long, the later.  Years that are left out stay in the table, as
+ * tarn_weather_leave_out has it, but for those at its ends, which are cut off; a
+ * part of a year at either end counts as a year.  No other column is judged, but
+ * by TARN_YEARS_COMPLETE: what a day lacks of humidity, sun and wind
+ * tarn_evaporation_run estimates, day by day.  Rain is never made up.
  *
  *   out    new table; free it with tarn_weather_free
  *   o      method (auto: chosen on the table after bridging), latitude
@@ -275,8 +300,9 @@ TARN_API extern const struct tarn_fields tarn_readied_fields;
  *
  * A column that the table lacks altogether is left to those who need it.
  * Errors: TARN_EARG, field "first" or "last": no day of the table; "bridge";
- * an option; the column that most days lack, where the longest stretch has
- * neither TARN_READY_DAYS days nor half of the table; TARN_ENOMEM.
+ * an option; the column that most days lack, where the days that are run are
+ * neither TARN_READY_DAYS nor half of the table; "years", where none of them is
+ * complete; TARN_ENOMEM.
  */
 TARN_API enum tarn_status
 tarn_weather_ready(struct tarn_weather **out, const struct tarn_weather *w,

@@ -102,7 +102,7 @@ struct tarn_forecast_week {
 };
 
 struct tarn_forecast {
-	size_t days, worlds;
+	size_t days, worlds;	/* days that are run */
 	struct tarn_forecast_range a_week;	/* a week's share of all days */
 	struct tarn_forecast_range year;	/* whole calendar years */
 	int peak_month;		/* whole months that take most a day in the
@@ -119,7 +119,8 @@ TARN_API extern const struct tarn_fields tarn_forecast_fields,
  * Runs the worlds.
  *
  *   forcing   the weather with evaporation in the middle of its range: the
- *             centre of the budget is in it already
+ *             centre of the budget is in it already.  Days that it leaves out
+ *             are as in tarn_ledger_run
  *   run       as tarn_ledger_run, without a control; NULL: the default
  *   budget    its deviations count: centre_sd_ln, slow_sd_ln, day_sd
  *             (0 .. 0.28)

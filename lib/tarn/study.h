@@ -453,14 +453,16 @@ tarn_generator_fit(struct tarn_generator *out, long first_day, size_t days,
 struct tarn_normals {
 	double rain_mm[12];	/* of the month */
 	double wet_days[12];	/* of the month */
+	double wet_mm;		/* a day with so much is one  0.1 .. 5; 0.1 */
 	double shape;		/* gamma; 0.75 if not better known */
-	double tmax_c[12], tmin_c[12], solar_mj[12];	/* daily means */
+	double tmax_c[12], tmin_c[12], solar_mj[12];	/* daily means; solar all
+				   NaN: it is not generated */
 	double tmax_sd[12], tmin_sd[12], solar_sd[12];	/* of single days */
 };
 TARN_API struct tarn_normals tarn_normals_default(void);
 
 /*
- * Parameters from normals; columns tmax, tmin, solar.  Chances of a wet day by
+ * Parameters from normals; columns tmax, tmin and, if given, solar.  Chances of a wet day by
  * Geng, Penning de Vries and Supit (1986), Agricultural and Forest Meteorology
  * 36: after a dry day 0.75 of the wet share, after a wet one 0.25 more.
  * Residuals' matrices: Richardson and Wright (1984), WGEN, USDA ARS-8.  Both

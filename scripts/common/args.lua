@@ -84,6 +84,26 @@ function args.help(spec)
   return table.concat(out, "\n") .. "\n"
 end
 
+-- A word that a shell reads back as it is.
+function args.quoted(word)
+  if word:find "^[%w%./_:=,@+-]+$" then return word end
+  return "'" .. word:gsub("'", "'\\''") .. "'"
+end
+
+-- The command line as it was given, with one more option, and without another choice of it and without what it wrote.
+function args.again(name, value)
+  local words = { "tarn", (arg[0]:match "([%w_-]+)%.?[lua]*$") }
+  for _, part in ipairs(args.typed) do
+    local option = part.option
+    if not option or option.name ~= name and option.kind ~= "output" and option.kind ~= "prefix" then
+      for _, word in ipairs(part) do words[#words + 1] = args.quoted(word) end
+    end
+  end
+  words[#words + 1] = "--" .. name
+  words[#words + 1] = value
+  return table.concat(words, " ")
+end
+
 -- The path of a file that --drawings PREFIX asks for.
 function args.prefixed(prefix, ending)
   return prefix .. (prefix:match("/$") and "" or "-") .. ending
@@ -142,7 +162,7 @@ end
   args.read(spec) -> table of values by name
 
   spec.usage, spec.purpose, spec.more    texts
-  spec.positions  list of {name, key, meaning, optional}
+  spec.positions  list of {name, key, meaning, optional, unless = an option that takes its place}
   spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   value = "FILE": read, or kind = "output" (written; "-" is standard output) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
@@ -151,7 +171,8 @@ end
   A name's dashes become underscores: --wind-height is values.wind_height.
 ]]
 function args.read(spec)
-  local values, at, i = {}, 0, 1
+  local values, at, i, typed = {}, 0, 1, {}
+  args.typed = typed
   while arg[i] do
     local word = arg[i]
     if word == "--help" then
@@ -161,6 +182,7 @@ function args.read(spec)
       local name, inline = word:match("^%-%-([%w-]+)=(.*)$")
       local option = find(spec, name or word:sub(3))
       local key = option.name:gsub("-", "_")
+      local from = i
       if not option.value then
         if inline then tarn.mistake("--" .. name .. " takes no value") end
         values[key] = true
@@ -169,6 +191,7 @@ function args.read(spec)
         local value = convert(option, inline or arg[i])
         values[key] = option.joined and values[key] and values[key] .. "," .. value or value
       end
+      typed[#typed + 1] = { option = option, table.unpack(arg, from, i) }
     else
       at = at + 1
       local position = spec.positions[at]
@@ -176,12 +199,16 @@ function args.read(spec)
         tarn.mistake(("unexpected argument '%s'; usage: %s"):format(word, spec.usage))
       end
       values[position.key] = word
+      typed[#typed + 1] = { word }
     end
     i = i + 1
   end
-  for k = at + 1, #spec.positions do
-    if not spec.positions[k].optional then
-      tarn.mistake(("%s is missing; usage: %s"):format(spec.positions[k].name, spec.usage))
+  for k, position in ipairs(spec.positions) do
+    local instead = position.unless and values[position.unless]
+    if k > at and not position.optional and not instead then
+      tarn.mistake(("%s is missing; usage: %s"):format(position.name, spec.usage))
+    elseif k <= at and instead then
+      tarn.mistake(("--%s takes the place of %s: leave '%s' out"):format(position.unless, position.name, values[position.key]))
     end
   end
   check_files(spec, values)

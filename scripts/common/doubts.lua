@@ -1,8 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- What cannot well be so in a weather file or in a description, in words: the
 -- first lines of every report that rests on it.
+local args = require "common.args"
+local climate = require "common.climate"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
+local text = require "common.text"
 
 local doubts = {}
 
@@ -42,26 +45,104 @@ local function sentence(d, unit, view)
   return ("%s is %s, where %s to %s are plausible. %s"):format(WHAT[d.column], show(d.value), show(d.low), show(d.high), swap)
 end
 
--- What a weather lacks, so that some of its days are not run.
-local function left_out(weather, done)
-  local lacks = {}
-  for _, name in ipairs { "rain", "tmin", "tmax", "pan", "reference", "open_water" } do
-    local days = done.missing[name]
-    if days then lacks[#lacks + 1] = ("%s on %s"):format(name, days == 1 and "1 day" or days .. " days") end
+local function days(n) return n == 1 and "1 day" or text.number(n) .. " days" end
+
+-- Columns of a list that lack days, "rain on 1 day"; nil: none does.
+local function lacking(names, missing)
+  local out = {}
+  for _, name in ipairs(names) do
+    if (missing(name) or 0) > 0 then out[#out + 1] = ("%s on %s"):format(name, days(missing(name))) end
   end
-  return ("The weather file lacks %s. Its longest stretch without a gap is used, %s to %s; %d days are left out.%s%s"):format(
-    table.concat(lacks, ", "), done.first, done.last, done.left_out,
-    done.missing.rain and " --dry-gaps takes days without rain as dry, which understates the rain." or "",
-    (done.missing.tmin or done.missing.tmax) and " --bridge DAYS bridges longer gaps of temperature." or "")
+  return out[1] and table.concat(out, ", ")
 end
+
+-- Other options that run another number of days, tried: { { words, command } ... }.
+local function others(made)
+  local out, done = {}, made.done
+  local function try(name, value, changes, more)
+    local other, command = made.try(changes), args.again(name, value)
+    if other and command and other.days ~= done.days then out[#out + 1] = { days(other.days) .. more, command } end
+  end
+  local dry = ", those without rain taken as dry, which understates the rain"
+  if not made.stretch then
+    for _, rule in ipairs { "most", "all", "stretch" } do
+      if rule ~= made.rule and (rule ~= "all" or done.missing.rain) then
+        try("years", rule, { years = rule }, rule == "all" and dry or rule == "stretch" and " without a gap" or "")
+      end
+    end
+  elseif done.missing.rain then
+    try("dry-gaps", nil, { dry_gaps = true }, dry)
+  end
+  if done.missing.tmin or done.missing.tmax then
+    try("bridge", "31", { bridge = 31 }, ", gaps of temperature of up to 31 days bridged")
+  end
+  return out
+end
+
+local RULES = {
+  most = "all calendar years that lack nothing, or the longest stretch without a gap where that has more days",
+  complete = "calendar years of which no day lacks anything, is bridged or is estimated",
+  all = "days without a rain reading are dry; all calendar years that lack nothing else, or the longest stretch without a gap where that has more days",
+}
+
+-- What a weather lacks, so that some of its days are not run, and by which rule.
+local function left_out(made)
+  local done = made.done
+  local lacks = lacking({ "rain", "tmin", "tmax", "pan", "reference", "open_water" }, function(name) return done.missing[name] end)
+  local said = lacks and ("The weather file lacks %s."):format(lacks) or
+    ("Of the weather file %s bridged, and %s humidity, sun or wind."):format(days(done.bridged) .. (done.bridged == 1 and " is" or " are"),
+      days(done.estimated) .. (done.estimated == 1 and " lacks" or " lack"))
+  local rule = made.stretch and "This command goes day by day and runs the longest stretch without a gap" or
+    made.rule == "stretch" and "--years stretch runs the longest stretch without a gap" or
+    ("The rule is --years %s (%s)"):format(made.rule, RULES[made.rule])
+  local out = done.stretch and ("%s to %s, %s; %s left out"):format(done.first, done.last, days(done.days),
+      days(done.left_out) .. (done.left_out == 1 and " is" or " are")) or
+    ("LEFT OUT: %s, %s; %s are run"):format(done.years_out, days(done.left_out), days(done.days))
+  if done.stretch and RULES[made.rule] then out = "here the stretch, " .. out end
+  return ("%s %s: %s."):format(said, rule, out)
+end
+
+local COLUMNS = { "wind", "solar", "sunshine", "rh_min", "rh_max", "rh_mean", "dewpoint", "vapour" }
+local LONG = 365                -- days that are estimated, from which on the other choice is offered: a year, our own
+
+-- Where columns are there in some years only: what is run, and the command that runs the others.
+local function columns(page, weather, made)
+  if made.stretch or made.rule == "complete" or made.done.estimated < LONG then return end
+  local summary = weather:summary()
+  local lacks = lacking(COLUMNS, function(name) return summary[name] and summary[name].missing end)
+  local other, command = made.try { years = "complete" }, args.again("years", "complete")
+  if not lacks or not other or not command then return end
+  page:paragraph(("Columns are there in some years only: of the days that are run %s is estimated. All years are run, with fewer columns, since that keeps more days, %s. To run the %s of the years with all columns%s (tried):"):format(
+    lacks, text.number(made.done.days), days(other.days), other.years_out ~= "" and ", without " .. other.years_out or ""))
+  page:code(command .. "\n")
+end
+
+-- Other choices of days where some are left out, or lack columns: the commands that run them, each tried.
+function doubts.choices(page, weather)
+  local made = inputs.made[weather]
+  if not made then return end
+  for _, other in ipairs((made.done.left_out > 0 or made.done.filled.rain) and others(made) or {}) do
+    page:paragraph(("To run %s (tried):"):format(other[1]))
+    page:code(other[2] .. "\n")
+  end
+  columns(page, weather, made)
+end
+
+local PLACES = { "Notes", "Assumptions", "Method and assumptions", "What this rests on" }
 
 -- Adds them to what was found (common.findings).
 function doubts.add(list, weather, view)
-  local summary, done = weather:summary(), inputs.left_out[weather]
-  if done then findings.add(list, "doubt", left_out(weather, done), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" }) end
+  local summary, made = weather:summary(), inputs.made[weather]
+  for _, line in ipairs(climate.doubts(weather)) do findings.add(list, "doubt", line) end
+  if made and made.done.left_out > 0 then findings.add(list, "doubt", left_out(made), PLACES) end
+  local dry = made and made.done.filled.rain
+  if dry then
+    findings.add(list, "doubt", ("%s without a rain reading %s TAKEN AS DRY: the rain is understated by what fell then."):format(days(dry),
+      dry == 1 and "is" or "are"), PLACES)
+  end
   for _, d in ipairs(weather:doubts()) do
     findings.add(list, "doubt", ("CHECK THE WEATHER FILE: %s Whatever follows rests on it."):format(
-      sentence(d, summary[d.column].unit, view)), { "Notes", "Assumptions", "Method and assumptions", "What this rests on" })
+      sentence(d, summary[d.column].unit, view)), PLACES)
   end
 end
 

@@ -1,6 +1,9 @@
 -- SPDX-License-Identifier: MIT
 -- Pond and weather from the command line: options shared by all scripts.
+local climate = require "common.climate"
 local inputs = {}
+
+inputs.YEARS = "most"         -- the rule where none is asked for
 
 inputs.weather_options = {
   { name = "map", value = "FILE", meaning = "Lua table that says where the columns stand" },
@@ -22,6 +25,13 @@ inputs.weather_options = {
 
 function inputs.with_weather(options)
   return table.move(inputs.weather_options, 1, #inputs.weather_options, #options + 1, options)
+end
+
+-- The same for those who can do without some years; the others run a stretch of days.
+function inputs.with_years(options)
+  options[#options + 1] = { name = "years", value = "NAME", choices = { "most", "complete", "all", "stretch" },
+    meaning = "to run: most (without a day that lacks something), complete (nor one bridged or estimated), all (no rain reading: dry), stretch (most)" }
+  return inputs.with_weather(options)
 end
 
 local function line_at(source, place)
@@ -311,23 +321,51 @@ function inputs.raw_weather(path, options)
   return weather
 end
 
--- Some of a weather's days are left out: what was done, by the weather that is run.
-inputs.left_out = setmetatable({}, { __mode = "k" })
+-- How each weather that is run was made: { done =, rule =, stretch = no other rule can be asked for, try = }; try(changes) -> what would be done with other
+-- options; nil where these cannot be.
+inputs.made = setmetatable({}, { __mode = "k" })
 
--- The weather that is run: cut to the days asked for, short gaps bridged, the longest stretch without a gap in what the
--- method of the options or the description needs; and what was done (tarn.evaporation.ready).
+-- The weather that is run: cut to the days asked for, short gaps bridged, the days that the rule of years leaves of those
+-- which lack nothing that the method of the options or the description needs; and what was done (tarn.evaporation.ready).
+-- options.stretch: of somebody who goes by the index of a day.
 function inputs.ready(path, weather, options, description)
   local e = description and description.evaporation or {}
-  local ready, done = inputs.hinted(path, tarn.evaporation.ready, weather,
-    { method = options.method or e.method, latitude = e.latitude },
-    { first = options.first, last = options.last, bridge = options.bridge, bridge_others = options.bridge,
-      rain = options.dry_gaps and "zero" or nil })
-  if done.left_out > 0 then inputs.left_out[ready] = done end
+  local rule = options.stretch and "stretch" or options.years or inputs.YEARS
+  local function run(changes)
+    local o = setmetatable(changes, { __index = options })
+    return tarn.evaporation.ready(weather, { method = options.method or e.method, latitude = e.latitude },
+      { first = options.first, last = options.last, bridge = o.bridge, bridge_others = o.bridge,
+        rain = o.dry_gaps and "zero" or nil, years = rawget(changes, "years") or rule })
+  end
+  local ready, done = inputs.hinted(path, run, {})
+  inputs.made[ready] = { done = done, rule = rule, stretch = options.stretch, try = function(changes)
+    local ok, _, other = inputs.tried(run, changes)
+    return ok and other or nil
+  end }
   return ready, done
 end
 
+-- A climate is made as it is: what is said of a file has no place with it.
+local function check_climate(options)
+  for _, option in ipairs(inputs.with_years {}) do
+    if options[option.name:gsub("-", "_")] then
+      tarn.mistake(("--climate makes its own weather: leave --%s out, which is for a file"):format(option.name))
+    end
+  end
+end
+
+-- path: nil where the options have a climate.
 function inputs.weather(path, options, description)
+  if options.climate then
+    check_climate(options)
+    return climate.weather(options.climate, (description.evaporation or {}).latitude)
+  end
   return inputs.ready(path, inputs.raw_weather(path, options), options, description)
+end
+
+-- The weather of a command line by the name that messages have for it.
+function inputs.weather_name(asked)
+  return asked.weather or "--climate " .. asked.climate
 end
 
 return inputs

@@ -38,15 +38,26 @@ end
 
 -- ---- over time ------------------------------------------------------------------
 
--- Least and greatest of each bundle of days, so that decades stay a small file.
+-- The days of the weather in their order: false for one that is left out; and the place of each date.
+local function calendar(job)
+  local out, place, at = {}, {}, 1
+  for i, date in ipairs(job.weather:dates()) do
+    local day = job.days[at]
+    out[i], place[date] = day and day.date == date and day, i
+    if out[i] then at = at + 1 end
+  end
+  return out, place
+end
+
+-- Least and greatest of each bundle of days, so that decades stay a small file; nothing of days that are left out.
 local function bundled(days, most)
   local size, out = math.max(1, math.ceil(#days / most)), {}
   for i = 1, #days, size do
     local low, high = math.huge, -math.huge
     for k = i, math.min(i + size - 1, #days) do
-      low, high = math.min(low, days[k].level), math.max(high, days[k].level)
+      if days[k] then low, high = math.min(low, days[k].level), math.max(high, days[k].level) end
     end
-    out[#out + 1] = { low = low, high = high, date = days[i].date }
+    out[#out + 1] = low <= high and { low = low, high = high }
   end
   return out
 end
@@ -76,16 +87,24 @@ function figures.step(job)
 end
 
 local function draw_level(d, job, view, top, bottom)
-  local rows, low, high = bundled(job.days, 700), bounds(job)
+  local rows, low, high = bundled(calendar(job), 700), bounds(job)
   local function value(m) return view:value("length", m) end
   local y = chart.axis(d, value(low), value(high), view:unit("length") .. " above the floor", top, bottom, 5, BESIDE)
   local x = svg.scale(1, math.max(2, #rows), LEFT + 4, WIDTH - BESIDE - 4)
   local line = {}
-  for i, row in ipairs(rows) do
-    line[#line + 1] = { x(i), y(value(row.high)) }
-    if row.low < row.high then line[#line + 1] = { x(i), y(value(row.low)) } end
+  local function finish()
+    if #line > 0 then d:polyline(line, { stroke = C.water, stroke_width = 1.3 }) end
+    line = {}
   end
-  d:polyline(line, { stroke = C.water, stroke_width = 1.3 })
+  for i, row in ipairs(rows) do
+    if row then
+      line[#line + 1] = { x(i), y(value(row.high)) }
+      if row.low < row.high then line[#line + 1] = { x(i), y(value(row.low)) } end
+    else
+      finish()
+    end
+  end
+  finish()
   local used = -math.huge
   for _, mark in ipairs(marks(job)) do
     if mark.level >= low then
@@ -102,13 +121,12 @@ local function draw_topup(d, job, view, top, bottom)
   local most = 1e-9
   for _, p in ipairs(periods) do most = math.max(most, view:value("volume", p.topup)) end
   local y = chart.axis(d, 0, most, view:unit("volume") .. " of top-up " .. figures.step(job), top, bottom, 3, BESIDE)
-  local step = (WIDTH - LEFT - BESIDE - 8) / #job.days
-  local at = LEFT + 4
+  local days, place = calendar(job)
+  local step = (WIDTH - LEFT - BESIDE - 8) / #days
   for _, p in ipairs(periods) do
-    local width = p.days * step
+    local at, width = LEFT + 4 + (place[p.first] - 1) * step, (place[p.last] - place[p.first] + 1) * step
     d:rect(at + width * 0.1, y(view:value("volume", p.topup)), math.max(0.5, width * 0.8),
       math.max(0, y(0) - y(view:value("volume", p.topup))), { fill = C.water })
-    at = at + width
   end
 end
 
@@ -119,16 +137,15 @@ function figures.time(job, view)
     :format(days[1].date, days[#days].date, view:show("length", job.facts.overflow_level)))
   draw_level(d, job, view, 30, 240)
   draw_topup(d, job, view, 290, 370)
-  local dates = {}
-  for i, day in ipairs(days) do dates[i] = day.date end
-  chart.dates(d, dates, svg.scale(1, math.max(2, #days), LEFT + 4, WIDTH - BESIDE - 4), 370)
+  local dates = job.weather:dates()
+  chart.dates(d, dates, svg.scale(1, math.max(2, #dates), LEFT + 4, WIDTH - BESIDE - 4), 370)
   return d:source()
 end
 
 -- The same as numbers: level by day, top-up by week.
 function figures.time_plot(job, view)
   local level, topup, dates, lines = {}, {}, {}, {}
-  for i, day in ipairs(job.days) do level[i] = view:value("length", day.level) end
+  for i, day in ipairs((calendar(job))) do level[i] = day and view:value("length", day.level) or 0 / 0 end
   for i, week in ipairs(job.weeks) do topup[i], dates[i] = view:value("volume", week.topup), week.first end
   for i, m in ipairs(marks(job)) do lines[i] = { name = m.name, value = view:value("length", m.level), color = m.color } end
   return { panels = {

@@ -36,10 +36,16 @@ return function(path, weather)
     end
   end
   out[#out + 1] = table.concat(heads, ",")
+  local left_out = {}
+  for _, hole in ipairs(weather:left_out()) do left_out[hole.first] = hole.last end
+  local until_date = ""         -- of the days that are left out
   for i, date in ipairs(weather:dates()) do
-    local row = { date }
-    for k, values in ipairs(columns) do row[k + 1] = number(values[i]) end
-    out[#out + 1] = table.concat(row, ",")
+    until_date = left_out[date] or until_date
+    if date > until_date then
+      local row = { date }
+      for k, values in ipairs(columns) do row[k + 1] = number(values[i]) end
+      out[#out + 1] = table.concat(row, ",")
+    end
   end
   return table.concat(out, "\n") .. "\n"
 end

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The `tarn topup` line for a weather file: tried on a plain pond, not guessed.
+local args = require "common.args"
 local inputs = require "common.inputs"
 
 local trial = {}
@@ -38,7 +39,7 @@ local function run(path, weather, options, latitude)
   local pond = tarn.pond(description)
   local ran, ledger = inputs.tried(pond.run, pond, ready, {})
   if not ran then return nil, tostring(ledger) end
-  return ready:days(), done
+  return done.days, done
 end
 
 --[[
@@ -70,20 +71,14 @@ function trial.lines(path, weather, asked, place_known)
   return lines, why
 end
 
--- A word that a shell reads back as it is.
-local function quoted(word)
-  if word:find "^[%w%./_:=,@+-]+$" then return word end
-  return "'" .. word:gsub("'", "'\\''") .. "'"
-end
-
--- The line, with the options by the names of inputs.weather_options; unknown: more words, for the reader to fill in.
+-- The line, with the options by the names of inputs.with_years; unknown: more words, for the reader to fill in.
 function trial.command(path, options, unknown)
-  local words = { "tarn topup POND.lua", quoted(path:find "^%-" and "./" .. path or path) }
-  for _, option in ipairs(inputs.weather_options) do
+  local words = { "tarn topup POND.lua", args.quoted(path:find "^%-" and "./" .. path or path) }
+  for _, option in ipairs(inputs.with_years {}) do
     local value = options[option.name:gsub("-", "_")]
     if value then
       words[#words + 1] = "--" .. option.name
-      if option.value then words[#words + 1] = quoted(type(value) == "number" and ("%.14g"):format(value) or value) end
+      if option.value then words[#words + 1] = args.quoted(type(value) == "number" and ("%.14g"):format(value) or value) end
     end
   end
   return table.concat(table.move(unknown, 1, #unknown, #words + 1, words), " ")

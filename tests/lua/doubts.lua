@@ -90,13 +90,23 @@ do
     return list, weather, done
   end
   local list, weather, done = said {}
-  assert(#weather == 1060 and done.left_out == 401 and done.missing.rain == 1 and done.filled.tmin == 1)
-  assert(#list == 1 and list[1].text:find("lacks rain on 1 day. Its longest stretch without a gap is used, 2014-02-06 to "
-    .. "2016-12-31; 401 days are left out. --dry-gaps", 1, true), list[1].text)
+  assert(#weather == 1461 and weather:counted() == 1096 and done.left_out == 365 and done.days == 1096)
+  assert(done.missing.rain == 1 and done.filled.tmin == 1 and done.years_out == "2014" and done.estimated == 700)
+  assert(#list == 1 and list[1].text:find("lacks rain on 1 day. The rule is --years most (", 1, true)
+    and list[1].text:find("LEFT OUT: 2014, 365 days; 1,096 days are run.", 1, true), list[1].text)
+  list, weather = said { years = "stretch" }
+  assert(#weather == 1060 and list[1].text:find("--years stretch runs the longest stretch without a gap: 2014-02-06 to "
+    .. "2016-12-31, 1,060 days; 401 days are left out.", 1, true), list[1].text)
+  list, weather = said { stretch = true, years = "all" }        -- of somebody who cannot leave years out
+  assert(#weather == 1060 and list[1].text:find("This command goes day by day and runs the longest stretch", 1, true), list[1].text)
+  list, weather = said { years = "all" }
+  assert(#weather == 1461 and #list == 1 and list[1].text:find("1 day without a rain reading is TAKEN AS DRY", 1, true), list[1].text)
+  list, weather = said { years = "complete" }
+  assert(#weather == 731 and list[1].text:find("LEFT OUT: 2013, 2014, 730 days; 731 days are run.", 1, true), list[1].text)
   list, weather = said { first = "2014-02-06" }
   assert(#list == 0 and #weather == 1060, "judged after the cut")
   list, weather, done = said { dry_gaps = true, bridge = 1 }
-  assert(#list == 0 and #weather == 1461 and done.filled.rain == 1)
+  assert(#list == 1 and #weather == 1461 and done.filled.rain == 1)
   list, weather = said { dry_gaps = true, bridge = 0 }
-  assert(#list == 1 and #weather == 1260 and list[1].text:find("tmin on 1 day", 1, true))
+  assert(#list == 2 and #weather == 1260 and list[1].text:find("tmin on 1 day", 1, true))
 end

@@ -80,6 +80,11 @@ assert(evaporation.plants.water_shallow.height == nil)
 assert(evaporation.pan_to_pond == 0.7)
 assert(evaporation.water_over_grass == 1.05)
 assert(evaporation.title("penman_1956"):find("1956"))
+local centre = evaporation.centre("penman_1956")
+assert(centre.median == 0.88 and centre.sd == 0.14 and evaporation.centre("penman_1956", true).sd > centre.sd)
+assert(evaporation.centre("mass_transfer").median ~= evaporation.centre("mass_transfer").median
+  or evaporation.centre("mass_transfer").median == nil)
+refused("unknown method 'penman'", evaporation.centre, "penman")
 
 -- mistakes
 refused("temperature [deg C] must be -90 to 70, got 200", air.saturation, 200)

@@ -28,3 +28,22 @@ local absence = tarn.absence(days, "2021-01-01")
 local months = {}
 for _, m in ipairs(absence.months) do months[m.month] = true end
 assert(months[6] and months[12])   -- of the other year
+
+-- The figure over time places days by date: 31 and 30 days without a value, each week on its first day.
+local figures, view_of = require "topup.figures", require "common.view"
+weather = weather:slice("2021-05-01", "2021-07-31")
+ledger = pond:run(weather, {})
+local job = { weather = weather, days = ledger:days(), weeks = ledger:weeks(), months = ledger:months(), facts = pond:facts() }
+local plot = figures.time_plot(job, view_of "metric")
+local level, bars = plot.panels[1], plot.panels[2]
+assert(level.first == "2021-05-01" and #level.series[1].values == 92)
+for i, value in ipairs(level.series[1].values) do assert((value ~= value) == (i > 31 and i <= 61), i) end
+assert(#bars.dates == 11 and bars.dates[6] == "2021-05-31" and bars.dates[7] == "2021-07-01")
+local drawing = figures.time(job, view_of "metric")
+local _, lines = drawing:gsub("<polyline", "")
+assert(lines == 2)
+-- the bar of the first week of July begins two thirds through the panel
+local x = {}
+for at in drawing:gmatch('<rect x="([%d.]+)"') do x[#x + 1] = tonumber(at) end
+local first, last = x[#x - 10], x[#x]
+assert(#x >= 11 and math.abs((x[#x - 4] - first) / (last - first) - 61 / 86) < 0.02, ("%g %g %g"):format(first, x[#x - 4], last))

@@ -38,7 +38,8 @@ end
 
 -- Two neighbours among the arguments of a call change places; where either order
 -- gives the same, nothing is to be seen.
-local EITHER = { fmin = true, fmax = true, hypot = true, near = true, step_least = true, step_most = true, strcmp = true }
+local EITHER = { fmin = true, fmax = true, hypot = true, near = true, step_least = true, step_most = true, strcmp = true,
+  all_positive = true }
 local function swap_arguments(code, add)
   local name = "[%a_][%w_.>-]*"
   for from, a, between, b, to in code:gmatch("[(,]%s*()(" .. name .. ")(,%s+)(" .. name .. ")()%f[,)]") do
@@ -81,8 +82,9 @@ local function constants(code, add)
     add(from, to - 1, ("%.17g"):format(x == 0 and 0.01 or x * 1.01))
   end
   for from, number, to in code:gmatch "()%f[%w_.](%d+)()%f[^%w_.]" do
-    local declared = code:find("^%]+[%s%[%]%d]*[;=,]", to) and code:find("%[$", from - 1)
-      and code:sub(1, from):match "\n[^\n]*$":find "^\n\t*[%a_ ]*%f[%a](%a+) [%w_*, %[%]]*%[%d$"
+    local before = code:sub(1, from - 1):match "[^\n]*$"
+    local kind = code:find("^[%w_ +*]*%]", to) and before:match "^\t*([%a_][%w_ ]-) %**[%w_]+[%w_*, %[%]+]*%[[%w_ +*]*$"
+    local declared = kind and not kind:find "%f[%a]return%f[%A]" and not kind:find "%f[%a]else%f[%A]"
     if not declared and math.tointeger(number) then add(from, to - 1, ("%d"):format(math.tointeger(number) + 1)) end
   end
 end

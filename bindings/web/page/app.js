@@ -11,6 +11,7 @@ function start(form) {
   app.sheet = new Sheet($("sheet"), form.columns, form.weather, app.weatherState, () => { app.unread = true; changed(); });
   app.pondForm = new PondForm($("pond-form"), form.sections, () => changed());
   chapterForms();
+  $("climate").append(...form.climates.map((c) => element("option", { value: c.name }, `${c.place}: ${c.kind}`)));
   $("version").textContent = `Tarn ${form.version}`;
   setPond(kept && kept.pond ? renamed(kept.pond) : JSON.parse(JSON.stringify(app.samples.pond)));
   app.ready = true;
@@ -31,6 +32,7 @@ for (const button of document.querySelectorAll("button[data-sample]")) button.ad
 tabs();
 watch();
 $("system").addEventListener("change", (e) => { units.system = e.target.value; app.pondForm.show(app.pond); sliders(); changed(0); });
+$("climate").addEventListener("change", (e) => takeClimate(e.target.value));
 $("print").addEventListener("click", () => window.print());
 $("save-report").addEventListener("click", () => (CHAPTERS[app.chapter] ? saveAnswers(app.chapter, "report", "html") : refuse("Not saved. Turn to a chapter with answers.")));
 $("save-json").addEventListener("click", () => download(slug() + ".json", JSON.stringify(app.pond, null, 2) + "\n"));

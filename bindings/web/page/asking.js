@@ -14,24 +14,28 @@ function note(sentences) {
   $("opened").hidden = !sentences.length;
 }
 
-const optionsOf = (name) => app.form.commands[CHAPTERS[name].command].options.filter((o) => o.value !== "FILE" && !/^(units|threads|part)$/.test(o.name)
+const optionsOf = (name) => app.form.commands[CHAPTERS[name].command].options.filter((o) => o.value !== "FILE" && !/^(units|threads|part|climate)$/.test(o.name)
   && !app.form.weather.some((w) => w.name === o.name));
 
 const BUCKET = ["off-hours", "on-hours"];
+
+// A climate in the place of a weather file, for the commands that take one.
+const climateOf = (name) => (app.form.commands[CHAPTERS[name].command].options.some((o) => o.name === "climate") ? app.climate : "");
 
 // The command line of a chapter, or what it wants for.
 function lineOf(name) {
   const c = CHAPTERS[name], state = app.options[name], args = [c.command], bucket = name === "leak" && BUCKET.some((o) => state[o]);
   for (const taken of c.takes) {
     const kind = taken.replace("?", ""), path = kind === "pond" ? "pond.json" : (app.files[kind] || {}).path;
-    if (path && !(bucket && kind === "weather" && !app.files.log)) args.push(path);
+    if (kind === "weather" && climateOf(name)) args.push("--climate", app.climate);
+    else if (path && !(bucket && kind === "weather" && !app.files.log)) args.push(path);
     else if (!path && !taken.endsWith("?") && !(bucket && !app.files.log)) return { wants: kind };
   }
   if (args.includes((app.files.weather || {}).path)) args.push(...reading());
   return { args: args.concat("--units", units.system, ...optionArgs(optionsOf(name), state)) };
 }
 
-const WANTS = { weather: "Open a daily weather file, or take the sample.", log: "Open a log of the level, or take the sample.",
+const WANTS = { weather: "Open a daily weather file, or take the sample; Water and Build sheet take a climate too.", log: "Open a log of the level, or take the sample.",
   study: "Open a study file, or take the sample.", measured: "Open a file of measurements, or take the sample." };
 
 function ask(name, rest) {

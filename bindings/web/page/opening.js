@@ -10,6 +10,7 @@ function take(kind, name, content, map = null, book = null) {
   program.put(name, bytes);
   for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = book ? `${name}, sheet "${book.name}"` : name;
   if (kind === "weather") {
+    $("climate").value = app.climate = "";
     app.sheet.open(name, bytes, map, before === name);
     app.sheet.workbook(book, (sheet) => {
       book.name = sheet;
@@ -17,6 +18,15 @@ function take(kind, name, content, map = null, book = null) {
     });
     app.unread = true;
   }
+  changed(0);
+}
+
+// A climate takes the place of a weather file, which is put aside.
+function takeClimate(name) {
+  app.climate = name;
+  delete app.files.weather;
+  for (const at of document.querySelectorAll('[data-found="weather"]')) at.textContent = "";
+  $("sheet").hidden = true;
   changed(0);
 }
 

@@ -27,7 +27,7 @@ function times(panel) {
   if (panel.days) return panel.days.map((d) => d * DAY);
   if (panel.dates) {
     const list = panel.dates.map((d) => seconds(d) + step / 2);
-    if (list.length > 1 && step) list[0] = list[1] - step;
+    if (list.length > 1 && step && list[1] - list[0] < 2 * step) list[0] = list[1] - step;
     return list;
   }
   const first = seconds(panel.first);

@@ -240,7 +240,6 @@ static enum tarn_status read_list(struct reading *r,
 		snprintf(name, sizeof name, "%s[%d]", path, i + 1);
 		memset(entry, 0, tn_rows_entry_size(row));
 		tarn_fields_default(row->of, entry);
-		tn_rows_set_count(row, object, i + 1);
 		add_part(&s, row->of, entry);
 		status = read_section(r, &s, e);
 	}

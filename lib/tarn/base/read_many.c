@@ -181,7 +181,7 @@ static enum tarn_status one_name(struct reading *r,
 		    strcmp(tarn_field_word(row, count), v->text) == 0)
 			bit = (int)count + 1;
 	if (v->kind == TARN_VALUE_NUMBER && !v->unit && v->number >= 1 &&
-	    v->number <= (double)count)
+	    v->number <= (double)count && fmod(v->number, 1) == 0)
 		bit = (int)v->number;
 	if (bit == 0)
 		return tn_read_fail(r, TARN_MISTAKE_CHOICE, path,

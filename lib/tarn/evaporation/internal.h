@@ -79,4 +79,31 @@ double tn_method_open_water(enum tarn_method m,
 			    const struct tarn_conditions *c, double grass_mm,
 			    double stored_mj, double water_c);
 
+/* ---- calendar years that are run (years.c) -------------------------------- */
+
+struct years {
+	const struct tarn_weather *w;	/* as bridged */
+	const struct tarn_weather *before;	/* as it was, of more days */
+	size_t offset;			/* of the first day in that */
+	unsigned columns;		/* that no day may lack */
+	unsigned groups;		/* of the air, that the table has */
+	int complete;			/* 1: bridging and estimates spoil too */
+};
+
+/* air: the method works from the air. */
+void tn_years_begin(struct years *y, const struct tarn_weather *before,
+		    const struct tarn_weather *w, unsigned columns, int air);
+
+/* Has the day a value that was bridged; does it lack humidity, sun or wind? */
+int tn_years_bridged(const struct years *y, size_t i);
+int tn_years_estimated(const struct years *y, size_t i);
+
+/* Days of the calendar years without a day that spoils them. */
+size_t tn_years_kept(const struct years *y);
+
+/* Leaves the others out, of y->w itself; their names are filled. */
+enum tarn_status tn_years_leave_out(const struct years *y,
+				    struct tarn_weather *w, char *names,
+				    size_t size, struct tarn_error *err);
+
 #endif

@@ -3,6 +3,8 @@
 
 /* The table that is run, of a table as it was read. */
 
+static const char *const years_words[] = { "most", "complete", "all",
+					   "stretch", NULL };
 #define T struct tarn_ready
 static const char *const rain_words[] = { "error", "zero", NULL };
 static const struct tarn_field wish_rows[] = {
@@ -14,6 +16,8 @@ static const struct tarn_field wish_rows[] = {
 		      "longest gap in other columns that is bridged"),
 	TARN_IN_CHOICE(T, rain, "rain", rain_words, TARN_RAIN_ERROR,
 		       "zero: days without it are dry"),
+	TARN_IN_CHOICE(T, years, "years", years_words, TARN_YEARS_STRETCH,
+		       "that are run where some days cannot be"),
 };
 TARN_FIELDS(tarn_ready_fields, "", wish_rows);
 #undef T
@@ -23,8 +27,16 @@ static const struct tarn_field done_rows[] = {
 	TARN_OUT_CHOICE(T, method, "method", tn_method_names,
 			"that the columns were judged for"),
 	TARN_OUT_COUNT(T, left_out, "left_out", "days", "that are not run"),
+	TARN_OUT_COUNT(T, days, "days", "days", "that are run"),
 	TARN_OUT_DAY(T, first_day, "first", "that is run"),
 	TARN_OUT_DAY(T, last_day, "last", "that is run"),
+	TARN_OUT_SWITCH(T, stretch, "stretch",
+			"1: one stretch is run, 0: calendar years"),
+	TARN_OUT_TEXT(T, years_out, "years_out", "that are left out"),
+	TARN_OUT_COUNT(T, bridged, "bridged", "days",
+		       "with a value that was bridged"),
+	TARN_OUT_COUNT(T, estimated, "estimated", "days",
+		       "that lack humidity, sun or wind"),
 };
 TARN_FIELDS(tarn_readied_fields, "ready", done_rows);
 #undef T
@@ -56,7 +68,8 @@ static enum tarn_status bridge(struct tarn_weather *w,
 	if (s != TARN_OK)
 		return s;
 	how.interpolate_days = wishes->bridge_others_days;
-	how.rain = wishes->rain;
+	how.rain = wishes->years == TARN_YEARS_ALL ? TARN_RAIN_ZERO
+						   : wishes->rain;
 	how.columns = tarn_fill_default().columns & ~warm;
 	s = tarn_weather_fill(w, &how, others, err);
 	for (int c = 0; c < TARN_COLUMNS && s == TARN_OK; c++)
@@ -79,11 +92,13 @@ static unsigned judged(const struct tarn_weather *w, enum tarn_method m)
 static size_t longest(const struct tarn_weather *w, unsigned columns,
 		      size_t *from)
 {
+	const unsigned char *out = tarn_weather_left_out(w);
 	size_t best = 0, run = 0;
 
 	*from = 0;
 	for (size_t i = 0; i < tarn_weather_days(w); i++) {
-		run = tn_weather_lacks(w, columns, i) ? 0 : run + 1;
+		run = tn_weather_lacks(w, columns, i) || (out && out[i])
+			? 0 : run + 1;
 		if (run > 0 && run >= best) {
 			best = run;
 			*from = i + 1 - run;
@@ -109,21 +124,36 @@ static enum tarn_column count_missing(const struct tarn_weather *w,
 }
 
 static enum tarn_status too_short(const struct tarn_weather *w,
-				  enum tarn_column c, size_t missing,
-				  size_t best, struct tarn_error *err)
+				  const struct tarn_readied *done,
+				  enum tarn_column c, size_t best,
+				  struct tarn_error *err)
 {
 	return tarn_fail(err, TARN_EARG, tarn_column_info(c)->name,
-			 "is missing on %zu of %zu days, and the longest "
-			 "stretch without a gap has %zu: a run needs %d days "
-			 "or half of the table; %s", missing,
-			 tarn_weather_days(w), best, TARN_READY_DAYS,
+			 "is missing on %zu of %zu days, and %s without a gap "
+			 "%s %zu: a run needs %d days or half of the table; %s",
+			 done->missing[c], tarn_weather_days(w),
+			 done->stretch ? "the longest stretch"
+				       : "the calendar years",
+			 done->stretch ? "has" : "have", best, TARN_READY_DAYS,
 			 c == TARN_RAIN
 			 ? "say rain = \"zero\" to take missing days as dry"
 			 : "bridge longer gaps: interpolate up to 31 days");
 }
 
-static enum tarn_status note(struct tarn_weather *w, enum tarn_column c,
-			     const struct tarn_readied *done)
+static enum tarn_status not_complete(const struct tarn_weather *w, size_t best,
+				     const struct tarn_readied *done,
+				     struct tarn_error *err)
+{
+	return tarn_fail(err, TARN_EARG, "years", "complete: of %zu days %zu "
+			 "are bridged and %zu lack humidity, sun or wind, and "
+			 "the calendar years without such a day have %zu: a "
+			 "run needs %d days or half of the table; take "
+			 "years = \"most\"", tarn_weather_days(w), done->bridged,
+			 done->estimated, best, TARN_READY_DAYS);
+}
+
+static enum tarn_status note_stretch(struct tarn_weather *w, enum tarn_column c,
+				     const struct tarn_readied *done)
 {
 	char first[11], last[11];
 
@@ -138,32 +168,104 @@ static enum tarn_status note(struct tarn_weather *w, enum tarn_column c,
 				     last, done->left_out);
 }
 
-/* The stretch that is run, in place of the table. */
-static enum tarn_status keep(struct tarn_weather **w, unsigned columns,
-			     struct tarn_readied *done, struct tarn_error *err)
+static enum tarn_status note_years(struct tarn_weather *w, int complete,
+				   const struct tarn_readied *done)
 {
-	size_t days = tarn_weather_days(*w), from;
-	size_t best = longest(*w, columns, &from);
-	enum tarn_column worst = count_missing(*w, columns, done);
-	struct tarn_weather *part;
-	enum tarn_status s;
+	return tarn_weather_add_note(w, "calendar years that %s are left out, "
+				     "%zu days in all: %s", complete
+				     ? "lack a day, or have one that is "
+				       "bridged or lacks humidity, sun or wind"
+				     : "lack a day", done->left_out,
+				     done->years_out);
+}
 
-	done->first_day = tarn_weather_first(*w) + (long)from;
-	done->last_day = done->first_day + (long)best - 1;
-	done->left_out = days - best;
-	if (best == days)
-		return TARN_OK;
-	if (best < TARN_READY_DAYS && 2 * best < days)
-		return too_short(*w, worst, done->missing[worst], best, err);
-	s = tarn_weather_slice(&part, *w, done->first_day, done->last_day,
-			       err);
+/* Cuts the days first .. last out in place of the table. */
+static enum tarn_status cut(struct tarn_weather **w, long first, long last,
+			    struct tarn_error *err)
+{
+	struct tarn_weather *part;
+	enum tarn_status s = tarn_weather_slice(&part, *w, first, last, err);
+
 	if (s != TARN_OK)
 		return s;
 	tarn_weather_free(*w);
 	*w = part;
-	if (note(part, worst, done) != TARN_OK)
-		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
 	return TARN_OK;
+}
+
+static enum tarn_status keep_stretch(struct tarn_weather **w, size_t from,
+				     size_t days, struct tarn_readied *done,
+				     struct tarn_error *err)
+{
+	done->first_day = tarn_weather_first(*w) + (long)from;
+	done->last_day = done->first_day + (long)days - 1;
+	if (days == tarn_weather_days(*w))
+		return TARN_OK;
+	return cut(w, done->first_day, done->last_day, err);
+}
+
+/* Leaves years out; those at the ends are cut off. */
+static enum tarn_status keep_years(struct tarn_weather **w,
+				   const struct years *y,
+				   struct tarn_readied *done,
+				   struct tarn_error *err)
+{
+	size_t from = 0, to = tarn_weather_days(*w);
+	enum tarn_status s = tn_years_leave_out(y, *w, done->years_out,
+						sizeof done->years_out, err);
+	const unsigned char *out = tarn_weather_left_out(*w);
+
+	if (s != TARN_OK)
+		return s;
+	while (out && out[from])
+		from++;
+	while (out && out[to - 1])
+		to--;
+	return keep_stretch(w, from, to - from, done, err);
+}
+
+/* Counts what was bridged and what will be estimated. */
+static void count_doubtful(const struct years *y, struct tarn_readied *done)
+{
+	for (size_t i = 0; i < tarn_weather_days(y->w); i++) {
+		done->bridged += (size_t)tn_years_bridged(y, i);
+		done->estimated += (size_t)tn_years_estimated(y, i);
+	}
+}
+
+/* What is run in place of the table. */
+static enum tarn_status keep(struct tarn_weather **w, struct years *y,
+			     enum tarn_years rule, struct tarn_readied *done,
+			     struct tarn_error *err)
+{
+	size_t days = tarn_weather_days(*w), from;
+	size_t stretch = longest(*w, y->columns, &from), kept = stretch;
+	enum tarn_column worst = count_missing(*w, y->columns, done);
+	enum tarn_status s;
+
+	count_doubtful(y, done);
+	y->complete = rule == TARN_YEARS_COMPLETE;
+	if (rule != TARN_YEARS_STRETCH)
+		kept = tn_years_kept(y);
+	done->stretch = rule == TARN_YEARS_STRETCH ||
+			(!y->complete && kept < stretch);
+	if (done->stretch)
+		kept = stretch;
+	done->days = kept;
+	done->left_out = days - kept;
+	if (kept == 0 || (kept < TARN_READY_DAYS && 2 * kept < days))
+		return y->complete ? not_complete(*w, kept, done, err)
+				   : too_short(*w, done, worst, kept, err);
+	if (kept == days)
+		return keep_stretch(w, 0, days, done, err);
+	s = done->stretch ? keep_stretch(w, from, kept, done, err)
+			  : keep_years(w, y, done, err);
+	if (s != TARN_OK)
+		return s;
+	s = done->stretch ? note_stretch(*w, worst, done)
+			  : note_years(*w, y->complete, done);
+	return s == TARN_OK ? s : tarn_fail(err, TARN_ENOMEM, NULL,
+					    "out of memory");
 }
 
 static enum tarn_method method_of(const struct tarn_weather *w,
@@ -185,6 +287,7 @@ enum tarn_status tarn_weather_ready(struct tarn_weather **out,
 	long first = tarn_weather_first(w);
 	long last = first + (long)tarn_weather_days(w) - 1;
 	struct tarn_readied d = { .method = TARN_METHOD_AUTO };
+	struct years years;
 	enum tarn_status s;
 
 	*out = NULL;
@@ -201,7 +304,9 @@ enum tarn_status tarn_weather_ready(struct tarn_weather **out,
 		s = bridge(*out, wishes, &d, err);
 	if (s == TARN_OK) {
 		d.method = method_of(*out, o);
-		s = keep(out, judged(*out, d.method), &d, err);
+		tn_years_begin(&years, w, *out, judged(*out, d.method),
+			       (tn_method_needs(d.method) & NEEDS_AIR) != 0);
+		s = keep(out, &years, wishes->years, &d, err);
 	}
 	if (s != TARN_OK) {
 		tarn_weather_free(*out);

@@ -90,7 +90,7 @@ static int half_day(const char *s, int *afternoon)
 int tn_sheet_hour(const char *text, double *out)
 {
 	const char *s = skip_spaces(text);
-	double part[3] = { 0, 0, 0 };
+	double part[3] = { 0, 0, 0 }, hour;
 	int digits, count = 0, afternoon;
 
 	do {
@@ -107,10 +107,11 @@ int tn_sheet_hour(const char *text, double *out)
 	} else if (count == 1) {
 		return 0;
 	}
-	if (part[1] > 59 || part[2] > 59)
+	hour = part[0] + part[1] / 60 + part[2] / 3600;
+	if (part[1] > 59 || part[2] > 59 || hour > 24)
 		return 0;
-	*out = part[0] + part[1] / 60 + part[2] / 3600;
-	return *out <= 24;
+	*out = hour;
+	return 1;
 }
 
 int tn_sheet_date(const char *text, const char *order, long *day,

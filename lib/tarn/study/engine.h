@@ -144,6 +144,7 @@ struct timetable_stretch {
 	unsigned ends;		/* LANES_WEEK ... */
 	int whole_year;		/* the year that ends here is complete */
 	int whole_weeks;	/* likewise, that whose last week ends here */
+	int left_out;		/* its days are not run */
 };
 
 /* Calendar and schedules of one weather for ponds that start from one. */
@@ -157,8 +158,10 @@ struct timetable {
 	double month_count[12];	/* Januaries that the weather holds */
 };
 
-/* Most stretches that so many days can make. */
+/* Most stretches that so many days can make; how many more they are where days
+ * are left out. */
 size_t tn_timetable_room(size_t days);
+size_t tn_timetable_breaks(const struct tarn_forcing *weather);
 
 /* Days of a month in the mean of many years. */
 extern const double tn_usual_days[12];

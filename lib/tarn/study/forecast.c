@@ -48,8 +48,10 @@ static enum tarn_status make_worlds(struct worlds *w, size_t worlds,
 	w->b = tarn_resize(w->alloc, NULL, 2 * (worlds + 1) * sizeof *w->b);
 	w->space = tarn_resize(w->alloc, NULL,
 			       sizeof(struct lanes) + CACHE_LINE);
-	t->stretch = tarn_resize(w->alloc, NULL, tn_timetable_room(days) *
-						 sizeof *t->stretch);
+	t->stretch = tarn_resize(w->alloc, NULL,
+				 (tn_timetable_room(days) +
+				  tn_timetable_breaks(w->forcing)) *
+					 sizeof *t->stretch);
 	t->open = tarn_resize(w->alloc, NULL, days);
 	t->withdrawal_m3 = tarn_resize(w->alloc, NULL, days * sizeof(double));
 	if (!w->b || !w->space || !t->stretch || !t->open || !t->withdrawal_m3)
@@ -95,14 +97,21 @@ static enum tarn_status load(struct worlds *w, size_t first, size_t columns,
 	return TARN_OK;
 }
 
-static void take(struct worlds *w, size_t first, size_t columns)
+/* Through all days; after days that are left out the ponds begin again. */
+static enum tarn_status take(struct worlds *w, size_t first, size_t columns,
+			     struct tarn_error *err)
 {
 	struct lanes *b = w->block.lanes;
+	enum tarn_status status = load(w, first, columns, err);
 
 	w->draw.slow_at = -1;
-	for (size_t i = 0; i < w->timetable.count; i++) {
+	for (size_t i = 0; i < w->timetable.count && status == TARN_OK; i++) {
 		const struct timetable_stretch *p = &w->timetable.stretch[i];
 
+		if (p->left_out)
+			continue;
+		if (i > 0 && p[-1].left_out)
+			status = load(w, first, columns, err);
 		tn_draw_stretch(&w->draw, first, columns,
 				w->forcing->first_day + (long)p->first,
 				p->days, &w->drawn);
@@ -112,6 +121,7 @@ static void take(struct worlds *w, size_t first, size_t columns)
 			    b->filled_m3);
 		memset(b->filled_m3, 0, sizeof b->filled_m3);
 	}
+	return status;
 }
 
 /* ---- what they say --------------------------------------------------------- */
@@ -171,11 +181,11 @@ static void by_week(struct tarn_forecast *out, struct sums *s)
 	}
 }
 
-static void say(struct tarn_forecast *out, struct sums *s, size_t days,
+static void say(struct tarn_forecast *out, struct sums *s,
 		const struct tarn_spread drop_mm[12])
 {
 	memset(out, 0, sizeof *out);
-	out->days = days;
+	out->days = s->run.period->days;
 	out->worlds = s->worlds;
 	out->a_week = tn_sums_range(s, &s->run, 0, 1);
 	out->year = tn_sums_range(s, &s->year, 0, 0);
@@ -213,9 +223,7 @@ static enum tarn_status run_all(struct worlds *w, struct tarn_error *err)
 	for (size_t at = 0; at < columns && status == TARN_OK; at += LANES) {
 		size_t n = columns - at < LANES ? columns - at : LANES;
 
-		status = load(w, at, n, err);
-		if (status == TARN_OK)
-			take(w, at, n);
+		status = take(w, at, n, err);
 	}
 	return status;
 }
@@ -240,7 +248,7 @@ enum tarn_status tarn_forecast(struct tarn_forecast *out,
 	if (status == TARN_OK)
 		status = tarn_pond_check(pond, err);
 	if (status == TARN_OK)
-		status = tn_forcing_whole(forcing, err);
+		status = tarn_forcing_check(forcing, err);
 	if (status != TARN_OK)
 		return status;
 	w.draw = (struct draw){ .seed = (uint64_t)o->seed,
@@ -255,7 +263,7 @@ enum tarn_status tarn_forecast(struct tarn_forecast *out,
 		status = tn_forecast_drops(drop_mm, alloc, pond, forcing,
 					   &w.run, budget, err);
 	if (status == TARN_OK)
-		say(out, &w.sums, forcing->days, drop_mm);
+		say(out, &w.sums, drop_mm);
 	free_worlds(&w);
 	return status;
 }

@@ -34,7 +34,8 @@ static void name_week(struct sums_period *p, long first, long last)
 	p->month = tarn_date(last - 3).month;
 }
 
-/* A period with its own ends, of which the weather may lack some days. */
+/* A period with its own ends, of which the weather may lack some days or leave
+ * them out. */
 static void put_period(struct sums_period *p, const struct tarn_forcing *f,
 		       long first, long last)
 {
@@ -44,8 +45,10 @@ static void put_period(struct sums_period *p, const struct tarn_forcing *f,
 		from = f->first_day;
 	if (to > end)
 		to = end;
-	p->days = (size_t)(to - from + 1);
-	p->whole = from == first && to == last;
+	p->days = 0;
+	for (long day = from; day <= to; day++)
+		p->days += !step_left_out(f, (size_t)(day - f->first_day));
+	p->whole = p->days == (size_t)(last - first + 1);
 }
 
 static void name_periods(struct sums *s, const struct tarn_forcing *f)
@@ -74,6 +77,7 @@ static void name_periods(struct sums *s, const struct tarn_forcing *f)
 			   tarn_day(a.year + (int)i, 12, 31));
 	put_period(s->run.period, f, f->first_day,
 		   f->first_day + (long)f->days - 1);
+	s->run.period->whole = 1;	/* of the days that are run */
 }
 
 /* ---- memory ---------------------------------------------------------------- */

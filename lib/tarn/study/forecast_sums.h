@@ -11,7 +11,7 @@ struct sums_period {
 				   of the run 0 */
 	int month;		/* of a week: that of its Thursday */
 	int whole;
-	size_t days;		/* that the weather has */
+	size_t days;		/* that are run */
 	double *topup_m3;
 };
 

@@ -289,6 +289,7 @@ struct tarn_normals tarn_normals_default(void)
 		n.tmax_sd[m] = n.tmin_sd[m] = n.solar_sd[m] = TARN_NAN;
 	}
 	n.shape = 0.75;		/* common practice, no source */
+	n.wet_mm = 0.1;
 	return n;
 }
 
@@ -349,6 +350,14 @@ static enum tarn_status normals_column(struct tarn_generator *g, int c,
 	return TARN_OK;
 }
 
+static int has_sun(const struct tarn_normals *n)
+{
+	for (int m = 0; m < 12; m++)
+		if (!isnan(n->solar_mj[m]))
+			return 1;
+	return 0;
+}
+
 enum tarn_status tarn_generator_normals(struct tarn_generator *out,
 					const struct tarn_normals *n,
 					struct tarn_error *err)
@@ -359,8 +368,11 @@ enum tarn_status tarn_generator_normals(struct tarn_generator *out,
 	if (!(n->shape >= 0.2 && n->shape <= 5))
 		return tarn_fail(err, TARN_EARG, "shape", "must be 0.2 to 5, "
 				 "got %g", n->shape);
-	out->columns = 3;
-	out->wet_mm = 0.1;
+	if (!(n->wet_mm >= 0.1 && n->wet_mm <= 5))
+		return tarn_fail(err, TARN_EARG, "wet", "must be 0.1 to 5 mm, "
+				 "got %g", n->wet_mm);
+	out->columns = has_sun(n) ? 3 : 2;
+	out->wet_mm = n->wet_mm;
 	for (int m = 0; m < 12 && status == TARN_OK; m++)
 		status = normals_rain(out, n, m, err);
 	if (status == TARN_OK)
@@ -369,7 +381,7 @@ enum tarn_status tarn_generator_normals(struct tarn_generator *out,
 	if (status == TARN_OK)
 		status = normals_column(out, 1, "tmin", n->tmin_c, n->tmin_sd,
 					-60, 60, err);
-	if (status == TARN_OK)
+	if (status == TARN_OK && out->columns == 3)
 		status = normals_column(out, 2, "solar", n->solar_mj,
 					n->solar_sd, 0, 45, err);
 	for (int i = 0; i < 3; i++)

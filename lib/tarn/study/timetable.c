@@ -9,6 +9,16 @@ size_t tn_timetable_room(size_t days)
 	return days / 365 * 66 + 70;
 }
 
+size_t tn_timetable_breaks(const struct tarn_forcing *weather)
+{
+	size_t breaks = 0;
+
+	for (size_t i = 1; i < weather->days; i++)
+		breaks += step_left_out(weather, i) !=
+			  step_left_out(weather, i - 1);
+	return breaks;
+}
+
 const double tn_usual_days[12] = {
 	31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
 };
@@ -36,6 +46,17 @@ static size_t least(size_t a, size_t b)
 	return a < b ? a : b;
 }
 
+/* How many of so many days from 'at' on are all run, or all left out. */
+static size_t alike(const struct tarn_forcing *w, size_t at, size_t days)
+{
+	size_t i = 1;
+
+	while (w->left_out && i < days &&
+	       step_left_out(w, at + i) == step_left_out(w, at))
+		i++;
+	return w->left_out ? i : days;
+}
+
 /* Stretches, counted on from the first day: asking the calendar for each
  * would cost as much as running a few ponds. */
 static void cut_stretches(struct timetable *timetable)
@@ -53,7 +74,9 @@ static void cut_stretches(struct timetable *timetable)
 			&timetable->stretch[timetable->count++];
 
 		s->first = at;
-		s->days = least(least(week_left, month_left), w->days - at);
+		s->days = alike(w, at, least(least(week_left, month_left),
+					     w->days - at));
+		s->left_out = step_left_out(w, at);
 		s->month = date.month - 1;
 		s->ends = 0;
 		s->whole_year = s->whole_weeks = 0;

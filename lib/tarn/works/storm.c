@@ -53,16 +53,16 @@ static struct tarn_overflow at_lip(const struct tarn_works *w,
 	return o;
 }
 
-static double apron_coefficient(const struct tarn_pond *p,
-				const struct tarn_storm *s)
+static double apron_m3s(const struct tarn_pond *p, const struct tarn_storm *s)
 {
 	double depth_mm = s->intensity_mm_h * s->duration_s / 3600;
+	double share = p->apron.coefficient;
 
 	if (!(p->apron.area_m2 > 0))
 		return 0;
-	if (!isnan(p->apron.coefficient))
-		return p->apron.coefficient;
-	return tarn_runoff(depth_mm, p->apron.curve_number) / depth_mm;
+	if (isnan(share))
+		share = tarn_runoff(depth_mm, p->apron.curve_number) / depth_mm;
+	return tarn_rational_m3s(share, s->intensity_mm_h, p->apron.area_m2);
 }
 
 static double peak_of(const struct tarn_works *w, const struct tarn_pond *p,
@@ -71,8 +71,7 @@ static double peak_of(const struct tarn_works *w, const struct tarn_pond *p,
 	double i = w->storm.intensity_mm_h;
 
 	return tarn_rational_m3s(1, i, f->collecting_m2) +
-	       tarn_rational_m3s(apron_coefficient(p, &w->storm), i,
-				 p->apron.area_m2) +
+	       apron_m3s(p, &w->storm) +
 	       tarn_peak_m3s(w->catchment, (size_t)w->catchments, i);
 }
 
