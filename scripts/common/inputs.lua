@@ -302,6 +302,18 @@ function inputs.map(path, options)
   return map
 end
 
+-- Which units of a file that carries none give values that can be, tried one by one.
+function inputs.units_that_fit(path, map)
+  local fit, tried = {}, {}
+  for k, v in pairs(map) do tried[k] = v end
+  for _, units in ipairs { "standard", "metric", "tenths" } do
+    tried.units = units
+    local ok, weather = inputs.tried(tarn.weather.read, path, tried)
+    if ok and #weather:doubts() == 0 then fit[#fit + 1] = units end
+  end
+  return fit
+end
+
 -- What the file was taken for, and the weather that the options point at, as it is there.
 function inputs.examined(path, options)
   local function read(now) return inputs.hinted(path, tarn.weather.examine, path, inputs.map(path, now)) end
