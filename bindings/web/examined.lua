@@ -112,7 +112,7 @@ local function run_of(weather, asked, e)
   local list = {}
   if done.left_out > 0 then
     list[1] = ("Used: %s to %s%s; %s left out, for want of what the method needs."):format(done.first, done.last,
-      done.years_out ~= "" and " without " .. done.years_out or "", done.left_out == 1 and "1 day is" or days(done.left_out) .. " are")
+      done.years_out and " without " .. done.years_out or "", done.left_out == 1 and "1 day is" or days(done.left_out) .. " are")
   end
   return list, ready
 end
