@@ -90,7 +90,8 @@ local function gather(asked)
   local e = description.evaporation or {}
   job.south = (e.latitude or weather:site().latitude or 1) < 0
   job.frost = tarn.frost(weather, job.south)
-  job.note = ("Estimate by tarn %s, weather %s to %s. Local codes rule."):format(tarn.version, job.totals.first, job.totals.last)
+  job.span = inputs.span(weather, job.totals.first, job.totals.last)
+  job.note = ("Estimate by tarn %s, weather %s. Local codes rule."):format(tarn.version, job.span)
   return job
 end
 

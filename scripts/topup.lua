@@ -48,8 +48,7 @@ local function compute(pond, weather, asked, located)
   local job = {
     pond = pond, weather = weather, ledger = ledger, checks = located(pond.findings, pond), facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
-    years = ledger:years(), report = ledger:report(),
-    days = ledger:days(), season = tarn.season(ledger),
+    years = ledger:years(), report = ledger:report(), season = tarn.season(ledger),
   }
   job.forecast, job.no_range = ranges.of(pond, weather, options)
   local later = {}              -- what takes long is computed where it is first said
@@ -58,6 +57,7 @@ local function compute(pond, weather, asked, located)
     for _, other in ipairs(band) do other.a_week = tarn.season(other.ledger).a_week end
     return band
   end
+  function later.days() return ledger:days() end
   function later.absence()
     if not job.facts.intake then return false end
     local days = pond:endurance(weather, { method = asked.method })

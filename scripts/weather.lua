@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- weather: whether a weather file is usable: columns, gaps, least, mean, most
+local answers = require "common.answers"
 local args = require "common.args"
 local doubts = require "common.doubts"
 local findings = require "common.findings"
@@ -7,10 +8,10 @@ local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local text = require "common.text"
+local trial = require "common.trial"
 local view_of = require "common.view"
 local cleaned = require "weather.cleaned"
 local climates = require "weather.climates"
-local trial = require "weather.trial"
 
 local spec = {
   usage = "tarn weather WEATHER.csv [options]",
@@ -26,9 +27,10 @@ local spec = {
 local asked = args.read(spec)
 if asked.climates then return outputs.finish(climates(asked.units or "metric"), {}) end
 local file, weather = inputs.examined(asked.weather, asked)
+local raw = weather           -- the trial reads the days that are asked for out of it
 if asked.first or asked.last then weather = inputs.hinted(asked.weather, weather.slice, weather, asked.first, asked.last) end
 -- The table that the other commands run; nil where the gaps are too many.
-local made, ready = inputs.tried(inputs.ready, asked.weather, weather, asked)
+local made, ready = inputs.tried(inputs.ready, asked.weather, weather, answers.with(asked, { first = false, last = false }))
 ready = made and ready or nil
 local site = weather:site()
 
@@ -83,7 +85,7 @@ if not place_known then
   if not site.elevation then unknown[2] = "--elevation LENGTH" end
   if summary.wind and not site.wind_height then unknown[#unknown + 1] = "--wind-height LENGTH" end
 end
-local lines, why = trial.lines(asked.weather, weather, asked, place_known)
+local lines, why = trial.lines(asked.weather, raw, asked, place_known)
 local methods = tarn.evaporation.methods(ready or weather,
   { area = 10, depth = 1, latitude = not site.latitude and trial.LATITUDE or nil })
 local list = obstacles()
@@ -121,9 +123,10 @@ end
 -- Where each column came from.
 local function sources()
   local rows = {}
-  for i, c in ipairs(file.columns) do
-    rows[i] = { c.name, c.from or "-", c.file_unit or "-", SAID[c.unit_from] or "-", c.first or "-", c.last or "-",
+  for _, c in ipairs(file.columns) do
+    if c.first or c.index > 0 then rows[#rows + 1] = { c.name, c.from or "-", c.file_unit or "-", SAID[c.unit_from] or "-", c.first or "-", c.last or "-",
       c.longest_gap > 0 and text.number(c.longest_gap) or "none" }
+    end
   end
   return rows
 end
@@ -134,7 +137,7 @@ local found = {}
 if not runs then findings.add(found, "forbids", "No ledger can be run on this file as it stands.", { CAN }) end
 doubts.add(found, ready or weather, view_of(asked.units or "metric"))
 page:found(found)
-page:paragraph(("%d days, %s to %s."):format(weather:days(), weather:first(), weather:last()))
+page:paragraph(("%d %s, %s to %s."):format(weather:days(), weather:days() == 1 and "day" or "days", weather:first(), weather:last()))
 page:paragraph(("Station: %slatitude %s, elevation %s, height of the wind gauge %s."):format(
   site.name and site.name ~= "" and site.name .. ", " or "", coordinate(site.latitude, "deg"),
   coordinate(site.elevation, "m"), coordinate(site.wind_height, "m")))
@@ -169,7 +172,9 @@ if runs then
   end
   page:list(place())
 else
-  page:paragraph("Not as it stands, and no option of Tarn helps: " .. (why or "there is no day to run"))
+  page:paragraph("Not as it stands: " .. (why or "there is no day to run"))
+  local tried = trial.tried(asked)
+  if tried ~= "" then page:paragraph("Tried, and none of them helps: " .. tried .. ".") end
 end
 page:list(list)
 if #methods > 0 then

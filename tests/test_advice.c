@@ -270,6 +270,8 @@ Test(advice, words_of_a_half)
 	cr_expect(judged(half(TARN_CANNOT_TELL, 20), 24).word ==
 		  TARN_HALF_UNCLEAR);
 	cr_expect(judged(h, 0).word == TARN_HALF_NOT_DONE);
+	cr_expect(judged(h, 0.5).word == TARN_HALF_GAINS);
+	cr_expect(judged(h, TARN_NAN).word == TARN_HALF_NOT_DONE);
 }
 
 Test(advice, how_much_longer)

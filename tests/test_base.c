@@ -93,6 +93,37 @@ Test(status, first_error_stays)
 	cr_expect_str_eq(tarn_version(), TARN_VERSION);
 }
 
+/* The answer belongs to the error that was just noted, and to no other. */
+Test(base, an_answer_settles_an_error)
+{
+	struct tarn_error err = { 0 };
+	char many[400];
+
+	cr_expect(tarn_settled(&err, TARN_SETTLE_DATES, "us", TARN_OK) ==
+		  TARN_OK);
+	cr_expect(err.settle == TARN_SETTLE_NONE);
+	cr_expect(tarn_settled(NULL, TARN_SETTLE_DATES, "us", TARN_EIO) ==
+		  TARN_EIO);
+	cr_expect(tarn_settled(&err, TARN_SETTLE_DATES, "us\teuropean",
+			       tarn_fail(&err, TARN_EARG, "dates", "?")) ==
+		  TARN_EARG);
+	cr_expect(err.settle == TARN_SETTLE_DATES);
+	cr_expect_str_eq(err.answers, "us\teuropean");
+	/* the first one stays */
+	tarn_settled(&err, TARN_SETTLE_ORDER, "sort", TARN_EARG);
+	cr_expect(err.settle == TARN_SETTLE_DATES);
+	/* another error in the same place has no answer of its own yet */
+	err.code = TARN_OK;
+	tarn_fail(&err, TARN_EFORMAT, "x", "y");
+	cr_expect(err.settle == TARN_SETTLE_NONE && !err.answers[0]);
+	/* answers that do not fit are left out whole */
+	memset(many, 'a', sizeof many);
+	many[100] = many[180] = '\t';
+	many[sizeof many - 1] = '\0';
+	tarn_settled(&err, TARN_SETTLE_MISSING, many, TARN_EFORMAT);
+	cr_expect(strlen(err.answers) == 100);
+}
+
 Test(fields, name_distance)
 {
 	cr_expect(tarn_name_distance("depth", "depht") == 1);

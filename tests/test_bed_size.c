@@ -683,6 +683,11 @@ Test(bed_chance, bod_goes_with_the_load)
 		cr_expect(fabs(r.refused - (i ? 0.25 : 0.5)) < 0.008, "%g",
 			  r.refused);
 	}
+	/* more ammonia is more BOD: one load is past both limits */
+	s.section_limit = at;
+	s.pond_target_mgl = size(s).bed.pond_mgl;
+	cr_assert(tarn_chance(&s, &c, NULL, &r, NULL) == TARN_OK);
+	cr_expect(fabs(r.refused - 0.5) < 0.008, "%g", r.refused);
 }
 
 Test(bed_chance, same_seed_same_answer)

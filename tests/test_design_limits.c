@@ -88,6 +88,9 @@ Test(design_limits, what_is_said_twice)
 					 text, err.field, err.text);
 			cr_expect(strstr(err.text, rows[i].part) != NULL,
 				  "%s: %s", text, err.text);
+			cr_expect(!strstr(rows[i].part, "beside") ||
+				  (int)err.mistake == TARN_MISTAKE_CONFLICT,
+				  "%s: %d", text, (int)err.mistake);
 		}
 		tarn_design_free(d);
 	}

@@ -26,6 +26,7 @@ Test(design, a_weather_as_a_pond_takes_it)
 	tarn_weather_read_text(&w, NULL, text, sizeof text - 1, NULL, NULL,
 			       &err);
 	cr_assert(w != NULL, "%s", err.text);
+	cr_expect(o.first_day == TARN_NO_DAY && o.last_day == TARN_NO_DAY);
 	made.evaporation = tarn_evaporation_options_default();
 	made.place = (struct tarn_pond_place){
 		tarn_exposure_default(), TARN_NAN, TARN_NAN, TARN_NAN

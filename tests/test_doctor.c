@@ -47,7 +47,8 @@ Test(doctor, every_line_that_is_offered_runs)
 		{ "$TARN weather" HANCOCK, 2, "tried: --file-units standard "
 		  "alone gives values that can be" },
 		{ "$TARN weather weather-samples/nasa_power_daily_sample.csv",
-		  3, "no option of Tarn helps" },
+		  3, "Tried, and none of them helps: --totals spread, "
+		  "--bridge 31, --dry-gaps" },
 	};
 
 	expect_rows(rows, COUNT(rows));
@@ -94,12 +95,69 @@ Test(doctor, what_is_written_is_read_again)
 	expect_rows(rows, COUNT(rows));
 }
 
+/* What a message offers to an error of the reader was tried: the command runs
+ * with it, and one that would not run is not offered. */
+Test(doctor, what_a_message_offers_was_tried)
+{
+#define BAD " tests/bad/"
+	static const struct row rows[] = {
+		/* units that go together, of which two can be by the values */
+		{ "$TARN topup weather-samples/courtyard-pond.lua weather-"
+		  "samples/seattle_daily_2012_2015.csv", 2, "tried: --unit "
+		  "tmin=C,tmax=C,wind=m/s,rain=mm, or --unit tmin=C,tmax=C,"
+		  "wind=km/h,rain=mm give values that can be" },
+		{ "$TARN weather" BAD "american_date.csv", 2,
+		  "tried: --dates us, or --dates european give" },
+		{ "$TARN weather" BAD "unsorted.csv", 2,
+		  "tried: --order sort gives" },
+		{ "$TARN weather" BAD "unsorted.csv --order sort "
+		  "> /dev/null; echo status $?", 0, "status 0" },
+		/* one question leads to the next */
+		{ "$TARN weather" BAD "second_station.csv", 2,
+		  "--file-units standard --station A, or --file-units "
+		  "standard --station B," },
+		{ "$TARN weather" BAD "second_station.csv --file-units metric "
+		  "--station B | grep -c '^rain '", 0, "2\n" },
+		{ "$TARN weather" BAD "two_rain_gauges.csv", 2,
+		  "tried: --column 'rain=North rain (mm)', or --column "
+		  "'rain=South rain (mm)' give" },
+		{ "$TARN weather" BAD "two_of_a_kind.csv --column tmin=tmin_f",
+		  3, "tmin_f     F  the header" },
+		{ "$TARN weather" BAD "nan.csv --missing nanny | "
+		  "grep '^rain '", 0, "rain " },
+		/* a number is never taken for a word that stands for none */
+		{ "$TARN weather" BAD "two_points.csv", 2,
+		  "(--missing TEXT)" },
+		{ "$TARN weather" BAD "both_points.csv", 2, "(--decimal SIGN; "
+		  "tried: no answer reads the file with values that can be)" },
+		/* hours without their hour are no duplicates */
+		{ "$TARN weather" BAD "hour_again.csv", 2,
+		  "(--duplicates first|last)" },
+		{ "$TARN weather" BAD "no_header.csv", 2,
+		  "(header in a --map file, see docs/methods/weather.md)" },
+		{ "$TARN weather" BAD "tmin_over_tmax.csv --outliers missing "
+		  "| grep -c '^tmin '", 0, "2\n" },
+		{ "$TARN weather" BAD "titles_unknown.csv --column rain", 2,
+		  "--column must be NAME=HEADER, as tmin=Low" },
+		/* gaps: the first that helps */
+		{ "(echo date,tmin_c,tmax_c,rain_mm; for i in $(seq 100 199); "
+		  "do r=1; [ $((i % 9)) = 0 ] && r=; "
+		  "date -u -d \"2014-12-31 $i day\" +%F,3,9,$r; done) > "
+		  "/tmp/tarn-gaps.csv; $TARN topup weather-samples/"
+		  "courtyard-pond.lua /tmp/tarn-gaps.csv --latitude 45", 2,
+		  "tried: --dry-gaps runs 100 days" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+	remove("/tmp/tarn-gaps.csv");
+}
+
 /* --unit answers column by column, once or several times, beside a map. */
 Test(doctor, units_are_said_by_column)
 {
 #define BARE " tests/bad/bare_name_values.csv "
 	static const struct row rows[] = {
-		{ "$TARN weather" BARE, 2, "(--unit NAME=UNIT,NAME=UNIT)" },
+		{ "$TARN weather" BARE, 2, "tried: --unit tmin=F,tmax=F gives" },
 		{ "$TARN weather" BARE "--unit tmin=F --unit tmax=F", 0,
 		  "tmin           tmin     F         you" },
 		{ "$TARN weather" BARE "--unit tmin=F,tmax=F", 0,

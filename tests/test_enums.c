@@ -51,6 +51,18 @@ Test(enums, texts)
 	}
 }
 
+/* An answer that is none of ours is none. */
+Test(enums, settled)
+{
+	OUTSIDE(tarn_settle, -1, TARN_SETTLE_PLACE + 1) {
+		struct tarn_error err = { 0 };
+
+		cr_expect(tarn_settled(&err, v, "a", tarn_fail(&err, TARN_EARG,
+			  "field", "text")) == TARN_EARG);
+		cr_expect(err.settle == TARN_SETTLE_NONE && !err.answers[0]);
+	}
+}
+
 /* A code that is none of ours is handed on as it came. */
 Test(enums, status_of_a_failure)
 {
@@ -60,6 +72,8 @@ Test(enums, status_of_a_failure)
 		cr_expect(tarn_fail(&err, v, "field", "text") == v);
 		cr_expect(err.code == v && strcmp(err.text, "text") == 0);
 		cr_expect_str_eq(tarn_status_text(err.code), "unknown status");
+		cr_expect(tarn_settled(&err, TARN_SETTLE_DATES, NULL, v) == v);
+		cr_expect(err.settle == TARN_SETTLE_DATES);
 	}
 }
 

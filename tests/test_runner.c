@@ -144,8 +144,8 @@ Test(topup, command_line)
 		{ "$TARN topup" POND "weather-samples/de_bilt_daily_1980_2019"
 		  ".csv", 2, "--latitude DEG (any map" },
 		{ "$TARN topup" POND "weather-samples/hancock_ghcn_order_2010_"
-		  "2020.csv", 2, "(--file-units NAME)" },
-		{ "$TARN topup" POND "tests/test_base.c", 2, "(--map FILE" },
+		  "2020.csv", 2, "tried: --file-units standard" },
+		{ "$TARN topup" POND "tests/test_base.c", 2, "or --map FILE" },
 		{ "$TARN weather weather-samples/nasa_power_daily_sample.csv",
 		  3, "Not as it stands" },
 		{ "$TARN weather" SEATTLE "--units us", 0, "deg F" },

@@ -604,3 +604,35 @@ Test(study_design, columns_that_cannot_be)
 	refused(&o, "bed.depth", TARN_SET, 0.5, "beside bed.layers");
 	close_one(&o);
 }
+
+/* A basin that somebody made has no sizes to change; all else has. */
+Test(study_design, a_basin_that_was_made_before)
+{
+	static struct one o;
+	static const char *const paths[] = { "seepage.rate", "basin.length" };
+	struct tarn_error err = { 0 };
+	double x = 5;
+	size_t count;
+
+	open_one(&o, "{" REST LAYERS "," SHAPE "}");
+	cr_assert(prepare(&o.a, o.d));
+	for (int made = 0; made < 2; made++)
+		for (int i = 0; i < 2; i++) {
+			struct tarn_study_column column = { paths[i], TARN_SET,
+							    &x };
+			const struct tarn_design *base = o.d;
+
+			o.d->pond.basin = made ? o.a.r.pond.basin : NULL;
+			o.a.study.designs = &base;
+			o.a.study.columns = &column;
+			o.a.study.column_count = 1;
+			err = (struct tarn_error){ 0 };
+			cr_expect((tarn_study_check(&o.a.study, NULL, 0, &count,
+						    &err) == TARN_OK) ==
+				  !(made && i), "%s: %s", paths[i], err.text);
+		}
+	cr_expect(strstr(err.text, "made before") != NULL, "%s", err.text);
+	o.d->pond.basin = NULL;
+	tarn_resolved_free(&o.a.r);
+	close_one(&o);
+}

@@ -103,6 +103,83 @@ Test(study_tools, one_at_a_time)
 	cr_expect(fabs(s[1].swing - 4) < 1e-15 && s[1].low > s[1].high);
 }
 
+/* Ten rows, y of A, of B, and of A with one column of B, the formulas of Saltelli
+ * et al. (2010), table 2 (b) and (f), by hand; no resample leaves their span. */
+Test(study_tools, indices_of_ten_rows)
+{
+	enum { N = 10 };
+	double y[4 * N], sum = 0, squares = 0, alone[2] = { 0 }, with[2] = { 0 };
+	struct tarn_sensitivity s[2];
+
+	for (int i = 0; i < N; i++) {
+		double a = 0.1 * ((7 * i) % 10), b = 0.1 * ((3 * i + 4) % 10);
+
+		y[i] = 2 * a + 0.5 * b;		/* of A: x = a, z = b */
+		y[N + i] = 2 * b + 0.5 * a;
+		y[2 * N + i] = 2 * b + 0.5 * b;	/* x from B */
+		y[3 * N + i] = 2 * a + 0.5 * a;
+		sum += y[i] + y[N + i];
+	}
+	for (int i = 0; i < N; i++) {
+		double mean = sum / (2 * N);
+
+		squares += pow(y[i] - mean, 2) + pow(y[N + i] - mean, 2);
+		for (int d = 0; d < 2; d++) {
+			double change = y[(2 + d) * N + i] - y[i];
+
+			alone[d] += (y[N + i] - mean) * change;
+			with[d] += change * change;
+		}
+	}
+	cr_assert(tarn_sensitivity(y, N, 2, 1, NULL, s, NULL) == TARN_OK);
+	for (int d = 0; d < 2; d++) {
+		cr_expect(fabs(s[d].first - 2 * alone[d] / squares) < 1e-12,
+			  "%d: %g", d, s[d].first);
+		cr_expect(fabs(s[d].total - with[d] / squares) < 1e-12,
+			  "%d: %g", d, s[d].total);
+		cr_expect(s[d].first_low < s[d].first &&
+			  s[d].first < s[d].first_high);
+		cr_expect(s[d].total_low < s[d].total &&
+			  s[d].total < s[d].total_high);
+	}
+}
+
+/* The warmest of a day is bound to the coldest, and to nothing else: here a sun of
+ * 20 MJ stands beside days of 0 deg C. */
+Test(study_tools, a_column_is_bound_to_its_own)
+{
+	enum { DAYS = 1200 };
+	for (int low = 0; low < 2; low++) {
+		struct tarn_weather *w, *made;
+		double *rain, *hot, *other, mean = 0;
+		const double *got;
+
+		cr_assert(tarn_weather_new(&w, NULL, tarn_day(2000, 1, 1), DAYS,
+					   NULL) == TARN_OK);
+		rain = tarn_weather_add(w, TARN_RAIN);
+		hot = tarn_weather_add(w, TARN_TMAX);
+		other = tarn_weather_add(w, low ? TARN_TMIN : TARN_SOLAR);
+		for (int i = 0; i < DAYS; i++) {
+			rain[i] = i % 3 == 0 ? 1 + i % 11 : 0;
+			hot[i] = (i * 7) % 13 / 4.0 - 1.5;
+			other[i] = low ? hot[i] - 1 - (i * 5) % 9 / 4.0
+				       : 20 + (i * 5) % 9 / 4.0;
+		}
+		cr_assert(tarn_weather_generated(&made, NULL, w, 3, 0,
+						 tarn_day(2001, 1, 1), 1000,
+						 NULL) == TARN_OK);
+		got = tarn_weather_column(made, TARN_TMAX);
+		other = tarn_weather_add(made, low ? TARN_TMIN : TARN_SOLAR);
+		for (int i = 0; i < 1000; i++) {
+			mean += got[i] / 1000;
+			cr_expect(!low || got[i] >= other[i]);
+		}
+		cr_expect(fabs(mean) < 0.3, "%g", mean);
+		tarn_weather_free(made);
+		tarn_weather_free(w);
+	}
+}
+
 /* ---- Sobol' indices --------------------------------------------------------- */
 
 static double ishigami(const double x[3])

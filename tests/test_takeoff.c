@@ -351,6 +351,45 @@ Test(takeoff, stations_of_a_shelved_oval)
 	tarn_basin_free(basin);
 }
 
+/* Of an ellipse, by the trapezoid rule round it, which is exact to rounding. */
+static double oval_perimeter(double length_m, double width_m)
+{
+	double sum = 0;
+
+	for (int i = 0; i < 1000; i++)
+		sum += hypot(length_m / 2 * sin(PI * i / 500),
+			     width_m / 2 * cos(PI * i / 500));
+	return sum * PI / 500;
+}
+
+Test(takeoff, shores_of_long_ovals)
+{
+	static const double width[] = { 8, 4, 2, 1 };
+
+	for (size_t i = 0; i < COUNT(width); i++) {
+		struct tarn_build b = tarn_build_default();
+		struct tarn_shelved s = tarn_shelved_default();
+		struct tarn_pond p = tarn_pond_default();
+		struct tarn_station at[TARN_STATIONS_MAX];
+		struct tarn_basin *basin;
+		size_t count;
+
+		s.shape = TARN_ELLIPSE;
+		s.length_m = 8;
+		s.width_m = width[i];
+		s.depth_m = 0.5;
+		s.side_slope = 0;
+		cr_assert(tarn_basin_shelved(&basin, NULL, &s, NULL) == TARN_OK);
+		p.basin = basin;
+		p.overflow_level_m = 0.4;
+		cr_assert(tarn_takeoff_profile(&b, &p, &s, at, &count, NULL) ==
+			  TARN_OK);
+		close_to("shore", at[0].perimeter_m,
+			 oval_perimeter(8, width[i]), 2e-4);
+		tarn_basin_free(basin);
+	}
+}
+
 /* 1 m deep, 12 m2: a side alone says no shape, so that the profile is round. */
 Test(takeoff, sides_of_a_basin_without_a_shape)
 {
@@ -372,10 +411,16 @@ Test(takeoff, sides_of_a_basin_without_a_shape)
 		  TARN_OK);
 	near("round", at[0].length_m, sqrt(12 * 4 / PI), 1e-9);
 	near("as wide", at[0].width_m, sqrt(12 * 4 / PI), 1e-9);
+	cr_expect(tarn_takeoff_solve(&b, &p, NULL, NULL, &t, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "build.length");
+	err = (struct tarn_error){ 0 };
 	b.width_m = 3;
 	cr_assert(tarn_takeoff_profile(&b, &p, NULL, at, &count, NULL) ==
 		  TARN_OK);
 	near("as told", at[0].length_m, 4, 1e-9);
+	/* an oval of 4 x 3 m is scaled to 12 m2 */
+	close_to("shore", at[0].perimeter_m, oval_perimeter(4, 3) *
+		 sqrt(4 / PI), 1e-4);
 	cr_assert(tarn_takeoff_solve(&b, &p, NULL, NULL, &t, &err) == TARN_OK,
 		  "%s %s", err.field, err.text);
 	near("rule, length", t.rule_length_m, 4 + 2 * 1 + 2 * b.overlap_m, 1e-9);

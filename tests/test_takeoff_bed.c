@@ -138,12 +138,13 @@ Test(takeoff_bed, two_liners_apart)
 /* The bed's sheet of 15 x 31 ft from rolls of 10 ft, seams of 0.5 ft.  Along:
  * 14.5 / 9.5 gives 2 pieces of 31 ft, 620 ft2; across: 30.5 / 9.5 gives 4 of
  * 15 ft, 600 ft2 with 45 ft of joins.  Of 20 ft: one piece of 31 ft is 620 ft2,
- * across two of 15 ft are 600 ft2.  Of 40 ft across: one of 15 ft. */
+ * across two of 15 ft are 600 ft2.  Of 40 ft across: one of 15 ft.  Of 16 ft
+ * along the other side: two of 15 ft, for one of 31 ft is 496 ft2. */
 Test(takeoff_bed, pieces_of_a_roll)
 {
 	static const struct { double roll, count, each, seams, area; } want[] = {
 		{ 10, 4, 15, 45, 600 }, { 20, 2, 15, 15, 600 },
-		{ 40, 1, 15, 0, 600 },
+		{ 40, 1, 15, 0, 600 }, { 16, 2, 15, 15, 480 },
 	};
 	struct tarn_build b = tarn_build_default();
 	struct tarn_pond p = pond_of(192 * FT * FT);
@@ -279,6 +280,9 @@ Test(takeoff_bed, one_stone_and_no_size)
 	     1e-9);
 	near("size", item(&t, "gravel of the bed")->stone_m, 0.02, 1e-12);
 	near("in all", t.bed_stone_kg, 7950, 1e-9);
+	near("volume", item(&t, "gravel of the bed")->volume_m3, 5, 1e-12);
+	near("area", item(&t, "gravel of the bed")->area_m2, 10, 1e-12);
+	near("thick", item(&t, "gravel of the bed")->thickness_m, 0.5, 1e-12);
 	p.bed.depth_m = TARN_NAN;
 	cr_assert(solve(&b, &p, &bed, &t, NULL) == TARN_OK);
 	cr_expect(strstr(t.total[TARN_TOTAL_HEAVY].unknown, "bed.depth"));
@@ -310,7 +314,7 @@ Test(takeoff_bed, of_a_description)
 {
 	static const char text[] = "{\"basin\":{\"length\":5,\"width\":3,"
 		"\"depth\":1},\"overflow_level\":0.9,\"bed\":{\"length\":2,\"width\":3,"
-		"\"cover\":0.05,\"layers\":[{\"thickness\":0.5,"
+		"\"diameter\":0.03,\"cover\":0.05,\"layers\":[{\"thickness\":0.5,"
 		"\"diameter\":0.02,\"porosity\":0.4}]}}";
 	struct tarn_design *d;
 	struct tarn_takeoff_bed bed;
@@ -319,6 +323,7 @@ Test(takeoff_bed, of_a_description)
 		  == TARN_OK);
 	bed = tarn_design_takeoff_bed(d);
 	cr_expect(bed.length_m == 2 && bed.width_m == 3 && bed.layers == 1 &&
-		  bed.cover_m == 0.05 && bed.layer[0].thickness_m == 0.5);
+		  bed.cover_m == 0.05 && bed.layer[0].thickness_m == 0.5 &&
+		  bed.diameter_m == 0.03);
 	tarn_design_free(d);
 }

@@ -49,12 +49,12 @@ static struct tarn_design *plain(void)
 	return d;
 }
 
-static int verdict(const struct tarn_design *d, int id, const char **path)
+static struct tarn_finding worst_of(const struct tarn_design *d, int id)
 {
 	static struct tarn_findings list;
+	struct tarn_finding worst = { .id = id, .verdict = -1 };
 	struct tarn_resolved made;
 	struct tarn_error err = { 0 };
-	int worst = -1;
 
 	list = (struct tarn_findings){ 0 };
 	cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK, "%s %s",
@@ -62,12 +62,24 @@ static int verdict(const struct tarn_design *d, int id, const char **path)
 	tarn_design_judge(d, &made, &list);
 	for (int i = 0; i < list.count; i++)
 		if (list.finding[i].id == id &&
-		    list.finding[i].verdict > worst) {
-			worst = list.finding[i].verdict;
-			*path = list.finding[i].path;
-		}
+		    list.finding[i].verdict > worst.verdict)
+			worst = list.finding[i];
 	tarn_resolved_free(&made);
 	return worst;
+}
+
+static int verdict(const struct tarn_design *d, int id, const char **path)
+{
+	static struct tarn_finding f;
+
+	f = worst_of(d, id);
+	*path = f.path;
+	return f.verdict;
+}
+
+static int same(double a, double b)
+{
+	return isnan(a) ? isnan(b) : fabs(a - b) <= 1e-9 * fmax(1e-3, fabs(b));
 }
 
 /* One comparison: a value of a field that goes with what else is said, and one
@@ -101,7 +113,7 @@ static const struct pair {
 	{ TARN_TOLD_BED_VOLUME, "bed.volume", 0.49, 0.51, { { NULL, 0 } } },
 	{ TARN_TOLD_BED_FLOW, "bed.flow", 1e-3, 1.01e-3,
 	  { { "pump.flow", 1e-3 } } },
-	{ TARN_TOLD_BED_DUG, "build.bed_dug", 0.6, 0.76, { { NULL, 0 } } },
+	{ TARN_TOLD_BED_DUG, "build.bed_dug", 0.6, 0.66, { { NULL, 0 } } },
 	{ TARN_TOLD_POROSITY, "bed.layers[1].porosity", 0.5, 0.51,
 	  { { NULL, 0 } } },
 	{ TARN_TOLD_POROSITY, "bed.layers[1].porosity", 0.2, 0.19,
@@ -192,6 +204,56 @@ Test(told, numbers_beside_words_for_the_place)
 	}
 }
 
+/* The limits of each, of the ponds above: a share of what else is said, or a
+ * length; from and to, NaN for none. */
+Test(told, limits_of_each_comparison)
+{
+	static const struct { int id; double lo, hi; } limits[] = {
+		{ TARN_TOLD_DROP, 0.9144 - 0.05, 0.9144 * 1.1 + 0.05 },
+		{ TARN_TOLD_LIFT, 0.6 - 0.05 - 0.05, TARN_NAN },
+		{ TARN_TOLD_VALVE, TARN_NAN, 1e-4 },
+		{ TARN_TOLD_STREAM_AREA, 1.5, 2.5 },
+		{ TARN_TOLD_STREAM_VOLUME, 0.075, 0.125 },
+		{ TARN_TOLD_BED_VOLUME, 0.3, 0.5 },
+		{ TARN_TOLD_BED_FLOW, TARN_NAN, 1.001e-3 },
+		{ TARN_TOLD_BED_DUG, TARN_NAN, 0.65 },
+		{ TARN_TOLD_POROSITY, 0.2, 0.5 },
+		{ TARN_TOLD_DENSITY, 2000, 3300 },
+		{ TARN_TOLD_METERED, 24 * 0.7, 24 * 1.3 },
+		/* 2 inch, schedule 40: 2.067 in, ASME B36.10 */
+		{ TARN_TOLD_DIAMETER, 2.067 * 0.0254 * 0.95,
+		  2.067 * 0.0254 * 1.05 },
+		{ TARN_TOLD_SURFACE, 15, 25 },
+		{ TARN_TOLD_MEAN_DEPTH, 0.55, 1.65 },
+		{ TARN_TOLD_ELEVATION, 50, 150 },
+		{ TARN_TOLD_SIDE_PIPE, TARN_NAN, 0.1 },
+		{ TARN_TOLD_FEED, 0.2 / 3, 0.6 },
+		{ TARN_TOLD_FALL_WIDTH, 0.475, 0.525 },
+		{ TARN_TOLD_WITHDRAWAL, TARN_NAN, 22 },
+		{ TARN_TOLD_LENGTH, 4.95, 5.05 },
+		{ TARN_TOLD_WIDTH, 3.96, 4.04 },
+		{ TARN_TOLD_SPLASH, TARN_NAN, 1e-4 },
+	};
+
+	for (size_t i = 0; i < COUNT(limits); i++) {
+		const struct pair *p = pairs;
+		struct tarn_finding f;
+		struct tarn_design *d = plain();
+
+		while (p->id != limits[i].id)
+			p++;
+		for (size_t k = 0; k < COUNT(p->also); k++)
+			if (p->also[k].path)
+				put(d, p->also[k].path, p->also[k].value);
+		put(d, p->path, p->holds);
+		f = worst_of(d, p->id);
+		cr_expect(same(f.lo, limits[i].lo) && same(f.hi, limits[i].hi),
+			  "%s: %.9g to %.9g, want %.9g to %.9g", p->path, f.lo,
+			  f.hi, limits[i].lo, limits[i].hi);
+		tarn_design_free(d);
+	}
+}
+
 /* Centres are 0.82 to 1.10, nine in ten places x or / 1.46 of that. */
 Test(told, a_calibration_beside_methods)
 {
@@ -207,6 +269,69 @@ Test(told, a_calibration_beside_methods)
 			     "%g", factor[i]);
 		tarn_design_free(d);
 	}
+}
+
+/* A hole may be 5 cm deeper than the stone: layers with their dry cover, or one
+ * stone under water and the cover over it. */
+Test(told, a_hole_for_one_stone)
+{
+	static const struct set sets[] = {
+		{ "basin.length", 5 }, { "basin.width", 4 },
+		{ "basin.depth", 1.2 }, { "overflow_level", 1.1 },
+		{ "bed.area", 2 }, { "bed.depth", 0.6 }, { "bed.porosity", 0.4 },
+		{ "bed.cover", 0.1 }, { "build.bed_dug", 0.7 },
+	};
+	struct tarn_design *d = tarn_design_new(NULL);
+	struct tarn_finding f;
+
+	for (size_t k = 0; k < COUNT(sets); k++)
+		put(d, sets[k].path, sets[k].value);
+	f = worst_of(d, TARN_TOLD_BED_DUG);
+	cr_expect(f.verdict == TARN_VERDICT_HOLDS && same(f.hi, 0.75), "%g",
+		  f.hi);
+	tarn_design_free(d);
+}
+
+/* A drop that is told beside a stream without falls says nothing of it. */
+Test(told, a_stream_without_falls)
+{
+	struct tarn_design *d = plain();
+	struct tarn_resolved made;
+	struct tarn_error err = { 0 };
+
+	put(d, "bed.drop", 0.2);
+	put(d, "stream.slope", 0.1);
+	put(d, "stream.length", 8);
+	put(d, "stream.width", 0.3);
+	put(d, "stream.manning", 0.035);
+	cr_assert(tarn_design_resolve(d, &made, &err) == TARN_OK, "%s %s",
+		  err.field, err.text);
+	tarn_resolved_free(&made);
+	put(d, "falls[1].width", 0.5);
+	put(d, "falls[1].drop", 0.1);
+	cr_expect(tarn_design_resolve(d, &made, &err) == TARN_EARG);
+	cr_expect_str_eq(err.field, "bed.drop");
+	tarn_design_free(d);
+}
+
+/* Where a tank, a roof or an elevation is small it is still there. */
+Test(told, small_numbers_count)
+{
+	struct tarn_design *d = plain();
+
+	put(d, "tank.roof", 0.5);
+	cr_expect(worst_of(d, TARN_TOLD_TANK).verdict == TARN_VERDICT_DOUBT);
+	put(d, "tank.capacity", 0.5);
+	cr_expect(worst_of(d, TARN_TOLD_TANK).verdict == -1);
+	put(d, "evaporation.elevation", 200);
+	cr_expect(worst_of(d, TARN_TOLD_ELEVATION).verdict == -1);
+	put(d, "water.elevation", 0.5);
+	cr_expect(worst_of(d, TARN_TOLD_ELEVATION).verdict ==
+		  TARN_VERDICT_DOUBT);
+	put(d, "water.elevation", -0.5);
+	cr_expect(worst_of(d, TARN_TOLD_ELEVATION).verdict ==
+		  TARN_VERDICT_DOUBT);
+	tarn_design_free(d);
 }
 
 /* What is there for nothing: a roof without a tank, a tap without a trigger, a

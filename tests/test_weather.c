@@ -323,6 +323,8 @@ static enum tarn_status all_of_it(const struct tarn_alloc *alloc)
 		status = tarn_weather_add_note(w, "note");
 	}
 	if (status == TARN_OK)
+		status = tarn_weather_leave_out(w, 1, 1, NULL);
+	if (status == TARN_OK)
 		status = tarn_weather_slice(&part, w, 0, 2, NULL);
 	if (status == TARN_OK)
 		status = tarn_weather_fill(part, &fill, NULL, NULL);

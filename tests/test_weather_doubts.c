@@ -201,3 +201,83 @@ Test(weather_doubts, none_of_the_samples)
 		tarn_weather_free(w);
 	}
 }
+
+/* ---- months ------------------------------------------------------------------ */
+
+/* A month of one temperature. */
+static struct tarn_weather *month(double latitude_deg, double elevation_m,
+				  long first, double mean_c)
+{
+	struct tarn_weather *w;
+
+	cr_assert(tarn_weather_new(&w, NULL, first, 30, NULL) == TARN_OK);
+	for (size_t i = 0; i < 30; i++) {
+		tarn_weather_add(w, TARN_TMIN)[i] = mean_c - 4;
+		tarn_weather_add(w, TARN_TMAX)[i] = mean_c + 4;
+	}
+	tarn_weather_site(w)->latitude_deg = latitude_deg;
+	tarn_weather_site(w)->elevation_m = elevation_m;
+	return w;
+}
+
+/* The coldest and warmest months of towns at the ends of what there is (normals
+ * from memory) are not doubted in C. */
+Test(weather_doubts, months_that_can_be)
+{
+	static const struct {
+		const char *town;
+		double latitude_deg, elevation_m, january_c, july_c;
+	} rows[] = {
+		{ "Yakutsk", 62, 100, -38, 19.5 },
+		{ "Verkhoyansk", 67.5, 137, -45, 16 },
+		{ "Torquay", 50.5, 10, 7, 17 },
+		{ "Bodo", 67.3, 11, -2, 13 },
+		{ "Phoenix", 33.4, 340, 13, 35 },
+		{ "San Francisco", 37.6, 5, 10, 16 },
+		{ "Kuwait", 29.2, 55, 13, 38 },
+		{ "Kerguelen", -49.4, 30, 8, 2 },
+		{ "Singapore", 1.4, 15, 26, 28 },
+		{ "La Paz", -16.5, 4060, 9, 5 },
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+		for (int july = 0; july < 2; july++) {
+			struct tarn_weather_doubt d[1];
+			struct tarn_weather *w = month(
+				rows[i].latitude_deg, rows[i].elevation_m,
+				tarn_day(2015, july ? 7 : 1, 1),
+				july ? rows[i].july_c : rows[i].january_c);
+
+			cr_expect(tarn_weather_doubts(w, d, 1) == 0,
+				  "%s, %d: %g to %g", rows[i].town, july,
+				  d[0].low, d[0].high);
+			tarn_weather_free(w);
+		}
+}
+
+/* By latitude and season: freezing in F is no winter's C, a warm summer in C is
+ * no summer's F; half a year away they could be. */
+Test(weather_doubts, units_by_the_season)
+{
+	struct tarn_weather_doubt d[1];
+	struct tarn_weather *w;
+
+	for (int south = 0; south < 2; south++) {
+		double latitude = south ? -45 : 45;
+		int summer = south ? 1 : 7, winter = south ? 7 : 1;
+
+		w = month(latitude, 100, tarn_day(2015, winter, 1), 32);
+		one(w, "freezing in F", TARN_DOUBT_HIGH, "tmax",
+		    TARN_SWAP_F_AS_C);
+		tarn_weather_free(w);
+		w = month(latitude, 100, tarn_day(2015, summer, 1), -6);
+		one(w, "21 C as F", TARN_DOUBT_LOW, "tmax", TARN_SWAP_C_AS_F);
+		tarn_weather_free(w);
+		w = month(latitude, 100, tarn_day(2015, winter, 1), -6);
+		cr_expect(tarn_weather_doubts(w, d, 1) == 0);
+		tarn_weather_free(w);
+		w = month(latitude, 100, tarn_day(2015, summer, 1), 32);
+		cr_expect(tarn_weather_doubts(w, d, 1) == 0);
+		tarn_weather_free(w);
+	}
+}

@@ -190,3 +190,133 @@ Test(weather_hours, refused)
 	cr_expect(strstr(err.text, "most rows are 7 minutes apart"), "%s",
 		  err.text);
 }
+
+/* ---- clocks that go back --------------------------------------------------- */
+
+/* Three days of half hours from a day on, in a local clock that goes back at
+ * three in the morning of the second: rows from two to three are there twice,
+ * rain is 1 a row.  'zones': the stamps have their offset. */
+static struct tarn_weather *read_autumn(long first, int step, int zones,
+					struct tarn_error *err)
+{
+	static char text[20000];
+	size_t n = (size_t)sprintf(text, "time,tmean_c,rain_mm\n");
+	struct tarn_weather *w;
+
+	memset(err, 0, sizeof *err);
+	for (int m = 0; m < 3 * 1440 + 60; m += step) {
+		int local = m < 1440 + 180 ? m : m - 60;
+		char date[11];
+
+		tarn_day_text(first + local / 1440, date);
+		n += (size_t)sprintf(text + n, "%sT%02d:%02d%s,10,1\n", date,
+				     local % 1440 / 60, local % 60,
+				     !zones ? "" : m == local ? "+02:00"
+							      : "+01:00");
+	}
+	tarn_weather_read_text(&w, NULL, text, n, NULL, NULL, err);
+	return w;
+}
+
+Test(weather_hours, clocks_go_back)
+{
+	/* Saturdays before clocks went back: in Europe and in North America in
+	 * 2020, in Australia in 2021 (from memory) */
+	const long saturday[] = { tarn_day(2020, 10, 24),
+				  tarn_day(2020, 10, 31), tarn_day(2021, 4, 3) };
+	struct tarn_error err;
+	struct tarn_weather *w;
+
+	for (int i = 0; i < 3; i++)
+		for (int step = 10; step <= 60; step = step == 10 ? 30
+							: step + 30) {
+			w = read_autumn(saturday[i], step, 0, &err);
+			cr_assert(w != NULL, "%d: %s", step, err.text);
+			cr_expect(tarn_weather_column(w, TARN_RAIN)[0] ==
+				  1440.0 / step);
+			cr_expect(tarn_weather_column(w, TARN_RAIN)[1] ==
+				  1500.0 / step, "%g",
+				  tarn_weather_column(w, TARN_RAIN)[1]);
+			cr_expect(has_note(w, "clocks go back 1 time"));
+			tarn_weather_free(w);
+		}
+	/* on another day it is an error, unless the stamps have their zone */
+	cr_expect(!read_autumn(tarn_day(2020, 10, 20), 60, 0, &err));
+	cr_expect(strstr(err.text, "stands there again"), "%s", err.text);
+	cr_expect(!read_autumn(tarn_day(2020, 10, 20), 30, 0, &err));
+	cr_expect(strstr(err.text, "in order of time"), "%s", err.text);
+	w = read_autumn(tarn_day(2020, 10, 20), 30, 1, &err);
+	cr_assert(w != NULL, "%s", err.text);
+	cr_expect(tarn_weather_column(w, TARN_RAIN)[1] == 50);
+	tarn_weather_free(w);
+}
+
+/* ---- totals that run through the day ---------------------------------------- */
+
+/* Ten days of rows; on each but the last rain of 1.5 mm falls at noon and at
+ * eight in the evening.  'late': the total begins anew behind midnight. */
+static struct tarn_weather *read_totals(int step, int late, int running,
+					struct tarn_error *err)
+{
+	static char text[80000];
+	size_t n = (size_t)sprintf(text, "time,tmean_c,rain_mm\n");
+	struct tarn_weather *w;
+
+	memset(err, 0, sizeof *err);
+	for (int m = 0; m < 10 * 1440; m += step) {
+		int in_day = m % 1440, wet = m < 9 * 1440;
+		double fell = wet && (in_day == 720 || in_day == 1200) ? 1.5 : 0;
+		double total = !wet ? 0 : in_day >= 1200 ? 3
+			       : in_day >= 720 ? 1.5 : 0;
+		char date[11];
+
+		if (late && in_day == 0 && m > 0 && m <= 9 * 1440)
+			total = 3;
+		tarn_day_text(tarn_day(2015, 6, 1) + m / 1440, date);
+		n += (size_t)sprintf(text + n, "%s %02d:%02d,10,%g\n", date,
+				     in_day / 60, in_day % 60,
+				     running ? total : fell);
+	}
+	tarn_weather_read_text(&w, NULL, text, n, NULL, NULL, err);
+	return w;
+}
+
+Test(weather_hours, totals_that_run_through_the_day)
+{
+	struct tarn_error err;
+
+	for (int step = 15; step <= 60; step += 45)
+		for (int kind = 0; kind < 3; kind++) {
+			struct tarn_weather *w =
+				read_totals(step, kind == 2, kind > 0, &err);
+
+			cr_assert(w != NULL, "%s", err.text);
+			for (int d = 0; d < 10; d++)
+				cr_expect(tarn_weather_column(w, TARN_RAIN)[d] ==
+					  (d < 9 ? 3 : 0), "%d, %d, day %d: %g",
+					  step, kind, d,
+					  tarn_weather_column(w, TARN_RAIN)[d]);
+			cr_expect(has_note(w, "a total that runs") ==
+				  (kind > 0), "%d, %d", step, kind);
+			tarn_weather_free(w);
+		}
+}
+
+/* A code as 999 is no rain of an hour, though it may be one of a day. */
+Test(weather_hours, codes_inside_hours)
+{
+	static char text[4000];
+	size_t n = (size_t)sprintf(text, "time,tmean_c,rain_mm\n");
+	struct tarn_error err = { 0 };
+	struct tarn_weather *w;
+
+	for (int h = 0; h < 72; h++)
+		n += (size_t)sprintf(text + n, "2015-06-%02d %02d:00,10,%s\n",
+				     1 + h / 24, h % 24,
+				     h == 30 || h == 50 ? "999" : "1");
+	tarn_weather_read_text(&w, NULL, text, n, NULL, NULL, &err);
+	cr_assert(w != NULL, "%s", err.text);
+	cr_expect(tarn_weather_column(w, TARN_RAIN)[1] == 23);
+	cr_expect(has_note(w, "codes out of all bounds"));
+	tarn_weather_free(w);
+}

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The table that is run: cut, bridged, the longest stretch; and the estimates
  * for single days of a column with gaps. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "numbers.h"
@@ -322,7 +323,9 @@ Test(weather_ready, complete_years_have_no_bridge_and_no_estimate)
 	cr_expect(tarn_weather_ready(&out, w, &o, &wishes, NULL, &err) ==
 		  TARN_EARG && !out);
 	cr_expect_str_eq(err.field, "years");
-	cr_expect(strstr(err.text, "3 are bridged and 3 lack"), "%s", err.text);
+	cr_expect(strstr(err.text, "have 0 of 1461 days"), "%s", err.text);
+	cr_expect(strstr(err.text, "bridged: 3, without humidity, sun or "
+			 "wind: 3; take"), "%s", err.text);
 	err = (struct tarn_error){ 0 };
 	wishes.years = (enum tarn_years)4;
 	cr_expect(tarn_weather_ready(&out, w, &o, &wishes, NULL, &err) ==
@@ -428,4 +431,69 @@ Test(weather_ready, fill_leaves_longer_gaps)
 	cr_expect(filled[TARN_WIND] == 2);
 	cr_expect(tarn_weather_summary(w, TARN_WIND).missing == 5);
 	tarn_weather_free(w);
+}
+
+/* ---- want of memory ---------------------------------------------------------- */
+
+struct counter { int left, blocks; };
+
+static void *counted(void *context, void *block, size_t bytes)
+{
+	struct counter *c = context;
+	void *made;
+
+	if (bytes == 0) {
+		c->blocks -= block != NULL;
+		free(block);
+		return NULL;
+	}
+	if (c->left-- <= 0)
+		return NULL;
+	made = realloc(block, bytes);
+	c->blocks += made && !block;
+	return made;
+}
+
+static enum tarn_status out_of(const struct tarn_alloc *alloc)
+{
+	struct tarn_evaporation_options o = tarn_evaporation_options_default();
+	struct tarn_ready wishes = tarn_ready_default();
+	struct tarn_weather *w, *out = NULL;
+	enum tarn_status s = tarn_weather_new(&w, alloc, tarn_day(2013, 1, 1),
+					      DAYS, NULL);
+	double *rain;
+
+	if (s != TARN_OK)
+		return s;
+	rain = tarn_weather_add(w, TARN_RAIN);
+	s = tarn_weather_add(w, TARN_OPEN_WATER) && rain ? s : TARN_ENOMEM;
+	for (int i = 0; i < DAYS && s == TARN_OK; i++)
+		rain[i] = tarn_weather_add(w, TARN_OPEN_WATER)[i] = 1;
+	o.method = TARN_GIVEN;
+	wishes.years = TARN_YEARS_COMPLETE;
+	if (s == TARN_OK) {
+		rain[0] = rain[400] = TARN_NAN;
+		s = tarn_weather_ready(&out, w, &o, &wishes, NULL, NULL);
+	}
+	cr_expect((s == TARN_OK) == (out != NULL));
+	cr_expect(!out || tarn_weather_counted(out) == 731);
+	tarn_weather_free(out);
+	tarn_weather_free(w);
+	return s;
+}
+
+Test(weather_ready, every_failed_allocation_is_reported)
+{
+	struct counter counter = { 0, 0 };
+	struct tarn_alloc alloc = { counted, &counter };
+	enum tarn_status status = TARN_ENOMEM;
+	int n;
+
+	for (n = 0; status != TARN_OK && n < 100; n++) {
+		counter.left = n;
+		status = out_of(&alloc);
+		cr_expect(status == TARN_OK || status == TARN_ENOMEM);
+		cr_expect(counter.blocks == 0, "allocation %d", n);
+	}
+	cr_expect(n > 10 && n < 100, "%d", n);
 }

@@ -415,6 +415,8 @@ Test(works, a_lift_of_nothing)
 	cr_expect(tarn_works_solve(&w, &p, &f, &err) == TARN_EARG);
 	cr_expect(strstr(err.text, "over 0 m, got -0.1") != NULL, "%s",
 		  err.text);
+	cr_expect(strstr(err.text, "number 2 ends at the bed") != NULL, "%s",
+		  err.text);
 	p.pump.max_head_m = 5;
 	p.pump.label_flow_m3s = 3e-3;
 	w.run[1].lift_m = 0;

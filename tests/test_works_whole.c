@@ -449,4 +449,7 @@ Test(works_whole, a_storm_needs_an_opening)
 	pond.apron.coefficient = 0.5;
 	cr_assert(tarn_storm_solve(&works, &pond, &s, NULL) == TARN_OK);
 	close_to("with the apron", s.peak_m3s, 2e-4, 1e-9);
+	pond.apron.area_m2 = 0.5;
+	cr_assert(tarn_storm_solve(&works, &pond, &s, NULL) == TARN_OK);
+	close_to("with a step", s.peak_m3s, 1.025e-4, 1e-9);
 }

@@ -62,6 +62,10 @@ Test(years, the_plain_command_runs_the_first_time)
 		  "fewer columns, since that keeps more days, 17,897. To run "
 		  "the 10,592 days of the years with all columns, without 1970 "
 		  "to 1990 (tried):" },
+		{ "$TARN topup $P $W | tr -s '\\n ' ' '", 0,
+		  "From 1970-01-01 to 2019-12-31 without 1985 (17897 days)" },
+		{ "$TARN sheet $P $W | tr -s '\\n ' ' '", 0,
+		  "weather 1970-01-01 to 2019-12-31 without 1985. Local" },
 		{ "$TARN sheet $P $W | tr -s '\\n ' ' '", 0,
 		  "LEFT OUT: 1985, 365 days; 17,897 days are run." },
 		{ "$TARN weather $W | tr -s '\\n ' ' '", 0,

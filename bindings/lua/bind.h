@@ -29,7 +29,8 @@
 BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 
 /* Raises a library error as a table: mistake ("range", "unknown" ...), path,
- * found, lo, hi, unit, near, and the sentence, which tostring gives, as text;
+ * found, lo, hi, unit, near, settle, answers, file, line, column; the sentence
+ * as it is, and as text with file and line before it, which tostring gives;
  * that with 'path:line:column: ' before it where 'path' is given. */
 BIND_NO_RETURN int bind_fail(lua_State *L, const struct tarn_error *err,
 			     const char *path);

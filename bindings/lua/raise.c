@@ -98,6 +98,26 @@ static const char *const mistakes[] = {
 	[TARN_MISTAKE_SYNTAX] = "syntax",
 	NULL
 };
+static const char *const settles[] = {
+	[TARN_SETTLE_NONE] = "nothing",
+	[TARN_SETTLE_UNITS] = "units",
+	[TARN_SETTLE_UNIT] = "unit",
+	[TARN_SETTLE_DATES] = "dates",
+	[TARN_SETTLE_DATE_FORMAT] = "date_format",
+	[TARN_SETTLE_DECIMAL] = "decimal",
+	[TARN_SETTLE_COLUMNS] = "columns",
+	[TARN_SETTLE_HEADER] = "header",
+	[TARN_SETTLE_MISSING] = "missing",
+	[TARN_SETTLE_DUPLICATES] = "duplicates",
+	[TARN_SETTLE_ORDER] = "order",
+	[TARN_SETTLE_HOURS] = "hours",
+	[TARN_SETTLE_OUTLIERS] = "outliers",
+	[TARN_SETTLE_STATION] = "station",
+	[TARN_SETTLE_RAIN] = "rain",
+	[TARN_SETTLE_BRIDGE] = "bridge",
+	[TARN_SETTLE_PLACE] = "place",
+	NULL
+};
 #define MISTAKE struct tarn_error
 static const struct tarn_field error_rows[] = {
 	TARN_OUT_CHOICE(MISTAKE, mistake, "mistake", mistakes, "sort of it"),
@@ -107,23 +127,52 @@ static const struct tarn_field error_rows[] = {
 	TARN_OUT_NUMBER(MISTAKE, lo, "lo", "-", "least that is accepted"),
 	TARN_OUT_NUMBER(MISTAKE, hi, "hi", "-", "most"),
 	TARN_OUT_TEXT(MISTAKE, unit, "unit", "of these three"),
+	TARN_OUT_CHOICE(MISTAKE, settle, "settle", settles,
+			"answer that settles it"),
 };
 static TARN_FIELDS(error_fields, "error", error_rows);
+
+/* Takes a text from the top into a field of the table below it. */
+static void set_one_line(lua_State *L, const char *name)
+{
+	size_t n;
+	const char *text = lua_tolstring(L, -1, &n);
+
+	push_one_line(L, text, n);
+	lua_setfield(L, -3, name);
+	lua_pop(L, 1);
+}
+
+static void set_answers(lua_State *L, const char *answers)
+{
+	lua_newtable(L);
+	for (int i = 1; *answers; i++) {
+		size_t n = strcspn(answers, "\t");
+
+		lua_pushlstring(L, answers, n);
+		lua_rawseti(L, -2, i);
+		answers += n + (answers[n] == '\t');
+	}
+	lua_setfield(L, -2, "answers");
+}
 
 void bind_push_error(lua_State *L, const struct tarn_error *err,
 		     const char *path)
 {
-	const char *text;
-	size_t n;
-
 	bind_push(L, &error_fields, err);
+	set_answers(L, err->answers);
+	if (path)
+		bind_set_text(L, "file", path);
+	if (err->line > 0)
+		bind_set_count(L, "line", (size_t)err->line);
+	if (err->column > 0)
+		bind_set_count(L, "column", (size_t)err->column);
+	push_sentence(L, err);
+	set_one_line(L, "sentence");
 	push_where(L, err, path);
 	push_sentence(L, err);
 	lua_concat(L, 2);
-	text = lua_tolstring(L, -1, &n);
-	push_one_line(L, text, n);
-	lua_setfield(L, -3, "text");
-	lua_pop(L, 1);
+	set_one_line(L, "text");
 	if (luaL_newmetatable(L, ERROR_T)) {
 		lua_pushcfunction(L, l_error_text);
 		lua_setfield(L, -2, "__tostring");

@@ -2,6 +2,7 @@
 -- What the page's sheet shows of a weather file: what it was taken for, what is
 -- done about its gaps, and a picture; of one that is refused, as far as it is known.
 local args = require "common.args"
+local asks = require "asks"
 local chart = require "common.chart"
 local html = require "common.html"
 local inputs = require "common.inputs"
@@ -111,7 +112,7 @@ local function run_of(weather, asked, e)
   local list = {}
   if done.left_out > 0 then
     list[1] = ("Used: %s to %s%s; %s left out, for want of what the method needs."):format(done.first, done.last,
-      done.years_out ~= "" and " without " .. done.years_out or "", done.left_out == 1 and "1 day is" or days(done.left_out) .. " are")
+      done.years_out and " without " .. done.years_out or "", done.left_out == 1 and "1 day is" or days(done.left_out) .. " are")
   end
   return list, ready
 end
@@ -132,28 +133,34 @@ local function evaporation(path)
   return read and type(d.evaporation) == "table" and d.evaporation or {}
 end
 
--- pond: the description's path, "" if any; then the file and options, as of a command.
--- A picture is there whenever the file could be read.
-function examined.of(pond, ...)
+-- Why a file is refused, in words of the page, and what can be answered at once.
+local function refuse(said, key, path, why, field, map)
+  said[key], said.answers, said.field = asks.of(why, path, said.file, map, field)
+end
+
+-- pond: the description's path, "" if any; refused: what the answers say of this file, "" if
+-- nothing; then the file and options, as of a command.  A picture is there whenever the file
+-- could be read.
+function examined.of(pond, refused, ...)
   local before = arg                      -- of a question that is running
   arg = { [0] = "file", ... }
   local asked = args.read { usage = "", purpose = "", positions = { { name = "FILE", key = "weather", meaning = "" } }, options = inputs.with_weather {} }
   arg = before
-  local said = { said = {} }
-  local made, file, weather, why = pcall(tarn.weather.examine, asked.weather, inputs.map(asked.weather, asked))
+  local path, map, said = asked.weather, inputs.map(asked.weather, asked), { said = {} }
+  local made, file, weather, why = pcall(tarn.weather.examine, path, map)
   if not made or why then
     said.file = made and file or nil
-    said.mistake, said.field = plain(asked.weather, made and why or file)
-    if said.file and not said.field and not file.layout and #file.fields > 1 then
+    local text, field = plain(path, made and why or file)
+    if made and not field and not file.layout and #file.fields > 1 and text:find("of no layout", 1, true) then
       said.mistake = ("The headings in line %d are not known here. Say in the table what each column is and in which unit, the date first."):format(file.header_line)
-    end
+    else refuse(said, "mistake", path, text, field, map) end
     return said
   end
   said.file = file
   gaps_of(file, said.said)
-  local done, ready, refused, field = run_of(weather, asked, evaporation(pond))
+  local done, ready, cannot, field = run_of(weather, asked, evaporation(pond))
   table.move(done, 1, #done, #said.said + 1, said.said)
-  said.cannot, said.field = refused, field
+  if cannot or refused ~= "" then refuse(said, "cannot", path, cannot or plain(path, refused), field, map) end
   said.notes = (ready or weather):notes()
   said.figure = picture(weather)
   return said

@@ -10,7 +10,7 @@
       description(path, units)   a description (.lua, .json) as JSON, by the names of
                             now, and notes: what its file leaves in doubt
       kind(path, here)      which kind of file it is, as JSON (files.lua)
-      examine(pond, path, ...)   what a weather file was taken for, as JSON (examined.lua)
+      examine(pond, refused, path, ...)   what a weather file was taken for, as JSON (examined.lua)
 
   A script runs in a coroutine that pauses whenever it has added a block to its
   page (scripts/common/page.lua): the first answers are on the screen while the
@@ -237,7 +237,7 @@ end
 
 function page.examine(...)
   local said = examined.of(...)
-  for _, name in ipairs { "said", "notes" } do said[name] = said[name] and json.list(said[name]) end
+  for _, name in ipairs { "said", "notes", "answers" } do said[name] = said[name] and json.list(said[name]) end
   for _, name in ipairs { "fields", "columns" } do
     if said.file and said.file[name] then said.file[name] = json.list(said.file[name]) end
   end

@@ -78,6 +78,28 @@ enum tarn_mistake {
 	TARN_MISTAKE_SYNTAX	/* a file that cannot be read as what it is */
 };
 
+/* The answer of a caller that settles an error, for a face that has an option
+ * or a menu for it.  The names are those of fields that the call takes. */
+enum tarn_settle {
+	TARN_SETTLE_NONE = 0,	/* no answer does: the input must change */
+	TARN_SETTLE_UNITS,	/* units of a whole file */
+	TARN_SETTLE_UNIT,	/* units of columns, "tmin=F,rain=in" */
+	TARN_SETTLE_DATES,	/* order of year, month and day */
+	TARN_SETTLE_DATE_FORMAT,
+	TARN_SETTLE_DECIMAL,	/* point or comma */
+	TARN_SETTLE_COLUMNS,	/* which column is what */
+	TARN_SETTLE_HEADER,	/* that there is none */
+	TARN_SETTLE_MISSING,	/* a word that stands for no value */
+	TARN_SETTLE_DUPLICATES,
+	TARN_SETTLE_ORDER,	/* of rows */
+	TARN_SETTLE_HOURS,	/* rows a day */
+	TARN_SETTLE_OUTLIERS,	/* that days with them are left out */
+	TARN_SETTLE_STATION,	/* one of several */
+	TARN_SETTLE_RAIN,	/* that days without a reading are dry */
+	TARN_SETTLE_BRIDGE,	/* a longer gap that may be bridged */
+	TARN_SETTLE_PLACE	/* latitude, elevation, height of the gauge */
+};
+
 /*
  * Where and why a call failed.  Owned by the caller, filled only on failure;
  * every call that takes one accepts NULL.  The first error stays: set
@@ -95,6 +117,9 @@ struct tarn_error {
 	double found, lo, hi;	/* in 'unit' */
 	char unit[16];
 	char near[64];		/* the name that was meant, or "" */
+	enum tarn_settle settle;
+	char answers[160];	/* to it, that can be by what was read; a tab
+				   between two; "" where none is known */
 	char field[64];		/* full path of the field at fault, or "" */
 	char text[240];		/* one line: found, expected, what to do */
 };
@@ -111,6 +136,24 @@ struct tarn_error {
 TARN_API enum tarn_status tarn_fail(struct tarn_error *err,
 				    enum tarn_status code, const char *field,
 				    const char *format, ...) TARN_PRINTF(4, 5);
+
+/*
+ * Notes which answer settles the error that 'err' has just been given:
+ * return tarn_settled(err, TARN_SETTLE_DATES, "us", tarn_fail(err, ...)).
+ *
+ *   err      may be NULL; left alone if it has an answer already, or the
+ *            error of another code
+ *   by       outside of its enum: as TARN_SETTLE_NONE
+ *   answers  as in struct tarn_error; NULL: none is known; where they do not
+ *            fit, the last ones are left out
+ *   status   of the error; TARN_OK: nothing is noted
+ *
+ * Errors: the status, as it came.
+ */
+TARN_API enum tarn_status tarn_settled(struct tarn_error *err,
+				       enum tarn_settle by,
+				       const char *answers,
+				       enum tarn_status status);
 
 /* A few words for a status, e.g. "out of memory".  Never NULL. */
 TARN_API const char *tarn_status_text(enum tarn_status status);

@@ -118,7 +118,7 @@ local function columns(page, weather, made)
   local other, command = doubts.complete(weather), args.again("years", "complete")
   if not lacks or not other or not command then return end
   page:paragraph(("Columns are there in some years only: of the days that are run %s is estimated. All years are run, with fewer columns, since that keeps more days, %s. To run the %s of the years with all columns%s (tried):"):format(
-    lacks, text.number(made.done.days), days(other.days), other.years_out ~= "" and ", without " .. other.years_out or ""))
+    lacks, text.number(made.done.days), days(other.days), other.years_out and ", without " .. other.years_out or ""))
   page:code(command .. "\n")
 end
 

@@ -1,6 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Pond and weather from the command line: options shared by all scripts.
+local answers = require "common.answers"
 local climate = require "common.climate"
+
 local inputs = {}
 
 inputs.YEARS = "most"         -- the rule where none is asked for
@@ -8,9 +10,16 @@ inputs.YEARS = "most"         -- the rule where none is asked for
 inputs.weather_options = {
   { name = "map", value = "FILE", meaning = "Lua table that says where the columns stand" },
   { name = "layout", value = "NAME", meaning = "layout of the file, if not recognised" },
+  { name = "column", value = "NAME=HEADER", joined = true, meaning = "of a column that is not found, as tmin=Low or date=Day; several with commas" },
   { name = "file-units", value = "NAME", meaning = "units in a file that does not carry them: standard, metric" },
   { name = "unit", value = "NAME=UNIT", joined = true, meaning = "of a column that does not say it, as rain=mm; several with commas" },
   { name = "dates", value = "NAME", choices = { "iso", "us", "european" }, meaning = "order in the file's dates: year first, month first, day first" },
+  { name = "decimal", value = "SIGN", choices = { ".", "," }, meaning = "of the file's numbers: point or comma" },
+  { name = "missing", value = "TEXT", joined = true, meaning = "that stands for no value, as n/a; several with commas" },
+  { name = "station", value = "ID", meaning = "of several in the file, the one to be read" },
+  { name = "duplicates", value = "first|last", choices = { "first", "last" }, meaning = "of rows for the same day, the one that counts" },
+  { name = "order", value = "sort", choices = { "sort" }, meaning = "put rows in the order of their dates" },
+  { name = "outliers", value = "missing", choices = { "missing" }, meaning = "take values that cannot be as missing" },
   { name = "stamps", value = "begin|end", choices = { "begin", "end" }, meaning = "of its interval, that the time of an hourly row is" },
   { name = "hour-shift", value = "HOURS", kind = "number", meaning = "added to the time of hourly rows, as -8 from UTC to local" },
   { name = "totals", value = "NAME", choices = { "spread", "last" }, meaning = "rain totals of several days: over them, or on the last" },
@@ -201,55 +210,57 @@ function inputs.pond(path)
   return pond, inputs.renamed(description), source, located, place
 end
 
--- The library speaks of its own fields; on a command line an option answers.
-local HINTS = {
-  { "of no layout", "--map FILE, see docs/methods/weather.md" },
-  { "units = {", "--unit NAME=UNIT,NAME=UNIT" },
-  { "units =", "--file-units NAME" },
-  { "totals =", "--totals NAME" },
-  { "dates =", "--dates NAME" },
-  { "duplicates =", "in a --map file, see docs/methods/weather.md" },
-  { "order =", "in a --map file, see docs/methods/weather.md" },
-  { "header =", "in a --map file, see docs/methods/weather.md" },
-  { "missing =", "in a --map file, see docs/methods/weather.md" },
-  { "outliers =", "in a --map file, see docs/methods/weather.md" },
-  { 'rain = "zero"', "--dry-gaps" },
-  { "interpolate", "--bridge DAYS" },
-  { "fill the gap", "--bridge DAYS, --dry-gaps" },
-}
-
 local PLACE = "the place is not known: say --latitude DEG (any map shows it; north positive), --elevation LENGTH above the sea and "
   .. "--wind-height LENGTH of the wind gauge (10 m at airports, 2 m at farm stations, by common practice), or write latitude, "
   .. "elevation and wind_height into the evaporation section of the pond"
 
+-- The message of an error on a file, with its name; the library speaks of its own fields, on a command line an option
+-- answers.  more: in place of the option's name.
+local function message_of(path, why, more)
+  if type(why) ~= "table" then return ("%s: %s"):format(path, why) end
+  if why.settle == "place" then return ("%s: %s"):format(path, PLACE) end
+  local hint = not more and answers.hint(inputs.weather_options, why)
+  return (why.file and "" or path .. ": ") .. why.text .. (more or hint and (" (%s)"):format(hint) or "")
+end
+
 function inputs.hinted(path, f, ...)
   local result = table.pack(inputs.tried(f, ...))
   if result[1] then return table.unpack(result, 2, result.n) end
-  local message = tostring(result[2])
-  if type(result[2]) == "table" and result[2].path == "evaporation.latitude" then
-    tarn.mistake(("%s: %s"):format(path, PLACE))
-  end
-  if not message:find(path, 1, true) then message = path .. ": " .. message end
-  for _, hint in ipairs(HINTS) do
-    if message:find(hint[1], 1, true) then
-      message = ("%s (%s)"):format(message, hint[2])
-      break
+  tarn.mistake(message_of(path, result[2]))
+end
+
+-- Calls f(name, value) for each NAME=VALUE of an option.
+local function each_pair(option, text, example, f)
+  for part in text:gmatch("[^,]+") do
+    local name, value = part:match("^%s*([%w_]+)%s*=%s*(.-)%s*$")
+    if not name or value == "" then
+      tarn.mistake(("--%s must be %s, got '%s'"):format(option, example, part))
     end
+    f(name, value)
   end
-  tarn.mistake(message)
 end
 
 -- The units of a map with those of --unit: { tmin = "F" }; file: of all other columns.
 local function with_unit(units, text)
-  local all = {}
-  for k, v in pairs(type(units) == "table" and units or { file = units }) do all[k] = v end
-  for part in text:gmatch("[^,]+") do
-    local name, unit = part:match("^%s*([%w_]+)%s*=%s*(.-)%s*$")
-    if not name or unit == "" then
-      tarn.mistake(("--unit must be NAME=UNIT, as rain=mm or tmin=F,tmax=F, got '%s'; the units of a report are --units"):format(part))
-    end
-    all[name] = unit
-  end
+  local all = answers.with(type(units) == "table" and units or { file = units }, {})
+  each_pair("unit", text, "NAME=UNIT, as rain=mm or tmin=F,tmax=F; the units of a report are --units",
+    function(name, unit) all[name] = unit end)
+  return all
+end
+
+-- Columns by name; all others are found as if none was said.
+local function add_columns(map, text)
+  if not map.columns and not map.layout then map.layout = "plain" end
+  map.columns = answers.with(map.columns or {}, {})
+  each_pair("column", text, "NAME=HEADER, as tmin=Low or date=Day", function(name, header)
+    if name == "date" then map.date = header else map.columns[name] = header end
+  end)
+end
+
+-- The words of a map for no value, with those of --missing.
+local function with_missing(words, text)
+  local all = type(words) == "table" and table.move(words, 1, #words, 1, {}) or { words }
+  for word in text:gmatch("[^,]+") do all[#all + 1] = word end
   return all
 end
 
@@ -272,6 +283,7 @@ function inputs.map(path, options)
   end
   local map = options.map and tarn.description(options.map) or {}
   map.layout = options.layout or map.layout
+  if options.column then add_columns(map, options.column) end
   map.units = options.file_units or map.units
   if options.unit then map.units = with_unit(map.units, options.unit) end
   map.latitude = options.latitude or map.latitude
@@ -279,35 +291,38 @@ function inputs.map(path, options)
   map.wind_height = options.wind_height or map.wind_height
   map.totals = options.totals or map.totals
   map.dates = options.dates or map.dates
+  map.decimal = options.decimal or map.decimal
+  map.station = options.station or map.station
+  map.duplicates = options.duplicates or map.duplicates
+  map.order = options.order or map.order
+  map.outliers = options.outliers or map.outliers
+  if options.missing then map.missing = with_missing(map.missing, options.missing) end
   map.stamps = options.stamps or map.stamps
   map.hour_shift = options.hour_shift or map.hour_shift
   return map
 end
 
 -- Which units of a file that carries none give values that can be, tried one by one.
-local function units_that_fit(path, map)
-  local fit = {}
+function inputs.units_that_fit(path, map)
+  local fit, tried = {}, {}
+  for k, v in pairs(map) do tried[k] = v end
   for _, units in ipairs { "standard", "metric", "tenths" } do
-    map.units = units
-    local ok, weather = inputs.tried(tarn.weather.read, path, map)
-    if ok and #weather:doubts() == 0 then fit[#fit + 1] = "--file-units " .. units end
+    tried.units = units
+    local ok, weather = inputs.tried(tarn.weather.read, path, tried)
+    if ok and #weather:doubts() == 0 then fit[#fit + 1] = units end
   end
-  if #fit == 0 then return "; tried: none of them gives values that can well be" end
-  return ("; tried: %s %s values that can be"):format(table.concat(fit, ", "), #fit == 1 and "alone gives" or "give")
+  return fit
 end
 
 -- What the file was taken for, and the weather that the options point at, as it is there.
 function inputs.examined(path, options)
-  local map = inputs.map(path, options)
-  return inputs.hinted(path, function()
-    local file, weather, why = tarn.weather.examine(path, map)
-    if not why then
-      check_units(path, options, file)
-      return file, weather
-    end
-    local asks = why.path == "units" and not map.units
-    error(asks and why.text .. units_that_fit(path, map) or why, 0)
-  end)
+  local function read(now) return inputs.hinted(path, tarn.weather.examine, path, inputs.map(path, now)) end
+  local file, weather, why = read(options)
+  if why then
+    tarn.mistake(message_of(path, why, answers.sentence(inputs.weather_options, options, why, read)))
+  end
+  check_units(path, options, file)
+  return file, weather
 end
 
 function inputs.raw_weather(path, options)
@@ -325,18 +340,31 @@ inputs.made = setmetatable({}, { __mode = "k" })
 function inputs.ready(path, weather, options, description)
   local e = description and description.evaporation or {}
   local rule = options.stretch and "stretch" or options.years or inputs.YEARS
-  local function run(changes)
-    local o = setmetatable(changes, { __index = options })
-    return tarn.evaporation.ready(weather, { method = options.method or e.method, latitude = e.latitude },
-      { first = options.first, last = options.last, bridge = o.bridge, bridge_others = o.bridge,
-        rain = o.dry_gaps and "zero" or nil, years = rawget(changes, "years") or rule })
+  local function run(now, years)
+    return inputs.tried(tarn.evaporation.ready, weather, { method = options.method or e.method, latitude = e.latitude },
+      { first = now.first or nil, last = now.last or nil, bridge = now.bridge, bridge_others = now.bridge,
+        rain = now.dry_gaps and "zero" or nil, years = years or rule })
   end
-  local ready, done = inputs.hinted(path, run, {})
+  local made, ready, done = run(options)
+  if not made then
+    local gap = ready.settle == "rain" or ready.settle == "bridge"
+    tarn.mistake(message_of(path, ready, gap and answers.aid_sentence(inputs.weather_options, options, ready, function(now)
+      local ran, _, did = run(now)
+      return ran and did.days or nil
+    end)))
+  end
   inputs.made[ready] = { done = done, rule = rule, stretch = options.stretch, try = function(changes)
-    local ok, _, other = inputs.tried(run, changes)
+    local ok, _, other = run(answers.with(options, changes), changes.years)
     return ok and other or nil
   end }
   return ready, done
+end
+
+-- "1970-01-01 to 2019-12-31 without 1985": the days of a run on a weather.
+function inputs.span(weather, first, last)
+  local made = inputs.made[weather]
+  local out = made and not made.done.stretch and made.done.years_out or ""
+  return ("%s to %s%s"):format(first, last, out ~= "" and " without " .. out or "")
 end
 
 -- A climate is made as it is: what is said of a file has no place with it.

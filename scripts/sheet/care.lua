@@ -125,7 +125,7 @@ function care.assumptions(page, job, view)
   local t, d, lines = job.totals, job.description, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local e = job.pond:place()
-  add("Weather: %s, %s to %s (%d days)%s. Evaporation: %s.", job.weather_path, t.first, t.last, t.days,
+  add("Weather: %s, %s (%d days)%s. Evaporation: %s.", job.weather_path, job.span, t.days,
     job.season.few_days and "; under three years, so P10 and P90 are rough" or "", job.ledger:report().title)
   add("Wind at the pond %g, sun %g of the station's. Splash %s a day%s. Seepage %s.", e.shelter, e.shade,
      view:show("volume", (d.splash or 0) * 86400), d.splash and "" or " (none described; measure it)",

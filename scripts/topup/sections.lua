@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The water of the top-up report: the answer, weeks, months, years, methods.
 local defined = require "common.defined"
+local inputs = require "common.inputs"
 local losses = require "common.losses"
 local ranges = require "common.ranges"
 local text = require "common.text"
@@ -30,8 +31,8 @@ end
 -- The ledger's own figures: the table and the pictures below are of it.
 local function put_ledger(page, job, view)
   local t, season, paid = job.totals, job.season, money(job, job.totals.topup)
-  page:paragraph(("From %s to %s (%s) the ledger has %s of top-up water, %s a week on average%s.")
-    :format(t.first, t.last, t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
+  page:paragraph(("From %s (%s) the ledger has %s of top-up water, %s a week on average%s.")
+    :format(inputs.span(job.weather, t.first, t.last), t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
             view:show("volume", season.a_week), paid and ", " .. paid .. " in all" or ""))
   local fill = job.facts.fill
   if fill > 0 then

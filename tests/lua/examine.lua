@@ -14,6 +14,15 @@ file, weather, why = tarn.weather.examine("tests/good/noaa_order.csv")
 assert(not weather and why.path == "units" and tostring(why):find("units must be given", 1, true))
 assert(file.fields[6].name == "DATE" and file.header_line == 1 and not file.first)
 
+-- An error is data: which answer settles it, those that can be, file, line and column, and the sentence without them.
+assert(why.settle == "units" and table.concat(why.answers, " ") == "standard metric tenths")
+assert(why.file == "tests/good/noaa_order.csv" and why.line == 1 and not why.column)
+_, _, why = tarn.weather.examine("tests/bad/american_date.csv")
+assert(why.settle == "dates" and table.concat(why.answers, " ") == "us european" and why.line == 2 and why.column == 1)
+assert(why.text == why.file .. ":2:1: " .. why.sentence)
+_, _, why = tarn.weather.examine("tests/bad/short_row.csv")
+assert(why.settle == "nothing" and #why.answers == 0)
+
 -- A map that is wrong is the caller's mistake.
 local ok, message = pcall(tarn.weather.examine, "tests/good/plain.csv", { layot = "plain" })
 assert(not ok and tostring(message):find("layout", 1, true))

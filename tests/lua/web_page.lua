@@ -107,12 +107,12 @@ end
 assert(page.kind("tests/bad/logs/no-ruler.csv", "log") == '{"kind":"log"}\n', "what nobody knows is what is expected there")
 
 -- what a weather file was taken for, also of one that is refused
-local sound = page.examine("", "weather-samples/csls_hancock_daily.csv", "--latitude", "44.1")
+local sound = page.examine("", "", "weather-samples/csls_hancock_daily.csv", "--latitude", "44.1")
 assert(sound:find '"figure":"<figure>' and sound:find '"use":"tmin"' and sound:find '"file_unit":"C"' and not sound:find '"mistake"', "a sound file")
-local unknown = page.examine("", "tests/bad/unknown_header.csv")
+local unknown = page.examine("", "", "tests/bad/unknown_header.csv")
 assert(unknown:find '"mistake":"The headings in line 1 are not known' and unknown:find '"fields":%[{' and not unknown:find '"figure"', unknown)
 page.start("bed", POND)
-page.examine("", "weather-samples/csls_hancock_daily.csv")
+page.examine("", "", "weather-samples/csls_hancock_daily.csv")
 assert(arg[0] == "bed", "a running question keeps its arguments")
-assert(page.examine("", "no-such.csv"):find '"mistake":"' )
+assert(page.examine("", "", "no-such.csv"):find '"mistake":"' )
 print "ok"

@@ -85,6 +85,7 @@ local function constants(code, add)
     local before = code:sub(1, from - 1):match "[^\n]*$"
     local kind = code:find("^[%w_ +*]*%]", to) and before:match "^\t*([%a_][%w_ ]-) %**[%w_]+[%w_*, %[%]+]*%[[%w_ +*]*$"
     local declared = kind and not kind:find "%f[%a]return%f[%A]" and not kind:find "%f[%a]else%f[%A]"
+    if before:find "sizeof [%w_.>-]+%[$" then declared = true end	-- any entry is as large
     if not declared and math.tointeger(number) then add(from, to - 1, ("%d"):format(math.tointeger(number) + 1)) end
   end
 end

@@ -4,7 +4,7 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { basename, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 
 export const build = resolve(process.argv[2] || "build"), tarn = join(build, "tarn"), file = join(build, "web/tarn.html");
@@ -58,6 +58,24 @@ export async function turn(page, chapter, sample) {
     if (sample && SAMPLES[chapter]) await page.click(`#chapter-${chapter} [data-sample="${SAMPLES[chapter]}"]`);
     else await page.evaluate((name) => window.tarn.ask(name), chapter);
   });
+}
+
+// A part of the sheet "check your file".
+export const text = (page, part) => page.textContent(`#sheet [data-part="${part}"]`);
+const checked = (page, path) => page.waitForFunction((name) => document.body.dataset.checked === name, basename(path), { timeout: 60000 });
+
+// Opens a weather file, and waits until the sheet is of it.
+export async function give(page, path) {
+  await page.evaluate(() => { delete document.body.dataset.checked; });
+  await page.setInputFiles('[data-opens="weather"]', path);
+  await checked(page, path);
+}
+
+// Does something on the sheet, and waits until the file has been read again.
+export async function change(page, act) {
+  await page.evaluate(() => { delete document.body.dataset.checked; });
+  await act();
+  await page.waitForFunction(() => document.body.dataset.checked, null, { timeout: 60000 });
 }
 
 export async function download(page, button) {

@@ -2,7 +2,8 @@
 // What is refused, in the program's words; and nothing of it is saved.
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
-import { MAP, POND, SEATTLE, anew, check, done, download, folder, native, open, say, turn } from "./harness.mjs";
+import { pathToFileURL } from "node:url";
+import { MAP, POND, SEATTLE, anew, browser, check, done, download, file, folder, native, open, say, turn } from "./harness.mjs";
 
 const plain = (text) => text.replace(/[\w./-]*\/(?=[\w-]+\.)/g, "").replace(/^[\w-]+\.json:(\d+:)?/, "POND:");
 
@@ -36,6 +37,16 @@ export async function refused() {
   }
   say(`refused in the program's words: ${bad.length} weather files, ${Object.keys(broken).length} ponds`);
   await page.context().close();
+}
+
+// A file of the page that was cut short says so.
+export async function cut() {
+  const page = await browser.newPage(), whole = readFileSync(file, "utf8"), short = join(folder, "cut.html");
+  writeFileSync(short, whole.replace(/(id="script">[^<]{3000})[^<]*/, "$1"));
+  await page.goto(pathToFileURL(short).href);
+  await page.waitForFunction(() => !document.getElementById("refused").hidden, null, { timeout: 20000 });
+  check(/cannot begin here .*the whole file/.test(await page.textContent("#refused")), `a page that was cut: ${await page.textContent("#refused")}`);
+  await page.close();
 }
 
 // No file is written of what is refused, and it is said why; old answers say so.

@@ -2,25 +2,9 @@
 // The sheet "check your file": what a file was taken for, said otherwise, read again;
 // every weather file of the project gives a picture.
 import { readFileSync, readdirSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
-import { MAP, POND, SEATTLE, anew, check, folder, native, open, say } from "./harness.mjs";
+import { join } from "node:path";
+import { MAP, POND, SEATTLE, anew, change, check, folder, give, native, open, say, text } from "./harness.mjs";
 import { audit } from "./everyone.mjs";
-
-const text = (page, part) => page.textContent(`#sheet [data-part="${part}"]`);
-const checked = (page, path) => page.waitForFunction((name) => document.body.dataset.checked === name, basename(path), { timeout: 60000 });
-
-async function give(page, path) {
-  await page.evaluate(() => { delete document.body.dataset.checked; });
-  await page.setInputFiles('[data-opens="weather"]', path);
-  await checked(page, path);
-}
-
-// Does something on the sheet, and waits until the file has been read again.
-async function change(page, act) {
-  await page.evaluate(() => { delete document.body.dataset.checked; });
-  await act();
-  await page.waitForFunction(() => document.body.dataset.checked, null, { timeout: 60000 });
-}
 
 export async function facts() {
   const page = await open(), place = async () => {
@@ -81,6 +65,73 @@ export async function menus() {
   check(await page.isHidden("#water-error"), `said by the menus: ${await page.textContent("#water-error")}`);
   const want = native("topup", POND, SEATTLE, "--map", MAP).out.match(/takes ([\d,]+) US gal/)[1];
   check((await page.textContent("#water-answers .answer")).includes(want), `said by the menus: ${want} US gal as with a map`);
+  await page.context().close();
+}
+
+// A click answers what a file is refused for; menus have the answer; it can be taken back.
+export async function questions() {
+  const page = await open(), buttons = '#sheet [data-part="answers"] button', click = (words) => change(page, () => page.click(`${buttons}:has-text("${words}")`));
+  const said = () => page.evaluate(() => JSON.stringify(Object.assign({}, window.tarn.weatherState, window.tarn.sheet.map)));
+  const CASES = [["tests/bad/american_date.csv", "the day first", /"dates":"european"/, "#f-option-dates", "european"], ["tests/good/stations.csv", "the last row", /"duplicates":"last"/, "#f-map-duplicates", "last"],
+    ["tests/good/backwards.csv", "sort the rows", /"order":"sort"/, "#f-map-order", "sort"], ["tests/good/outliers.csv", "leave such days out", /"outliers":"missing"/, "#f-map-outliers", "missing"],
+    ["tests/good/open_meteo_two_places.csv", "take 1", /"station":"1"/, "#f-map-station", "1"], [SEATTLE, "metric units", /"file-units":"metric"/, "#f-option-file-units", "metric"],
+    ["tests/bad/minus_999.csv", "no value", /"missing":"-999"/], ["tests/bad/decimal_comma.csv", "decimal point", /"decimal":","/]];
+  for (const [path, words, state, menu, value] of CASES) {
+    await give(page, path);
+    const why = await text(page, "problem");
+    check(why.length > 15 && !/(^|\s)--[a-z]|say \w+ ?=/i.test(await page.textContent("#sheet")), `${path}: asked in words of the page: ${why}`);
+    check(await page.isHidden("#water-error"), `${path}: the question is on the sheet alone`);
+    await click(words);
+    check(state.test(await said()), `${path}: ${words}: ${await said()}`);
+    check(await text(page, "problem") !== why, `${path}: answered, and still ${why}`);
+    if (menu) check(await page.inputValue(menu) === value, `${path}: the menu ${menu} has the answer`);
+    await click("Take back");
+    check(await said() === "{}" && await text(page, "problem") === why, `${path}: taken back: ${await said()}`);
+  }
+  // a menu acts at once, without a question before
+  await give(page, "tests/good/stations.csv");
+  await page.evaluate(() => { document.querySelector('#sheet [data-part="other"]').closest("details").open = true; });
+  await change(page, () => page.selectOption("#f-map-duplicates", "first"));
+  check(!/stands there again/.test(await text(page, "problem")), `duplicates by the menu: ${await text(page, "problem")}`);
+  // what is no number is said at its entry, and asks nothing
+  await give(page, "weather-samples/csls_hancock_daily.csv");
+  await page.fill("#f-option-latitude", "52,1");
+  check(/'52,1' is not a number/.test(await page.textContent("#f-option-latitude-box .problem")), "a latitude with a comma");
+  await change(page, () => page.fill("#f-option-latitude", "44.1"));
+  await page.fill("#f-option-elevation", "1083 feet");
+  check(/is not a length/.test(await page.textContent("#f-option-elevation-box .problem")), "an elevation in feet, spelt out");
+  await change(page, () => page.fill("#f-option-elevation", "1083 ft"));
+  check(await page.isHidden('#sheet [data-part="problem"]') && await page.isVisible("#water-answers figure svg"), `the place: ${await text(page, "problem")}`);
+  await page.context().close();
+}
+
+// Seven daily files, the place alone, and the picture is there; the same file repaired and
+// dropped again after it was refused; on a phone the sheet is in sight.
+const SEVEN = [["weather-samples/csls_hancock_daily.csv", 44.1, 330], ["weather-samples/de_bilt_daily_1980_2019.csv", 52.1, 2], ["tests/good/cimis.csv", 36.3, 85],
+  ["tests/good/eccc.csv", 49.2, 4], ["tests/good/silo.csv", -27.5, 90], ["tests/good/noaa_dly.csv", 44.1, 330], ["tests/good/words_german.csv", 48.1, 520]];
+
+export async function seven() {
+  for (const [path, latitude, elevation] of SEVEN) {
+    const page = await open({ viewport: { width: 390, height: 844 }, isMobile: true });
+    await give(page, path);
+    const top = await page.evaluate(() => document.getElementById("sheet").getBoundingClientRect().top);
+    check(top >= -2 && top < 422, `${path}: on a phone the sheet begins at ${Math.round(top)} px`);
+    const site = await page.evaluate(() => window.tarn.facts.file.site || {});
+    if (site.latitude === undefined) await change(page, () => page.fill("#f-option-latitude", String(latitude)));
+    if (site.elevation === undefined) await change(page, () => page.fill("#f-option-elevation", String(elevation)));
+    check(await page.isHidden('#sheet [data-part="problem"]') && await page.isHidden("#water-error"), `${path}: ${await text(page, "problem")} ${await page.textContent("#water-error")}`);
+    check(await page.isVisible('#sheet [data-part="picture"] svg') && await page.isVisible("#water-answers .answer figure :is(svg, canvas)"), `${path}: no picture`);
+    await page.context().close();
+  }
+  const page = await open(), own = join(folder, "again.csv"), good = readFileSync("weather-samples/csls_hancock_daily.csv", "utf8");
+  writeFileSync(own, good.replace(/^(.*\n.*\n)/, "$1$1"));
+  await give(page, own);
+  check(/./.test(await text(page, "problem")), "a header in the middle is refused");
+  writeFileSync(own, good);
+  await give(page, own);
+  await change(page, () => page.fill("#f-option-latitude", "44.1"));
+  check(await page.isVisible("#water-answers figure svg") && await page.isHidden('#sheet [data-part="problem"]'), `repaired and dropped again: ${await text(page, "problem")}`);
+  say(`${SEVEN.length} daily files give a picture the first time, with the place alone`);
   await page.context().close();
 }
 

@@ -71,13 +71,12 @@ async function check(name) {
   app.unread = false;
   program.put("pond.json", JSON.stringify(app.pond));
   if (app.sheet.map) program.put("map.json", JSON.stringify(app.sheet.map));
-  const facts = await program.call("examine", "pond.json", app.files.weather.path, ...reading());
+  const { path } = app.files.weather, refused = (app.refused || "").startsWith(path + ":") ? app.refused : "";
+  const facts = await program.call("examine", "pond.json", refused, path, ...reading());
   app.sheet.show(facts);
   app.facts = facts;
-  const own = app.files.weather.path + ":", refused = app.refused || "";
-  if (!facts.mistake && !facts.cannot && refused.startsWith(own)) app.sheet.refuse(refused.slice(own.length));
-  if (name === "water" && (facts.mistake || facts.cannot || refused.startsWith(own))) $("water-error").hidden = true;
-  document.body.dataset.checked = app.files.weather.path;
+  if (name === "water" && (facts.mistake || facts.cannot)) $("water-error").hidden = true;
+  document.body.dataset.checked = path;
 }
 
 // A refusal: in words over the answers, and at its field.

@@ -3,7 +3,7 @@
 // says by their content which is what.
 
 class Files {
-  // opens: kind -> function(name, bytes), a promise or nothing; refuse(words)
+  // opens: kind -> function(name, bytes, workbook or null), a promise or nothing; refuse(words)
   constructor(opens, refuse) { Object.assign(this, { opens, refuse }); }
 
   // A name of the page's own is not the user's.
@@ -16,15 +16,15 @@ class Files {
     for (const file of list) {
       const name = Files.named(file.name);
       try {
-        const bytes = new Uint8Array(await file.arrayBuffer());
+        const given = new Uint8Array(await file.arrayBuffer()), book = await Workbook.in(given), bytes = book ? book.bytes() : given;
         program.put(name, bytes);
-        known.push({ kind: (await program.call("kind", name, here)).kind, name, bytes });
+        known.push({ kind: (await program.call("kind", name, here)).kind, name, bytes, book });
       } catch (error) {
         this.refuse(`${file.name} cannot be read (a folder?): ${error.message}`);
       }
     }
     known.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
-    for (const { kind, name, bytes } of known) await this.opens[kind](name, bytes);
+    for (const { kind, name, bytes, book } of known) await this.opens[kind](name, bytes, book);
   }
 
   watch() {

@@ -73,7 +73,7 @@ class Line {
   choice(value, choices, put, standard) {
     const select = element("select", { id: this.id, onchange: () => put(select.value === "" ? undefined : select.value) },
       element("option", { value: "" }, standard === undefined || standard === null ? "" : `${named(String(standard))} (if not said)`),
-      ...choices.map((c) => element("option", { value: c }, named(c))));
+      ...choices.map((c) => (Array.isArray(c) ? element("option", { value: c[0] }, c[1]) : element("option", { value: c }, named(c)))));
     select.value = value === undefined ? "" : value;
     return this.with(select);
   }
@@ -258,17 +258,26 @@ class PondForm {
 
 // ---- options of a command ----------------------------------------------------------
 
+// What is typed for an option, as the program reads it; words about what is no number.
+const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$|^(\d+ +)?\d+\/\d+$/i;
+function typedOption(option, typed) {
+  const [, number, unit] = /^(.*?)\s*([a-z]*)$/i.exec(typed);
+  if (option.kind === "number" && !NUMBER.test(typed)) throw new Error(`'${typed}' is not a number`);
+  if (option.kind === "length" && !(NUMBER.test(number) && /^(|in|inch|ft|yd|mm|cm|m)$/.test(unit))) throw new Error(`'${typed}' is not a length, as 400 ft or 122 m`);
+  return typed;
+}
+
 // state: name -> text or true; those that name a file are the page's own affair;
-// given: name -> what holds where nothing is said.
+// given: name -> what is taken where nothing is said.
 function optionForm(root, options, state, changed, given) {
   const focus = document.activeElement && document.activeElement.id;
   const standard = (o) => ((given || {})[o.name] === undefined ? undefined : String(given[o.name]));
   root.replaceChildren(...options.map((o) => {
-    const line = new Line("option-" + o.name, o.name, o.meaning, o.value && !o.choices && !/^(NAME|N|M)$/.test(o.value) ? o.value.toLowerCase() : "");
-    const put = (v) => { if (v === undefined || v === false) delete state[o.name]; else state[o.name] = v; changed(); };
+    const line = new Line("option-" + o.name, o.name, o.meaning, o.kind === "length" ? "m" : o.value && !o.choices && !/^(NAME|N|M)$/.test(o.value) ? o.value.toLowerCase() : "");
+    const put = (v) => { if (v === null) return; if (v === undefined || v === false) delete state[o.name]; else state[o.name] = v; changed(); };
     if (!o.value) return line.tick(state[o.name], put);
     if (o.choices) return line.choice(state[o.name], o.choices, put);
-    return line.text(state[o.name] || "", (typed) => typed, put, standard(o));
+    return line.text(state[o.name] || "", (typed) => typedOption(o, typed), put, standard(o));
   }));
   if (focus && root.querySelector("#" + focus)) document.getElementById(focus).focus();
 }

@@ -1,18 +1,21 @@
 // SPDX-License-Identifier: MIT
 // What is done with a file that was given, by its kind.
 
-// A map is of one weather file: the next one begins without, but for 'mapped'.
-function take(kind, name, content, mapped) {
+// map: of a weather file, null if none was given with it; book: the workbook that it is a
+// sheet of.
+function take(kind, name, content, map = null, book = null) {
   const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
-  if (kind === "weather" && !mapped) app.sheet.map = null;
   const before = (app.files[kind] || {}).path;
   app.files[kind] = { path: name, bytes };
   program.put(name, bytes);
-  for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = name;
+  for (const at of document.querySelectorAll(`[data-found="${kind}"]`)) at.textContent = book ? `${name}, sheet "${book.name}"` : name;
   if (kind === "weather") {
     $("climate").value = app.climate = "";
-    if (before && before !== name) for (const o of Object.keys(app.weatherState)) delete app.weatherState[o];	// another file's place
-    app.sheet.open(name, bytes);
+    app.sheet.open(name, bytes, map, before === name);
+    app.sheet.workbook(book, (sheet) => {
+      book.name = sheet;
+      take(kind, name, book.bytes(), null, book);
+    });
     app.unread = true;
   }
   changed(0);
@@ -67,16 +70,15 @@ const OPENS = {
   map: async (name) => {
     const { description, mistake } = await program.call("description", name, units.system);
     if (mistake) { refuse(mistake); return; }
-    app.sheet.map = description;
-    if (app.files.weather) take("weather", app.files.weather.path, app.files.weather.bytes, true);
+    if (app.files.weather) take("weather", app.files.weather.path, app.files.weather.bytes, description);
+    else refuse("This is a map of a weather file: open the weather file first, or both at a time.");
   },
 };
-for (const kind of ["weather", "log", "study", "measured"]) OPENS[kind] = (name, bytes) => { turnFor(kind); take(kind, name, bytes); };
+for (const kind of ["weather", "log", "study", "measured"]) OPENS[kind] = (name, bytes, book) => { turnFor(kind); take(kind, name, bytes, null, book); };
 
 // A sample is one of the program's own files.
 function sample(kind) {
   const path = { weather: "seattle_daily_2012_2015.csv", log: "courtyard-log.csv", study: "courtyard-study.lua", measured: "courtyard-measured.lua" }[kind];
   if (CHAPTERS[app.chapter].takes.includes("weather") && kind !== "weather" && !app.files.weather) sample("weather");
-  if (kind === "weather") app.sheet.map = JSON.parse(JSON.stringify(app.samples.map));
-  take(kind, path, app.samples[path], true);
+  take(kind, path, app.samples[path], kind === "weather" ? app.samples.map : null);
 }

@@ -3,13 +3,15 @@
 
 const program = (() => {
   const text = (id) => document.getElementById(id).textContent;
-  const worker = new Worker(URL.createObjectURL(new Blob([text("worker")], { type: "text/javascript" })));
   const heard = new Map();		// id -> what to do with its messages
   const newest = new Map();		// chapter -> id
   const open = new Map();		// id without its last message -> its chapter
   let last = 0, files = {};
 
-  const ready = new Promise((done) => {
+  let worker;
+  const ready = unpacked(text("worker")).then((source) => new Promise((done) => {
+    worker = new Worker(URL.createObjectURL(new Blob([source], { type: "text/javascript" })));
+    worker.postMessage({ program: text("program"), files: text("files") });
     worker.onmessage = ({ data }) => {
       if (data.ready) { done(); return; }
       if (!data.items || data.items.some((item) => item.kind === "end" || item.kind === "mistake")) open.delete(data.id);
@@ -17,8 +19,7 @@ const program = (() => {
       const hear = heard.get(data.id);
       if (hear) hear(data);
     };
-  });
-  worker.postMessage({ program: text("program"), files: text("files") });
+  }));
 
   function send(message, hear) {
     message.id = ++last;

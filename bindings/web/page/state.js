@@ -9,7 +9,7 @@ const app = {
   due: new Set(),			// chapters older than the entries
   timer: 0,				// until the open one is asked
   climate: "",				// its name, in the place of a weather file
-  weatherState: {},			// how a weather file is read: option -> text
+  weatherState: {},			// how a weather file is read: option -> text or true
 };
 
 const $ = (id) => document.getElementById(id);

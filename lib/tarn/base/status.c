@@ -2,6 +2,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "tarn/base.h"
 
@@ -28,6 +29,8 @@ enum tarn_status tarn_fail(struct tarn_error *err, enum tarn_status code,
 	err->code = code;
 	if (err->mistake == TARN_MISTAKE_OTHER)
 		err->found = err->lo = err->hi = TARN_NAN;
+	err->settle = TARN_SETTLE_NONE;
+	err->answers[0] = '\0';
 	snprintf(err->field, sizeof err->field, "%s", field ? field : "");
 	va_start(args, format);
 	vsnprintf(err->text, sizeof err->text, format, args);
@@ -35,6 +38,27 @@ enum tarn_status tarn_fail(struct tarn_error *err, enum tarn_status code,
 	one_line(err->field);
 	one_line(err->text);
 	return code;
+}
+
+enum tarn_status tarn_settled(struct tarn_error *err, enum tarn_settle by,
+			      const char *answers, enum tarn_status status)
+{
+	size_t n = answers ? strlen(answers) : 0;
+
+	if (status == TARN_OK || !err || err->code != status ||
+	    err->settle != TARN_SETTLE_NONE || (int)by < 0 ||
+	    by > TARN_SETTLE_PLACE)
+		return status;
+	err->settle = by;
+	while (n >= sizeof err->answers) {	/* whole ones only */
+		while (n > 0 && answers[n - 1] != '\t')
+			n--;
+		n -= n > 0;
+	}
+	if (n > 0)
+		memcpy(err->answers, answers, n);
+	err->answers[n] = '\0';
+	return status;
 }
 
 const char *tarn_status_text(enum tarn_status status)

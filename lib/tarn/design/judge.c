@@ -168,8 +168,9 @@ static void judge_bed(const struct tarn_design *d,
 	const struct tarn_bed_wish *w = &d->wish;
 	double water_m3 = r->layered ? r->layers.water_m3
 		: r->pond.bed.area_m2 * bed->depth_m * bed->porosity;
-	double stone_m = r->layered ? r->layers.depth_m + w->cover_m
-				    : bed->depth_m;
+	/* layers are told with the dry cover, one stone without */
+	double stone_m = r->layered ? r->layers.depth_m
+				    : bed->depth_m + w->cover_m;
 	int wished = d->layers > 0 || !isnan(bed->depth_m) || w->kind > 0 ||
 		     !isnan(w->loading_m_d) || !isnan(w->surface_share) ||
 		     !isnan(w->volume_share);

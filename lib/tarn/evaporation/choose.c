@@ -86,8 +86,9 @@ enum tarn_status tn_method_check(const struct tarn_weather *w,
 	if (s == TARN_OK && needs & NEEDS_AIR)
 		s = need_order(w, err);
 	if (s == TARN_OK && needs & NEEDS_SUN)
-		s = need_number(o->latitude_deg, "evaporation.latitude",
-				"it, in degrees, north positive", m, err);
+		s = tarn_settled(err, TARN_SETTLE_PLACE, NULL, need_number(
+			o->latitude_deg, "evaporation.latitude",
+				"it, in degrees, north positive", m, err));
 	if (s == TARN_OK && needs & NEEDS_AREA)
 		s = need_number(o->area_m2, "evaporation.area",
 				"the water surface in m2", m, err);

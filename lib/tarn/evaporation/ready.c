@@ -128,7 +128,10 @@ static enum tarn_status too_short(const struct tarn_weather *w,
 				  enum tarn_column c, size_t best,
 				  struct tarn_error *err)
 {
-	return tarn_fail(err, TARN_EARG, tarn_column_info(c)->name,
+	return tarn_settled(err, c == TARN_RAIN ? TARN_SETTLE_RAIN
+						: TARN_SETTLE_BRIDGE, NULL,
+			    tarn_fail(
+		err, TARN_EARG, tarn_column_info(c)->name,
 			 "is missing on %zu of %zu days, and %s without a gap "
 			 "%s %zu: a run needs %d days or half of the table; %s",
 			 done->missing[c], tarn_weather_days(w),
@@ -137,19 +140,19 @@ static enum tarn_status too_short(const struct tarn_weather *w,
 			 done->stretch ? "has" : "have", best, TARN_READY_DAYS,
 			 c == TARN_RAIN
 			 ? "say rain = \"zero\" to take missing days as dry"
-			 : "bridge longer gaps: interpolate up to 31 days");
+			 : "bridge longer gaps: interpolate up to 31 days"));
 }
 
 static enum tarn_status not_complete(const struct tarn_weather *w, size_t best,
 				     const struct tarn_readied *done,
 				     struct tarn_error *err)
 {
-	return tarn_fail(err, TARN_EARG, "years", "complete: of %zu days %zu "
-			 "are bridged and %zu lack humidity, sun or wind, and "
-			 "the calendar years without such a day have %zu: a "
-			 "run needs %d days or half of the table; take "
-			 "years = \"most\"", tarn_weather_days(w), done->bridged,
-			 done->estimated, best, TARN_READY_DAYS);
+	return tarn_fail(err, TARN_EARG, "years", "that are complete have %zu "
+			 "of %zu days, where a run needs %d or half of them; "
+			 "days bridged: %zu, without humidity, sun or wind: "
+			 "%zu; take the rule 'most'", best,
+			 tarn_weather_days(w), TARN_READY_DAYS, done->bridged,
+			 done->estimated);
 }
 
 static enum tarn_status note_stretch(struct tarn_weather *w, enum tarn_column c,

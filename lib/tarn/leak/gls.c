@@ -137,11 +137,11 @@ static void corner(double l[ALL][ALL], size_t from, size_t n,
 			u[i][j] = sum / l[from + i][from + i];
 		}
 	}
-	for (size_t i = 0; i < n; i++)
-		for (size_t j = 0; j < n; j++) {
-			cov[i][j] = 0;
+	for (size_t row = 0; row < n; row++)
+		for (size_t col = 0; col < n; col++) {
+			cov[row][col] = 0;
 			for (size_t k = 0; k < n; k++)
-				cov[i][j] += u[k][i] * u[k][j];
+				cov[row][col] += u[k][row] * u[k][col];
 		}
 }
 

@@ -116,10 +116,12 @@ static enum tarn_status check_column(const char *name, const double *mm,
 			continue;
 		tarn_day_text(forcing->first_day + (long)i, date);
 		if (isnan(mm[i]))
-			return tarn_fail(err, TARN_EARG, name, "has no value on "
-					 "%s: fill the gap first "
-					 "(weather:fill)",
-					 date);
+			return tarn_settled(err, mm == forcing->rain_mm
+					    ? TARN_SETTLE_RAIN
+					    : TARN_SETTLE_BRIDGE, NULL,
+				tarn_fail(err, TARN_EARG, name, "has no value "
+					  "on %s: fill the gap first "
+					  "(weather:fill)", date));
 		return tarn_fail(err, TARN_EARG, name, "must be 0 or more mm, "
 				 "got %g on %s", mm[i], date);
 	}

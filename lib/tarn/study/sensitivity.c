@@ -120,9 +120,9 @@ enum tarn_status tarn_sensitivity(const double *y, size_t count, size_t columns,
 
 		estimate(y, count, d, NULL, &s->first, &s->total);
 		for (size_t k = 0; k < RESAMPLES; k++) {
-			for (size_t i = 0; i < count; i++)
-				pick[i] = (size_t)(random_share(seed, k, i) *
-						   (double)count);
+			for (size_t row = 0; row < count; row++)
+				pick[row] = (size_t)(random_share(seed, k, row)
+						     * (double)count);
 			estimate(y, count, d, pick, &first[k], &total[k]);
 		}
 		interval(first, &s->first_low, &s->first_high);

@@ -186,12 +186,14 @@ static enum tarn_status ask_units(const struct tarn_csv_map *map,
 	*set = tn_unit_set(map->units);
 	if (*set)
 		return TARN_OK;
-	return tarn_fail(err, TARN_EARG, "units", "%s: the file does not carry "
+	return tarn_settled(err, TARN_SETTLE_UNITS, "standard\tmetric\ttenths",
+		tarn_fail(
+		err, TARN_EARG, "units", "%s: the file does not carry "
 			 "its units; say units = \"standard\" (inch, F, mph), "
 			 "\"metric\" (mm, C, m/s) or \"tenths\" (of metric), "
 			 "as it was ordered",
 			 map->units[0] ? "are none of the choices"
-				       : "must be given");
+				       : "must be given"));
 }
 
 static enum tarn_status apply(struct tarn_csv_map *map,
@@ -267,15 +269,17 @@ static enum tarn_status fail_unknown(const struct header *h,
 
 	tn_header_list(h, list, sizeof list);
 	if (looks_like_data(h))
-		return tarn_fail(err, TARN_EFORMAT, NULL, "the first row looks "
+		return tarn_settled(err, TARN_SETTLE_HEADER, NULL, tarn_fail(
+			err, TARN_EFORMAT, NULL, "the first row looks "
 				 "like data, not like a header: say header = "
 				 "false and give the columns' indexes.  It "
-				 "has: %s", list);
-	return tarn_fail(err, TARN_EFORMAT, NULL, "the header is of no layout "
+				 "has: %s", list));
+	return tarn_settled(err, TARN_SETTLE_COLUMNS, NULL, tarn_fail(
+		err, TARN_EFORMAT, NULL, "the header is of no layout "
 			 "that is known here, and no words for a date and a "
 			 "quantity are known in it: map its columns (columns "
 			 "= {tmin = \"...\"}, units = {tmin = \"C\"}).  %sIt "
-			 "has: %s", near_miss(h, near), list);
+			 "has: %s", near_miss(h, near), list));
 }
 
 static int maps_columns(const struct tarn_csv_map *map)

@@ -174,19 +174,24 @@ static enum tarn_csv_dates choose(struct judge *j)
 
 static enum tarn_status ask(const struct judge *j)
 {
-	char choices[80] = "";
-	size_t n = 0;
+	char choices[80] = "", answers[40] = "";
+	size_t n = 0, m = 0;
 
-	for (int i = 1; i < TARN_DATES_COUNT; i++)
-		if (j->c[i].fits && !j->c[i].closed)
-			n += (size_t)snprintf(choices + n, sizeof choices - n,
-					      "%s\"%s\" (%s)", n ? ", " : "",
-					      order_word[i], order_text[i]);
+	for (int i = 1; i < TARN_DATES_COUNT; i++) {
+		if (!j->c[i].fits || j->c[i].closed)
+			continue;
+		n += (size_t)snprintf(choices + n, sizeof choices - n,
+				      "%s\"%s\" (%s)", n ? ", " : "",
+				      order_word[i], order_text[i]);
+		m += (size_t)snprintf(answers + m, sizeof answers - m,
+				      "%s%s", m ? "\t" : "", order_word[i]);
+	}
 	j->r->err.line = j->line;
 	j->r->err.column = j->r->dates_field + 1;
-	return tarn_fail(&j->r->err, TARN_EARG, "dates", "must be given: '%s' "
+	return tarn_settled(&j->r->err, TARN_SETTLE_DATES, answers, tarn_fail(
+		&j->r->err, TARN_EARG, "dates", "must be given: '%s' "
 			 "can be read in more than one way, and no row "
-			 "settles which; say dates = %s", j->first, choices);
+			 "settles which; say dates = %s", j->first, choices));
 }
 
 static enum tarn_status fail_asked(const struct judge *j)

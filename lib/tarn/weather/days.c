@@ -4,10 +4,12 @@
 #include "internal.h"
 
 #define CAPACITY_MIN 366
+#define AHEAD 128		/* days that are made empty at once */
 
 enum tarn_status tn_days_init(struct days *days,
 			      const struct tarn_alloc *alloc,
-			      const struct scheme *scheme, int hours)
+			      const struct scheme *scheme, int hours,
+			      int running)
 {
 	memset(days, 0, sizeof *days);
 	days->alloc = alloc;
@@ -26,7 +28,10 @@ enum tarn_status tn_days_init(struct days *days,
 		if (!days->tally[id])
 			return TARN_ENOMEM;
 	}
-	return TARN_OK;
+	if (!running || !days->value[TARN_RAIN])
+		return TARN_OK;
+	days->value[SLOT_RUNNING] = tarn_resize(alloc, NULL, sizeof(double));
+	return days->value[SLOT_RUNNING] ? TARN_OK : TARN_ENOMEM;
 }
 
 void tn_days_free(struct days *days)
@@ -87,6 +92,7 @@ static enum tarn_status reserve(struct days *days, size_t capacity,
 	}
 	days->capacity = capacity;
 	days->front = front;
+	days->blank = front + days->count;
 	return TARN_OK;
 }
 
@@ -115,7 +121,13 @@ static enum tarn_status grow_back(struct days *days, size_t more)
 	if (need > days->capacity &&
 	    reserve(days, roomy(need), days->front) != TARN_OK)
 		return TARN_ENOMEM;
-	clear(days, days->front + days->count, more);
+	if (need > days->blank) {
+		size_t from = days->blank;
+
+		days->blank = need + AHEAD < days->capacity
+				      ? need + AHEAD : days->capacity;
+		clear(days, from, days->blank - from);
+	}
 	days->count += more;
 	return TARN_OK;
 }

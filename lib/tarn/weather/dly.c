@@ -56,6 +56,17 @@ int tn_dly_fits(struct text line)
 	return 1;
 }
 
+/* Where in a line each field of its row stands: the value, whose place is also
+ * that of its day, and its flags follow each other. */
+long tn_dly_column(const struct row *row, int field)
+{
+	long at = row->at > 0 ? row->at : HEAD + 1;
+
+	if (field == 0 || field == 2)
+		return field == 0 ? 1 : 18;
+	return field < 4 ? at : at + field + 1;
+}
+
 /* The nth of the flags behind a value, nothing if it is blank or cut off. */
 static struct text flag(struct text line, size_t at, size_t n)
 {
@@ -77,6 +88,7 @@ int tn_dly_row(struct text line, int day, char date[8], struct row *row)
 	date[6] = (char)('0' + day / 10);
 	date[7] = (char)('0' + day % 10);
 	row->count = 7;
+	row->at = (long)at + 1;
 	row->field[0] = (struct text){ line.at, 11 };
 	row->field[1] = (struct text){ date, 8 };
 	row->field[2] = (struct text){ line.at + 17, 4 };

@@ -219,8 +219,10 @@ static void look_at_wind(struct look *l, const struct column_look *c)
 static void look_at_temperature(struct look *l, enum tarn_column c,
 				double mean, size_t days)
 {
-	struct plausible r = tn_plausible_temperature(&l->w->site,
-						      days >= FULL_YEAR);
+	double summer = tn_plausible_summer(l->w->site.latitude_deg,
+					    l->w->first, l->w->days);
+	struct plausible r = tn_plausible_temperature(
+		&l->w->site, days >= FULL_YEAR, summer);
 	int swap = -1;
 
 	if (mean > r.high && within((mean - 32) / 1.8, r))

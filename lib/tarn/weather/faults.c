@@ -11,6 +11,11 @@
 static const char *field_name(const struct tarn_reader *r, int field,
 			      char out[64])
 {
+	static const char *const of_dly[] = { "station", "date", "element",
+					      "value", "flag" };
+
+	if (r->dly && field >= 0)
+		return of_dly[field < 4 ? field : 4];
 	if (field >= 0 && (size_t)field < r->header.count)
 		return tn_text_show(out, 64, r->header.name[field]);
 	snprintf(out, 64, "column %d", field + 1);
@@ -27,7 +32,8 @@ enum tarn_status tn_fault(struct tarn_reader *r, const struct row *row,
 	vsnprintf(text, sizeof text, format, args);
 	va_end(args);
 	r->err.line = row->line;
-	r->err.column = field + 1;
+	r->err.column = r->dly && field >= 0 ? tn_dly_column(row, field)
+					     : field + 1;
 	return tarn_fail(&r->err, TARN_EFORMAT,
 			 field >= 0 ? field_name(r, field, name) : NULL, "%s",
 			 text);
@@ -46,14 +52,17 @@ enum tarn_status tn_fault_number(struct tarn_reader *r,
 		return tn_fault(r, row, slot->field,
 				"'%s' is too large a number", shown);
 	if (memchr(t.at, ',', t.length) && r->map.decimal == '.')
-		return tn_fault(r, row, slot->field,
+		return tarn_settled(&r->err, TARN_SETTLE_DECIMAL, ",", tn_fault(
+			r, row, slot->field,
 				"'%s' is not a number: if the comma is a "
 				"decimal point, say decimal = \",\"",
-				shown);
-	return tn_fault(r, row, slot->field,
+				shown));
+	return tarn_settled(&r->err, TARN_SETTLE_MISSING,
+			    strpbrk(shown, "0123456789") ? NULL : shown, tn_fault(
+		r, row, slot->field,
 			"'%s' is not a number: correct it, or say missing = "
 			"\"%s\" if it stands for no value",
-			shown, shown);
+			shown, shown));
 }
 
 enum tarn_status tn_fault_bounds(struct tarn_reader *r,
@@ -74,10 +83,11 @@ enum tarn_status tn_fault_bounds(struct tarn_reader *r,
 	tn_text_show(shown, sizeof shown, row->field[slot->field]);
 	if (slot->convert)
 		snprintf(means, sizeof means, ", %.6g %s", value, info->unit);
-	return tn_fault(r, row, slot->field,
+	return tarn_settled(&r->err, TARN_SETTLE_MISSING, NULL, tn_fault(
+		r, row, slot->field,
 			"'%s' %s%s is no possible %s (%g to %g %s): is the "
 			"unit right? Say missing = \"%s\" if it stands for "
 			"no value",
 			shown, slot->unit, means, info->name, slot->lo,
-			slot->hi, info->unit, shown);
+			slot->hi, info->unit, shown));
 }

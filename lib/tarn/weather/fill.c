@@ -38,10 +38,11 @@ static enum tarn_status fail_gap(const struct tarn_weather *w,
 
 	tarn_day_text(w->first + (long)at, day);
 	if (c == TARN_RAIN)
-		return tarn_fail(err, TARN_EARG, name, "is missing for %zu "
+		return tarn_settled(err, TARN_SETTLE_RAIN, NULL, tarn_fail(
+			err, TARN_EARG, name, "is missing for %zu "
 				 "day%s from %s: rain is never interpolated; "
 				 "say rain = \"zero\" to take missing days as "
-				 "dry", days, s, day);
+				 "dry", days, s, day));
 	if (!ends(w->column[c], at, days, w->days))
 		return tarn_fail(err, TARN_EARG, name, "is missing for %zu "
 				 "day%s from %s, at %s: there "
@@ -50,10 +51,11 @@ static enum tarn_status fail_gap(const struct tarn_weather *w,
 				 at == 0 ? "the start of the table" :
 				 at + days == w->days ? "the end of the table" :
 				 "days that are left out");
-	return tarn_fail(err, TARN_EARG, name, "is missing for %zu day%s from "
+	return tarn_settled(err, TARN_SETTLE_BRIDGE, NULL, tarn_fail(
+		err, TARN_EARG, name, "is missing for %zu day%s from "
 			 "%s, and gaps up to %d days are to be interpolated: "
 			 "allow more, or use a slice of the table", days, s,
-			 day, how->interpolate_days);
+			 day, how->interpolate_days));
 }
 
 static int fillable(const struct tarn_weather *w,

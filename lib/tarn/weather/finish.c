@@ -199,6 +199,7 @@ enum tarn_status tn_finish(struct tarn_reader *r, struct tarn_weather **out)
 	enum tarn_status status;
 	size_t first, days;
 
+	tn_running_settle(r);
 	for (size_t i = 0; r->map.hours > 0 && i < r->scheme.slots; i++)
 		close_hours(r, &r->scheme.slot[i]);
 	if (r->map.outliers == TARN_OUTLIERS_MISSING) {

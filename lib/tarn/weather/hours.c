@@ -99,10 +99,11 @@ static void find_hour(struct tarn_reader *r)
 
 static enum tarn_status fail_irregular(struct tarn_reader *r, int step)
 {
-	return tarn_fail(&r->err, TARN_EARG, "hours", "must be given: most "
+	return tarn_settled(&r->err, TARN_SETTLE_HOURS, NULL, tarn_fail(
+		&r->err, TARN_EARG, "hours", "must be given: most "
 			 "rows are %d minutes apart, which is no regular step "
 			 "that divides a day; say hours = 24 if a day has 24 "
-			 "rows", step);
+			 "rows", step));
 }
 
 void tn_hours_begin(struct tarn_reader *r)
@@ -150,4 +151,36 @@ enum tarn_status tn_hours_settle(struct tarn_reader *r, int *changed)
 	spread(&r->map, TARN_RH_MEAN, TARN_RH_MIN, TARN_RH_MAX);
 	*changed = 1;
 	return TARN_OK;
+}
+
+/* ---- clocks that go back -------------------------------------------------- */
+
+#define CLOCK_DAYS 180		/* between two times that they do */
+
+/* They go back in the night to a Sunday, at four at the latest (common
+ * practice, no source); or the row's own zone says so. */
+static int may_go_back(const struct tarn_reader *r, const struct stamp *t)
+{
+	int weekday = (int)((t->day % 7 + 11) % 7);	/* 0: Sunday */
+
+	if (t->zone_min != r->last.zone_min)
+		return t->zone_min == r->last.zone_min - 60;
+	return (weekday == 0 && t->hour <= 4) ||
+	       (weekday == 6 && t->hour >= 23);
+}
+
+int tn_hours_back(struct tarn_reader *r, const struct row *row,
+		  const struct stamp *t)
+{
+	int step = r->map.hours > 0 ? DAY_MIN / r->map.hours : DAY_MIN;
+	long long from = tn_stamp_minutes(r, &r->last);
+
+	if (step > 60 || tn_stamp_minutes(r, t) - from != step - 60 ||
+	    !may_go_back(r, t) ||
+	    (r->clock_backs > 0 && t->day - r->clock_back < CLOCK_DAYS))
+		return 0;
+	if (r->clock_backs++ == 0)
+		r->clock_line = row->line;
+	r->clock_back = t->day;
+	return 1;
 }

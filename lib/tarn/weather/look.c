@@ -200,11 +200,12 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 	map->decimal = ',';
 	if (p.clear > 0)
 		return TARN_OK;
-	return tarn_fail(err, TARN_EARG, "decimal", "must be given: every "
+	return tarn_settled(err, TARN_SETTLE_DECIMAL, NULL, tarn_fail(
+		err, TARN_EARG, "decimal", "must be given: every "
 			 "comma in a number has three digits behind it, and "
 			 "may be a decimal point or group thousands; say "
 			 "decimal = \",\" if 1,234 means 1.234, and write the "
-			 "numbers without groups if it means 1234");
+			 "numbers without groups if it means 1234"));
 }
 
 enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,

@@ -316,6 +316,15 @@ static void note_hours(struct pen *pen)
 	count_note(pen, r->partial, "", "value of a day is made of a few hours "
 		   "less than all", "values of days are made of a few hours "
 		   "less than all");
+	if (r->clock_backs > 0 && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "clocks go back "
+			"%zu time%s, in line %ld first: the hour that is there "
+			"twice counts twice", r->clock_backs,
+			r->clock_backs == 1 ? "" : "s", r->clock_line);
+	if (r->running.found)
+		note(pen, "rain: a total that runs through each day, by its "
+			  "values: the greatest is the day's rain; combine = "
+			  "\"sum\" adds them up");
 }
 
 enum tarn_status tn_notes_write(const struct tarn_reader *r,
@@ -335,7 +344,8 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 	note_strange(&pen);
 	note_unused(&pen);
 	for (int c = 0; c < TARN_COLUMNS; c++)
-		if (blank >> c & 1 && pen.status == TARN_OK)
+		if (blank >> c & 1 && r->scheme.element < 0 &&
+		    pen.status == TARN_OK)
 			pen.status = tarn_weather_add_note(w,
 				"%s: the file has its column, but no value",
 				tarn_column_info((enum tarn_column)c)->name);

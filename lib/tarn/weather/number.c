@@ -116,12 +116,14 @@ static int read_short(struct text t, double *out)
 	s += negative;
 	if (end - s > 15 || s == end || !is_digit(*s))
 		return 0;
-	for (; s < end; s++) {
-		if (is_digit(*s))
+	for (; s < end && is_digit(*s); s++)
+		value = 10 * value + (*s - '0');
+	if (s < end) {
+		if (*s != '.')
+			return 0;
+		for (point = ++s; s < end && is_digit(*s); s++)
 			value = 10 * value + (*s - '0');
-		else if (*s == '.' && !point)
-			point = s + 1;
-		else
+		if (s < end)
 			return 0;
 	}
 	*out = (double)value;

@@ -47,17 +47,28 @@ static int compare(const struct heading *a, const struct heading *b)
 	return !a->statistic != !b->statistic ? (a->statistic ? -1 : 1) : 0;
 }
 
+static int is_at(const struct tarn_csv_place *place, struct text name,
+		 size_t index)
+{
+	return place->name[0] ? tn_text_is(name, place->name)
+			      : place->index == (int)index + 1;
+}
+
 /* Has the map a use for a column of the file already? */
 static int is_taken(const struct tarn_csv_map *map, struct text name,
 		    size_t index)
 {
-	for (int c = 0; c < TARN_COLUMNS; c++) {
-		const struct tarn_csv_place *place = &map->column[c].place;
+	const struct tarn_csv_place *others[] = {
+		&map->date, &map->year, &map->month, &map->day,
+		&map->day_of_year, &map->hour, &map->station
+	};
 
-		if (place->name[0] ? tn_text_is(name, place->name)
-				   : place->index == (int)index + 1)
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+		if (is_at(others[i], name, index))
 			return 1;
-	}
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (is_at(&map->column[c].place, name, index))
+			return 1;
 	return 0;
 }
 
@@ -93,15 +104,17 @@ static void choose(struct choice *out, const struct tarn_csv_map *map,
 static enum tarn_status fail_tie(const struct header *h, enum tarn_column c,
 				 int a, int b, struct tarn_error *err)
 {
-	char first[64], second[64];
+	char first[64], second[64], both[160];
 	const char *name = tarn_column_info(c)->name;
 
 	tn_text_show(first, sizeof first, h->name[a]);
 	tn_text_show(second, sizeof second, h->name[b]);
-	return tarn_fail(err, TARN_EFORMAT, second, "is the second column for "
+	snprintf(both, sizeof both, "%s=%s\t%s=%s", name, first, name, second);
+	return tarn_settled(err, TARN_SETTLE_COLUMNS, both, tarn_fail(
+		err, TARN_EFORMAT, second, "is the second column for "
 			 "%s, after '%s': say which one, columns = {%s = "
 			 "\"%s\"} or {%s = \"%s\"}", name, first, name, first,
-			 name, second);
+			 name, second));
 }
 
 /* ---- units ------------------------------------------------------------ */
@@ -173,10 +186,17 @@ static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 {
 	struct tarn_csv_column *to = &map->column[c];
 	const struct heading *best = &choice->best[c];
+	struct role none = { "", "" };
 	int at = choice->at[c];
 
-	if (at < 0 || to->place.index != 0 || to->place.name[0])
-		return TARN_OK;		/* none, or the map's own idea */
+	if (to->place.index != 0 || to->place.name[0]) {
+		/* the map's own idea */
+		if (tn_place_find(h, &to->place, none, &at, NULL) == TARN_OK)
+			put_unit(map, c, h, at);
+		return TARN_OK;
+	}
+	if (at < 0)
+		return TARN_OK;
 	if (choice->tie[c] >= 0)
 		return fail_tie(h, c, at, choice->tie[c], err);
 	to->place.index = at + 1;

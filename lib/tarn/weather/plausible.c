@@ -37,16 +37,31 @@ struct plausible tn_plausible_wind(double latitude_deg)
 	return (struct plausible){ 0.2, fabs(latitude_deg) < 40 ? 8 : 9 };
 }
 
-/* deg C, of a year or, wider by the season, of some days.  Land lies up to 14
- * degrees over the zonal mean where a warm sea is near (Bodo) and 12 under it
- * within continents; 6.5 degrees a km of height.  Our own, from normals that we
- * remember. */
+#define WARMEST_DAY 11157	/* 19 July 2000, a month after the solstice, as
+				   on land (common practice, no source) */
+
+double tn_plausible_summer(double latitude_deg, long first, size_t days)
+{
+	double sum = 0;
+
+	for (size_t i = 0; i < days; i++)
+		sum += cos(2 * PI * (double)(first + (long)i - WARMEST_DAY) /
+			   365.25);
+	return (latitude_deg < 0 ? -sum : sum) / (double)days;
+}
+
+/* deg C, of a year or of some days.  Land lies up to 14 degrees over the zonal
+ * mean where a warm sea is near (Bodo) and 12 under it within continents; 6.5
+ * degrees a km of height.  Some weeks are 6 degrees off; winters of continents
+ * are colder by 0.3 degrees a degree of latitude, by as much the coolest
+ * summers are warmer; at the mildest coasts winters are colder by 0.1.  Our
+ * own, from normals that we remember. */
 struct plausible tn_plausible_temperature(const struct tarn_site *site,
-					  int full_year)
+					  int full_year, double summer)
 {
 	double a = isnan(site->latitude_deg) ? TARN_NAN
 					     : fabs(site->latitude_deg);
-	double zonal = 14.2 - 28.0 * legendre(a), season = 0;
+	double zonal = 14.2 - 28.0 * legendre(a);
 	double lapse = 6.5e-3 * (isnan(site->elevation_m)
 				 ? 3000 : fmax(0, site->elevation_m));
 	struct plausible r = { -25 - lapse, 32 };
@@ -55,10 +70,19 @@ struct plausible tn_plausible_temperature(const struct tarn_site *site,
 		r.low = zonal - 12 - lapse;
 		r.high = fmin(zonal + 14, 32);
 	}
-	if (!full_year)
-		season = isnan(a) ? 20 : 6 + 0.3 * a;
-	r.low -= season;
-	r.high = fmin(r.high + season, 42);
+	if (full_year)
+		return r;
+	if (isnan(a)) {
+		r.low -= 20;
+		r.high += 20;
+	} else if (isnan(summer)) {
+		r.low -= 6 + 0.3 * a;
+		r.high += 6 + 0.3 * a;
+	} else {
+		r.low -= 6 - 0.3 * a * summer;
+		r.high += 6 + (summer > 0 ? 0.3 : 0.1) * a * summer;
+	}
+	r.high = fmin(r.high, 42);
 	return r;
 }
 

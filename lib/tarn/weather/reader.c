@@ -3,285 +3,6 @@
 
 #include "internal.h"
 
-/* What the next line is. */
-enum stage {
-	SKIP,		/* before the header, to be skipped by the map */
-	TITLES,		/* before the header, as the first look found */
-	PEEK,		/* the first line: a header block, or a header? */
-	DLY,		/* fixed width: each line is a month */
-	BLOCK,		/* of a NASA POWER header block */
-	PLACES,		/* Open-Meteo's lines about places, if there are any */
-	HEADER,
-	SAMPLE,		/* rows wait until it is known what they are */
-	DATA,
-	FAILED
-};
-
-/* ---- the header and what stands before it ---------------------------- */
-
-static enum tarn_status no_memory(struct tarn_reader *r)
-{
-	return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
-}
-
-static int field_is(const struct row *row, size_t i, const char *name)
-{
-	return i < row->count && tn_text_is(row->field[i], name);
-}
-
-/* "latitude,longitude,elevation,utc_offset_seconds,..." */
-static int names_places(const struct tarn_reader *r, const struct row *row)
-{
-	if (r->map.layout[0] && strcmp(r->map.layout, "open_meteo") != 0)
-		return 0;
-	for (size_t i = 0; i < row->count; i++)
-		if (field_is(row, i, "utc_offset_seconds"))
-			return 1;
-	return 0;
-}
-
-/* One place, under the names of the row kept as header. */
-static void read_place(struct tarn_reader *r, const struct row *row)
-{
-	int id = tn_header_find(&r->header, "location_id", 0);
-
-	if (r->map.station_id[0] && id >= 0 &&
-	    !field_is(row, (size_t)id, r->map.station_id))
-		return;
-	r->site.latitude_deg = tn_site_number(
-		row, tn_header_find(&r->header, "latitude", 0));
-	r->site.elevation_m = tn_site_number(
-		row, tn_header_find(&r->header, "elevation", 0));
-}
-
-static enum tarn_status read_header(struct tarn_reader *r, struct row *row)
-{
-	if (tn_header_copy(&r->header, r->alloc, row) != TARN_OK)
-		return no_memory(r);
-	if (tn_file_begin(r, row) != TARN_OK)
-		return no_memory(r);
-	r->stage = SAMPLE;
-	return TARN_OK;
-}
-
-/* The header was no header: its names are the first row. */
-static enum tarn_status store_header(struct tarn_reader *r, struct row *row)
-{
-	row->line = r->header_line;
-	row->count = r->header.count;
-	memcpy(row->field, r->header.name,
-	       row->count * sizeof *row->field);
-	r->header.count = 0;
-	return tn_store_row(r, row);
-}
-
-/* What the rows are; *more: a longer sample is needed. */
-static enum tarn_status settle(struct tarn_reader *r, int *more)
-{
-	static const struct row none;
-	enum tarn_status status = tn_settle(r, more);
-
-	if (status != TARN_OK || *more)
-		return status;
-	r->stage = DATA;
-	if (r->map.no_header) {
-		struct row row = none;
-
-		return store_header(r, &row);
-	}
-	return TARN_OK;
-}
-
-/* A month of one element; the first one says what the rows are. */
-static enum tarn_status read_dly(struct tarn_reader *r, struct text line)
-{
-	static const struct row none;
-	struct row row = none;
-	char date[8];
-	enum tarn_status status = TARN_OK;
-	int more, day = 1;
-
-	row.line = r->line_number;
-	if (!tn_dly_fits(line))
-		return tn_fault(r, &row, -1, "is no line of a station file of "
-				"GHCN-Daily (.dly), as those above it are: is "
-				"the file cut short?");
-	tn_dly_row(line, day, date, &row);
-	if (!r->applied) {
-		status = read_header(r, &row);
-		r->sample.ended = 1;
-		if (status == TARN_OK)
-			status = settle(r, &more);
-		day++;
-		r->stage = DLY;
-	}
-	for (; status == TARN_OK && tn_dly_row(line, day, date, &row); day++)
-		if (!tn_text_is(row.field[3], "-9999"))
-			status = tn_store_row(r, &row);
-	return status;
-}
-
-static enum tarn_status on_row(void *context, struct row *row)
-{
-	struct tarn_reader *r = context;
-	enum tarn_status status;
-	int more;
-
-	switch (r->stage) {
-	case DATA:
-		return tn_store_row(r, row);
-	case SAMPLE:	/* in the header's own line: it ends in CR alone */
-		r->sample.ended = 1;
-		status = settle(r, &more);
-		return status == TARN_OK ? tn_store_row(r, row) : status;
-	case PLACES:
-		if (!field_is(row, 0, "time") && !field_is(row, 1, "time")) {
-			read_place(r, row);
-			return TARN_OK;
-		}
-		break;
-	default:
-		if (!names_places(r, row))
-			break;
-		r->stage = PLACES;
-		return tn_header_copy(&r->header, r->alloc, row) == TARN_OK
-			       ? TARN_OK : no_memory(r);
-	}
-	return read_header(r, row);
-}
-
-/* ---- lines ----------------------------------------------------------- */
-
-static enum tarn_status feed_rows(struct tarn_reader *r, const char *bytes,
-				  size_t count)
-{
-	return tn_splitter_feed(r->splitter, bytes, count, r->line_number,
-				&r->err);
-}
-
-/* A whole line before the header. */
-static enum tarn_status on_line(struct tarn_reader *r, struct text whole)
-{
-	struct text line = tn_text_trim(whole);
-
-	switch (r->stage) {
-	case SKIP:
-		if (r->lines_to_skip > 0 ? --r->lines_to_skip == 0
-					 : tn_text_is(line, r->map.skip_to))
-			r->stage = HEADER;
-		return TARN_OK;
-	case TITLES:
-		r->stage = --r->titles > 0 ? TITLES : HEADER;
-		if (line.length > 0 && line.at[0] == '#') {
-			tn_layout_comment(&r->site, line);
-		} else if (line.length > 0) {
-			r->titles_passed++;
-			tn_title_place(&r->site, line);
-		}
-		return TARN_OK;
-	case DLY:
-		return line.length > 0 ? read_dly(r, line) : TARN_OK;
-	case BLOCK:
-		if (tn_text_is(line, "-END HEADER-"))
-			r->stage = HEADER;
-		else
-			tn_layout_block(&r->map, &r->site, line);
-		return TARN_OK;
-	default:
-		if (line.length == 0)
-			return TARN_OK;
-		if (line.at[0] == '#') {
-			tn_layout_comment(&r->site, line);
-			return TARN_OK;
-		}
-		if (r->stage == PEEK)
-			r->stage = tn_text_is(line, "-BEGIN HEADER-") ? BLOCK
-								: HEADER;
-		return r->stage == BLOCK
-			       ? TARN_OK
-			       : feed_rows(r, whole.at, whole.length);
-	}
-}
-
-/* Part of a line, or the whole of it; 'ends': its newline is there. */
-static enum tarn_status feed_line(struct tarn_reader *r, const char *bytes,
-				  size_t count, int ends)
-{
-	size_t at = r->line_bytes;
-	struct text whole = { r->line, at + count };
-
-	if (count > TARN_CSV_LINE_MAX - at) {
-		r->err.line = r->line_number;
-		return tarn_fail(&r->err, TARN_EFORMAT, NULL, "the line is "
-				 "longer than %d bytes: is this a CSV file?",
-				 TARN_CSV_LINE_MAX);
-	}
-	r->line_bytes = ends ? 0 : at + count;
-	if (r->stage >= DATA)
-		return feed_rows(r, bytes, count);
-	memcpy(r->line + at, bytes, count);
-	return ends ? on_line(r, whole) : TARN_OK;
-}
-
-/* Lines up to the end, or up to the sample. */
-static enum tarn_status feed_lines(struct tarn_reader *r, const char **bytes,
-				   size_t *count)
-{
-	enum tarn_status status = TARN_OK;
-
-	while (*count > 0 && status == TARN_OK && r->stage != SAMPLE) {
-		const char *end = memchr(*bytes, '\n', *count);
-		size_t n = end ? (size_t)(end - *bytes) + 1 : *count;
-
-		status = feed_line(r, *bytes, n, end != NULL);
-		r->line_number += end != NULL;
-		*bytes += n;
-		*count -= n;
-	}
-	return status;
-}
-
-/* Looks at the sample; once it tells what the rows are, reads it. */
-static enum tarn_status feed_sample(struct tarn_reader *r)
-{
-	enum tarn_status status;
-	const char *bytes;
-	size_t count;
-	int more;
-
-	status = settle(r, &more);	/* may take rows off its front */
-	bytes = r->sample.at;
-	count = r->sample.bytes;
-	if (status == TARN_OK && more)
-		r->sample.want *= 2;
-	else if (status == TARN_OK)
-		status = feed_lines(r, &bytes, &count);
-	if (status != TARN_OK || !more)
-		tn_sample_free(&r->sample);
-	return status;
-}
-
-static enum tarn_status feed_bytes(struct tarn_reader *r, const char *bytes,
-				   size_t count)
-{
-	enum tarn_status status = feed_lines(r, &bytes, &count);
-
-	while (count > 0 && status == TARN_OK && r->stage == SAMPLE) {
-		size_t taken;
-
-		if (tn_sample_add(&r->sample, bytes, count, &taken) != TARN_OK)
-			return no_memory(r);
-		bytes += taken;
-		count -= taken;
-		if (tn_sample_full(&r->sample))
-			status = feed_sample(r);
-	}
-	return count > 0 && status == TARN_OK
-		       ? feed_lines(r, &bytes, &count) : status;
-}
-
-/* ---- the public face ------------------------------------------------- */
-
 enum tarn_status tarn_reader_new(struct tarn_reader **out,
 				 const struct tarn_alloc *alloc,
 				 const struct tarn_csv_map *map,
@@ -311,7 +32,7 @@ enum tarn_status tarn_reader_new(struct tarn_reader **out,
 	r->line = tarn_resize(alloc, NULL, TARN_CSV_LINE_MAX);
 	r->look = r->line ? tarn_resize(alloc, NULL, LOOK_BYTES) : NULL;
 	if (r->look)
-		r->splitter = tn_splitter_new(alloc, on_row, r, err);
+		r->splitter = tn_splitter_new(alloc, tn_stage_row, r, err);
 	if (!r->splitter) {
 		tarn_reader_free(r);
 		return tarn_fail(err, TARN_ENOMEM, NULL, "out of memory");
@@ -352,7 +73,7 @@ static enum tarn_status feed_text(struct tarn_reader *r, const char *bytes,
 	const char *nul = count > 0 ? memchr(bytes, '\0', count) : NULL;
 	enum tarn_status status;
 
-	status = feed_bytes(r, bytes, nul ? (size_t)(nul - bytes) : count);
+	status = tn_feed_bytes(r, bytes, nul ? (size_t)(nul - bytes) : count);
 	if (status != TARN_OK || !nul)
 		return status;
 	r->err.line = r->line_number + tn_sample_lines(&r->sample);
@@ -385,7 +106,7 @@ static enum tarn_status widen_look(struct tarn_reader *r)
 				 ONE_BYTE_MOST * r->look_bytes);
 
 	if (!wide)
-		return no_memory(r);
+		return tn_no_memory(r);
 	r->look_bytes = tn_one_byte(wide, r->look, r->look_bytes);
 	tarn_resize(r->alloc, r->look, 0);
 	r->look = wide;
@@ -504,14 +225,6 @@ static enum tarn_status fail_early(struct tarn_reader *r)
 			 "expected a header and one row a day");
 }
 
-static enum tarn_status end_sample(struct tarn_reader *r)
-{
-	if (r->stage != SAMPLE)
-		return TARN_OK;
-	r->sample.ended = 1;
-	return feed_sample(r);
-}
-
 /* What waits for more bytes has none to come. */
 static enum tarn_status feed_end(struct tarn_reader *r)
 {
@@ -523,14 +236,14 @@ static enum tarn_status feed_end(struct tarn_reader *r)
 		status = look(r);
 	whole.length = r->line_bytes;
 	if (status == TARN_OK && r->stage < SAMPLE && r->line_bytes > 0)
-		status = on_line(r, whole);
+		status = tn_stage_line(r, whole);
 	if (status == TARN_OK)
-		status = end_sample(r);
+		status = tn_feed_sample_end(r);
 	r->report.unfinished = r->line_bytes > 0;
 	if (status == TARN_OK)
 		status = tn_splitter_finish(r->splitter, &r->err);
 	/* the header may have been the last line, without its newline */
-	return status == TARN_OK ? end_sample(r) : status;
+	return status == TARN_OK ? tn_feed_sample_end(r) : status;
 }
 
 enum tarn_status tarn_reader_finish(struct tarn_reader *r,

@@ -54,13 +54,15 @@ static enum tarn_status set_unit(struct slot *slot, enum tarn_column c,
 
 	tarn_weather_unit_list(c, list, sizeof list);
 	if (!column->unit[0])
-		return tn_role_fail(err, TARN_EARG, role,
+		return tarn_settled(err, TARN_SETTLE_UNIT, NULL, tn_role_fail(
+			err, TARN_EARG, role,
 				    "is not known, the file does not say it: "
-				    "choose one of %s", list);
+				    "choose one of %s", list));
 	if (!unit)
-		return tn_role_fail(err, TARN_EARG, role,
+		return tarn_settled(err, TARN_SETTLE_UNIT, NULL, tn_role_fail(
+			err, TARN_EARG, role,
 				    "\"%s\" does not fit: choose one of %s",
-				    column->unit, list);
+				    column->unit, list));
 	if (!isfinite(scale) || scale <= 0)
 		return tn_role_fail(err, TARN_EARG, role,
 				    "has a scale that is not above 0");

@@ -18,9 +18,13 @@ static enum tarn_status make_scheme(struct tarn_reader *r)
  * ground (our own margin). */
 #define SUN_MOST_W_M2 1500
 
+/* The most rain of an hour is 401 mm, Shangdi, 3 July 1947 (WMO archive of
+ * extremes, from memory); the margin is ours.  A code as 999 lies above. */
+#define HOUR_RAIN_MM 500
+
 /* A mean power of an hour may be more than that of a day, which is looked at
  * when the table is made. */
-static void widen_hours(struct scheme *scheme)
+static void bound_hours(struct scheme *scheme, int hours)
 {
 	for (size_t i = 0; i < scheme->slots; i++) {
 		struct slot *slot = &scheme->slot[i];
@@ -28,6 +32,8 @@ static void widen_hours(struct scheme *scheme)
 		if (slot->id == TARN_SOLAR &&
 		    slot->combine == TARN_COMBINE_MEAN)
 			slot->hi = SUN_MOST_W_M2 * 86.4 / 1000;
+		if (slot->id == TARN_RAIN && hours >= 24)
+			slot->hi = HOUR_RAIN_MM;
 	}
 }
 
@@ -47,9 +53,9 @@ static enum tarn_status settle_rows(struct tarn_reader *r)
 	if (status != TARN_OK)
 		return status;
 	if (r->map.hours > 0)
-		widen_hours(&r->scheme);
-	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours) !=
-	    TARN_OK)
+		bound_hours(&r->scheme, r->map.hours);
+	if (tn_days_init(&r->days, r->alloc, &r->scheme, r->map.hours,
+			 tn_running_wanted(&r->map)) != TARN_OK)
 		return tarn_fail(&r->err, TARN_ENOMEM, NULL, "out of memory");
 	return TARN_OK;
 }

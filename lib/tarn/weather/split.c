@@ -18,6 +18,7 @@ struct splitter {
 	struct csv_parser csv;
 	int between;			/* libcsv's state between two rows */
 	char delimiter;
+	unsigned char special[256];	/* delimiter, quote, return, newline */
 	row_handler *handler;
 	void *context;
 	enum tarn_status status;	/* of the handler */
@@ -101,6 +102,10 @@ struct splitter *tn_splitter_new(const struct tarn_alloc *alloc,
 void tn_splitter_delimiter(struct splitter *splitter, char delimiter)
 {
 	splitter->delimiter = delimiter;
+	memset(splitter->special, 0, sizeof splitter->special);
+	splitter->special[(unsigned char)delimiter] = 1;
+	splitter->special['"'] = splitter->special['\r'] = 1;
+	splitter->special['\n'] = 1;
 	csv_set_delim(&splitter->csv, (unsigned char)delimiter);
 }
 
@@ -130,17 +135,17 @@ static enum tarn_status fail(struct splitter *splitter, int error,
 static int split(struct splitter *splitter, const char *s, size_t count)
 {
 	const char *end = s + count - 1;	/* the newline */
+	const unsigned char *special = splitter->special;
 	struct text t = { s, 0 };
 	size_t n = 0;
 
 	if (end > s && end[-1] == '\r')
 		end--;
 	for (; s <= end; s++) {
-		if (s < end && *s != splitter->delimiter) {
-			if (*s == '"' || *s == '\r')
-				return 0;
-			continue;
-		}
+		while (!special[(unsigned char)*s])
+			s++;		/* the newline ends it */
+		if (s < end && *s != splitter->delimiter)
+			return 0;
 		if (n == TARN_CSV_FIELDS_MAX)
 			return 0;
 		t.length = (size_t)(s - t.at);

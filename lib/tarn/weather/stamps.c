@@ -18,10 +18,11 @@ static enum tarn_status fail_other(struct tarn_reader *r,
 				"split it in two", shown,
 				tn_dates_order_text(other), r->dates.proof,
 				r->dates.line, order);
-	return tn_fault(r, row, r->scheme.date, "'%s' can only be %s, but "
+	return tarn_settled(&r->err, TARN_SETTLE_DATES, NULL, tn_fault(
+		r, row, r->scheme.date, "'%s' can only be %s, but "
 			"dates are read as %s: say dates = \"us\", "
 			"\"european\" or \"iso\" if these were misread",
-			shown, tn_dates_order_text(other), order);
+			shown, tn_dates_order_text(other), order));
 }
 
 static enum tarn_status fail_date(struct tarn_reader *r,
@@ -44,11 +45,12 @@ static enum tarn_status fail_date(struct tarn_reader *r,
 				"'%s' is no date from 1800 to 2200 (read as "
 				"%s)",
 				shown, format);
-	return tn_fault(r, row, r->scheme.date,
+	return tarn_settled(&r->err, TARN_SETTLE_DATE_FORMAT, NULL, tn_fault(
+		r, row, r->scheme.date,
 			"'%s' does not fit the format %s: give the file's "
 			"own, like \"%%Y/%%m/%%d\", \"%%m/%%d/%%Y\" or "
 			"\"%%d/%%m/%%Y\"",
-			shown, format);
+			shown, format));
 }
 
 static enum tarn_status whole(struct tarn_reader *r, const struct row *row,

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
@@ -10,10 +11,12 @@ static enum tarn_status check_order(struct tarn_reader *r,
 				    const struct stamp *t)
 {
 	char now[11], before[11];
+	int sorts = r->map.hours == 0;
 
 	if (r->report.rows == 0)
 		return TARN_OK;
-	if (tn_stamp_minutes(r, t) >= tn_stamp_minutes(r, &r->last))
+	if (tn_stamp_minutes(r, t) >= tn_stamp_minutes(r, &r->last) ||
+	    tn_hours_back(r, row, t))
 		return TARN_OK;
 	if (r->map.order == TARN_ORDER_SORT) {
 		r->report.unsorted++;
@@ -21,12 +24,13 @@ static enum tarn_status check_order(struct tarn_reader *r,
 	}
 	tarn_day_text(t->day, now);
 	tarn_day_text(r->last.day, before);
-	return tn_fault(r, row, r->scheme.date,
+	return tarn_settled(&r->err,
+			    sorts ? TARN_SETTLE_ORDER : TARN_SETTLE_NONE,
+			    sorts ? "sort" : NULL, tn_fault(
+		r, row, r->scheme.date,
 			"%s comes after %s: rows must be in order of time%s",
 			now, before,
-			r->map.hours > 0 ? ""
-					   : "; say order = \"sort\" to sort "
-					     "them");
+			sorts ? "; say order = \"sort\" to sort them" : ""));
 }
 
 /* *skip: this row loses to an earlier one. */
@@ -42,13 +46,15 @@ static enum tarn_status check_duplicate(struct tarn_reader *r,
 		return TARN_OK;
 	if (r->map.duplicates == TARN_DUPLICATES_ERROR) {
 		tarn_day_text(t->day, day);
-		return tn_fault(r, row, r->scheme.date,
+		return tarn_settled(&r->err, TARN_SETTLE_DUPLICATES,
+				    "first\tlast", tn_fault(
+			r, row, r->scheme.date,
 				"%s stands there again: say duplicates = "
 				"\"first\" or \"last\" to keep one%s",
 				day,
 				r->map.hours > 0 ? ""
 						   : ", or hours = 24 if the "
-						     "rows are hours");
+						     "rows are hours"));
 	}
 	r->report.duplicates++;
 	*skip = r->map.duplicates == TARN_DUPLICATES_FIRST;
@@ -100,14 +106,15 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 		return TARN_OK;
 	}
 	field = r->scheme.slot[find_slot(&r->scheme, (int)low)].field;
-	return tn_fault(r, row, field, "%s %g is over %s %g: are the columns "
+	return tarn_settled(&r->err, TARN_SETTLE_OUTLIERS, NULL, tn_fault(
+		r, row, field, "%s %g is over %s %g: are the columns "
 		    "swapped? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
-		    tarn_column_info(high)->name, b[at]);
+		    tarn_column_info(high)->name, b[at]));
 }
 
 static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
-				  size_t at)
+				  const struct stamp *t, size_t at)
 {
 	enum tarn_status status = TARN_OK;
 
@@ -116,6 +123,8 @@ static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
 		double x;
 
 		status = tn_value_read(r, slot, row, &x);
+		if (slot->id == TARN_RAIN && r->days.value[SLOT_RUNNING])
+			tn_running_take(r, t, at, x);
 		if (r->map.hours > 0)
 			gather(&r->days, slot, at, x);
 		else
@@ -172,11 +181,12 @@ static enum tarn_status store(struct tarn_reader *r, struct row *row,
 	again = (r->days.seen[at] & DAY_ROW) != 0;
 	if (r->map.hours > 0)
 		again = again && tn_stamp_minutes(r, t) ==
-					 tn_stamp_minutes(r, &r->last);
+					 tn_stamp_minutes(r, &r->last) &&
+			!tn_hours_back(r, row, t);
 	status = check_duplicate(r, row, t, again, &skip);
 	if (status != TARN_OK || skip)
 		return status;
-	return store_row(r, row, at);
+	return store_row(r, row, t, at);
 }
 
 /* ---- a row ----------------------------------------------------------- */
@@ -211,7 +221,7 @@ static enum tarn_status check_fields(struct tarn_reader *r,
 static enum tarn_status check_station(struct tarn_reader *r,
 				      const struct row *row, int *other)
 {
-	char id[64];
+	char id[64], both[130];
 
 	*other = 0;
 	if (r->scheme.station < 0)
@@ -225,11 +235,14 @@ static enum tarn_status check_station(struct tarn_reader *r,
 	if (r->report.rows == 0)
 		tn_text_show(r->station, sizeof r->station,
 			     row->field[r->scheme.station]);
-	else if (!tn_text_is(row->field[r->scheme.station], r->station))
-		return tn_fault(r, row, r->scheme.station, "'%s' is a second "
+	else if (!tn_text_is(row->field[r->scheme.station], r->station)) {
+		tn_text_show(id, sizeof id, row->field[r->scheme.station]);
+		snprintf(both, sizeof both, "%s\t%s", r->station, id);
+		return tarn_settled(&r->err, TARN_SETTLE_STATION, both, tn_fault(
+			r, row, r->scheme.station, "'%s' is a second "
 			    "station, after '%s': say station = \"...\" to "
-			    "pick one", tn_text_show(id, sizeof id,
-			    row->field[r->scheme.station]), r->station);
+			    "pick one", id, r->station));
+	}
 	return TARN_OK;
 }
 

@@ -96,7 +96,8 @@ static int mean_can_be(const struct tarn_reader *r, enum tarn_column c,
 	if (l->count < FEW)
 		return 1;
 	if (tn_column_like(c) == TARN_TMIN && c != TARN_DEWPOINT)
-		return within(mean, tn_plausible_temperature(&site, 0));
+		return within(mean, tn_plausible_temperature(&site, 0,
+							     TARN_NAN));
 	if (c == TARN_WIND)
 		return within(mean, wind);
 	return c != TARN_RAIN || l->wet < FEW ||
@@ -164,20 +165,98 @@ static void open_names(const struct tarn_reader *r, char *out, size_t size)
 				tarn_column_info((enum tarn_column)c)->name);
 }
 
+/* Units that go together in a file, as countries and services have them. */
+static const char *const systems[][3] = {
+	{ "C", "mm", "m/s" }, { "C", "mm", "km/h" }, { "F", "inch", "mph" },
+	{ "F", "inch", "knots" },
+};
+#define SYSTEMS (sizeof systems / sizeof systems[0])
+
+/* The unit of a column in a system, NULL where its values cannot be in it;
+ * of a quantity that no system has, the first that can be. */
+static const char *unit_in(const struct tarn_reader *r, enum tarn_column c,
+			   const struct look *l, size_t system)
+{
+	size_t units;
+	const struct tarn_weather_unit *u = tarn_weather_units(&units);
+	enum tarn_column like = tn_column_like(c);
+	const char *want = like == TARN_TMIN ? systems[system][0]
+			   : like == TARN_RAIN ? systems[system][1]
+			   : like == TARN_WIND ? systems[system][2] : NULL;
+
+	if (l->behind)
+		return l->behind->name;
+	for (size_t i = 0; i < units && l->count > 0; i++)
+		if (can_be(r, c, &u[i], l) &&
+		    (!want || strcmp(u[i].name, want) == 0))
+			return u[i].name;
+	return NULL;
+}
+
+/* One answer for all columns that have no unit, "tmin=F,rain=inch"; 0: they
+ * cannot be in that system. */
+static int unit_answer(const struct tarn_reader *r, size_t system, char *out,
+		       size_t size)
+{
+	size_t n = 0;
+
+	for (int i = 0; i < TARN_COLUMNS; i++) {
+		enum tarn_column c = (enum tarn_column)i;
+		int at = open_column(r, c);
+		struct look l;
+		const char *unit;
+
+		if (at < 0)
+			continue;
+		l = look_at(r, c, at);
+		unit = unit_in(r, c, &l, system);
+		if (!unit)
+			return 0;
+		n += (size_t)snprintf(out + n, size - n, "%s%s=%s",
+				      n > 0 ? "," : "",
+				      tarn_column_info(c)->name, unit);
+		if (n >= size)
+			return 0;
+	}
+	return n > 0;
+}
+
+/* The answers that can be, each once, a tab between two. */
+static void unit_answers(const struct tarn_reader *r, char *out, size_t size)
+{
+	char one[SYSTEMS][160];
+	size_t n = 0;
+
+	out[0] = '\0';
+	for (size_t i = 0; i < SYSTEMS; i++) {
+		int again = !unit_answer(r, i, one[i], sizeof one[i]);
+
+		if (again)
+			one[i][0] = '\0';
+		for (size_t k = 0; k < i; k++)
+			again |= strcmp(one[k], one[i]) == 0;
+		if (!again && n + strlen(one[i]) + 2 <= size)
+			n += (size_t)snprintf(out + n, size - n, "%s%s",
+					      n > 0 ? "\t" : "", one[i]);
+	}
+}
+
 static enum tarn_status ask(struct tarn_reader *r, enum tarn_column c, int at,
 			    const struct look *l)
 {
 	const char *column = tarn_column_info(c)->name;
-	char list[100], names[96], name[64], why[120] = "";
+	char list[100], names[96], name[64], answers[160], why[120] = "";
 
 	tarn_weather_unit_list(c, list, sizeof list);
 	open_names(r, names, sizeof names);
 	add_evidence(r, c, l, why, sizeof why);
-	return tarn_fail(&r->err, TARN_EARG, tn_text_show(name, sizeof name,
+	unit_answers(r, answers, sizeof answers);
+	return tarn_settled(&r->err, TARN_SETTLE_UNIT, answers, tarn_fail(
+		&r->err, TARN_EARG, tn_text_show(name, sizeof name,
 			 r->header.name[at]), "carries no unit: say units = "
 			 "{%s} with one of %s, or write it into the header, as "
 			 "%s (%.*s)%s", names, list, column,
-			 (int)strcspn(list, ","), list, why);
+			 (int)strcspn(list, ","), list, why));
 }
 
 static enum tarn_status fail_two(struct tarn_reader *r, enum tarn_column c,
@@ -185,12 +264,13 @@ static enum tarn_status fail_two(struct tarn_reader *r, enum tarn_column c,
 {
 	char name[64];
 
-	return tarn_fail(&r->err, TARN_EARG, tn_text_show(name, sizeof name,
+	return tarn_settled(&r->err, TARN_SETTLE_UNIT, NULL, tarn_fail(
+		&r->err, TARN_EARG, tn_text_show(name, sizeof name,
 			 r->header.name[at]), "has no unit in its name, and its "
 			 "numbers have two units behind them, %s and %s: a "
 			 "column must have one; correct it, or say units = "
 			 "{%s = \"...\"}", l->behind->name, l->other->name,
-			 tarn_column_info(c)->name);
+			 tarn_column_info(c)->name));
 }
 
 enum tarn_status tn_units_settle(struct tarn_reader *r)

@@ -74,7 +74,8 @@ enum tarn_status tn_value_read(struct tarn_reader *r,
 		return TARN_OK;
 	if (slot->flag_field >= 0 && rejected(r, slot, row))
 		return TARN_OK;
-	result = tn_number_with(t, r->map.decimal, &x);
+	result = r->map.decimal == '.' ? tn_number(t, &x)
+				       : tn_number_with(t, r->map.decimal, &x);
 	if (result != NUMBER_OK) {
 		enum tarn_status status = tn_mark_read(r, row, slot, result,
 						       &x, &is_number);

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The `tarn topup` line for a weather file: tried on a plain pond, not guessed.
+local answers = require "common.answers"
 local args = require "common.args"
 local inputs = require "common.inputs"
 
@@ -12,17 +13,6 @@ local POND = { basin = { shape = "rectangle", length = 4, width = 3, depth = 1 }
 -- A latitude that stands in for one that is not known, so that all else can be tried.
 trial.LATITUDE = 45
 
--- What may settle a weather that does not run, the mildest first.
-local AIDS = { {}, { totals = "spread" }, { bridge = 31 }, { dry_gaps = true }, { bridge = 31, dry_gaps = true },
-  { totals = "spread", bridge = 31, dry_gaps = true } }
-
-local function with(asked, aid)
-  local all = {}
-  for k, v in pairs(asked) do all[k] = v end
-  for k, v in pairs(aid) do all[k] = v end
-  return all
-end
-
 -- The table as these options read the file; nil, why not, where they do not fit it.  A file that can be read no longer is
 -- nobody's answer: that goes on up.
 local function read(path, options)
@@ -33,7 +23,7 @@ end
 
 -- The run of a ledger on a table with these options, as topup makes it: days that are run, what ready did; or nil, why not.
 local function run(path, weather, options, latitude)
-  local description = with(POND, { evaporation = { latitude = latitude } })
+  local description = answers.with(POND, { evaporation = { latitude = latitude } })
   local ok, ready, done = inputs.tried(inputs.ready, path, weather, options, description)
   if not ok then return nil, tostring(ready) end
   local pond = tarn.pond(description)
@@ -52,8 +42,8 @@ function trial.lines(path, weather, asked, place_known)
   local lines, most, why = {}, 0, nil
   local latitude = not place_known and trial.LATITUDE or nil
   local spread, not_spread
-  for _, aid in ipairs(AIDS) do
-    local options = with(asked, aid)
+  for _, aid in ipairs(answers.AIDS) do
+    local options = answers.with(asked, aid)
     local table_now, days, done = weather, nil, nil
     if aid.totals and asked.totals ~= aid.totals then
       if not spread and not not_spread then spread, not_spread = read(path, options) end
@@ -71,16 +61,23 @@ function trial.lines(path, weather, asked, place_known)
   return lines, why
 end
 
+-- The aids that were tried, for where none helps; those that were asked for are in all of them.
+function trial.tried(asked)
+  local words = {}
+  for i, aid in ipairs(answers.AIDS) do
+    words[i] = answers.words(inputs.weather_options, answers.with(asked, aid), asked)
+  end
+  for i = #words, 1, -1 do
+    if words[i] == "" then table.remove(words, i) end
+  end
+  return table.concat(words, ", ")
+end
+
 -- The line, with the options by the names of inputs.with_years; unknown: more words, for the reader to fill in.
 function trial.command(path, options, unknown)
   local words = { "tarn topup POND.lua", args.quoted(path:find "^%-" and "./" .. path or path) }
-  for _, option in ipairs(inputs.with_years {}) do
-    local value = options[option.name:gsub("-", "_")]
-    if value then
-      words[#words + 1] = "--" .. option.name
-      if option.value then words[#words + 1] = args.quoted(type(value) == "number" and ("%.14g"):format(value) or value) end
-    end
-  end
+  local said = answers.words(inputs.with_years {}, options)
+  if said ~= "" then words[3] = said end
   return table.concat(table.move(unknown, 1, #unknown, #words + 1, words), " ")
 end
 

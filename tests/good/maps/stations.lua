@@ -1,0 +1,1 @@
+return { station_column = "id" }
