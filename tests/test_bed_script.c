@@ -191,7 +191,7 @@ Test(bed_script, printed_section_goes_into_the_ledger)
 		cr_expect(strstr(out, "plants on 3.0 m2, its\nwater of 1,081 L"),
 			  "%s", out);
 		snprintf(command, sizeof command, PASTE, units[i],
-			 "$TARN topup $f weather-samples/"
+			 "$TARN topup --full $f weather-samples/"
 			 "de_bilt_daily_1980_2019.csv --latitude 52.1 "
 			 "--elevation 2 --wind-height 10 --first 2018-01-01 "
 			 "--last 2018-12-31 --units metric");
@@ -199,7 +199,7 @@ Test(bed_script, printed_section_goes_into_the_ledger)
 		cr_expect(strstr(out, "- Bed 3.0 m2, stream and falls 0.0 m2"),
 			  "%.600s", out);
 	}
-	cr_expect(run("$TARN topup tests/good/unsized-bed.lua weather-samples/"
+	cr_expect(run("$TARN topup --full tests/good/unsized-bed.lua weather-samples/"
 		      "de_bilt_daily_1980_2019.csv --latitude 52.1 "
 		      "--elevation 2 --wind-height 10 --last 1980-12-31", out) ==
 		  4);

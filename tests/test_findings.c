@@ -313,7 +313,7 @@ Test(findings, first_lines_and_exit_status)
 		  "- NO: Water over the floor at the intake minimum" },
 		/* what topup, whatif and commission find of the levels */
 		{ CHANGED("s/check_valve = true/check_valve = false, drainback "
-			  "= 400 * gal/", "$TARN topup $f" SEATTLE), 3,
+			  "= 400 * gal/", "$TARN topup --full $f" SEATTLE), 3,
 		  "SPILLS at every stop" },
 		{ CHANGED("s/check_valve = true/check_valve = false, drainback "
 			  "= 400 * gal/", "$TARN commission $f "
@@ -321,9 +321,9 @@ Test(findings, first_lines_and_exit_status)
 		  0, "SPILLS at every stop" },
 		/* what is said twice: named with its line, or refused */
 		{ CHANGED("s/drop = 22 /drop = 120 /",
-			  "$TARN topup $f" SEATTLE), 4,
+			  "$TARN topup --full $f" SEATTLE), 4,
 		  ".lua:36: bed.drop: 120.00 in; by falls" },
-		{ CHANGED("s/drop = 22 /drop = 10 /", "$TARN topup $f" SEATTLE),
+		{ CHANGED("s/drop = 22 /drop = 10 /", "$TARN topup --full $f" SEATTLE),
 		  2, ".lua:36: bed.drop is 0.254 m (10 in), but falls and" },
 		{ CHANGED("s/porosity = 0.38/porosity = 0.95/",
 			  "$TARN sheet $f" SEATTLE), 2, "leaves no stone" },
@@ -336,7 +336,7 @@ Test(findings, first_lines_and_exit_status)
 		  "{print $3; exit}'); echo $s $b; test $s = $b && echo same",
 		  0, "same" },
 		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
-			  "$TARN topup $f" SEATTLE), 0,
+			  "$TARN topup --full $f" SEATTLE), 0,
 		  "The pump runs 16 h a day, as described." },
 		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
 			  "$TARN sheet $f" SEATTLE), 4,
@@ -361,15 +361,15 @@ Test(findings, first_lines_and_exit_status)
 			  "'/^Taken/{print $3; exit}'); echo $s $b; "
 			  "test $s = $b && echo same"), 0, "same" },
 		/* weeks: a date of its own each; one largest week of a year */
-		{ "$TARN topup " POND SEATTLE "| grep -o '^W5[12], about .....' "
+		{ "$TARN topup --full " POND SEATTLE "| grep -o '^W5[12], about .....' "
 		  "| tr '\n' ' '", 0, "W51, about 12-17 W52, about 12-24" },
 		{ "s='s/^Largest week of a year.* \\([0-9]*\\)$/\\1/p'; "
-		  "t=$($TARN topup " POND SEATTLE "| sed -n \"$s\"); "
+		  "t=$($TARN topup --full " POND SEATTLE "| sed -n \"$s\"); "
 		  "w=$($TARN whatif " POND SEATTLE "weather-samples/courtyard-"
 		  "study.lua | awk '/^as it is/{print $8; exit}'); echo $t $w; "
 		  "test $t = $w && echo same", 0, "same" },
 		/* nothing found: said as well, and 0 */
-		{ "$TARN topup " POND SEATTLE, 0,
+		{ "$TARN topup --full " POND SEATTLE, 0,
 		  "No check says no, and none is in doubt." },
 		{ "$TARN weather " SEATTLE, 0,
 		  "No check says no, and none is in doubt." },

@@ -16,12 +16,12 @@ Test(runner, explains_itself)
 		{ "$TARN --help", 0, "topup       weekly top-up water" },
 		{ "$TARN --help | grep -c ' MIT$'", 1, "0" },
 		{ "$TARN --version", 0, "tarn 0." },
-		{ "$TARN topup --help", 0, "--start-level" },
+		{ "$TARN topup --full --help", 0, "--start-level" },
 		{ "echo 'print(#arg .. \" arguments\")' | $TARN /dev/stdin a b",
 		  0, "2 arguments" },
 		{ "$TARN nothing", 2, "there is no script 'nothing'" },
 		{ "$TARN nothing.lua", 2, "nothing.lua" },
-		{ "cd / && $OLDPWD/$TARN topup --help", 0, "Usage" },
+		{ "cd / && $OLDPWD/$TARN topup --full --help", 0, "Usage" },
 	};
 
 	expect_rows(rows, COUNT(rows));
@@ -98,61 +98,81 @@ Test(runner, descriptions_are_no_scripts)
 	expect_rows(rows, COUNT(rows));
 }
 
+/* Without --full one screen, which has the years that the ledger is of, and the
+ * way to the rest. */
+Test(topup, is_one_screen)
+{
+	static const struct row rows[] = {
+		{ "n=$($TARN topup" POND SEATTLE "| wc -l); test $n -le 60 && "
+		  "echo short", 0, "short" },
+		{ "$TARN topup" POND SEATTLE, 0,
+		  "1,956 US gal when full, 134 ft2 of surface." },
+		{ "$TARN topup" POND SEATTLE, 0, "2012-01-01 to 2015-12-31" },
+		{ "$TARN topup" POND SEATTLE "| tr -s '\\n ' ' '", 0,
+		  "the intake is bare after " },
+		{ "$TARN topup" POND SEATTLE "| tr -s '\\n ' ' '", 0,
+		  "--full prints weeks, months" },
+		{ "$TARN topup" POND SEATTLE "| grep -c 'Week by week'", 1, "0" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
 Test(topup, command_line)
 {
 	static const struct row rows[] = {
-		{ "$TARN topup" POND SEATTLE, 0, "a week on average" },
-		{ "$TARN topup" POND SEATTLE "--units metric", 0, " L " },
-		{ "$TARN topup" POND SEATTLE "--units=metric --all-weeks", 0,
+		{ "$TARN topup --full" POND SEATTLE, 0, "a week on average" },
+		{ "$TARN topup --full" POND SEATTLE "--units metric", 0, " L " },
+		{ "$TARN topup --full" POND SEATTLE "--units=metric --all-weeks", 0,
 		  "2013-W27" },
-		{ "$TARN topup" POND SEATTLE "--first 2015-07-01 --last "
+		{ "$TARN topup --full" POND SEATTLE "--first 2015-07-01 --last "
 		  "2015-07-31", 0, "2015-W28" },
-		{ "$TARN topup", 2, "POND.lua is missing" },
-		{ "$TARN topup" POND, 2, "WEATHER.csv is missing" },
-		{ "$TARN topup" POND SEATTLE "more", 2, "unexpected argument" },
-		{ "$TARN topup" POND SEATTLE "--unit us", 2,
+		{ "$TARN topup --full", 2, "POND.lua is missing" },
+		{ "$TARN topup --full" POND, 2, "WEATHER.csv is missing" },
+		{ "$TARN topup --full" POND SEATTLE "more", 2, "unexpected argument" },
+		{ "$TARN topup --full" POND SEATTLE "--unit us", 2,
 		  "the units of a report are --units" },
-		{ "$TARN topup" POND SEATTLE "--units feet", 2,
+		{ "$TARN topup --full" POND SEATTLE "--units feet", 2,
 		  "must be one of us, metric" },
-		{ "$TARN topup" POND SEATTLE "--units", 2, "--units needs" },
-		{ "$TARN topup" POND SEATTLE "--start-level deep", 2,
+		{ "$TARN topup --full" POND SEATTLE "--units", 2, "--units needs" },
+		{ "$TARN topup --full" POND SEATTLE "--start-level deep", 2,
 		  "--start-level must be a number" },
-		{ "$TARN topup" POND SEATTLE "--start-level 9", 2,
+		{ "$TARN topup --full" POND SEATTLE "--start-level 9", 2,
 		  "start_level [m] must be" },
-		{ "$TARN topup" POND SEATTLE "--first 2015-02-31", 2,
+		{ "$TARN topup --full" POND SEATTLE "--first 2015-02-31", 2,
 		  "first must be a date" },
-		{ "$TARN topup" POND SEATTLE "--first 2025-02-01", 2,
+		{ "$TARN topup --full" POND SEATTLE "--first 2025-02-01", 2,
 		  "2012-01-01 to 2015-12-31" },
-		{ "$TARN topup" POND SEATTLE "--method guess", 2,
+		{ "$TARN topup --full" POND SEATTLE "--method guess", 2,
 		  "method must be one of" },
-		{ "$TARN topup" POND "nowhere.csv", 2, "nowhere.csv" },
-		{ "$TARN topup nowhere.lua" SEATTLE, 2, "nowhere.lua" },
-		{ "$TARN topup /tmp" SEATTLE, 2, "/tmp: Is a directory" },
-		{ "$TARN topup" POND "/tmp", 2, "/tmp" },
-		{ "$TARN topup" POND SEATTLE "--csv /nowhere/x.csv", 2,
+		{ "$TARN topup --full" POND "nowhere.csv", 2, "nowhere.csv" },
+		{ "$TARN topup --full nowhere.lua" SEATTLE, 2, "nowhere.lua" },
+		{ "$TARN topup --full /tmp" SEATTLE, 2, "/tmp: Is a directory" },
+		{ "$TARN topup --full" POND "/tmp", 2, "/tmp" },
+		{ "$TARN topup --full" POND SEATTLE "--csv /nowhere/x.csv", 2,
 		  "/nowhere/x.csv: cannot write" },
-		{ "$TARN topup" POND SEATTLE "--csv /dev/full", 2,
+		{ "$TARN topup --full" POND SEATTLE "--csv /dev/full", 2,
 		  "/dev/full: cannot write: No space left" },
-		{ "$TARN topup" POND SEATTLE "--csv /tmp", 2,
+		{ "$TARN topup --full" POND SEATTLE "--csv /tmp", 2,
 		  "/tmp: cannot write" },
-		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		{ "$TARN topup --full" POND SEATTLE "--first 2014-06-10 --last "
 		  "2014-06-10", 0, "(1 day)" },
-		{ "$TARN topup" POND SEATTLE "--first 2014-06-10 --last "
+		{ "$TARN topup --full" POND SEATTLE "--first 2014-06-10 --last "
 		  "2014-07-12", 0, "33 of 33 days" },
-		{ "$TARN topup" POND SEATTLE "--csv weather-samples/"
+		{ "$TARN topup --full" POND SEATTLE "--csv weather-samples/"
 		  "seattle-map.lua", 2, "is an input of this run" },
-		{ "$TARN topup" POND "weather-samples/de_bilt_daily_1980_2019"
+		{ "$TARN topup --full" POND "weather-samples/de_bilt_daily_1980_2019"
 		  ".csv", 2, "--latitude DEG (any map" },
-		{ "$TARN topup" POND "weather-samples/hancock_ghcn_order_2010_"
+		{ "$TARN topup --full" POND "weather-samples/hancock_ghcn_order_2010_"
 		  "2020.csv", 2, "tried: --file-units standard" },
-		{ "$TARN topup" POND "tests/test_base.c", 2, "or --map FILE" },
+		{ "$TARN topup --full" POND "tests/test_base.c", 2, "or --map FILE" },
 		{ "$TARN weather weather-samples/nasa_power_daily_sample.csv",
 		  3, "Not as it stands" },
 		{ "$TARN weather" SEATTLE "--units us", 0, "deg F" },
 		{ "f=$(mktemp --suffix .lua); printf '\033Lua' > $f; $TARN "
 		  "topup $f" SEATTLE "; s=$?; rm $f; exit $s", 2,
 		  "attempt to load a binary chunk" },
-		{ "$TARN topup" POND SEATTLE "> /dev/full", 1,
+		{ "$TARN topup --full" POND SEATTLE "> /dev/full", 1,
 		  "output could not be written" },
 	};
 
@@ -168,12 +188,12 @@ Test(topup, a_missing_day_takes_away_no_range)
 	"\"date,rain_mm,tmin_c,tmax_c,reference_mm\" } NR > 1 && $1 >= " \
 	"\"2018\" { print $1, $9, $2, (" tmax " ? \"\" : $3), $13 }' " \
 	"weather-samples/de_bilt_daily_1980_2019.csv > /tmp/tarn-range.csv; " \
-	"$TARN topup weather-samples/courtyard-pond.lua /tmp/tarn-range.csv " \
+	"$TARN topup --full weather-samples/courtyard-pond.lua /tmp/tarn-range.csv " \
 	"--latitude 52.1 --bridge 0"
 	static const struct row rows[] = {
 		{ "awk -F, 'BEGIN { OFS = \",\" } NR == 1000 { $3 = \"\" } 1' "
 		  "weather-samples/seattle_daily_2012_2015.csv > "
-		  "/tmp/tarn-range.csv; $TARN topup "
+		  "/tmp/tarn-range.csv; $TARN topup --full "
 		  "weather-samples/courtyard-pond.lua /tmp/tarn-range.csv "
 		  "--map weather-samples/seattle-map.lua --first 2013-01-01 "
 		  "--last 2013-12-31", 0,
@@ -196,20 +216,20 @@ Test(topup, a_missing_day_takes_away_no_range)
 Test(topup, ranges_are_predictions)
 {
 	static const struct row rows[] = {
-		{ "$TARN topup" POND SEATTLE, 0,
+		{ "$TARN topup --full" POND SEATTLE, 0,
 		  "Of the range of a year, the weather's years alone make" },
-		{ "$TARN topup" POND SEATTLE, 0,
+		{ "$TARN topup --full" POND SEATTLE, 0,
 		  "for surroundings and station of which the description" },
-		{ "$TARN topup" POND SEATTLE, 0,
+		{ "$TARN topup --full" POND SEATTLE, 0,
 		  "a bucket or pan in the pond, ten dry days" },
 		/* a method whose error nobody knows has no range, and says so */
-		{ "$TARN topup" POND SEATTLE "--method mass_transfer", 0,
+		{ "$TARN topup --full" POND SEATTLE "--method mass_transfer", 0,
 		  "There is no range: method mass_transfer has no centre" },
-		{ "$TARN topup" POND SEATTLE "--method mass_transfer --ranges "
+		{ "$TARN topup --full" POND SEATTLE "--method mass_transfer --ranges "
 		  "/tmp/tarn-ranges.csv; ls /tmp/tarn-ranges.csv", 2,
 		  "there is no range to write: method mass_transfer has no" },
 		/* the same figures as data */
-		{ "$TARN topup" POND SEATTLE "--units metric --ranges "
+		{ "$TARN topup --full" POND SEATTLE "--units metric --ranges "
 		  "/tmp/tarn-ranges.csv | sed -n 's/^A year  *\\([0-9,]*\\) "
 		  ".*/\\1/p' | head -1 | tr -d , > /tmp/tarn-ranges.txt; awk -F, "
 		  "'/^year/ { printf \"%.0f\\n\", $5 * 1000 }' "
@@ -223,17 +243,17 @@ Test(topup, ranges_are_predictions)
 Test(topup, writes_whole_or_not_at_all)
 {
 	static const struct row rows[] = {
-		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
+		{ "d=$(mktemp -d); $TARN topup --full" POND SEATTLE
 		  "--csv $d/out.csv > /dev/null && wc -l < $d/out.csv; ls $d; "
 		  "rm -r $d", 0, "1462\nout.csv\n" },
-		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE
+		{ "d=$(mktemp -d); $TARN topup --full" POND SEATTLE
 		  "--report $d/r.html > /dev/null; grep -c '<svg' $d/r.html; "
 		  "grep -cE 'https?://' $d/r.html | sed 's/^/links /'; "
 		  "rm -r $d", 0, "3\nlinks 3\n" },
-		{ "$TARN topup" POND SEATTLE "--report /nowhere/r.html", 2,
+		{ "$TARN topup --full" POND SEATTLE "--report /nowhere/r.html", 2,
 		  "/nowhere/r.html: cannot write" },
 		{ "d=$(mktemp -d); echo old > $d/out.csv; (ulimit -f 8; trap '' "
-		  "XFSZ; $TARN topup" POND SEATTLE "--csv $d/out.csv); s=$?; "
+		  "XFSZ; $TARN topup --full" POND SEATTLE "--csv $d/out.csv); s=$?; "
 		  "ls $d; cat $d/out.csv; rm -r $d; exit $s", 2,
 		  "out.csv\nold\n" },
 	};
@@ -247,35 +267,35 @@ Test(topup, pipes_and_signals)
 	static const struct row rows[] = {
 		{ "f=weather-samples/seattle_daily_2012_2015.csv; m='--map "
 		  "weather-samples/seattle-map.lua'; for i in 1 2; do "
-		  "{ head -c 1001; sleep 0.1; cat; } < $f | $TARN topup" POND
-		  "/dev/stdin $m | grep -v stdin | md5sum; $TARN topup" POND
+		  "{ head -c 1001; sleep 0.1; cat; } < $f | $TARN topup --full" POND
+		  "/dev/stdin $m | grep -v stdin | md5sum; $TARN topup --full" POND
 		  "$f $m | grep -v seattle_daily | md5sum; done | sort -u | "
 		  "wc -l", 0, "1\n" },
-		{ "$TARN topup" POND SEATTLE "--all-weeks | head -1", 0,
+		{ "$TARN topup --full" POND SEATTLE "--all-weeks | head -1", 0,
 		  "Courtyard pond\n" },
 		/* who reads no more: the end, and not a word (128 + SIGPIPE) */
-		{ "d=$(mktemp -d); { sleep 0.2; $TARN topup" POND SEATTLE
+		{ "d=$(mktemp -d); { sleep 0.2; $TARN topup --full" POND SEATTLE
 		  "--all-weeks; echo status $? > $d/s; } 2> $d/e | true; "
 		  "cat $d/s; wc -c < $d/e; rm -r $d", 0, "status 141\n0\n" },
-		{ "{ trap '' PIPE; sleep 0.2; $TARN topup" POND SEATTLE
+		{ "{ trap '' PIPE; sleep 0.2; $TARN topup --full" POND SEATTLE
 		  "--all-weeks; } | true", 0, "output could not be written" },
-		{ "$TARN topup" POND SEATTLE ">&-", 1,
+		{ "$TARN topup --full" POND SEATTLE ">&-", 1,
 		  "output could not be written" },
 		{ "d=$(mktemp -d); echo old > $d/out.csv; for t in 0.01 0.02 "
-		  "0.05 0.1 0.2; do timeout -s INT $t $TARN topup" POND SEATTLE
+		  "0.05 0.1 0.2; do timeout -s INT $t $TARN topup --full" POND SEATTLE
 		  "--csv $d/out.csv > /dev/null; n=$(wc -l < $d/out.csv); "
 		  "[ $n = 1 ] || [ $n = 1462 ] || echo torn $n; done; ls $d; "
 		  "rm -r $d", 0, "out.csv\n" },
-		{ "d=$(mktemp -d); mkdir $d/is-a-folder; $TARN topup" POND
+		{ "d=$(mktemp -d); mkdir $d/is-a-folder; $TARN topup --full" POND
 		  SEATTLE "--csv $d/is-a-folder; s=$?; rm -r $d; exit $s", 2,
 		  "cannot write: Is a directory" },
-		{ "$TARN topup" POND SEATTLE "--csv /dev/full", 2,
+		{ "$TARN topup --full" POND SEATTLE "--csv /dev/full", 2,
 		  "/dev/full: cannot write: No space left" },
-		{ "$TARN topup /dev/zero" SEATTLE, 2, "larger than 1 MB" },
+		{ "$TARN topup --full /dev/zero" SEATTLE, 2, "larger than 1 MB" },
 		/* a file that opens and then cannot be read */
-		{ "$TARN topup /proc/self/mem" SEATTLE, 2, "/proc/self/mem: "
+		{ "$TARN topup --full /proc/self/mem" SEATTLE, 2, "/proc/self/mem: "
 		  "Input/output error" },
-		{ "$TARN topup" POND "/proc/self/mem", 2, "Input/output error" },
+		{ "$TARN topup --full" POND "/proc/self/mem", 2, "Input/output error" },
 		{ "$TARN leak" POND SEATTLE "/proc/self/mem", 2,
 		  "Input/output error" },
 	};
@@ -306,7 +326,7 @@ Test(topup, refuses_bad_ponds)
 			  files.gl_pathv[i]);
 		first[strcspn(first, "\n")] = '\0';
 		snprintf(command, sizeof command,
-			 "%s; $TARN topup %s" SEATTLE, limits,
+			 "%s; $TARN topup --full %s" SEATTLE, limits,
 			 files.gl_pathv[i]);
 		cr_expect(run(command, out) == 2, "%s said: %.300s",
 			  files.gl_pathv[i], out);
@@ -371,7 +391,7 @@ Test(convert, lua_and_json_are_one_pond)
 		{ "d=$(mktemp -d); $TARN convert" POND "--to $d/a.json && $TARN "
 		  "convert $d/a.json --to $d/b.lua && $TARN convert $d/b.lua "
 		  "--to $d/c.json && cmp $d/a.json $d/c.json && for p in $d/*; "
-		  "do $TARN topup $p" SEATTLE "| md5sum; done | sort -u | wc -l;"
+		  "do $TARN topup --full $p" SEATTLE "| md5sum; done | sort -u | wc -l;"
 		  " rm -r $d", 0, "\n1\n" },
 		{ "d=$(mktemp -d); $TARN convert weather-samples/courtyard-pond.lua"
 		  " --to $d/a.json && sed -i '1a\"$schema\": \"pond.schema.json\","
@@ -423,7 +443,7 @@ Test(convert, refuses_bad_json)
 		char command[400];
 
 		snprintf(command, sizeof command, "d=$(mktemp -d); printf '%s' "
-			 "> $d/p.json; $TARN topup $d/p.json x.csv; s=$?; "
+			 "> $d/p.json; $TARN topup --full $d/p.json x.csv; s=$?; "
 			 "rm -r $d; exit $s", rows[i].text);
 		cr_expect(run(command, out) == 2, "%s", rows[i].text);
 		cr_expect(strstr(out, rows[i].part) != NULL, "%s: '%s' is not "

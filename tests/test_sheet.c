@@ -43,7 +43,7 @@ Test(sheet, command_line)
 		{ "$TARN sheet" POND SEATTLE "--csv /dev/full", 2,
 		  "/dev/full: cannot write" },
 		/* topup takes the same water in transit */
-		{ "$TARN topup" POND SEATTLE, 0,
+		{ "$TARN topup --full" POND SEATTLE, 0,
 		  "a stop lets 11 US gal come back" },
 		{ "$TARN sheet" POND SEATTLE, 4,
 		  "In transit while it runs: 11 US gal" },
@@ -71,13 +71,13 @@ Test(sheet, agrees_with_topup)
 	static const struct row rows[] = {
 		{ "f() { $TARN $1" POND SEATTLE "| tr -s '\\n ' ' ' | grep -o "
 		  "'it falls [0-9.]* times'; }; f sheet; test \"$(f sheet)\" = "
-		  "\"$(f topup)\" && echo same", 0, "times\nsame" },
+		  "\"$(f 'topup --full')\" && echo same", 0, "times\nsame" },
 		/* the year's range, and a week of April, from the CSV in m3 */
 		{ "f() { $TARN $1" POND SEATTLE "| tr -s '\\n ' ' ' | sed 's/ - / /g' "
 		  "| grep -o 'A usual year takes .* USD. A usual week [^.]*'; "
 		  "}; f topup; test \"$(f sheet)\" = \"$(f topup)\" "
 		  "&& echo same", 0, "same" },
-		{ "d=$(mktemp -d); $TARN topup" POND SEATTLE "--ranges $d/r.csv "
+		{ "d=$(mktemp -d); $TARN topup --full" POND SEATTLE "--ranges $d/r.csv "
 		  "> $d/out; t=$(awk -F, '/^single_week_of_month,4,/{printf "
 		  "\"%.0f %.0f\", $4 * 264.172, $7 * 264.172}' $d/r.csv); "
 		  "s=$($TARN sheet" POND SEATTLE "| awk '/^Apr /{print $7, $8; "

@@ -57,15 +57,14 @@ function sections.glance(page, job, view)
     for _, sentence in ipairs(ranges.usual(f, view)) do page:paragraph(sentence) end
     ranges.table(page, f, view)
     page:paragraph(ranges.condition(f))
-    return
-  end
-  if not f then
+  elseif not f then
     page:paragraph(("There is no range: %s."):format(job.no_range))
     put_years(page, job, view)
   end
   put_ledger(page, job, view)
 end
 
+-- The same, with weather and place told apart, and what to measure.
 function sections.answer(page, job, view)
   local f = job.forecast
   sections.glance(page, job, view)
@@ -73,7 +72,6 @@ function sections.answer(page, job, view)
   page:paragraph(ranges.apart(f, view))
   local best = ranges.best(f)
   if best then page:paragraph(best) end
-  put_ledger(page, job, view)
 end
 
 local function balance_heads(first, view, priced)

@@ -53,7 +53,7 @@ assert(math.abs(found.wet_stone_kg / (28 * 104 * u.inch ^ 3 * (8 * 0.58 + 13 * 0
 assert(math.abs(found.wet_volume_m3 / (28 * 104 * 21 * u.inch ^ 3) - 1) < 1e-6, found.wet_volume_m3)
 
 -- What drains in during the storm alone is named where the daily rain is.
-local topup = run("topup " .. DEMO .. " weather-samples/seattle_daily_2012_2015.csv --map weather-samples/seattle-map.lua")
+local topup = run("topup --full " .. DEMO .. " weather-samples/seattle_daily_2012_2015.csv --map weather-samples/seattle-map.lua")
 assert(topup:find "Catchments: in the design storm only", "the top-up report is silent on the catchments")
 
 print("pairs: ok")
