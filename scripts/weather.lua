@@ -64,7 +64,7 @@ local function obstacles()
   local list, f = {}, summary
   local function add(...) list[#list + 1] = string.format(...) end
   local given = f.open_water or f.reference or f.pan
-  if not f.rain then add("there is no rain: the ledger needs it (0 on dry days)") end
+  if not f.rain then add("%s", inputs.no_rain(file)) end
   if not (f.tmin and f.tmax) and not given then
     add("lowest and highest temperature (tmin, tmax) are needed, a mean alone is not enough")
   end

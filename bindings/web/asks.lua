@@ -108,7 +108,7 @@ local ADVICE = {
   { "carries no unit", "Choose units in the table below, or here for all columns at once." },
   { "is not in the weather", "If a column of the file has it, choose it in the table below." },
   { "not like a header", "Write a line of headings above it, as date,tmin_c,tmax_c,rain_mm, and drop the file again." },
-  { "weather has no rain", "If a column of the file has it, choose it in the table below." },
+  { "no column was taken for rain", "If a column of the file has it, choose it in the table below." },
 }
 
 -- The reason alone, as far as it is no advice for a map or a command line.

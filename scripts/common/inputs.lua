@@ -325,6 +325,16 @@ function inputs.examined(path, options)
   return file, weather
 end
 
+-- What is missing for a ledger where no column was taken for rain, with the columns that nothing was taken from.
+function inputs.no_rain(file)
+  local names = {}
+  for _, field in ipairs(file.fields) do
+    if (field.use or "") == "" and field.name ~= "" then names[#names + 1] = tarn.visible(field.name) end
+  end
+  return "no column was taken for rain, which the ledger needs (0 on dry days)" .. (#names == 0 and "" or
+    ("; if it is one of those that are not used (%s), say --column rain=NAME"):format(table.concat(names, ", ")))
+end
+
 function inputs.raw_weather(path, options)
   local _, weather = inputs.examined(path, options)
   return weather
@@ -382,7 +392,9 @@ function inputs.weather(path, options, description)
     check_climate(options)
     return climate.weather(options.climate, (description.evaporation or {}).latitude)
   end
-  return inputs.ready(path, inputs.raw_weather(path, options), options, description)
+  local file, weather = inputs.examined(path, options)
+  if not weather:column "rain" then tarn.mistake(("%s: %s"):format(path, inputs.no_rain(file))) end
+  return inputs.ready(path, weather, options, description)
 end
 
 -- The weather of a command line by the name that messages have for it.

@@ -159,6 +159,7 @@ static const struct layout_column meteo[] = {
 	{ TARN_WIND, "wind_speed_10m", NULL, 1, 10 },
 	{ TARN_SOLAR, "shortwave_radiation", NULL, 1, 0 },
 	{ TARN_RAIN, "precipitation", NULL, 1, 0 },
+	{ TARN_RAIN, "rain", NULL, 1, 0 },
 	{ TARN_PRESSURE, "surface_pressure", NULL, 1, 0 },
 	END
 };

@@ -43,8 +43,8 @@ static const struct meaning meanings[] = {
 	      "relative_feuchte feuchte luftfeuchte luftfeuchtigkeit "
 	      "feuchtigkeit humidite humedad vochtigheid luchtvochtigheid rv "
 	      "rh2m"),
-	BOTH(Q_HUMIDITY, S_MIN, "rhmin rhmn hursmin minrh"),
-	BOTH(Q_HUMIDITY, S_MAX, "rhmax rhmx hursmax maxrh"),
+	BOTH(Q_HUMIDITY, S_MIN, "rhmin rhmn rhn hursmin minrh"),
+	BOTH(Q_HUMIDITY, S_MAX, "rhmax rhmx rhx hursmax maxrh"),
 	BOTH(Q_HUMIDITY, S_MEAN, "rhmean rhavg rhave rhav"),
 	MEANS(Q_VAPOUR,
 	      "vapour_pressure vapor_pressure vapour vapor vp vap avp "
