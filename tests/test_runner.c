@@ -98,6 +98,22 @@ Test(runner, descriptions_are_no_scripts)
 	expect_rows(rows, COUNT(rows));
 }
 
+/* A file of an office program is named, whatever its ending. */
+Test(runner, a_description_of_another_format)
+{
+	static const struct row rows[] = {
+		{ "d=$(mktemp -d); printf 'PK\\003\\004' > $d/p.lua; $TARN bed "
+		  "$d/p.lua; s=$?; rm -r $d; exit $s", 2,
+		  "p.lua: is a workbook or an archive (.xlsx, .ods, .zip): a "
+		  "description is plain text" },
+		{ "d=$(mktemp -d); printf '\\377\\376{' > $d/p.json; $TARN bed "
+		  "$d/p.json; s=$?; rm -r $d; exit $s", 2,
+		  "p.json: is text in UTF-16" },
+	};
+
+	expect_rows(rows, COUNT(rows));
+}
+
 /* Without --full one screen, which has the years that the ledger is of, and the
  * way to the rest. */
 Test(topup, is_one_screen)

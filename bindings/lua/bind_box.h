@@ -23,6 +23,7 @@ struct limits {
 struct box {
 	lua_State *state;
 	int plain_units;	/* 1: its units are numbers */
+	int strict;		/* 1: a name that nothing has is a mistake */
 	struct limits limits;
 };
 
@@ -36,6 +37,20 @@ void bind_begin_box(struct box *box);
  * reason, which begins with the path. */
 void bind_run_box(lua_State *L, struct box *box, const char *path,
 		  const char *text, size_t bytes);
+
+/* ---- the words for a text that is none (wrong_text.c) */
+
+/* Raises where a file is a workbook, an archive, UTF-16. */
+void bind_check_text(lua_State *L, const char *path, const char *text,
+		     size_t bytes);
+
+/* Makes a name that nothing has a mistake in a box.  Returns 1. */
+int bind_strict(lua_State *box);
+
+/* Raises Lua's complaint about a text, in words that say what to do where it is
+ * a known one. */
+int bind_fail_text(lua_State *L, const char *path, const char *why,
+		   const char *text);
 
 /* Text of a whole file on top of L; raises with the reason. */
 const char *bind_box_text(lua_State *L, const char *path, size_t *bytes);

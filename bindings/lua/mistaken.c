@@ -78,7 +78,8 @@ static int l_check(lua_State *L)
 	lua_getglobal(L, "tarn");
 	lua_getfield(L, -1, "description");
 	lua_pushvalue(L, 1);
-	if (lua_pcall(L, 1, 1, 0) == LUA_OK) {
+	lua_pushboolean(L, 1);	/* a script's names are nil in the box */
+	if (lua_pcall(L, 2, 1, 0) == LUA_OK) {
 		for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
 			const struct kind *k = &kinds[i];
 

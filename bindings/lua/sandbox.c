@@ -225,98 +225,23 @@ struct box *bind_new_box(lua_State *L, const char *what)
 	return box;
 }
 
-/* How a number and its unit are written, behind a complaint about a text that
- * is no Lua; "" behind any other. */
-static const char *push_way(lua_State *L, const char *why)
-{
-	const char *at = strstr(why, " near '");
-	size_t length, count;
-	const struct tarn_unit *units = tarn_units(&count);
-
-	if (!at)
-		return lua_pushliteral(L, "");
-	at += strlen(" near '");
-	length = strcspn(at, "'");
-	if (length == 2 && strncmp(at, "in", 2) == 0)
-		return lua_pushliteral(L, ": an inch is written inch, as 39 * "
-				       "inch");
-	if (strstr(why, "malformed number"))
-		return lua_pushliteral(L, ": a star stands between a number "
-				       "and its unit, as 39 * inch");
-	for (size_t i = 0; i < count; i++)
-		if (strlen(units[i].name) == length &&
-		    strncmp(units[i].name, at, length) == 0)
-			return lua_pushfstring(L, ": a star stands between a "
-					       "number and its unit, as 39 * "
-					       "%s", units[i].name);
-	return lua_pushliteral(L, "");
-}
-
-/* From a unit's name or from its word: "gallons" is near "US gallon". */
-static int unit_distance(const char *name, const struct tarn_unit *unit)
-{
-	const char *word = unit->meaning;
-	int by_name = tarn_name_distance(name, unit->name), by_word;
-
-	if (strncmp(word, "US ", 3) == 0)
-		word += 3;
-	by_word = tarn_name_distance(name, word);
-	return by_word < by_name ? by_word : by_name;
-}
-
-/* " (there is no unit 'feet': did you mean 'ft'?)" behind a complaint about
- * arithmetic on an unknown name; "" behind any other. */
-static const char *push_hint(lua_State *L, const char *why)
-{
-	static const char mark[] = "arithmetic on a nil value (global '";
-	const char *at = strstr(why, mark), *best = NULL;
-	size_t count, length;
-	const struct tarn_unit *units = tarn_units(&count);
-	int least = 3;
-
-	if (strstr(why, "'for' ") && strstr(why, "number"))
-		return lua_pushliteral(L, ": a loop counts plain numbers, and "
-				       "the unit is multiplied in: for i = 1, "
-				       "4 do ... i * ft");
-	if (!at)
-		return push_way(L, why);
-	at += sizeof mark - 1;
-	length = strcspn(at, "'");
-	lua_pushlstring(L, at, length);
-	for (size_t i = 0; i < count && length > 1; i++) {
-		int d = unit_distance(lua_tostring(L, -1), &units[i]);
-
-		if (d < least && 2 * (size_t)d <= length) {
-			least = d;
-			best = units[i].name;
-		}
-	}
-	if (!best)
-		return lua_pushfstring(L, ": there is no unit '%s'",
-				       lua_tostring(L, -1));
-	return lua_pushfstring(L, ": there is no unit '%s': did you mean "
-			       "'%s'?", lua_tostring(L, -1), best);
-}
-
 void bind_run_box(lua_State *L, struct box *box, const char *path,
 		  const char *text, size_t bytes)
 {
-	const char *name = lua_pushfstring(L, "@%s", path), *why, *hint;
+	const char *name = lua_pushfstring(L, "@%s", path);
 	lua_State *state = box->state;
 
+	bind_check_text(L, path, text, bytes);
 	lua_pushcfunction(state, box->plain_units ? open_plain
 						    : bind_open_units);
 	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
+	    (!box->strict || bind_strict(state)) &&
 	    luaL_loadbufferx(state, text, bytes, name, "t") == LUA_OK &&
 	    lua_pcall(state, 0, 1, 0) == LUA_OK) {
 		lua_pop(L, 1);
 		return;
 	}
-	why = bind_box_reason(L, box);
-	hint = push_hint(L, why);
-	if (strncmp(why, path, strlen(path)) == 0)
-		bind_error(L, "%s%s", why, hint);
-	bind_error(L, "%s: %s%s", path, why, hint);
+	bind_fail_text(L, path, bind_box_reason(L, box), text);
 }
 
 static int is_json(const char *path)
@@ -326,11 +251,12 @@ static int is_json(const char *path)
 	return n > 5 && strcmp(path + n - 5, ".json") == 0;
 }
 
-/* description(path) -> table, source text; FILE.json holds JSON, any other
- * file Lua */
+/* description(path, lenient) -> table, source text; FILE.json holds JSON, any
+ * other file Lua; lenient: a name that nothing has is nil */
 static int read_description(lua_State *L)
 {
 	const char *path = luaL_checkstring(L, 1), *text, *why;
+	int lenient = lua_toboolean(L, 2);
 	struct box *box = bind_new_box(L, "description");
 	lua_State *state = box->state;
 	size_t bytes;
@@ -338,6 +264,8 @@ static int read_description(lua_State *L)
 	int top;
 
 	text = bind_box_text(L, path, &bytes);
+	bind_check_text(L, path, text, bytes);
+	box->strict = !lenient;
 	if (bytes >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
 		text += 3;	/* the mark of some editors */
 		bytes -= 3;
@@ -349,7 +277,8 @@ static int read_description(lua_State *L)
 	}
 	bind_run_box(L, box, path, text, bytes);
 	if (!lua_istable(state, -1))
-		bind_error(L, "%s: must return a table: return { ... }", path);
+		bind_error(L, "%s: must return a table: begin with return { and "
+			   "end with }", path);
 	top = lua_gettop(L);
 	why = copy_out(state, lua_gettop(state), L, 0, &sum);
 	if (why)

@@ -77,7 +77,7 @@ for sum, part in pairs {
   ["ft ^ 0.1"] = "a length has no such power",
   ["2 ^ ft"] = "an exponent has no unit",
   ["ft .. ''"] = "is no part of a text",
-  ["ft * nothing"] = "attempt to perform arithmetic on a nil value beside a number with a unit",
+  ["ft * nothing"] = "there is no unit 'nothing'",
   ["ft.metatable"] = "attempt to index a number with a unit",
 } do
   local why = refused(part, read, "local a = 1\nreturn { overflow_level = " .. sum .. " }")

@@ -1,2 +1,2 @@
--- expect: global 'collectgarbage'
+-- expect: there is no unit 'collectgarbage'
 collectgarbage("stop")

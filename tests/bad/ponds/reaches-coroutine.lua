@@ -1,2 +1,2 @@
--- expect: global 'coroutine'
+-- expect: there is no unit 'coroutine'
 return coroutine.wrap(function() while true do end end)()

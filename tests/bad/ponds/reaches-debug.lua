@@ -1,2 +1,2 @@
--- expect: global 'debug'
+-- expect: there is no unit 'debug'
 return debug.getregistry()

@@ -1,2 +1,2 @@
--- expect: global 'string'
+-- expect: there is no unit 'load'
 return load(string.dump(function() end))

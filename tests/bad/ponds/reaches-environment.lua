@@ -1,2 +1,2 @@
--- expect: global 'os'
+-- expect: there is no unit 'os'
 return _ENV.os.execute("true")

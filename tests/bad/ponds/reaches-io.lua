@@ -1,2 +1,2 @@
--- expect: global 'io'
+-- expect: there is no unit 'io'
 return { name = io.open("/etc/passwd"):read("a") }

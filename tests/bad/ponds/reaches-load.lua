@@ -1,2 +1,2 @@
--- expect: attempt to call a nil value (global 'load')
+-- expect: there is no unit 'load'
 return load("return {}")()

@@ -1,3 +1,3 @@
--- expect: attempt to index a nil value (global 'os')
+-- expect: there is no unit 'os'
 os.execute("true")
 return {}

@@ -1,2 +1,2 @@
--- expect: global 'package'
+-- expect: there is no unit 'package'
 return package.loadlib("libc.so.6", "system")

@@ -1,2 +1,2 @@
--- expect: global 'pcall'
+-- expect: there is no unit 'pcall'
 while true do pcall(function() while true do end end) end

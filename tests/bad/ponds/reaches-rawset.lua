@@ -1,2 +1,2 @@
--- expect: global 'rawset'
+-- expect: there is no unit 'rawset'
 rawset(_ENV, "ft", 1e9)

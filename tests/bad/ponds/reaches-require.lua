@@ -1,2 +1,2 @@
--- expect: global 'require'
+-- expect: there is no unit 'require'
 return require "tarn"

@@ -1,2 +1,2 @@
--- expect: global 'tostring'
+-- expect: there is no unit 'tostring'
 return { name = tostring(_ENV) }

@@ -1,2 +1,2 @@
--- expect: attempt to call a nil value (global 'setmetatable')
+-- expect: there is no unit 'setmetatable'
 return setmetatable({}, { __gc = function() end })

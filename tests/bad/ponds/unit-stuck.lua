@@ -1,2 +1,2 @@
--- expect: a star stands between a number and its unit
+-- expect: put a star between a number and its unit
 return { basin = { shape = "rectangle", length = 12 * ft, width = 9 * ft, depth = 42 * inch }, overflow_level = 39in }

@@ -1,0 +1,2 @@
+-- expect: :2: nothing may follow the } that ends the description
+return { basin = { shape = "ellipse" } } }

@@ -1,0 +1,2 @@
+-- expect: must return a table: begin with return { and end with }
+name = "A"

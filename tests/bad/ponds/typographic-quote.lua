@@ -1,0 +1,4 @@
+-- expect: :3: the line has a typographic quote
+return {
+  name = “A”,
+}
