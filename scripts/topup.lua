@@ -14,6 +14,7 @@ local view_of = require "common.view"
 local beside = require "topup.beside"
 local brief = require "topup.brief"
 local figures = require "topup.figures"
+local questions = require "topup.questions"
 local sections = require "topup.sections"
 
 local spec = {
@@ -28,6 +29,7 @@ local spec = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
+    { name = "down", value = "LENGTH", kind = "length", meaning = "how far below full the water is today, as '2 1/2 in': how long it lasts from there" },
     { name = "full", printed = true, meaning = "print weeks, months, years, methods, levels and assumptions too" },
     { name = "all-weeks", meaning = "with --full: list every week, however many" },
     { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
@@ -46,10 +48,15 @@ local function compute(pond, weather, asked, located)
   }
   local ledger = inputs.hinted(inputs.weather_name(asked), pond.run, pond, weather, options)
   local job = {
-    pond = pond, weather = weather, ledger = ledger, checks = located(pond.findings, pond), facts = pond:facts(),
+    pond = pond, weather = weather, ledger = ledger, run_options = options, checks = located(pond.findings, pond), facts = pond:facts(),
     totals = ledger:totals(), weeks = ledger:weeks(), months = ledger:months(),
     years = ledger:years(), report = ledger:report(), season = tarn.season(ledger),
   }
+  job.from = asked.down and job.facts.overflow_level - asked.down
+  if job.from and not (asked.down >= 0 and job.from > (job.facts.intake or 0)) then
+    tarn.mistake(("--down must be from 0 to %.4g m, the depth of the intake below full, got %.4g m"):format(
+      job.facts.overflow_level - (job.facts.intake or 0), asked.down))
+  end
   job.forecast, job.no_range = ranges.of(pond, weather, options)
   local later = {}              -- what takes long is computed where it is first said
   function later.band()
@@ -60,7 +67,7 @@ local function compute(pond, weather, asked, located)
   function later.days() return ledger:days() end
   function later.absence()
     if not job.facts.intake then return false end
-    local days = pond:endurance(weather, { method = asked.method })
+    local days = pond:endurance(weather, { method = asked.method, start_level = job.from })
     return tarn.absence(days, job.totals.first)
   end
   return setmetatable(job, { __index = function(self, name)
@@ -99,6 +106,7 @@ local function report(job, view, asked, title)
   beside.pond(page, job, view)
   beside.pump(page, job, view)
   beside.endurance(page, job, view)
+  questions.put(page, job, view)
   beside.assumptions(page, job, view)
   beside.cautions(page)
   return page

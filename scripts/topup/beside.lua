@@ -71,8 +71,8 @@ function beside.endurance(page, job, view)
   page:heading("Away from home: days until the intake is exposed, without top-up")
   page:table({ "Leaving in", "Worst", "P10", "P50", "Starts" }, rows)
   page:paragraph(("From the %s down to the intake: %s. In one start of ten it takes fewer days than P10, in half fewer than P50. Wind, a leak and splash that is not described shorten it.")
-    :format(f.target and "target" or f.trigger and "trigger" or "overflow level",
-            view:show("depth", (f.target or f.trigger or f.overflow_level) - f.intake)))
+    :format(job.from and "level of today" or f.target and "target" or f.trigger and "trigger" or "overflow level",
+            view:show("depth", (job.from or f.target or f.trigger or f.overflow_level) - f.intake)))
 end
 
 -- Electricity of the pump, from its watts.

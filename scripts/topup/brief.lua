@@ -33,9 +33,18 @@ local function away(job)
     if m.p10 and (not worst or m.p10 < worst.p10) then worst = m end
   end
   if not worst or worst.p10 > job.absence.horizon then return nil end
-  return ("Left alone without top-up, the intake is bare after %s days in one start of ten in %s, after %s in half of them."):format(
-    text.number(worst.p10), text.months[worst.month], worst.p50 <= job.absence.horizon and text.number(worst.p50)
-      or "over " .. job.absence.horizon)
+  return ("Left alone without top-up%s, the intake is bare after %s days in one start of ten in %s, after %s in half of them."):format(
+    job.from and " from today's level" or "", text.number(worst.p10), text.months[worst.month],
+    worst.p50 <= job.absence.horizon and text.number(worst.p50) or "over " .. job.absence.horizon)
+end
+
+-- Water that fills the pond up from the level of today.
+local function to_fill(job, view)
+  local basin, full = job.pond:basin(), job.facts.target or job.facts.trigger or job.facts.overflow_level
+  local volume = basin:volume(full) - basin:volume(job.from)
+  local where = job.facts.target and "normal high (the target)" or job.facts.trigger and "the trigger" or "the overflow"
+  if volume <= 0 then return ("The level is at or above %s: nothing is to be added."):format(where) end
+  return ("From today's level up to %s: %s."):format(where, view:show("volume", volume))
 end
 
 return function(page, job, view, more)
@@ -46,6 +55,7 @@ return function(page, job, view, more)
   beside.warnings(page, job, view)
   page:heading("Before you rely on it")
   local lines = { away(job) }
+  if job.from then table.insert(lines, 1, to_fill(job, view)) end
   local best = job.forecast and ranges.some(job.forecast) and ranges.best(job.forecast)
   if best then lines[#lines + 1] = best end
   lines[#lines + 1] = "An estimate: a meter and a ruler on the pond are better. Children drown in inches of water; fill through an air gap; wiring is a licensed electrician's; local codes rule."
