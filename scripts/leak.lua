@@ -23,7 +23,7 @@ local spec = {
   },
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report and of the numbers below: in, ft2 or mm, m2 (us)" },
-    { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
+    inputs.method_option,
     { name = "svg", value = "FILE", kind = "output", meaning = "draw logged level and modelled band" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
     { name = "intervals", meaning = "list every interval of the log" },

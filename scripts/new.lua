@@ -6,18 +6,32 @@ local view_of = require "common.view"
 
 local words = tarn.evaporation.site_words()
 
+local SHAPES = {
+  { word = "rectangle", meaning = "straight sides" },
+  { word = "ellipse", meaning = "round or oval" },
+  { word = "irregular", meaning = "anything else; it is taken to fill 0.8 of its length x width" },
+}
+
+local function words_of(list)
+  return function()
+    local out = {}
+    for i, item in ipairs(list) do out[i] = item.word end
+    return out
+  end
+end
+
 local spec = {
   usage = "tarn new POND.lua [options]",
   purpose = "Asks six questions about a pond and writes a description that every other command reads.",
   positions = { { name = "POND.lua", key = "pond", meaning = "file to write; one that is there is not touched" } },
   options = {
     { name = "name", value = "TEXT", meaning = "of the pond" },
-    { name = "shape", value = "NAME", meaning = "rectangle, ellipse, irregular" },
+    { name = "shape", value = "NAME", offers = words_of(SHAPES), meaning = "rectangle, ellipse, irregular" },
     { name = "size", value = "A x B", meaning = "greatest length and width, as '24 ft x 14 ft' or '7 m x 4.5 m'" },
     { name = "depth", value = "LENGTH", meaning = "from the edge down to the floor" },
     { name = "full", value = "LENGTH", meaning = "from the edge down to the water when the pond is full" },
-    { name = "sun", value = "WORDS", meaning = "on the water, in the words of the question" },
-    { name = "wind", value = "WORDS", meaning = "over the water, likewise" },
+    { name = "sun", value = "WORDS", offers = words_of(words.sun), meaning = "on the water, in the words of the question" },
+    { name = "wind", value = "WORDS", offers = words_of(words.wind), meaning = "over the water, likewise" },
   },
   more = "An option answers its question; the others are asked. Lengths: 3 ft 6 in, 39 1/2 in, 4'3\", 1.2 m.",
 }
@@ -59,12 +73,6 @@ local function choice(list)
     return nil, near and ("is none of these: did you mean '%s'?"):format(near) or "is none of these: " .. table.concat(names, ", ")
   end
 end
-
-local SHAPES = {
-  { word = "rectangle", meaning = "straight sides" },
-  { word = "ellipse", meaning = "round or oval" },
-  { word = "irregular", meaning = "anything else; it is taken to fill 0.8 of its length x width" },
-}
 
 local QUESTIONS = {
   { key = "shape", ask = "What shape is it?", list = SHAPES, read = choice(SHAPES) },

@@ -27,7 +27,7 @@ local spec = {
   options = inputs.with_years {
     climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
-    { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
+    inputs.method_option,
     { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },
     { name = "drawings", value = "PREFIX", kind = "prefix", ends = { "section.svg", "levels.svg" }, meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
     { name = "materials", meaning = "add the quantities to the sheet" },

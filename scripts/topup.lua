@@ -27,7 +27,7 @@ local spec = {
   options = inputs.with_years {
     climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
-    { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
+    inputs.method_option,
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "down", value = "LENGTH", kind = "length", meaning = "how far below full the water is today, as '2 1/2 in': how long it lasts from there" },
     { name = "full", printed = true, meaning = "print weeks, months, years, methods, levels and assumptions too" },

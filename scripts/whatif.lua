@@ -24,7 +24,7 @@ local spec = {
   },
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
-    { name = "method", value = "NAME", meaning = "evaporation method (auto)" },
+    inputs.method_option,
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
     { name = "control", was = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow), in a box without files and programs" },
     { name = "trust", meaning = "run --control with your own rights: only a file that you have read" },

@@ -98,6 +98,40 @@ Test(runner, descriptions_are_no_scripts)
 	expect_rows(rows, COUNT(rows));
 }
 
+/* Completion by bash, as the shell asks for it: the words, the last of which is
+ * to be completed. */
+#define COMPLETE(words) "bash -c '. scripts/tarn.bash; COMP_WORDS=(\"$@\"); " \
+	"COMP_CWORD=$(($# - 1)); _tarn \"$TARN\"; " \
+	"printf \"[%s]\" \"${COMPREPLY[@]}\"; echo' _ tarn " words
+
+Test(runner, completion)
+{
+	static const struct row rows[] = {
+		{ "export TARN; " COMPLETE("top"), 0, "[topup]\n" },
+		{ "export TARN; " COMPLETE("topup --me"), 0, "[--method]\n" },
+		{ "export TARN; " COMPLETE("topup --units ''"), 0,
+		  "[us][metric]\n" },
+		{ "export TARN; " COMPLETE("sheet p.lua --method penman_1"), 0,
+		  "[penman_1956][penman_1948]\n" },
+		{ "export TARN; " COMPLETE("topup --climate aus"), 0,
+		  "[austin]\n" },
+		{ "export TARN; " COMPLETE("new p.lua --sun ha"), 0,
+		  "[half\\ shade]\n" },
+		{ "export TARN; d=$(mktemp -d); mkdir \"$d/a b\"; "
+		  COMPLETE("topup $d/a") "| sed \"s:$d:D:\"; rm -r $d", 0,
+		  "[D/a b]\n" },
+		/* a script of the user's own is not run */
+		{ "export TARN; d=$(mktemp -d); echo 'io.open(arg[0] .. "
+		  "\".ran\", \"w\")' > $d/mine.lua; " COMPLETE("$d/mine.lua --x")
+		  "; ls $d; rm -r $d", 0, "\nmine.lua\n" },
+	};
+	static char out[OUT_MAX];
+
+	expect_rows(rows, COUNT(rows));
+	run(rows[7].command, out);
+	cr_expect(strstr(out, "ran") == NULL, "%s", out);
+}
+
 /* A file of an office program is named, whatever its ending. */
 Test(runner, a_description_of_another_format)
 {

@@ -79,6 +79,17 @@ function args.again(name, value)
   return table.concat(words, " ")
 end
 
+-- What a shell completes: a line an option, parted by tabs: --name, the word for its value, values that it can be.
+local function completion(spec)
+  local lines = {}
+  for i, option in ipairs(spec.options) do
+    local cells = { "--" .. option.name, option.value or "" }
+    for _, value in ipairs(option.choices or option.offers and option.offers() or {}) do cells[#cells + 1] = value end
+    lines[i] = table.concat(cells, "\t") .. "\n"
+  end
+  return table.concat(lines) .. "--help\t\n"
+end
+
 -- The path of a file that --drawings PREFIX asks for.
 function args.prefixed(prefix, ending)
   return prefix .. (prefix:match("/$") and "" or "-") .. ending
@@ -141,6 +152,7 @@ end
   spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   value = "FILE": read, or kind = "output" (written; "-" is standard output) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
+                  offers = function() -> values that a shell may complete, where others can be said too
                   joined = true: given again, it adds to what was said, after a comma
                   without 'value' it is a switch
   A name's dashes become underscores: --wind-height is values.wind_height.
@@ -150,7 +162,10 @@ function args.read(spec)
   args.typed = typed
   while arg[i] do
     local word = arg[i]
-    if word == "--help" then
+    if word == "--completion" and #arg == 1 then
+      io.write(completion(spec))
+      os.exit(0, true)
+    elseif word == "--help" then
       io.write(args.help(spec))
       os.exit(0, true)
     elseif word:sub(1, 2) == "--" then

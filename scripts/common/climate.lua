@@ -2,7 +2,13 @@
 -- A climate where no weather is at hand: --climate NAME in the place of WEATHER.csv.
 local climate = {}
 
-climate.option = { name = "climate", value = "NAME",
+local function names()
+  local list = {}
+  for i, c in ipairs(tarn.climates()) do list[i] = c.name end
+  return list
+end
+
+climate.option = { name = "climate", value = "NAME", offers = names,
   meaning = "in the place of WEATHER.csv: days drawn from a climate; tarn weather --climates lists them" }
 
 -- A position that --climate takes the place of.

@@ -5,6 +5,17 @@ local climate = require "common.climate"
 
 local inputs = {}
 
+-- Methods of evaporation, by their names in a description.
+local function methods()
+  for _, section in ipairs(tarn.pond_fields()) do
+    for _, row in ipairs(section.section == "evaporation" and section or {}) do
+      if row.name == "method" then return row.choices end
+    end
+  end
+end
+
+inputs.method_option = { name = "method", value = "NAME", offers = methods, meaning = "evaporation method (auto)" }
+
 inputs.YEARS = "most"         -- the rule where none is asked for
 
 inputs.weather_options = {
