@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The top-up report: the questions of a year, each answered by a run of a pond with one thing changed.
+local inputs = require "common.inputs"
 local text = require "common.text"
 
 local questions = {}
@@ -18,8 +19,8 @@ end
 local function a_year(job, change)
   local d = copy(job.pond:description())
   change(d)
-  local made, pond = pcall(tarn.pond, d)
-  local ran, ledger = pcall(made and pond.run or error, pond, job.weather, job.run_options)
+  local made, pond = inputs.tried(tarn.pond, d)
+  local ran, ledger = inputs.tried(made and pond.run or error, pond, job.weather, job.run_options)
   if not ran then return nil end
   local t = ledger:totals()
   return t.topup / t.days * 365.25, t
