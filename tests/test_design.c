@@ -269,7 +269,8 @@ Test(design, begins_with_what_the_wings_take)
 	cr_expect(same(&tarn_shelved_fields, &d->basin.shape, &shape));
 	cr_expect(same_number(d->pond.bed.plant_factor[11], 1.2));
 	cr_expect(same_number(d->pond.pump.hours[0], 24));
-	cr_expect(same_number(d->pond.stream.factor, 1.5));
+	cr_expect(same_number(d->pond.stream.disturbed, 0.2));
+	cr_expect(isnan(d->pond.stream.factor));
 	cr_expect(same_number(d->works.overflow.lip_coefficient, 1.705));
 	cr_expect(d->works.storm.stopped == 1);
 	cr_expect(d->rate == -1);

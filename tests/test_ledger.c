@@ -56,6 +56,7 @@ static struct tarn_pond busy(const struct tarn_basin *b)
 	p.bed.volume_m3 = 0.4;
 	p.stream.area_m2 = 1;
 	p.stream.depth_m = 0.05;
+	p.stream.factor = 1.5;
 	p.apron.area_m2 = 5;
 	p.apron.coefficient = 0.8;
 	p.seepage.rate_mm_d = 1;

@@ -107,7 +107,7 @@ static int l_facts(lua_State *L)
 	bind_set(L, "intake", p->intake_m);
 	bind_set(L, "splash", p->splash_m3s);
 	bind_set(L, "bed_area", p->bed.area_m2);
-	bind_set(L, "stream_factor", p->stream.factor);
+	bind_set(L, "stream_disturbed", p->stream.disturbed);
 	return 1;
 }
 

@@ -153,6 +153,34 @@ struct tarn_schedule {
 };
 TARN_API int tarn_schedule_on(const struct tarn_schedule *s, long day);
 
+/* ---- stream and falls -------------------------------------------------- */
+
+/* Transfer coefficient of disturbed water over that of quiet water: an outdoor
+ * pool in use by many gave 1.26, a quiet one 0.74 of the same formula.  Smith,
+ * Lof and Jones (1998), ASHRAE 4146, abstract. */
+#define TARN_DISTURBED 1.7
+
+/* Evaporation goes by the transfer coefficient to this power where water cools
+ * itself: twice the coefficient is not twice the heat.  Derived: 0.37 to 0.42 by
+ * Tarn's heat balance, 0.18 to 0.30 by Penman 1956; the middle
+ * (docs/methods/evaporation.md, "Stream and falls"). */
+#define TARN_TRANSFER_POWER 0.3
+
+/*
+ * Evaporation of running water over that of the same area of still water.
+ *
+ *   disturbed  share of its surface that foams or breaks    [-]  0 .. 1
+ *   returns    ratio of the rates                           [-]  1 .. 1.17
+ *              NaN outside the range
+ *
+ * Formula:  (1 + (TARN_DISTURBED - 1) disturbed)^TARN_TRANSFER_POWER
+ * Source:   derived from the two constants above.
+ * Accuracy: not known: nobody seems to have measured a garden's stream.
+ * Note:     for water that nothing heats.  Pools whose temperature is held
+ *           evaporate up to 1.7 times as much in use, and pay for the heat.
+ */
+TARN_API double tarn_stream_factor(double disturbed);
+
 /* ---- the pond ---------------------------------------------------------- */
 
 struct tarn_bed_store {	/* section "bed" */
@@ -170,7 +198,9 @@ struct tarn_stream {	/* section "stream": stream and falls */
 	double length_m, width_m;
 	double depth_m;		/* of the running water */
 	double volume_m3;	/* held while running; NaN: area x depth */
-	double factor;		/* x open-water rate while running */
+	double disturbed;	/* share of its surface that foams or breaks */
+	double factor;		/* x open-water rate while running; NaN: by
+				   the disturbed share */
 	/* for wing works, which finds the depth where it is not given */
 	double slope;		/* fall / length, towards the pond */
 	double manning;		/* n of its bed */
@@ -277,6 +307,7 @@ struct tarn_pond_facts {
 	double full_area_m2, full_volume_m3;
 	double collecting_m2;	/* rain that falls here reaches the pond */
 	double wetted_m2;	/* open water at the lip, bed, stream */
+	double stream_factor;	/* as given, or by its disturbed share */
 	double bed_m3;		/* water in the bed up to its lip */
 	double transit_m3;	/* in transit while the pump runs */
 	double fill_m3;		/* from trigger to target; 0 without both */

@@ -102,8 +102,10 @@ function beside.assumptions(page, job, view)
     add("Plants of the bed: 1.2 x grass reference all year (FAO-56 Table 12); a few square metres in dry surroundings take more, dead stands less.")
   end
   if (f.wetted - f.full_area - f.bed_area) > 1e-9 then
-    add("Stream and falls evaporate %.2g times as much as still water%s.", f.stream_factor,
-      (d.stream and d.stream.factor) and "" or " (default; 1.4 to 1.7 was measured on disturbed pools)")
+    add("Stream and falls evaporate %.3g times as much as still water%s.", f.stream_factor,
+      (d.stream and d.stream.factor) and ", as described"
+      or string.format(": a share of %.2g of their surface is disturbed%s", f.stream_disturbed,
+        d.stream and d.stream.disturbed and "" or " (default)"))
   end
   add("%s", defined.hours(d))
   if not f.trigger then add("No top-up is described (no trigger level).")

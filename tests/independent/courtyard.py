@@ -290,6 +290,7 @@ def weather(path):
 
 
 # ---- the ledger --------------------------------------------------------------
+STREAM = (1 + (1.7 - 1) * 0.2) ** 0.3       # a fifth of it is disturbed
 PLANT = [0.4, 0.4, 0.6, 1.0, 1.4, 1.6, 1.6, 1.6, 1.4, 1.0, 0.6, 0.4]
 
 
@@ -307,7 +308,7 @@ def ledger(days, transit, start):
             out["overflow"] += v - full
             v = full
         a = surface(level_of(v))
-        loss = (e * a + PLANT[day.month - 1] * grass * bed + 1.5 * e * stream +
+        loss = (e * a + PLANT[day.month - 1] * grass * bed + STREAM * e * stream +
                 3 * gpd * 86400)
         v -= loss
         out["drop"] += loss / a

@@ -55,7 +55,7 @@ local weather = tarn.weather.table {
 local pond = tarn.pond {
   basin = box, overflow_level = 1, trigger = 0.95, target = 0.98, edges = 1, splash = 10 * u.lpd,
   bed = { area = 2, volume = 0.4, plant_factor = 1.5 },
-  stream = { area = 1, depth = 0.05 },
+  stream = { area = 1, depth = 0.05, factor = 1.5 },
   apron = { area = 5, coefficient = 0.8 },
   seepage = { rate = 1 * u.mm_per_day },
   supply = { rate = 150 * u.lpd, closed = { { from = "07-14", to = "07-14" } } },

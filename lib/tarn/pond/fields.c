@@ -13,6 +13,8 @@ static const struct tarn_field facts_rows[] = {
 			"rain that falls here reaches the pond"),
 	TARN_OUT_NUMBER(T, wetted_m2, "wetted", "m2",
 			"open water at the lip, bed, stream"),
+	TARN_OUT_NUMBER(T, stream_factor, "stream_factor", "-",
+			"evaporation of the stream / that of still water"),
 	TARN_OUT_NUMBER(T, bed_m3, "bed_water", "m3",
 			"water in the bed up to its lip"),
 	TARN_OUT_NUMBER(T, transit_m3, "transit", "m3",

@@ -46,8 +46,8 @@ static const struct tarn_field bed_rows[] = {
 };
 TARN_FIELDS(tarn_pond_bed_fields, "bed", bed_rows);
 
-/* Factor: 1.4 to 1.7 was measured on pools in use: Smith, Lof and Jones (1998),
- * ASHRAE 4146. */
+/* Disturbed: 0.2 is a judgement, a fall's face and its foot beside a stream that
+ * runs smoothly. */
 static const struct tarn_field stream_rows[] = {
 	TARN_IN_NUMBER(T, stream.area_m2, "area", "m2", 0, 1e5, TARN_NAN,
 		       "wetted area of stream and falls; or length and width"),
@@ -59,8 +59,11 @@ static const struct tarn_field stream_rows[] = {
 		       "mean depth of the running water"),
 	TARN_IN_NUMBER(T, stream.volume_m3, "volume", "m3", 0, 1e4, TARN_NAN,
 		       "water held while running; or area x depth"),
-	TARN_IN_NUMBER(T, stream.factor, "factor", "-", 0, 5, 1.5,
-		       "evaporation / that of still open water, while running"),
+	TARN_IN_NUMBER(T, stream.disturbed, "disturbed", "-", 0, 1, 0.2,
+		       "share of its surface that foams or breaks"),
+	TARN_IN_NUMBER(T, stream.factor, "factor", "-", 0, 5, TARN_NAN,
+		       "evaporation / that of still open water, while running; "
+		       "by disturbed if not given"),
 	TARN_IN_NUMBER(T, stream.slope, "slope", "-", -10, 10, TARN_NAN,
 		       "fall / length, towards the pond; gives the depth"),
 	TARN_IN_NUMBER(T, stream.manning, "manning", "s/m^(1/3)", 0.005, 0.5,
@@ -160,6 +163,13 @@ static double or_else(double x, double otherwise)
 	return isnan(x) ? otherwise : x;
 }
 
+double tarn_stream_factor(double disturbed)
+{
+	if (!(disturbed >= 0 && disturbed <= 1))
+		return TARN_NAN;
+	return pow(1 + (TARN_DISTURBED - 1) * disturbed, TARN_TRANSFER_POWER);
+}
+
 static double stream_area(const struct tarn_stream *s)
 {
 	return or_else(s->area_m2, or_else(s->length_m * s->width_m, 0));
@@ -187,6 +197,8 @@ static void work_out(const struct tarn_pond *p, struct tarn_pond_facts *f)
 	f->full_volume_m3 = tarn_basin_volume(p->basin, p->overflow_level_m);
 	f->wetted_m2 = f->full_area_m2 + p->bed.area_m2 +
 		       stream_area(&p->stream);
+	f->stream_factor = or_else(p->stream.factor,
+				   tarn_stream_factor(p->stream.disturbed));
 	f->collecting_m2 = f->wetted_m2 + p->edges_m2;
 	f->bed_m3 = bed_water(&p->bed);
 	f->transit_m3 = in_transit(p);

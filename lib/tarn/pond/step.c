@@ -70,7 +70,7 @@ enum tarn_status tn_step_prepare(struct step_pond *out,
 	out->pond = p;
 	out->collecting_m2 = facts.collecting_m2;
 	out->stream_m2 = (facts.wetted_m2 - facts.full_area_m2 -
-			  p->bed.area_m2) * p->stream.factor;
+			  p->bed.area_m2) * facts.stream_factor;
 	fix(&out->fixed, p, &facts);
 	for (int i = 0; i < 12; i++) {
 		struct step_season *m = &out->season[i];
