@@ -112,7 +112,7 @@ local ADVICE = {
 }
 
 -- The reason alone, as far as it is no advice for a map or a command line.
-local BEHIND = { "; if it is one of those that are not used", "%s[sS]ay%s+[%w_]+%s*=", "%s[sS]ay%s+which one", "%s*bridge longer gaps",
+local BEHIND = { "; if it is one of those ", "%s[sS]ay%s+[%w_]+%s*=", "%s[sS]ay%s+which one", "%s*bridge longer gaps",
   ": give it a column", ": choose one of", ": if the comma is" }
 
 local function reason(text)
