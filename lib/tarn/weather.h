@@ -453,14 +453,16 @@ struct tarn_csv_map {
 
 	struct tarn_csv_column column[TARN_COLUMNS];
 	struct tarn_csv_column total;	/* rain of several days, in one */
-	struct tarn_csv_place total_days;	/* how many days */
+	struct tarn_csv_place total_days;	/* how many days; without a
+					   total: of the rain itself */
 	char missing[TARN_CSV_TOKENS_MAX][16];	/* "-999", "M"; numbers are
 				   compared as numbers.  A blank is always
 				   missing, and so are NA, null, - and the
 				   like, and codes as -9999 that cannot be a
 				   value and stand there more than once */
-	char trace[8];		/* rain too little to measure: counts 0; "":
-				   "T", "trace" and the like */
+	char trace[8];		/* rain too little to measure: counts 0; a
+				   number, as -1, also of sunshine; "": "T",
+				   "trace" and the like */
 
 	/* the station, from the file's first row */
 	struct tarn_csv_place name, latitude, elevation;	/* deg, m */

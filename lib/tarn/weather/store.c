@@ -269,6 +269,38 @@ static void read_site(struct tarn_reader *r, const struct row *row)
 		r->site.elevation_m = tn_site_number(row, p->elevation);
 }
 
+/* Where a date should be, the first word of a row that sums up others. */
+static int sums_up(const struct row *row, int date)
+{
+	struct text t = { "", 0 };
+	char word[16];
+	size_t n = 0;
+
+	if ((size_t)date < row->count)
+		t = row->field[date];
+	for (; n < t.length && n < sizeof word && tn_is_letter(t.at[n]); n++)
+		word[n] = (char)(t.at[n] >= 'A' && t.at[n] <= 'Z'
+				 ? t.at[n] + ('a' - 'A') : t.at[n]);
+	return tn_text_listed((struct text){ word, n }, "total totals sum sums mean means average "
+			      "averages avg min max minimum maximum std stdev "
+			      "count median summe gesamt mittel mittelwert "
+			      "schnitt totaux somme moyenne moyennes suma "
+			      "totales media promedio totaal som gemiddelde "
+			      "gemiddeld");
+}
+
+/* A row that cannot be read is passed over if it is such a one. */
+static int pass_over(struct tarn_reader *r, const struct row *row, int date,
+		     enum tarn_status status)
+{
+	if (status != TARN_EFORMAT || !sums_up(row, date))
+		return 0;
+	memset(&r->err, 0, sizeof r->err);
+	if (r->summaries++ == 0)
+		r->summary_line = row->line;
+	return 1;
+}
+
 enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 {
 	int date = r->scheme.date >= 0 ? r->scheme.date : r->scheme.year;
@@ -276,7 +308,8 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 	struct stamp t;
 	int other;
 
-	if (all_blank(row))
+	if (all_blank(row) || (r->commented && row->field[0].length > 0 &&
+			       row->field[0].at[0] == '#'))
 		return TARN_OK;
 	if (r->report.rows < TARN_WEATHER_FILE_SAMPLES)
 		tn_file_sample(r, row);
@@ -288,9 +321,12 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 	status = check_fields(r, row);
 	if (status == TARN_OK)
 		status = check_station(r, row, &other);
-	if (status != TARN_OK || other)
-		return status;
-	status = tn_stamp_read(r, row, &t);
+	if (status == TARN_OK && other)
+		return TARN_OK;
+	if (status == TARN_OK)
+		status = tn_stamp_read(r, row, &t);
+	if (status != TARN_OK && pass_over(r, row, date, status))
+		return TARN_OK;
 	if (status == TARN_OK)
 		status = check_order(r, row, &t);
 	if (status == TARN_OK)
