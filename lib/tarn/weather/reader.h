@@ -42,6 +42,8 @@ struct scheme {
 	} missing[TARN_CSV_TOKENS_MAX];
 	size_t tokens;
 	double trace;		/* a number that stands for one; NaN: none */
+	int plain;		/* a decimal point, and no number stands for
+				   anything else */
 };
 
 enum tarn_status tn_scheme_make(struct scheme *scheme,
@@ -325,6 +327,22 @@ enum tarn_status tn_fault_bounds(struct tarn_reader *r,
 
 /* ---- values.c -------------------------------------------------------- */
 
+/* Most values of most files: a short number within its bounds, without flags.
+ * Returns 0 for all else, which tn_value_read reads. */
+static inline int tn_value_plain(const struct scheme *scheme,
+				 const struct slot *slot,
+				 const struct row *row, double *out)
+{
+	double x;
+
+	if (!scheme->plain || slot->flag_field >= 0 ||
+	    !tn_number_short(row->field[slot->field], &x))
+		return 0;
+	if (slot->convert)
+		x = (x + slot->add) * slot->multiply / slot->divide;
+	*out = x + 0.0;		/* no minus zero */
+	return x >= slot->lo && x <= slot->hi;
+}
 /* One value in SI; NaN if it is missing. */
 enum tarn_status tn_value_read(struct tarn_reader *r,
 			       const struct slot *slot,

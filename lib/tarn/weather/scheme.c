@@ -277,6 +277,8 @@ static void set_missing(struct scheme *scheme, const struct tarn_csv_map *map)
 			scheme->missing[scheme->tokens].number = TARN_NAN;
 		scheme->tokens++;
 	}
+	scheme->plain = map->decimal == '.' && scheme->tokens == 0 &&
+			isnan(scheme->trace);
 }
 
 static void need(struct scheme *scheme, int field)

@@ -113,28 +113,46 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 		    tarn_column_info(high)->name, b[at]));
 }
 
-static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
-				  const struct stamp *t, size_t at)
+/* A row that is a day. */
+static enum tarn_status store_day(struct tarn_reader *r, struct row *row,
+				  size_t at)
 {
+	const struct scheme *scheme = &r->scheme;
 	enum tarn_status status = TARN_OK;
 
-	for (size_t i = 0; i < r->scheme.slots && status == TARN_OK; i++) {
-		const struct slot *slot = &r->scheme.slot[i];
-		double x;
+	for (size_t i = 0; i < scheme->slots && status == TARN_OK; i++) {
+		const struct slot *slot = &scheme->slot[i];
+		double *to = &r->days.value[slot->id][at];
 
-		status = tn_value_read(r, slot, row, &x);
-		if (slot->id == TARN_RAIN && r->days.value[SLOT_RUNNING])
-			tn_running_take(r, t, at, x);
-		if (r->map.hours > 0)
-			gather(&r->days, slot, at, x);
-		else
-			r->days.value[slot->id][at] = x;
+		if (!tn_value_plain(scheme, slot, row, to))
+			status = tn_value_read(r, slot, row, to);
 	}
 	r->days.seen[at] |= DAY_ROW;
-	if (status == TARN_OK && r->map.hours == 0)
+	if (status == TARN_OK)
 		status = check_pair(r, row, at, TARN_TMIN, TARN_TMAX);
-	if (status == TARN_OK && r->map.hours == 0)
+	if (status == TARN_OK)
 		status = check_pair(r, row, at, TARN_RH_MIN, TARN_RH_MAX);
+	return status;
+}
+
+/* A row that is a part of one. */
+static enum tarn_status store_hour(struct tarn_reader *r, struct row *row,
+				   const struct stamp *t, size_t at)
+{
+	const struct scheme *scheme = &r->scheme;
+	enum tarn_status status = TARN_OK;
+
+	for (size_t i = 0; i < scheme->slots && status == TARN_OK; i++) {
+		const struct slot *slot = &scheme->slot[i];
+		double x;
+
+		if (!tn_value_plain(scheme, slot, row, &x))
+			status = tn_value_read(r, slot, row, &x);
+		if (slot->id == TARN_RAIN && r->days.value[SLOT_RUNNING])
+			tn_running_take(r, t, at, x);
+		gather(&r->days, slot, at, x);
+	}
+	r->days.seen[at] |= DAY_ROW;
 	return status;
 }
 
@@ -186,7 +204,8 @@ static enum tarn_status store(struct tarn_reader *r, struct row *row,
 	status = check_duplicate(r, row, t, again, &skip);
 	if (status != TARN_OK || skip)
 		return status;
-	return store_row(r, row, t, at);
+	return r->map.hours > 0 ? store_hour(r, row, t, at)
+				: store_day(r, row, at);
 }
 
 /* ---- a row ----------------------------------------------------------- */
