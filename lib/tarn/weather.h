@@ -111,6 +111,21 @@ tarn_weather_slice(struct tarn_weather **out, const struct tarn_weather *w,
 		   long first, long last, struct tarn_error *err);
 
 /*
+ * New table of two of one station: all columns [their units] of both, on all
+ * days [-] from the first to the last of either; what neither has is missing.
+ * The site is that of a, and where a does not know it that of b; the notes are
+ * those of both.  Days that are left out of a or b are not left out of it.
+ *
+ * Errors: TARN_EARG with the column, where both have a value of a day and not
+ * the same one; with "latitude", where these are over half a degree apart;
+ * what tarn_weather_check refuses; TARN_ENOMEM.
+ * Source: none, no formula.
+ */
+TARN_API enum tarn_status
+tarn_weather_join(struct tarn_weather **out, const struct tarn_weather *a,
+		  const struct tarn_weather *b, struct tarn_error *err);
+
+/*
  * What was assumed, counted, left out or filled, one sentence each, to be
  * shown to the user.  Borrowed; NULL beyond the last.
  */
