@@ -51,7 +51,7 @@ do
 	assert(part:site().name == "Fallon")
 	assert(#w:slice(nil, "2015-01-10") == 10)
 	local both = w:slice(nil, "2015-01-10"):join(w:slice("2015-01-20", "2015-01-21"))
-	assert(#both == 21 and both:column("rain")[21] == w:column("rain")[21] and both:column("rain")[15] ~= both:column("rain")[15])
+	assert(#both == 21 and both:column("tmax")[21] == w:column("tmax")[21] and both:column("tmax")[15] ~= both:column("tmax")[15])
 	raises(function() w:join(weather.table { first = "2015-01-01", tmin = { -40 } }) end, "in one file and -40")
 	raises(function() w:slice("2014-12-31") end, "first", "2015-01-01")
 	raises(function() w:slice("1 Jan") end, "first must be a date")
