@@ -358,8 +358,9 @@ function inputs.no_rain(file)
   for _, field in ipairs(file.fields) do
     if (field.use or "") == "" and field.name ~= "" then names[#names + 1] = tarn.visible(field.name) end
   end
-  return "no column was taken for rain, which the ledger needs (0 on dry days); where another file of the station has it, say --with FILE" .. (#names == 0 and "" or
-    ("; if it is one of those that are not used (%s), say --column rain=NAME"):format(table.concat(names, ", ")))
+  return "no column was taken for rain, which the ledger needs (0 on dry days)" .. (#names == 0 and "" or
+    ("; if it is one of those that are not used (%s), say --column rain=NAME"):format(table.concat(names, ", "))) ..
+    "; --with FILE takes it from another file of the station"
 end
 
 function inputs.raw_weather(path, options)
