@@ -220,7 +220,7 @@ struct box *bind_new_box(lua_State *L, const char *what)
 	lua_setmetatable(L, -2);
 	box->state = lua_newstate(limited_alloc, &box->limits);
 	if (!box->state)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	lua_sethook(box->state, count_hook, LUA_MASKCOUNT, HOOK_EVERY);
 	return box;
 }
