@@ -326,6 +326,7 @@ static void sweep(FILE *report, int job, enum mode how, long count,
 static void try_job(FILE *report, int job, long stride)
 {
 	long all_allocations, all_calls;
+	double step;
 
 	if (run(job, NEVER, 0) != jobs[job].status || blocks != 0 ||
 	    leftovers(folder) != 0) {
@@ -334,12 +335,13 @@ static void try_job(FILE *report, int job, long stride)
 		failures++;
 		return;
 	}
-	if (jobs[job].every == 0)
+	if (jobs[job].every <= 0)
 		return;
 	good = result;
 	all_allocations = allocations;
 	all_calls = calls;
-	stride *= jobs[job].every;
+	step = (double)stride * jobs[job].every;
+	stride = step > 1 ? (long)step : 1;
 	sweep(report, job, ONE_BLOCK, all_allocations, stride);
 	sweep(report, job, BLOCKS_FROM, all_allocations, stride);
 	sweep(report, job, ONE_CALL, all_calls, 1);
@@ -360,7 +362,7 @@ int main(int argc, char **argv)
 	setvbuf(report, NULL, _IONBF, 0);
 	setvbuf(stdout, NULL, _IOFBF, 1 << 16);
 	for (int job = 0; job < JOBS; job++)
-		if (!only || jobs[job].every == 0 ||
+		if (!only || jobs[job].every <= 0 ||
 		    strncmp(only, jobs[job].name, strlen(only)) == 0)
 			try_job(report, job, stride);
 	leftovers(made);

@@ -11,8 +11,8 @@
 #define STUDY "tests/faults/study.lua", "--threads=1"
 static const struct job {
 	const char *name;
-	long every;	/* n-th fault is tried: long jobs take fewer; 0: none,
-			   it is run once for what it makes */
+	double every;	/* times the stride: long jobs take fewer; 0: none, it
+			   is run once for what it makes */
 	int status;	/* of the good run: what it finds (docs/reports.md) */
 	const char *args[ARGS_MAX];
 } jobs[] = {
@@ -25,11 +25,11 @@ static const struct job {
 	{ "weather", 1, 0, { "weather", WEATHER } },
 	{ "weather-write", 1, 0, { "weather", WEATHER, "--write",
 				   "@out.csv" } },
-	{ "new", 1, 0, { "new", "@pond.lua", "--name=Pond",
+	{ "new", 0.1, 0, { "new", "@pond.lua", "--name=Pond",
 			 "--shape=irregular", "--size=24 ft x 14 ft",
 			 "--depth=1.3 m", "--full=4 in",
 			 "--sun=half shade", "--wind=not described" } },
-	{ "convert", 1, 0, { "convert", POND, "--to", "@out.json" } },
+	{ "convert", 0.1, 0, { "convert", POND, "--to", "@out.json" } },
 	{ "commission", 1, 3, { "commission", POND,
 				"weather-samples/courtyard-measured.lua" } },
 	{ "sheet", 7, 4, { "sheet", POND, WEATHER, "--markdown", "@out.md",
@@ -41,7 +41,7 @@ static const struct job {
 			    "--record", "&one.rec" } },
 	{ "part 2", 0, 0, { "whatif", POND, WEATHER, STUDY, "--part=2/2",
 			    "--record", "&two.rec" } },
-	{ "merge", 1, 0, { "merge", "@whole.rec", "&one.rec", "&two.rec" } },
+	{ "merge", 0.1, 0, { "merge", "@whole.rec", "&one.rec", "&two.rec" } },
 	{ "topup-climate", 997, 4, { "topup", POND, "--climate", "austin",
 				     "--ranges", "@out.csv" } },
 	{ "bed", 997, 4, { "bed", POND, "--csv", "@out.csv", "--drawing",
