@@ -97,6 +97,7 @@ Test(pair, pump_on_and_off)
 	struct tarn_estimate splash;
 	double ratio = (150 + 25 * 1.2 / 1.2 + 15 * 1.5) / 150;
 
+	p.stream.factor = 1.5;
 	t.off.hours = t.on.hours = 48;
 	t.off.bucket_drop_m = t.on.bucket_drop_m = 0.5 * INCH;
 	t.off.pond_drop_m = 0.5 * INCH;
