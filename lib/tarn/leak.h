@@ -203,8 +203,8 @@ struct tarn_leak_options {
 
 /* How much of the pond's place is in its description. */
 enum tarn_leak_site {
-	TARN_SITE_UNDESCRIBED,	/* neither wind nor sun     0.85, 0.30 */
-	TARN_SITE_HALF_DESCRIBED,	/* one of the two           0.92, 0.28 */
+	TARN_SITE_UNDESCRIBED,	/* neither wind nor sun     0.82, 0.24 */
+	TARN_SITE_HALF_DESCRIBED,	/* one of the two           0.95, 0.26 */
 	TARN_SITE_DESCRIBED,	/* both                     1.00, 0.25 */
 	TARN_SITE_PAVED,	/* both, and paving, gravel or a dry yard
 				   about the pond            1.15, 0.30 */

@@ -33,8 +33,8 @@ static void float_meter(double *mean, double *sd)
 struct tarn_leak_prior tarn_leak_prior(enum tarn_leak_site site)
 {
 	static const struct tarn_leak_prior priors[] = {
-		[TARN_SITE_UNDESCRIBED] = { 0.85, 0.30 },
-		[TARN_SITE_HALF_DESCRIBED] = { 0.92, 0.28 },
+		[TARN_SITE_UNDESCRIBED] = { 0.82, 0.24 },
+		[TARN_SITE_HALF_DESCRIBED] = { 0.95, 0.26 },
 		[TARN_SITE_DESCRIBED] = { 1.00, 0.25 },
 		[TARN_SITE_PAVED] = { 1.15, 0.30 },
 		[TARN_SITE_PAVED_ALONE] = { 0.97, 0.33 },
