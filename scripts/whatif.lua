@@ -52,7 +52,7 @@ local function read_control(path, trusted)
   local text = outputs.text(path)
   local chunk, why = load((text:gsub("^#[^\n]*", "")), "@" .. path, "t")
   debug.sethook(heed, "", 10000)        -- the file itself may never end
-  local ok, control = pcall(chunk or error, why)
+  local ok, control = inputs.tried(chunk or error, why)
   debug.sethook()
   heed()
   if not ok or type(control) ~= "function" then

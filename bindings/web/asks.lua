@@ -112,7 +112,8 @@ local ADVICE = {
 }
 
 -- The reason alone, as far as it is no advice for a map or a command line.
-local BEHIND = { "%s[sS]ay%s+[%w_]+%s*=", "%s[sS]ay%s+which one", "%s*bridge longer gaps", ": give it a column", ": choose one of", ": if the comma is" }
+local BEHIND = { "; if it is one of those ", "%s[sS]ay%s+[%w_]+%s*=", "%s[sS]ay%s+which one", "%s*bridge longer gaps",
+  ": give it a column", ": choose one of", ": if the comma is" }
 
 local function reason(text)
   local values = text:match "; its first %d+ values.*" or ""

@@ -180,7 +180,14 @@ local function spec_of(name)
   args.read = read
   local options = json.list {}
   for _, option in ipairs(spec.options) do
-    if not option.printed then options[#options + 1] = option end      -- of a terminal alone
+    if not option.printed then                                         -- of a terminal alone
+      local shown = {}
+      for key, value in pairs(option) do shown[key] = value end
+      shown.offers = nil
+      shown.choices = option.choices or option.offers and json.list(option.offers())
+      shown.meaning = option.meaning:gsub("^with %-%-full: ", "")        -- the page has all
+      options[#options + 1] = shown
+    end
   end
   return { positions = json.list(spec.positions), options = options, purpose = spec.purpose }
 end

@@ -74,6 +74,7 @@ end
 for _, option in ipairs { "all-weeks", "off-hours", "materials", "wind-height" } do
   assert(form:find('"name":"' .. option .. '"', 1, true), option)
 end
+assert(not form:find("function: ", 1, true) and form:find('"choices":["auto"', 1, true), "values that a shell offers are a menu of the page")
 assert(page.description(POND):find '"description":{' and page.description(SEATTLE):find '"mistake":"')
 
 -- what a file leaves in doubt is told as it is opened, for its numbers have units then

@@ -43,7 +43,7 @@ export async function answers() {
     const page = await open(), weather = [SEATTLE, "--map", MAP, "--units", units];
     if (units === "metric") await page.click("#system label:last-of-type");
     await turn(page, "water", true);
-    same += await compare(page, "water", "topup", POND, ...weather);
+    same += await compare(page, "water", "topup", POND, ...weather, "--full");
     await turn(page, "bed");
     same += await compare(page, "bed", "bed", POND, "--units", units);
     await leads(page);

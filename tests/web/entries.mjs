@@ -112,7 +112,7 @@ export async function kept() {
   const bare = join(folder, "bare.lua"), want = "basin.length = 24 has no unit; it was read as 24 m, beside basin.depth, which has one.";
   writeFileSync(bare, "return { basin = { length = 24, width = 14 * ft, depth = 3 * ft }, overflow_level = 2.5 * ft }\n");
   await anew(page, "water", () => page.setInputFiles('[data-opens="pond"]', bare));
-  check(native("topup", bare, SEATTLE, "--map", MAP).out.replace(/\s+/g, " ").includes(want), "the program says that a number has no unit");
+  check(native("topup", bare, SEATTLE, "--map", MAP, "--full").out.replace(/\s+/g, " ").includes(want), "the program says that a number has no unit");
   check(await page.isVisible("#opened") && (await noted()).includes(want), `the page says that a number has no unit: ${await noted()}`);
   await page.click("#tab-about");		// where nothing is asked
   await page.click("#system label:last-of-type");

@@ -72,9 +72,9 @@ export async function menus() {
 export async function questions() {
   const page = await open(), buttons = '#sheet [data-part="answers"] button', click = (words) => change(page, () => page.click(`${buttons}:has-text("${words}")`));
   const said = () => page.evaluate(() => JSON.stringify(Object.assign({}, window.tarn.weatherState, window.tarn.sheet.map)));
-  const CASES = [["tests/bad/american_date.csv", "the day first", /"dates":"european"/, "#f-option-dates", "european"], ["tests/good/stations.csv", "the last row", /"duplicates":"last"/, "#f-map-duplicates", "last"],
-    ["tests/good/backwards.csv", "sort the rows", /"order":"sort"/, "#f-map-order", "sort"], ["tests/good/outliers.csv", "leave such days out", /"outliers":"missing"/, "#f-map-outliers", "missing"],
-    ["tests/good/open_meteo_two_places.csv", "take 1", /"station":"1"/, "#f-map-station", "1"], [SEATTLE, "metric units", /"file-units":"metric"/, "#f-option-file-units", "metric"],
+  const CASES = [["tests/bad/american_date.csv", "the day first", /"dates":"european"/, "#f-option-dates", "european"], ["tests/good/stations.csv", "the last row", /"duplicates":"last"/, "#f-option-duplicates", "last"],
+    ["tests/good/backwards.csv", "sort the rows", /"order":"sort"/, "#f-option-order", "sort"], ["tests/good/outliers.csv", "leave such days out", /"outliers":"missing"/, "#f-option-outliers", "missing"],
+    ["tests/good/open_meteo_two_places.csv", "take 1", /"station":"1"/, "#f-option-station", "1"], [SEATTLE, "metric units", /"file-units":"metric"/, "#f-option-file-units", "metric"],
     ["tests/bad/minus_999.csv", "no value", /"missing":"-999"/], ["tests/bad/decimal_comma.csv", "decimal point", /"decimal":","/]];
   for (const [path, words, state, menu, value] of CASES) {
     await give(page, path);
@@ -91,7 +91,7 @@ export async function questions() {
   // a menu acts at once, without a question before
   await give(page, "tests/good/stations.csv");
   await page.evaluate(() => { document.querySelector('#sheet [data-part="other"]').closest("details").open = true; });
-  await change(page, () => page.selectOption("#f-map-duplicates", "first"));
+  await change(page, () => page.selectOption("#f-option-duplicates", "first"));
   check(!/stands there again/.test(await text(page, "problem")), `duplicates by the menu: ${await text(page, "problem")}`);
   // what is no number is said at its entry, and asks nothing
   await give(page, "weather-samples/csls_hancock_daily.csv");

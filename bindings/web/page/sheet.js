@@ -7,8 +7,8 @@ const DATES = { "%Y-%m-%d": "2015-01-31", "%m/%d/%Y": "1/31/2015, month first", 
 const UNUSED = "not used", FIRST_LINES = 6, MOST_BUTTONS = 6;
 const PLACE = ["latitude", "elevation", "wind-height"];
 
-// What a map says and no option: its meaning and choices.
-const MAPPED = {
+// Options in words of the page: their meaning and choices.
+const WORDED = {
   duplicates: ["rows of a date that is there already", { first: "the first one counts", last: "the last one counts" }],
   order: ["rows that are not in order of time", { sort: "are sorted" }],
   outliers: ["values that cannot be", { missing: "are left out" }],
@@ -95,19 +95,17 @@ class Sheet {
 
   // The place first; what else a reader may be told is folded.
   forms(site) {
-    const of = (o) => o.value !== "FILE";
     const form = (root, list) => optionForm(root, list, this.state, this.changed, site || {});
     form(this.part.place, this.options.filter((o) => PLACE.includes(o.name)));
-    form(this.part.other, this.options.filter((o) => of(o) && !PLACE.includes(o.name)));
-    this.part.other.append(...this.mapped());
+    form(this.part.other, this.options.filter((o) => o.value !== "FILE" && !PLACE.includes(o.name)).map((o) => this.worded(o)));
   }
 
-  // Menus for what only a map says; stations are known once the file was refused for them.
-  mapped() {
-    return Object.entries(MAPPED).filter(([name]) => name !== "station" || Object.keys(this.stations).length).map(([name, [meaning, choices]]) => {
-      const line = new Line("map-" + name, name, meaning, "");
-      return line.choice((this.map || {})[name], Object.entries(name === "station" ? this.stations : choices), (v) => { this.put(name, v); this.changed(); });
-    });
+  // An option in words of the page; stations are known once the file was refused for them.
+  worded(option) {
+    const words = WORDED[option.name];
+    if (!words) return option;
+    const choices = Object.entries(option.name === "station" ? this.stations : words[1]);
+    return Object.assign({}, option, { meaning: words[0], choices: choices.length ? choices : undefined });
   }
 
   // What the program says of the file (examined.lua).

@@ -183,8 +183,6 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 	struct points p = { 0, 0, 0 };
 
 	map->decimal = '.';
-	if (map->delimiter == ',')
-		return TARN_OK;
 	while (t.length > 0) {
 		struct text line = tn_take_line(&t);
 
@@ -200,6 +198,10 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 	map->decimal = ',';
 	if (p.clear > 0)
 		return TARN_OK;
+	if (map->delimiter == ',') {	/* in quotes: groups of thousands */
+		map->decimal = '.';
+		return TARN_OK;
+	}
 	return tarn_settled(err, TARN_SETTLE_DECIMAL, NULL, tarn_fail(
 		err, TARN_EARG, "decimal", "must be given: every "
 			 "comma in a number has three digits behind it, and "
@@ -211,8 +213,11 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
 			 struct tarn_error *err)
 {
+	struct text first = t;
 	const char *wrong = no_text(t);
 
+	if (!wrong && map->delimiter == '\0' && !tn_dly_fits(tn_take_line(&first)))
+		wrong = tn_blanks_wrong(t);
 	if (wrong)
 		return tarn_fail(err, TARN_EFORMAT, NULL, "the file %s", wrong);
 	if (map->delimiter == '\0')
