@@ -474,7 +474,7 @@ Test(convert, refuses_bad_json)
 	static const struct {
 		const char *text, *part;
 	} rows[] = {
-		{ "", ":1:1: a description is an object" },
+		{ "", ": is empty: tarn new NAME.lua" },
 		{ "[1]", ":1:1: a description is an object" },
 		{ "{", ":1:2: expected a field's name" },
 		{ "{\"a\" 1}", ":1:6: expected ':'" },
