@@ -4,6 +4,46 @@
 #include <string.h>
 
 #include "bind_box.h"
+#include "tarn/measure.h"
+
+/* ---- names ------------------------------------------------------------------- */
+
+/* From a unit's name or from its word: "gallons" is near "US gallon". */
+static int unit_distance(const char *name, const struct tarn_unit *unit)
+{
+	const char *word = unit->meaning;
+	int by_name = tarn_name_distance(name, unit->name), by_word;
+
+	if (strncmp(word, "US ", 3) == 0)
+		word += 3;
+	by_word = tarn_name_distance(name, word);
+	return by_word < by_name ? by_word : by_name;
+}
+
+const char *bind_push_no_unit(lua_State *L, const char *name)
+{
+	size_t count, length = strlen(name);
+	const struct tarn_unit *units = tarn_units(&count);
+	const char *best = NULL;
+	int least = 3;
+
+	for (size_t i = 0; i < count && length > 1; i++) {
+		int d = unit_distance(name, &units[i]);
+
+		if (d < least && 2 * (size_t)d <= length) {
+			least = d;
+			best = units[i].name;
+		}
+	}
+	if (!best)
+		return lua_pushfstring(L, "there is no unit '%s', and no local "
+				       "of that name; write a word in quotes, "
+				       "as \"%s\"", name, name);
+	return lua_pushfstring(L, "there is no unit '%s': did you mean '%s'?",
+			       name, best);
+}
+
+/* ---- slips ------------------------------------------------------------------- */
 
 /* Quotes of typesetters: U+2018 to U+201F, U+2032, U+2033, U+00AB, U+00BB. */
 int bind_typeset_quote(const char *line, size_t length)
