@@ -136,11 +136,11 @@ Test(runner, completion)
 Test(runner, a_description_of_another_format)
 {
 	static const struct row rows[] = {
-		{ "d=$(mktemp -d); printf 'PK\\003\\004' > $d/p.lua; $TARN bed "
+		{ "d=$(mktemp -d); printf 'PK\\003\\004' > $d/p.lua; $TARN bed --full "
 		  "$d/p.lua; s=$?; rm -r $d; exit $s", 2,
 		  "p.lua: is a workbook or an archive (.xlsx, .ods, .zip): a "
 		  "description is plain text" },
-		{ "d=$(mktemp -d); printf '\\377\\376{' > $d/p.json; $TARN bed "
+		{ "d=$(mktemp -d); printf '\\377\\376{' > $d/p.json; $TARN bed --full "
 		  "$d/p.json; s=$?; rm -r $d; exit $s", 2,
 		  "p.json: is text in UTF-16" },
 	};
@@ -346,7 +346,7 @@ Test(topup, pipes_and_signals)
 		{ "$TARN topup --full /proc/self/mem" SEATTLE, 2, "/proc/self/mem: "
 		  "Input/output error" },
 		{ "$TARN topup --full" POND "/proc/self/mem", 2, "Input/output error" },
-		{ "$TARN leak" POND SEATTLE "/proc/self/mem", 2,
+		{ "$TARN leak --full" POND SEATTLE "/proc/self/mem", 2,
 		  "Input/output error" },
 	};
 

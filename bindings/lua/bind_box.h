@@ -44,7 +44,7 @@ void bind_run_box(lua_State *L, struct box *box, const char *path,
 void bind_check_text(lua_State *L, const char *path, const char *text,
 		     size_t bytes);
 
-/* Makes a name that nothing has a mistake in a box.  Returns 1. */
+/* Makes a name that nothing has a mistake in a box; a lua_CFunction. */
 int bind_strict(lua_State *box);
 
 /* Raises Lua's complaint about a text, in words that say what to do where it is

@@ -88,8 +88,7 @@ int bind_strict(lua_State *box)
 	lua_pushcfunction(box, l_no_name);
 	lua_setfield(box, -2, "__index");
 	lua_setmetatable(box, -2);
-	lua_pop(box, 1);
-	return 1;
+	return 0;
 }
 
 /* ---- what is no Lua ------------------------------------------------------------ */

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What a log of levels says: verdict, fit, weeks, intervals, calibration.
 local inputs = require "common.inputs"
+local money = require "common.money"
 local rates = require "leak.rates"
 
 local u = tarn.units
@@ -29,6 +30,12 @@ local function assumption(r)
   return ("if evaporation here is %.2f +- %.2f times what the method gives here (%s)"):format(r.prior_mean, r.prior_sd, PLACES[r.site])
 end
 
+-- ", at most 71.40 USD a year", where the description has a price.
+local function paid(job, v)
+  local said = v.high > 0 and money.behind(job.pond:description(), v.high * 365.25, "at most ") or ""
+  return said ~= "" and said .. " a year" or ""
+end
+
 -- What was logged, and of a level that is free to fall what it says.
 local function put_numbers(page, job, view)
   local r, f, a = job.r, job.pond:facts(), job.advice
@@ -42,8 +49,9 @@ local function put_numbers(page, job, view)
   end
   if a.word == "held" then return end
   local e, v = r.unexplained_mm_d, r.unexplained_m3_d
-  page:paragraph("Unexplained%s: %s/week, about %s/day at the ruler, best %s: a 90 %% interval, %s.",
-    r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean), assumption(r))
+  page:paragraph("Unexplained%s: %s/week, about %s/day at the ruler, best %s%s: a 90 %% interval, %s.",
+    r.change.found and ", over the whole log" or "", rates.drop_range(view, e, 7), rates.volume_range(view, v), view:cell("volume", v.mean),
+    paid(job, v), assumption(r))
 end
 
 -- What the log says, by the word of its advice.
@@ -240,9 +248,13 @@ local function put_method(page, job, view)
   page:list(list)
 end
 
-function log.put(page, job, view, asked)
+function log.next(page, job)
   page:heading("Next")
   page:paragraph(next_test(job))
+end
+
+function log.put(page, job, view, asked)
+  log.next(page, job)
   if job.advice.word ~= "held" then put_fit(page, job, view) end
   put_weeks(page, job, view)
   put_intervals(page, job, view, asked.intervals)

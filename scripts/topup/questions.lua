@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The top-up report: the questions of a year, each answered by a run of a pond with one thing changed.
 local inputs = require "common.inputs"
+local money = require "common.money"
 local text = require "common.text"
 
 local questions = {}
@@ -36,11 +37,10 @@ end
 
 local function first_fill(job, view)
   local d, volume = job.pond:description(), job.facts.full_volume
-  local costs = d.costs or {}
-  local rate, each = d.supply and d.supply.rate, (costs.water or 0) + (costs.sewer or 0)
+  local rate = d.supply and d.supply.rate
   return ("First fill: up to %s of basin, less the stone in it%s%s. Read the water meter before and after: the difference is the pond's volume, better than any tape. Condition the water by the label before fish or plants go in."):format(
     view:show("volume", volume), rate and rate > 0 and (", %s h with the valve wide open"):format(text.number(volume / rate / 3600, 1)) or "",
-    each > 0 and (", %s %s"):format(text.number(volume * each, 2), costs.currency or "") or "")
+    money.behind(d, volume))
 end
 
 local function savings(job, view)

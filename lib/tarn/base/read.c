@@ -74,7 +74,7 @@ static const struct tarn_field *row_called(const struct section *s,
 static const char *nearest(const struct section *s, const char *name)
 {
 	const char *best = NULL;
-	int least = 4;
+	int least = tn_rows_too_far(name);
 
 	for (int i = 0; i < s->parts; i++)
 		for (size_t k = 0; k < s->part[i].fields->count; k++) {
