@@ -109,6 +109,7 @@ class Answers {
     if (end < 0 || end > 200) return;
     const rest = text.splitText(end + 1);
     rest.before(element("strong", { class: "lead" }, text));
+    if (text.data.endsWith(";")) text.splitText(end).replaceWith(element("span", { class: "out" }, ";"));
   }
 
   fill(place, html) {
