@@ -7,6 +7,7 @@ local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
+local screen = require "common.screen"
 local text = require "common.text"
 local view_of = require "common.view"
 
@@ -19,6 +20,7 @@ local spec = {
   },
   options = {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
+    screen.option "how each figure is measured, and the reasons of what goes into the description",
     { name = "form", meaning = "print an empty form to fill in (CSV), in --units" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
   },
@@ -257,55 +259,91 @@ local measured = read(asked.measured)
 local checks = checks_of(pond, measured)
 if #checks == 0 then tarn.mistake(asked.measured .. ": nothing was measured") end
 
-local rows, lines = {}, {}
-for i, check in ipairs(checks) do rows[i] = put_row(view, check) end
-for _, check in ipairs(checks) do
-  local word = check.judged.word
-  if word == "no_design" then
-    lines[#lines + 1] = check[1] .. ": the description gives nothing to compare with; put the measured figure into it."
-  elseif word ~= "agrees" then
-    lines[#lines + 1] = check[1] .. ": " .. check[word]
+-- The table, and of each figure that is off what may be the reason.
+local function put_checks(page)
+  local rows, lines = {}, {}
+  for i, check in ipairs(checks) do
+    local word = check.judged.word
+    rows[i] = put_row(view, check)
+    if word == "no_design" then
+      lines[#lines + 1] = check[1] .. ": the description gives nothing to compare with; put the measured figure into it."
+    elseif word ~= "agrees" then
+      lines[#lines + 1] = check[1] .. ": " .. check[word]
+    end
+  end
+  page:paragraph(answer(checks))
+  page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
+  page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")
+  if #lines > 0 then
+    page:heading("Differences and what to do next")
+    page:list(lines)
   end
 end
 
-local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
-page:found(found(pond, checks, view, place))
-page:paragraph(answer(checks))
-page:table({ "Check", "Design", "Measured", "Off by", "Verdict" }, rows)
-page:figure(function() return figure(checks) end, "How far each figure lies from its design; inside the bar it agrees")
-if #lines > 0 then
-  page:heading("Differences and what to do next")
+-- What goes into the description.  bare: without its reasons
+local function to_write(bare)
+  local lines = {}
+  if measured.fill_volume then
+    local basin = pond:basin()
+    -- the meter counts water; the basin that holds it is larger by the stone
+    local stone = stone_below(pond, measured.fill_level)
+    local metered = (measured.fill_volume + stone) * basin:volume(basin:top()) / basin:volume(measured.fill_level)
+    lines[#lines + 1] = ("Into the description: basin.metered = %.4g%s."):format(metered, bare and " (m3)" or
+      (" (m3, to the top edge, scaled from the level at which the meter was read; of the basin without stone: %s)"):format(
+        stone > 0 and view:show("volume", stone) .. " that the stone described takes are added" or
+        "none is described, so what the meter counted. Stone laid before the fill belongs into build.wall_stone and floor_gravel first"))
+  end
+  if measured.pail_volume then
+    -- a flow that is given is split as the pipes split it
+    local works = pond:works()
+    local falls = works.bed_flow and works.bed_flow + works.falls_flow or works.flow
+    local share = falls and falls > 0 and works.flow / falls or 1
+    lines[#lines + 1] = ("Into the description: pump.flow = %.0f * gph (the pail's%s)."):format(
+      measured.pail_volume / measured.pail_seconds * share / tarn.units.gph,
+      share > 1.001 and ", and the jets' in the proportion that was worked out" or "")
+  end
+  return lines
+end
+
+local BASELINE = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the form; it is what a later \"is it leaking?\" is compared with."
+local POWER = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
+
+local function begun()
+  local page = new_page((description.name or "Pond") .. ": commissioning" .. (measured.date and ", " .. measured.date or ""))
+  page:found(found(pond, checks, view, place))
+  return page
+end
+
+local function full()
+  local page, lines = begun(), to_write()
+  put_checks(page)
+  for _, field in ipairs(FIELDS) do
+    if not measured[field[1]] then lines[#lines + 1] = ("Not measured: %s (%s)."):format(field[1], field[4]) end
+  end
+  lines[#lines + 1] = BASELINE
+  lines[#lines + 1] = POWER
+  page:heading("To be written down")
   page:list(lines)
+  return page
 end
 
-lines = {}
-if measured.fill_volume then
-  local basin = pond:basin()
-  -- the meter counts water; the basin that holds it is larger by the stone
-  local stone = stone_below(pond, measured.fill_level)
-  local metered = (measured.fill_volume + stone) * basin:volume(basin:top()) / basin:volume(measured.fill_level)
-  lines[#lines + 1] = ("Into the description: basin.metered = %.4g (m3, to the top edge, scaled from the level at which the meter was read; of the basin without stone: %s).")
-    :format(metered, stone > 0 and view:show("volume", stone) .. " that the stone described takes are added" or
-      "none is described, so what the meter counted. Stone laid before the fill belongs into build.wall_stone and floor_gravel first")
-end
-if measured.pail_volume then
-  -- a flow that is given is split as the pipes split it
-  local works = pond:works()
-  local falls = works.bed_flow and works.bed_flow + works.falls_flow or works.flow
-  local share = falls and falls > 0 and works.flow / falls or 1
-  lines[#lines + 1] = ("Into the description: pump.flow = %.0f * gph (the pail's%s)."):format(
-    measured.pail_volume / measured.pail_seconds * share / tarn.units.gph,
-    share > 1.001 and ", and the jets' in the proportion that was worked out" or "")
-end
-for _, field in ipairs(FIELDS) do
-  if not measured[field[1]] then
-    lines[#lines + 1] = ("Not measured: %s (%s)."):format(field[1], field[4])
+-- One screen, where not all is asked for.
+local function short()
+  local page, lines, left = begun(), to_write(true), {}
+  page:paragraph("%s", screen.pond(pond, view))
+  put_checks(page)
+  for _, field in ipairs(FIELDS) do
+    if not measured[field[1]] then left[#left + 1] = field[1] end
   end
+  if #left > 0 then lines[#lines + 1] = ("Not measured: %s."):format(table.concat(left, ", ")) end
+  lines[#lines + 1] = BASELINE
+  page:heading("To be written down")
+  page:list(lines)
+  screen.close(page, POWER, "--full prints how each figure is measured and what goes into the description; --report FILE.html has it with pictures.")
+  return page
 end
-lines[#lines + 1] = "Then the baseline: fill valve shut, ruler and a bucket on a step, 48 h with the pump on and 48 h with it off, no rain. Keep the form; it is what a later \"is it leaking?\" is compared with."
-lines[#lines + 1] = "Work on mains power and pumps with the plug out; wiring belongs to a licensed electrician."
-page:heading("To be written down")
-page:list(lines)
+
+local page, whole = outputs.pages(asked.full, full, short)
 return outputs.finish(page, {
-  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },
+  { asked.report, function() return whole():html(outputs.sources(asked.pond, asked.measured)) end, "The report with pictures" },
 })

@@ -6,15 +6,17 @@ local findings = require "common.findings"
 local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
+local screen = require "common.screen"
 local view_of = require "common.view"
 local figures = require "leak.figures"
 local log = require "leak.log"
 local pair = require "leak.pair"
+local paper = require "leak.paper"
 local rates = require "leak.rates"
 
 
 local spec = {
-  usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ... ",
+  usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ..., or tarn leak [POND.lua] --sheet FILE.html",
   purpose = "Is a falling level normal? Weighs a log of levels, or a bucket test, against the weather.",
   positions = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond", optional = true },
@@ -26,7 +28,9 @@ local spec = {
     inputs.method_option,
     { name = "svg", value = "FILE", kind = "output", meaning = "draw logged level and modelled band" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
-    { name = "intervals", meaning = "list every interval of the log" },
+    screen.option "weeks, intervals, calibration, method and assumptions",
+    { name = "intervals", meaning = "with --full: list every interval of the log" },
+    { name = "sheet", value = "FILE", kind = "output", meaning = "write a page (HTML) to print and to write readings on; POND.lua is enough" },
     { name = "zero", value = "LENGTH", kind = "length", meaning = "level of the ruler's zero above the floor, as '39 in' or 0.99, which is m (the lip; a ruler that counts up: the floor)" },
     { name = "hour", value = "H", kind = "number", meaning = "of readings without a time (8)" },
     { name = "reading-error", value = "N", kind = "number", meaning = "of one reading, in or mm (1/16 in)" },
@@ -65,6 +69,12 @@ if asked.pond then
 elseif paired then
   pond = pair.plain_pond(asked, view)
 end
+local function sheet() return paper(description and (description.name or asked.pond) or "A pond", description and pond, view) end
+local SHEET = "The sheet for readings"
+if asked.sheet and not asked.weather and not paired then
+  outputs.write(asked.sheet, sheet()):write(asked.sheet == "-" and "" or SHEET .. " is in " .. tarn.visible(asked.sheet) .. "\n")
+  return
+end
 if not pond or (asked.weather and not asked.log) or (not asked.log and not paired) then
   tarn.mistake("give POND.lua WEATHER.csv LOG.csv, or the readings of a bucket test; usage: " .. spec.usage)
 end
@@ -98,36 +108,68 @@ end
 local job, test = asked.log and fit_of(), paired and pair.of(asked, view, pond, matters)
 matters = (job or test).matters
 local title = description and (description.name or asked.pond) or "A pond"
-local page, losses, lip = new_page(title), {}, pond:facts().overflow_level
+local lip = pond:facts().overflow_level
 local function level() return figures.level(job.leak:path(), lip, view, title) end
 
-local found = findings.of(view, job and job.leak:findings() or {}, test and test.findings or {})
-if place then doubts.add_pond(found, pond, view, pond:findings(), place) end
-if job then doubts.add(found, job.weather, view) end
-page:found(found)
-if job then
-  log.answer(page, job, view)
-  doubts.choices(page, job.weather)
-  page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
-    { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
-  losses = log.losses(job)
-else
-  pair.answer(page, test)
+local function found()
+  local list = findings.of(view, job and job.leak:findings() or {}, test and test.findings or {})
+  if place then doubts.add_pond(list, pond, view, pond:findings(), place) end
+  if job then doubts.add(list, job.weather, view) end
+  return list
 end
-if test then table.move(pair.losses(test), 1, 3, #losses + 1, losses) end
-if #losses > 0 then
+
+local function put_losses(page)
+  local losses = job and log.losses(job) or {}
+  if test then table.move(pair.losses(test), 1, 3, #losses + 1, losses) end
+  if #losses == 0 then return end
   page:figure(function() return figures.losses(losses, matters / 1000 * (job and job.r.area or pond:facts().full_area), view) end,
     "Unexplained loss, with its 90 % interval")
 end
-if job then log.put(page, job, view, asked) end
-if test then pair.put(page, view, test) end
-page:heading("Cautions")
-page:list {
-  "From weather alone nobody can say that a pond leaks. Ten percent of a hot day's evaporation is as much as many a leak.",
-  "While the pump is off fish and filter lack air: use an air pump, and stop the test if fish gasp.",
-  "Switch off and unplug before reaching into the water; leave wiring to licensed people.",
-}
+
+local function full()
+  local page = new_page(title)
+  page:found(found())
+  if job then
+    log.answer(page, job, view)
+    doubts.choices(page, job.weather)
+    page:figure(level, "The level as logged, and what weather explains from each stretch's first reading",
+      { plot = function() return figures.level_plot(job.leak:path(), lip, view) end })
+  else
+    pair.answer(page, test)
+  end
+  put_losses(page)
+  if job then log.put(page, job, view, asked) end
+  if test then pair.put(page, view, test) end
+  page:heading("Cautions")
+  page:list {
+    "From weather alone nobody can say that a pond leaks. Ten percent of a hot day's evaporation is as much as many a leak.",
+    "While the pump is off fish and filter lack air: use an air pump, and stop the test if fish gasp.",
+    "Switch off and unplug before reaching into the water; leave wiring to licensed people.",
+  }
+  return page
+end
+
+-- One screen, where not all is asked for.
+local function short()
+  local page = new_page(title)
+  page:found(found())
+  if description then page:paragraph("%s", screen.pond(pond, view)) end
+  if job then
+    log.answer(page, job, view)
+    doubts.choices(page, job.weather)
+    log.next(page, job)
+  else
+    pair.answer(page, test)
+  end
+  if test then pair.put(page, view, test) end
+  screen.close(page, "From weather alone nobody can say that a pond leaks. While the pump is off fish lack air: use an air pump. Unplug before reaching into the water; wiring is a licensed electrician's.",
+    "--full prints " .. (job and "weeks, intervals, calibration, method and assumptions" or "all cautions") .. "; --report FILE.html has it with pictures.")
+  return page
+end
+
+local page, whole = outputs.pages(asked.full or asked.intervals, full, short)
 return outputs.finish(page, {
   { asked.svg, level, "The figure" },
-  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
+  { asked.sheet, sheet, SHEET },
+  { asked.report, function() return whole():html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
 })

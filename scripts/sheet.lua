@@ -7,9 +7,11 @@ local doubts = require "common.doubts"
 local findings = require "common.findings"
 local inputs = require "common.inputs"
 local losses = require "common.losses"
+local money = require "common.money"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local ranges = require "common.ranges"
+local screen = require "common.screen"
 local text = require "common.text"
 local view_of = require "common.view"
 local care = require "sheet.care"
@@ -28,9 +30,10 @@ local spec = {
     climate.option,
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the sheet (us)" },
     inputs.method_option,
+    screen.option "what runs, overflow and storm, care, calendar and assumptions",
     { name = "markdown", value = "FILE", kind = "output", meaning = "write the sheet as Markdown too" },
     { name = "drawings", value = "PREFIX", kind = "prefix", ends = { "section.svg", "levels.svg" }, meaning = "write PREFIX-levels.svg and PREFIX-section.svg; a folder if it ends in /" },
-    { name = "materials", meaning = "add the quantities to the sheet" },
+    { name = "materials", meaning = "print all of the sheet, with the quantities" },
     { name = "csv", value = "FILE", kind = "output", meaning = "write the quantities, with pipes and fittings" },
     { name = "report", value = "FILE", kind = "output", meaning = "write the sheet as one HTML file, with pictures" },
   },
@@ -95,21 +98,19 @@ local function gather(asked)
   return job
 end
 
-local MONTH_DAYS = { 31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 }
-
 local function power(job)
   local pump, costs = job.description.pump or {}, job.description.costs or {}
   if not (pump.watts or (pump.amps and pump.volts)) then return nil end
   local hours = 0           -- of a mean year
-  for month, days in ipairs(MONTH_DAYS) do
+  for month = 1, 12 do
     local h = type(pump.hours) == "table" and pump.hours[month] or pump.hours or 24
-    hours = hours + h * days
+    hours = hours + h * tarn.usual_days(month)
   end
   return tarn.flow.running_cost { watts = pump.watts, amps = not pump.watts and pump.amps or nil,
     volts = not pump.watts and pump.volts or nil, hours_per_day = hours / 365.25, price = costs.power }
 end
 
-local function put_glance(page, job, view)
+local function put_glance(page, job, view, whole)
   local f, t, costs, lines = job.facts, job.totals, job.description.costs or {}, {}
   local function add(...) lines[#lines + 1] = string.format(...) end
   local at = f.target or f.trigger or f.overflow_level
@@ -124,22 +125,20 @@ local function put_glance(page, job, view)
     add("Power: %.0f W%s, %.1f kWh a day%s.", run.power, job.description.pump.watts and "" or " at most (amps x volts)", run.kwh_day,
       run.cost_year and (", %s %s a year"):format(text.number(run.cost_year, 0), costs.currency or "") or "")
   end
-  local price = (costs.water or 0) + (costs.sewer or 0)
   if job.forecast and ranges.some(job.forecast) then
     for _, sentence in ipairs(ranges.usual(job.forecast, view)) do lines[#lines + 1] = sentence end
   else
     local topup = job.season.a_year
-    add("Top-up: %s a year%s.", view:show("volume", topup),
-      price > 0 and (", %s %s"):format(text.number(topup * price, 0), costs.currency or "") or "")
+    add("Top-up: %s a year%s.", view:show("volume", topup), money.behind(job.description, topup))
   end
-  lines[#lines + 1] = losses.said(t)
+  if whole then lines[#lines + 1] = losses.said(t) end
   page:list(lines)
 end
 
 local function compose(job, view, figures)
   local page = new_page(job.name .. ": hand-over sheet")
   page:found(found(job, view))
-  put_glance(page, job, view)
+  put_glance(page, job, view, true)
   doubts.choices(page, job.weather)
   page:paragraph(job.note)
   for _, figure in ipairs(figures) do
@@ -160,6 +159,21 @@ local function compose(job, view, figures)
   if job.with_materials then materials.section(page, job, view) end
   care.assumptions(page, job, view)
   care.cautions(page)
+  return page
+end
+
+-- One printed page, where not all is asked for.
+local function short(job, view)
+  local page = new_page(job.name .. ": hand-over sheet")
+  page:found(found(job, view))
+  page:paragraph("%s", screen.pond(job.pond, view))
+  put_glance(page, job, view)
+  doubts.choices(page, job.weather)
+  water.few_levels(page, job, view)
+  care.year(page, job, view, true)
+  page:list { water.move(job, view), care.reading(job, view) }
+  screen.close(page, "Children drown in inches of water; trenches cave in; stacked stone and wet banks are walls, which many codes leave to engineers; wiring is a licensed electrician's; fill through an air gap. This sheet designs no structure; local codes and licensed practice rule.",
+    "--full prints what runs, storm, care, calendar (--materials: quantities); --report FILE.html has drawings.")
   return page
 end
 
@@ -199,9 +213,10 @@ for i, figure in ipairs(figures) do
   figure.shown = figure.path and asked.markdown and seen_from(asked.markdown, figure.path)
   files[i] = { figure.path, figure.draw, "The " .. figure.meaning:lower() }
 end
-local page = compose(job, view, figures)
+local page, whole = outputs.pages(asked.full or asked.materials, function() return compose(job, view, figures) end,
+  function() return short(job, view) end)
 files[#files + 1] = { asked.csv, function() return materials.csv(job, view) end, "The list of quantities" }
-files[#files + 1] = { asked.markdown, function() return page:markdown() end, "The sheet as Markdown" }
-files[#files + 1] = { asked.report, function() return page:html(outputs.sources(asked.pond, asked.map)) end,
+files[#files + 1] = { asked.markdown, function() return whole():markdown() end, "The sheet as Markdown" }
+files[#files + 1] = { asked.report, function() return whole():html(outputs.sources(asked.pond, asked.map)) end,
   "The sheet with pictures" }
 return outputs.finish(page, files)

@@ -10,6 +10,7 @@ local methods = require "common.methods"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local ranges = require "common.ranges"
+local screen = require "common.screen"
 local view_of = require "common.view"
 local beside = require "topup.beside"
 local brief = require "topup.brief"
@@ -30,7 +31,7 @@ local spec = {
     inputs.method_option,
     { name = "start-level", value = "M", kind = "number", meaning = "level on the first morning, m above the floor" },
     { name = "down", value = "LENGTH", kind = "length", meaning = "how far below full the water is today, as '2 1/2 in': how long it lasts from there" },
-    { name = "full", printed = true, meaning = "print weeks, months, years, methods, levels and assumptions too" },
+    screen.option "weeks, months, years, methods, levels and assumptions",
     { name = "all-weeks", meaning = "with --full: list every week, however many" },
     { name = "csv", value = "FILE", kind = "output", meaning = "write the daily ledger (SI units), whole or not at all" },
     { name = "ranges", value = "FILE", kind = "output", meaning = "write the ranges as CSV (m3)" },
@@ -129,10 +130,9 @@ local function short()
   return page
 end
 
-local everything = asked.full or asked.all_weeks
-local page = everything and full() or short()
+local page, whole = outputs.pages(asked.full or asked.all_weeks, full, short)
 return outputs.finish(page, {
   { asked.csv, function() return mark .. ledger_csv(job.ledger, job.days) end, "The daily ledger (SI units, see docs/ledger-csv.md)" },
   { asked.ranges, function() return mark .. ranges.csv(job.forecast, job.no_range) end, "The ranges (m3, see docs/ledger-csv.md)" },
-  { asked.report, function() return (everything and page or full()):html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
+  { asked.report, function() return whole():html(outputs.sources(asked.pond, asked.map)) end, "The report with pictures" },
 })

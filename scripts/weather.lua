@@ -14,9 +14,10 @@ local cleaned = require "weather.cleaned"
 local climates = require "weather.climates"
 
 local spec = {
-  usage = "tarn weather WEATHER.csv [options]",
+  usage = "tarn weather WEATHER.csv [MORE.csv ...] [options]",
   purpose = "What a weather file holds, and what Tarn can do with it.",
-  positions = { { name = "WEATHER.csv", key = "weather", unless = "climates", meaning = "daily weather" } },
+  positions = { { name = "WEATHER.csv", key = "weather", unless = "climates", more = "with",
+    meaning = "daily weather; more files of the same station behind it, as by --with" } },
   options = inputs.with_years {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the table (metric)" },
     { name = "climates", meaning = "list the climates that --climate of other commands draws days from" },
@@ -66,7 +67,7 @@ local function obstacles()
   local given = f.open_water or f.reference or f.pan
   if not f.rain then add("%s", inputs.no_rain(file)) end
   if not (f.tmin and f.tmax) and not given then
-    add("lowest and highest temperature (tmin, tmax) are needed, a mean alone is not enough")
+    add("lowest and highest temperature (tmin, tmax) are needed, a mean alone is not enough; where other files of the station have them, say --with FILE")
   end
   for _, name in ipairs(ORDER) do
     if f[name] and f[name].missing > 0 then
@@ -156,6 +157,9 @@ page:paragraph("Do these figures fit the place? A wrong unit shows here.")
 
 page:heading("What each column was taken for")
 page:paragraph(how_read())
+if asked.with then
+  page:paragraph(("With %s, of the same station; the table is that of the first file."):format((asked.with:gsub(",", ", "))))
+end
 page:table({ "Column", "In the file", "Unit", "Said by", "First", "Last", "Longest gap" }, sources())
 
 page:heading(CAN)

@@ -8,7 +8,9 @@ local inputs = require "common.inputs"
 local new_page = require "common.page"
 local outputs = require "common.outputs"
 local ranges = require "common.ranges"
+local screen = require "common.screen"
 local view_of = require "common.view"
+local brief = require "whatif.brief"
 local figures = require "whatif.figures"
 local questions = require "whatif.questions"
 local records = require "whatif.records"
@@ -25,6 +27,7 @@ local spec = {
   options = inputs.with_weather {
     { name = "units", value = "us|metric", choices = { "us", "metric" }, meaning = "of the report (us)" },
     inputs.method_option,
+    screen.option "inputs, samples, rain tanks, budget and all that it rests on",
     { name = "threads", value = "N", kind = "number", meaning = "processors to use (all)" },
     { name = "control", was = "rule", value = "FILE", meaning = "Lua file that returns function(day), called before each day (slow), in a box without files and programs" },
     { name = "trust", meaning = "run --control with your own rights: only a file that you have read" },
@@ -49,7 +52,7 @@ local function read_control(path, trusted)
   local text = outputs.text(path)
   local chunk, why = load((text:gsub("^#[^\n]*", "")), "@" .. path, "t")
   debug.sethook(heed, "", 10000)        -- the file itself may never end
-  local ok, control = pcall(chunk or error, why)
+  local ok, control = inputs.tried(chunk or error, why)
   debug.sethook()
   heed()
   if not ok or type(control) ~= "function" then
@@ -136,28 +139,48 @@ if job.file.budget then job.budget = job.step(read_budget(job, view)) end
 
 if not job.control then job.range, job.no_range = job.step(ranges.of(job.pond, job.measured, job.options)) end
 
-local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
-local checks = job.pond:findings()
-local found = findings.of(view, findings.levels(checks), job.pond:ledger_findings(base))
-doubts.add_pond(found, job.pond, view, checks, place)
-doubts.add(found, job.measured, view)
-page:found(found)
-sections.answer(page, job, view)
-doubts.choices(page, job.measured)
-sections.scenarios(page, job, view)
-page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")
-sections.swings(page, job, view)
-if job.swings then
-  page:figure(function() return figures.swings(job, view) end, "Top-up a year, from the low to the high end of each input")
+local function begun()
+  local page = new_page((job.description.name or asked.pond) .. ": " .. (job.file.name or "what if"))
+  local checks = job.pond:findings()
+  local found = findings.of(view, findings.levels(checks), job.pond:ledger_findings(base))
+  doubts.add_pond(found, job.pond, view, checks, place)
+  doubts.add(found, job.measured, view)
+  page:found(found)
+  return page
 end
-sections.sensitivity(page, job, view)
-sections.ensemble(page, job, view)
-sections.tank(page, job, view)
-sections.budget(page, job, view)
-sections.notes(page, job)
+
+local function full()
+  local page = begun()
+  sections.answer(page, job, view)
+  doubts.choices(page, job.measured)
+  sections.scenarios(page, job, view)
+  page:figure(function() return figures.scenarios(job, view) end, "Top-up of a middle and of a dry year")
+  sections.swings(page, job, view)
+  if job.swings then
+    page:figure(function() return figures.swings(job, view) end, "Top-up a year, from the low to the high end of each input")
+  end
+  sections.sensitivity(page, job, view)
+  sections.ensemble(page, job, view)
+  sections.tank(page, job, view)
+  sections.budget(page, job, view)
+  sections.notes(page, job)
+  return page
+end
+
+-- One screen, where not all is asked for.
+local function short()
+  local page = begun()
+  page:paragraph("%s", screen.pond(job.pond, view))
+  sections.answer(page, job, view, true)
+  doubts.choices(page, job.measured)
+  brief(page, job, view)
+  return page
+end
+
+local page, whole = outputs.pages(asked.full, full, short)
 job.step()
 return outputs.finish(page, {
   { job.rows and asked.csv, samples, "The table of samples (SI units)" },
-  { asked.report, function() return page:html(outputs.sources(asked.pond, asked.study, asked.map, asked.control)) end,
+  { asked.report, function() return whole():html(outputs.sources(asked.pond, asked.study, asked.map, asked.control)) end,
     "The report with pictures" },
 })

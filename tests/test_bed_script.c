@@ -61,11 +61,11 @@ Test(bed_script, command_line)
 {
 	static const struct row rows[] = {
 		{ "$TARN bed --help", 0, "--drawing FILE" },
-		{ "$TARN bed", 2, "POND.lua is missing" },
-		{ "$TARN bed" POND "more", 2, "unexpected argument" },
-		{ "$TARN bed" POND "--unit us", 2, "did you mean --units?" },
-		{ "$TARN bed nowhere.lua", 2, "nowhere.lua" },
-		{ "$TARN bed" POND "> /dev/full", 1,
+		{ "$TARN bed --full", 2, "POND.lua is missing" },
+		{ "$TARN bed --full" POND "more", 2, "unexpected argument" },
+		{ "$TARN bed --full" POND "--unit us", 2, "did you mean --units?" },
+		{ "$TARN bed --full nowhere.lua", 2, "nowhere.lua" },
+		{ "$TARN bed --full" POND "> /dev/full", 1,
 		  "output could not be written" },
 	};
 
@@ -76,48 +76,48 @@ Test(bed_script, command_line)
 Test(bed_script, page)
 {
 	static const struct row rows[] = {
-		{ "$TARN bed" POND "| head -16", 0, "What governs: share of" },
-		{ "$TARN bed" POND "| head -16", 0, "a guess, no promise" },
-		{ "$TARN bed" POND "| head -16", 0,
+		{ "$TARN bed --full" POND "| head -16", 0, "What governs: share of" },
+		{ "$TARN bed --full" POND "| head -16", 0, "a guess, no promise" },
+		{ "$TARN bed --full" POND "| head -16", 0,
 		  "15 % of the pond's" },
-		{ "$TARN bed" POND "--units metric | head -16", 0,
+		{ "$TARN bed --full" POND "--units metric | head -16", 0,
 		  "81.5 m/d" },
-		{ "$TARN bed" POND, 4, "272 x over" },	/* sewage beds */
-		{ "$TARN bed" POND, 4, "Common practice," },
-		{ "$TARN bed" POND, 4, "10 to 100 % of the surface" },
-		{ "$TARN bed" POND, 4, "10 to 30 % of the volume" },
-		{ "$TARN bed" POND, 4, "water stands on the gravel; ! more BOD" },
-		{ "$TARN bed tests/good/unsized-bed.lua", 4,
+		{ "$TARN bed --full" POND, 4, "272 x over" },	/* sewage beds */
+		{ "$TARN bed --full" POND, 4, "Common practice," },
+		{ "$TARN bed --full" POND, 4, "10 to 100 % of the surface" },
+		{ "$TARN bed --full" POND, 4, "10 to 30 % of the volume" },
+		{ "$TARN bed --full" POND, 4, "water stands on the gravel; ! more BOD" },
+		{ "$TARN bed --full tests/good/unsized-bed.lua", 4,
 		  "Why not: W water stands" },
-		{ "$TARN bed" POND, 4, "Percentile" },
-		{ "$TARN bed" POND, 4, "counts this bed" },
-		{ "$TARN bed" POND "| awk 'length > 79' | wc -l", 0, "0" },
-		{ "$TARN bed" POND "--units metric | awk 'length > 79' | "
+		{ "$TARN bed --full" POND, 4, "Percentile" },
+		{ "$TARN bed --full" POND, 4, "counts this bed" },
+		{ "$TARN bed --full" POND "| awk 'length > 79' | wc -l", 0, "0" },
+		{ "$TARN bed --full" POND "--units metric | awk 'length > 79' | "
 		  "wc -l", 0, "0" },
-		{ "$TARN bed" POND "> /tmp/tarn-bed-$$; $TARN bed" POND
+		{ "$TARN bed --full" POND "> /tmp/tarn-bed-$$; $TARN bed --full" POND
 		  "| cmp - /tmp/tarn-bed-$$ && echo same; s=$?; "
 		  "rm /tmp/tarn-bed-$$; exit $s", 0, "same" },
-		{ "$TARN bed tests/good/horizontal-bed.lua", 4,
+		{ "$TARN bed --full tests/good/horizontal-bed.lua", 4,
 		  "BOD on the section" },
-		{ "$TARN bed tests/good/crowded-bed.lua", 3, "It does not do" },
+		{ "$TARN bed --full tests/good/crowded-bed.lua", 3, "It does not do" },
 		/* the lip's head, worked out from the bed's fall; a check
 		   that forbids governs, not a size */
-		{ "$TARN bed tests/good/lip-bed.lua", 3,
+		{ "$TARN bed --full tests/good/lip-bed.lua", 3,
 		  "Water over the lip, clogged, in       9.5  stone over it "
 		  "2.00     NO" },
-		{ "$TARN bed tests/good/lip-bed.lua | tr -s '\n ' ' '", 0,
+		{ "$TARN bed --full tests/good/lip-bed.lua | tr -s '\n ' ' '", 0,
 		  "is 1.69 in over the lip when clean and 9.55 in when "
 		  "clogged (with the 0.82 in of head at the lip, worked" },
-		{ "$TARN bed tests/good/lip-bed.lua", 3,
+		{ "$TARN bed --full tests/good/lip-bed.lua", 3,
 		  "No open trough up to 15.7 in wide" },
-		{ "$TARN bed tests/good/lip-bed.lua | head -16", 0,
+		{ "$TARN bed --full tests/good/lip-bed.lua | head -16", 0,
 		  "That governs, not a size: the greatest size asked for is "
 		  "13 ft2 (share" },
 		{ "sed 's/falls = .*//' tests/good/lip-bed.lua > "
-		  "/tmp/tarn-bed-$$.lua; $TARN bed /tmp/tarn-bed-$$.lua; s=$?; "
+		  "/tmp/tarn-bed-$$.lua; $TARN bed --full /tmp/tarn-bed-$$.lua; s=$?; "
 		  "rm /tmp/tarn-bed-$$.lua; exit $s", 0,
 		  "The head over the lip is not described" },
-		{ "f=$(mktemp --suffix .html); $TARN bed "
+		{ "f=$(mktemp --suffix .html); $TARN bed --full "
 		  "tests/good/lip-bed.lua --report $f > /dev/null; cat $f | "
 		  "grep -o 'ring is this bed, which[a-z ]*: water[a-z ]*'; "
 		  "rm $f", 0, "does not do: water stands on the gravel" },
@@ -126,9 +126,9 @@ Test(bed_script, page)
 		  "\"tests/good/curve-bed.lua\"):works() print((\"with %.0f L/h "
 		  "\"):format(w.bed_flow * 3.6e6 // 1))' > /tmp/tarn-bed-$$.lua; "
 		  "want=$($TARN /tmp/tarn-bed-$$.lua); rm /tmp/tarn-bed-$$.lua; "
-		  "$TARN bed tests/good/curve-bed.lua --units metric | tr -d , "
+		  "$TARN bed --full tests/good/curve-bed.lua --units metric | tr -d , "
 		  "| grep -o \"$want\"", 0, "L/h" },
-		{ "$TARN bed tests/good/crowded-bed.lua > /dev/full", 1,
+		{ "$TARN bed --full tests/good/crowded-bed.lua > /dev/full", 1,
 		  "output could not be written" },
 	};
 
@@ -139,24 +139,24 @@ Test(bed_script, page)
 Test(bed_script, files)
 {
 	static const struct row rows[] = {
-		{ "d=$(mktemp -d); $TARN bed" POND "--csv $d/a.csv --drawing "
+		{ "d=$(mktemp -d); $TARN bed --full" POND "--csv $d/a.csv --drawing "
 		  "$d/a.svg > /dev/null; wc -l < $d/a.csv; tail -1 $d/a.svg; "
 		  "ls $d; rm -r $d", 0, "1001\n</svg>\na.csv\na.svg\n" },
-		{ "$TARN bed" POND "--drawing /nowhere/a.svg", 2,
+		{ "$TARN bed --full" POND "--drawing /nowhere/a.svg", 2,
 		  "/nowhere/a.svg: cannot write" },
-		{ "$TARN bed" POND "--csv /nowhere/a.csv", 2,
+		{ "$TARN bed --full" POND "--csv /nowhere/a.csv", 2,
 		  "/nowhere/a.csv: cannot write" },
-		{ "$TARN bed" POND "--drawing /dev/full", 2,
+		{ "$TARN bed --full" POND "--drawing /dev/full", 2,
 		  "/dev/full: cannot write: No space left" },
 		/* the drawing fails: the grid before it is not left alone */
-		{ "d=$(mktemp -d); $TARN bed" POND "--drawing $d/no/a.svg "
+		{ "d=$(mktemp -d); $TARN bed --full" POND "--drawing $d/no/a.svg "
 		  "--csv $d/a.csv; s=$?; ls $d | wc -l; rm -r $d; exit $s", 2,
 		  "\n0\n" },
 		{ "d=$(mktemp -d); echo old > $d/a.svg; (ulimit -f 8; trap '' "
-		  "XFSZ; $TARN bed" POND "--drawing $d/a.svg); s=$?; ls $d; "
+		  "XFSZ; $TARN bed --full" POND "--drawing $d/a.svg); s=$?; ls $d; "
 		  "cat $d/a.svg; rm -r $d; exit $s", 2, "a.svg\nold\n" },
 		/* columns as many as heads, and every cell says yes or no */
-		{ "d=$(mktemp -d); $TARN bed" POND "--csv $d/a.csv > /dev/null;"
+		{ "d=$(mktemp -d); $TARN bed --full" POND "--csv $d/a.csv > /dev/null;"
 		  " awk -F, 'NF != 24 || (NR > 1 && $23 != \"yes\" && $23 != "
 		  "\"no\")' $d/a.csv | wc -l; rm -r $d", 0, "0" },
 	};
@@ -173,7 +173,7 @@ Test(bed_script, files)
 #define PASTE                                                                \
 	"f=$(mktemp --suffix .lua); g=tests/good/unsized-bed.lua; "          \
 	"sed '/^  bed = {/,/^  },/d; /^}/d' $g > $f; "                       \
-	"$TARN bed $g --units %s | sed -n '/^  bed = {/,/^  },/p' >> $f; "   \
+	"$TARN bed --full $g --units %s | sed -n '/^  bed = {/,/^  },/p' >> $f; "   \
 	"echo '}' >> $f; %s; s=$?; rm $f; exit $s"
 
 Test(bed_script, printed_section_goes_into_the_ledger)
@@ -184,7 +184,7 @@ Test(bed_script, printed_section_goes_into_the_ledger)
 
 	for (int i = 0; i < 2; i++) {
 		snprintf(command, sizeof command, PASTE, units[i],
-			 "$TARN bed $f --units metric");
+			 "$TARN bed --full $f --units metric");
 		cr_expect(run(command, out) == 4, "%.600s", out);
 		cr_expect(strstr(out, "The bed described: 1.22 m from lip to "
 				 "far side, 2.45 m along"), "%.300s", out);
@@ -225,7 +225,7 @@ Test(bed_script, refuses_bad_beds)
 		cr_assert(strncmp(first, "-- expect: ", 11) == 0, "%s",
 			  files.gl_pathv[i]);
 		first[strcspn(first, "\n")] = '\0';
-		snprintf(command, sizeof command, "$TARN bed %s",
+		snprintf(command, sizeof command, "$TARN bed --full %s",
 			 files.gl_pathv[i]);
 		cr_expect(run(command, out) == 2, "%s said: %.300s",
 			  files.gl_pathv[i], out);

@@ -285,38 +285,38 @@ Test(findings, first_lines_and_exit_status)
 	static const struct row rows[] = {
 		/* the falls want more than is taken: no headline hides it */
 		{ CHANGED("s/fall_depth = 3/fall_depth = 9/",
-			  "$TARN bed $f"), 3, "1 check says NO" },
+			  "$TARN bed --full $f"), 3, "1 check says NO" },
 		{ CHANGED("s/fall_depth = 3/fall_depth = 9/",
-			  "$TARN bed $f | head -6"), 0,
+			  "$TARN bed --full $f | head -6"), 0,
 		  "- NO: Flow for the falls: 1,686 US gal/h, at least 8,461 " },
 		{ CHANGED("s/fall_depth = 3/fall_depth = 9/",
-			  "$TARN bed $f | head -5 | tail -1"), 0,
+			  "$TARN bed --full $f | head -5 | tail -1"), 0,
 		  "  and flow\"." },
 		{ CHANGED("s/fall_depth = 3/fall_depth = 9/",
-			  "$TARN bed $f | grep -ci 'no check forbids'"), 1,
+			  "$TARN bed --full $f | grep -ci 'no check forbids'"), 1,
 		  "0" },
 		/* a guess is no plain yes */
-		{ "$TARN bed " POND " | grep '^Ammonia N in'", 0, "a guess" },
+		{ "$TARN bed --full " POND " | grep '^Ammonia N in'", 0, "a guess" },
 		/* the sheet's storm and intake */
 		{ CHANGED("s/intensity = 2 /intensity = 39 /; s/overflow = { "
 			  "width = 14/overflow = { width = 0.5/",
-			  "$TARN sheet $f" SEATTLE), 3, "OVER THE EDGE" },
+			  "$TARN sheet --full $f" SEATTLE), 3, "OVER THE EDGE" },
 		{ CHANGED("s/intensity = 2 /intensity = 39 /; s/overflow = { "
 			  "width = 14/overflow = { width = 0.5/",
-			  "$TARN sheet $f" SEATTLE "| head -6"), 0,
+			  "$TARN sheet --full $f" SEATTLE "| head -6"), 0,
 		  "- NO: The design storm runs OVER THE EDGE" },
 		{ CHANGED("s/velocity_limit = 0.3/velocity_limit = 0.03/",
-			  "$TARN sheet $f" SEATTLE "| head -5"), 0,
+			  "$TARN sheet --full $f" SEATTLE "| head -5"), 0,
 		  "- NO: Speed in the intake: 0.20 ft/s, at most 0.03 ft/s." },
 		{ CHANGED("s/suction = 2 \\* inch/suction = 0.7 * inch/",
-			  "$TARN sheet $f" SEATTLE "| head -6"), 0,
+			  "$TARN sheet --full $f" SEATTLE "| head -6"), 0,
 		  "- NO: Water over the floor at the intake minimum" },
 		/* what topup, whatif and commission find of the levels */
 		{ CHANGED("s/check_valve = true/check_valve = false, drainback "
 			  "= 400 * gal/", "$TARN topup --full $f" SEATTLE), 3,
 		  "SPILLS at every stop" },
 		{ CHANGED("s/check_valve = true/check_valve = false, drainback "
-			  "= 400 * gal/", "$TARN commission $f "
+			  "= 400 * gal/", "$TARN commission --full $f "
 			  "weather-samples/courtyard-measured.lua | head -5"),
 		  0, "SPILLS at every stop" },
 		/* what is said twice: named with its line, or refused */
@@ -326,38 +326,38 @@ Test(findings, first_lines_and_exit_status)
 		{ CHANGED("s/drop = 22 /drop = 10 /", "$TARN topup --full $f" SEATTLE),
 		  2, ".lua:36: bed.drop is 0.254 m (10 in), but falls and" },
 		{ CHANGED("s/porosity = 0.38/porosity = 0.95/",
-			  "$TARN sheet $f" SEATTLE), 2, "leaves no stone" },
+			  "$TARN sheet --full $f" SEATTLE), 2, "leaves no stone" },
 		{ CHANGED("s/check_valve = true/drainback = 15 * gal/",
-			  "$TARN bed $f"), 4,
+			  "$TARN bed --full $f"), 4,
 		  "pump.drainback: 15 US gal come back at" },
 		/* one turnover, and the pump's hours */
-		{ "s=$($TARN sheet " POND SEATTLE "| grep -o 'Turnover: [0-9.]*"
-		  "' | cut -d' ' -f2); b=$($TARN bed " POND "| awk '/^Taken/"
+		{ "s=$($TARN sheet --full " POND SEATTLE "| grep -o 'Turnover: [0-9.]*"
+		  "' | cut -d' ' -f2); b=$($TARN bed --full " POND "| awk '/^Taken/"
 		  "{print $3; exit}'); echo $s $b; test $s = $b && echo same",
 		  0, "same" },
 		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
 			  "$TARN topup --full $f" SEATTLE), 0,
 		  "The pump runs 16 h a day, as described." },
 		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
-			  "$TARN sheet $f" SEATTLE), 4,
+			  "$TARN sheet --full $f" SEATTLE), 4,
 		  "- The pump runs 16 h a day, as described." },
 		{ CHANGED("s/watts = 155/hours = 16, watts = 155/",
-			  "$TARN bed $f"), 4,
+			  "$TARN bed --full $f"), 4,
 		  "The pump runs 16 h a day, as described. The figures here" },
 		{ CHANGED("s/watts = 155/hours = {24,24,24,24,16,16,16,16,24,24,"
-			  "24,20}, watts = 155/", "$TARN sheet $f" SEATTLE
+			  "24,20}, watts = 155/", "$TARN sheet --full $f" SEATTLE
 			  "| tr '\n' ' '"), 0,
 		  "Jan to Apr 24, May to Aug 16, Sep   to Nov 24, Dec 20." },
 		/* one definition of turnover, said by both */
-		{ "$TARN sheet " POND SEATTLE "| tr '\n' ' '", 0,
+		{ "$TARN sheet --full " POND SEATTLE "| tr '\n' ' '", 0,
 		  "by the bed's flow: the flow an hour over the basin's   "
 		  "volume at the lip, stone and all" },
-		{ "$TARN bed " POND, 4, "Turnovers: the flow an hour over the "
+		{ "$TARN bed --full " POND, 4, "Turnovers: the flow an hour over the "
 		  "basin's volume at the lip, stone and all" },
 		/* a bed.flow of its own: the pump's does not count */
 		{ CHANGED("s/porosity = 0.38/porosity = 0.38, flow = 600 * gph/",
-			  "s=$($TARN sheet $f" SEATTLE "| grep -o 'Turnover: "
-			  "[0-9.]*' | cut -d' ' -f2); b=$($TARN bed $f | awk "
+			  "s=$($TARN sheet --full $f" SEATTLE "| grep -o 'Turnover: "
+			  "[0-9.]*' | cut -d' ' -f2); b=$($TARN bed --full $f | awk "
 			  "'/^Taken/{print $3; exit}'); echo $s $b; "
 			  "test $s = $b && echo same"), 0, "same" },
 		/* weeks: a date of its own each; one largest week of a year */
@@ -365,7 +365,7 @@ Test(findings, first_lines_and_exit_status)
 		  "| tr '\n' ' '", 0, "W51, about 12-17 W52, about 12-24" },
 		{ "s='s/^Largest week of a year.* \\([0-9]*\\)$/\\1/p'; "
 		  "t=$($TARN topup --full " POND SEATTLE "| sed -n \"$s\"); "
-		  "w=$($TARN whatif " POND SEATTLE "weather-samples/courtyard-"
+		  "w=$($TARN whatif --full " POND SEATTLE "weather-samples/courtyard-"
 		  "study.lua | awk '/^as it is/{print $8; exit}'); echo $t $w; "
 		  "test $t = $w && echo same", 0, "same" },
 		/* nothing found: said as well, and 0 */
@@ -379,7 +379,7 @@ Test(findings, first_lines_and_exit_status)
 		  "exit $s", 3, "- NO: No ledger can be run on this file" },
 		/* a link in HTML leads to the chapter */
 		{ CHANGED("s/fall_depth = 3/fall_depth = 9/",
-			  "$TARN bed $f --report $f.html > /dev/null; a=$(grep "
+			  "$TARN bed --full $f --report $f.html > /dev/null; a=$(grep "
 			  "-o 'See <a href=\"#c[0-9]*\">Demand and flow' "
 			  "$f.html | grep -o 'c[0-9]*' | head -1); grep -o "
 			  "\"id=\\\"$a\\\">[^<]*\" $f.html; rm $f.html"), 0,

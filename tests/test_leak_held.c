@@ -8,7 +8,7 @@ Test(leak_held, a_held_level_shows_no_leak)
 {
 #define HELD "d=$(mktemp); i=0; echo date,reading_in > $d; while [ $i -lt 31 ]; " \
 	"do i=$((i + 1)); printf '2014-07-%02d,1.5%s\\n' $i $((i % 2 * " \
-	"625)) >> $d; done; $TARN leak weather-samples/courtyard-pond.lua " \
+	"625)) >> $d; done; $TARN leak --full weather-samples/courtyard-pond.lua " \
 	"weather-samples/seattle_daily_2012_2015.csv $d --map " \
 	"weather-samples/seattle-map.lua"
 	static const struct row rows[] = {

@@ -95,7 +95,7 @@ Test(leak_script, command_line)
 		FILE *p;
 		int status;
 
-		snprintf(line, sizeof line, "%s/tarn leak %s 2>&1",
+		snprintf(line, sizeof line, "%s/tarn leak --full %s 2>&1",
 			 build ? build : "build", rows[i].arguments);
 		p = popen(line, "r");
 		cr_assert(p != NULL);

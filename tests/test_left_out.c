@@ -2,6 +2,7 @@
 /* Days that are left out: a weather with a hole gives what the runs of its
  * parts give, put together here by plain sums and counts. */
 #include <criterion/criterion.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -126,6 +127,14 @@ static double came(const struct tarn_flows *f)
 
 /* ---- the ledger ---------------------------------------------------------- */
 
+/* To the last bit; what a compiler leaves between members is nobody's. */
+static int same_day(const struct tarn_ledger_day *a,
+		    const struct tarn_ledger_day *b)
+{
+	return memcmp(a, b, offsetof(struct tarn_ledger_day, flags)) == 0 &&
+	       a->flags == b->flags;
+}
+
 Test(left_out, the_ledger_is_that_of_the_parts)
 {
 	struct sky *s = make(HOLE_FROM, HOLE_DAYS);
@@ -143,8 +152,9 @@ Test(left_out, the_ledger_is_that_of_the_parts)
 		const struct tarn_ledger_day *own = tarn_ledger_days(part, &n);
 
 		cr_assert(n == s->part[k].days);
-		cr_expect(memcmp(day + at, own, n * sizeof *own) == 0,
-			  "part %d", k);
+		for (size_t i = 0; i < n; i++)
+			cr_expect(same_day(&day[at + i], &own[i]),
+				  "part %d, day %zu", k, i);
 		need_m3 += tarn_ledger_need(part);
 		at += n;
 		tarn_ledger_free(part);

@@ -226,6 +226,26 @@ Test(read, a_path_that_is_no_field)
 	tarn_design_free(d);
 }
 
+/* The same in a description: two signs are no name with other letters. */
+Test(read, a_name_of_other_letters_is_no_slip)
+{
+	static const struct { const char *name, *meant; } names[] = {
+		{ "//", "" }, { " x", "" }, { "q", "" }, { "be", "bed" },
+		{ "sties", "site" }, { "peumpx", "pump" }, { "pomxy", "" },
+	};
+
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+		struct tarn_error err;
+		char text[60];
+
+		snprintf(text, sizeof text, "{\"%s\":1}", names[i].name);
+		cr_expect(read_text(text, &err) == TARN_EARG);
+		cr_expect((int)err.mistake == TARN_MISTAKE_UNKNOWN);
+		cr_expect_str_eq(err.near, names[i].meant, "%s: %s",
+				 names[i].name, err.near);
+	}
+}
+
 /* ---- paths ------------------------------------------------------------------- */
 
 static struct tarn_design *two_points(void)

@@ -14,7 +14,7 @@ static const char study[] =
 	"return { inputs = { { field = 'bed.area', times = { 0.5, 2 } },"
 	"{ field = 'rain', low = 0.8, high = 1.2 } }, samples = %d }\n";
 
-#define WHATIF "$TARN whatif weather-samples/courtyard-pond.lua " \
+#define WHATIF "$TARN whatif --full weather-samples/courtyard-pond.lua " \
 	       "weather-samples/seattle_daily_2012_2015.csv %s " \
 	       "--map weather-samples/seattle-map.lua "
 
@@ -162,7 +162,7 @@ Test(whatif, a_killed_run_goes_on_to_the_same_bytes)
 	begin(60000);
 	expect("whatif --record $DIR/want > /dev/null; "
 	       "for s in KILL INT; do rm -f $DIR/got; "
-	       "timeout -s $s 0.4 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "timeout -s $s 0.4 $TARN whatif --full weather-samples/courtyard-pond.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
 	       "--map weather-samples/seattle-map.lua --threads 1 "
 	       "--record $DIR/got; "
@@ -182,7 +182,7 @@ Test(whatif, nothing_half_written)
 	end();
 	strcpy(strrchr(folder, '-') + 1, "XXXXXX");
 	begin(1000000);
-	expect("timeout -s INT 1 $TARN whatif weather-samples/courtyard-pond.lua "
+	expect("timeout -s INT 1 $TARN whatif --full weather-samples/courtyard-pond.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
 	       "--map weather-samples/seattle-map.lua --threads 1 --csv $DIR/c "
 	       "--report $DIR/h; echo status $?; ls $DIR", 0,
@@ -196,7 +196,7 @@ Test(whatif, nothing_half_written)
 Test(whatif, a_second_run_replaces_its_outputs)
 {
 	begin(8);
-	expect("for i in 1 2; do $TARN whatif weather-samples/courtyard-pond.lua "
+	expect("for i in 1 2; do $TARN whatif --full weather-samples/courtyard-pond.lua "
 	       "weather-samples/csls_hancock_daily.csv $DIR/study.lua "
 	       "--latitude 44 --csv $DIR/x.csv || exit; done", 0, "x.csv");
 	end();
@@ -247,13 +247,13 @@ Test(whatif, a_control_without_end_hears_ctrl_c)
 	       "if first then io.popen(\"kill -INT $PPID\"):close() end "
 	       "first = false while true do pcall(function() while true do end "
 	       "end) end end' > $DIR/control.lua; "
-	       "timeout 200 $TARN whatif weather-samples/courtyard-pond.lua "
+	       "timeout 200 $TARN whatif --full weather-samples/courtyard-pond.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
 	       "--map weather-samples/seattle-map.lua --trust "
 	       "--control $DIR/control.lua", 2,
 	       "stopped by Ctrl-C after 0 of 3 rows");
 	expect("echo 'io.popen(\"kill -INT $PPID\"):close() while true do end' "
-	       "> $DIR/control.lua; timeout 200 $TARN whatif "
+	       "> $DIR/control.lua; timeout 200 $TARN whatif --full "
 	       "weather-samples/courtyard-pond.lua w $DIR/study.lua "
 	       "--trust --control $DIR/control.lua", 2,
 	       "tarn: stopped by Ctrl-C");
@@ -572,13 +572,13 @@ Test(whatif, a_ban_and_the_rain_tank)
 	       "}/' weather-samples/courtyard-pond.lua > $DIR/ban.lua && grep "
 	       "-q 'months = { 1 }' $DIR/ban.lua && echo 'return { tank = { "
 	       "roof = 400 * ft2, capacities = { 25 * gal, 400 * gal }, target "
-	       "= 0.9 } }' > $DIR/study.lua && $TARN whatif $DIR/ban.lua "
+	       "= 0.9 } }' > $DIR/study.lua && $TARN whatif --full $DIR/ban.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
 	       "--map weather-samples/seattle-map.lua", 3,
 	       "None of these tanks meets 90 %: the list ends too early. A "
 	       "tank of about ");
 	cr_expect(strstr(said(), "refused  under intake") != NULL);
-	expect("sed -i 's/400 . ft2/40 * ft2/' $DIR/study.lua; $TARN whatif "
+	expect("sed -i 's/400 . ft2/40 * ft2/' $DIR/study.lua; $TARN whatif --full "
 	       "$DIR/ban.lua weather-samples/seattle_daily_2012_2015.csv "
 	       "$DIR/study.lua --map weather-samples/seattle-map.lua "
 	       "| tr '\n' ' '", 0, "The roof or the rain is the limit.");
@@ -595,7 +595,7 @@ Test(whatif, a_year_is_that_of_topup)
 {
 	begin(3);
 	expect("echo 'return { budget = { unit = 0.62, adjustment = 0.55, "
-	       "plant_factor = 1 } }' > $DIR/study.lua; $TARN whatif weather-samples/courtyard-pond.lua "
+	       "plant_factor = 1 } }' > $DIR/study.lua; $TARN whatif --full weather-samples/courtyard-pond.lua "
 	       "weather-samples/seattle_daily_2012_2015.csv $DIR/study.lua "
 	       "--map weather-samples/seattle-map.lua | tr '\n' ' '", 0,
 	       "2,060 US gal of top-up in a mean year; the greatest month is "

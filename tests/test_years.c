@@ -64,9 +64,9 @@ Test(years, the_plain_command_runs_the_first_time)
 		  "to 1990 (tried):" },
 		{ "$TARN topup $P $W | tr -s '\\n ' ' '", 0,
 		  "From 1970-01-01 to 2019-12-31 without 1985 (17897 days)" },
-		{ "$TARN sheet $P $W | tr -s '\\n ' ' '", 0,
+		{ "$TARN sheet --full $P $W | tr -s '\\n ' ' '", 0,
 		  "weather 1970-01-01 to 2019-12-31 without 1985. Local" },
-		{ "$TARN sheet $P $W | tr -s '\\n ' ' '", 0,
+		{ "$TARN sheet --full $P $W | tr -s '\\n ' ' '", 0,
 		  "LEFT OUT: 1985, 365 days; 17,897 days are run." },
 		{ "$TARN weather $W | tr -s '\\n ' ' '", 0,
 		  "runs 17,897 of 18,262 days:" },
@@ -131,15 +131,15 @@ Test(years, the_ledger_is_that_of_both_parts)
 Test(years, a_study_and_a_log_run_the_stretch)
 {
 	static const struct row rows[] = {
-		{ "$TARN whatif $P $W weather-samples/courtyard-study.lua "
+		{ "$TARN whatif --full $P $W weather-samples/courtyard-study.lua "
 		  "--threads 1 | tr -s '\\n ' ' '", 0,
 		  "This command goes day by day and runs the longest stretch "
 		  "without a gap: 1985-07-10 to 2019-12-31, 12,593 days; 5,669 "
 		  "days are left out." },
-		{ "$TARN whatif $P $W weather-samples/courtyard-study.lua "
+		{ "$TARN whatif --full $P $W weather-samples/courtyard-study.lua "
 		  "--years most", 2, "unknown option --years" },
 		{ "sed 's/^2012.03.05,[^,]*/2012\\/03\\/05,/' weather-samples/"
-		  "seattle_daily_2012_2015.csv > $D/s.csv; $TARN leak $P "
+		  "seattle_daily_2012_2015.csv > $D/s.csv; $TARN leak --full $P "
 		  "$D/s.csv weather-samples/courtyard-log.csv --map "
 		  "weather-samples/seattle-map.lua | tr -s '\\n ' ' '", 0,
 		  "runs the longest stretch without a gap: 2012-03-06 to "

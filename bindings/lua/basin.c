@@ -99,12 +99,13 @@ static int l_shelved(lua_State *L)
 	return make(L);
 }
 
-void bind_push_basin(lua_State *L, struct tarn_basin *basin,
+void bind_push_basin(lua_State *L, struct tarn_basin **basin,
 		     const struct tarn_basin_wish *wish)
 {
 	struct basin_box *box = new_box(L);
 
-	box->basin = basin;
+	box->basin = *basin;
+	*basin = NULL;
 	box->shape = wish->shape;
 	box->has_shape = wish->rows == 0 && wish->contours == 0;
 }

@@ -28,6 +28,10 @@
  * (int, so that callers can write return bind_error(...)). */
 BIND_NO_RETURN int bind_error(lua_State *L, const char *format, ...);
 
+/* Raises "out of memory", which is nobody's mistake: scripts know it by these
+ * very words. */
+BIND_NO_RETURN int bind_no_memory(lua_State *L);
+
 /* Raises a library error as a table: mistake ("range", "unknown" ...), path,
  * found, lo, hi, unit, near, settle, answers, file, line, column; the sentence
  * as it is, and as text with file and line before it, which tostring gives;

@@ -10,9 +10,10 @@ void bind_basin(lua_State *L);
 /* Basin at 'arg'; raises if it is none. */
 const struct tarn_basin *bind_check_basin(lua_State *L, int arg);
 
-/* Pushes a basin as described, which is Lua's from here on. */
+/* Pushes a basin as described, which is taken from its owner once Lua has a
+ * place for it. */
 #define BASIN_T "tarn.basin"
-void bind_push_basin(lua_State *L, struct tarn_basin *basin,
+void bind_push_basin(lua_State *L, struct tarn_basin **basin,
 		     const struct tarn_basin_wish *wish);
 
 /* A pond: its description and what follows from that; made by tarn.pond. */

@@ -263,7 +263,7 @@ static int l_control(lua_State *L)
 	box->plain_units = 1;	/* as the numbers of its day */
 	lua_pushcfunction(box->state, furnish);
 	if (lua_pcall(box->state, 0, 0, 0) != LUA_OK)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	text = bind_box_text(L, path, &bytes);
 	lua_pushvalue(L, -1);
 	lua_setiuservalue(L, at, 1);
@@ -273,7 +273,7 @@ static int l_control(lua_State *L)
 	lua_pushcfunction(box->state, add_day);
 	if (lua_pcall(box->state, 0, 1, 0) != LUA_OK ||
 	    !lua_checkstack(box->state, 16))
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	lua_settop(L, at);
 	return 1;
 }

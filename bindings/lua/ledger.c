@@ -219,7 +219,7 @@ static int l_beside(lua_State *L)
 			(enum tarn_method)m);
 
 		if (lacking == -2)
-			return luaL_error(L, "out of memory");
+			return bind_no_memory(L);
 		if (lacking < 0 || m == (int)sky->report.method)
 			continue;
 		lua_createtable(L, 0, 5);

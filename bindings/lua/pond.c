@@ -28,10 +28,7 @@ static int l_free(lua_State *L)
 /* The basin made becomes user value 1 of the pond on top. */
 static void own_basin(lua_State *L, struct pond_box *box)
 {
-	struct tarn_basin *basin = box->made.basin;
-
-	box->made.basin = NULL;
-	bind_push_basin(L, basin, &box->given->basin);
+	bind_push_basin(L, &box->made.basin, &box->given->basin);
 	lua_setiuservalue(L, -2, 1);
 }
 

@@ -180,12 +180,18 @@ void bind_push_error(lua_State *L, const struct tarn_error *err,
 	lua_setmetatable(L, -2);
 }
 
+/* Without the place in the script that luaL_error puts before a message. */
+int bind_no_memory(lua_State *L)
+{
+	lua_pushliteral(L, "out of memory");
+	lua_error(L);
+	abort();
+}
+
 int bind_fail(lua_State *L, const struct tarn_error *err, const char *path)
 {
-	if (err->code == TARN_ENOMEM) {
-		luaL_error(L, "out of memory");
-		abort();
-	}
+	if (err->code == TARN_ENOMEM)
+		bind_no_memory(L);
 	bind_push_error(L, err, path);
 	raise_mistake(L);
 }

@@ -14,7 +14,7 @@ static struct tarn_value *add(lua_State *L, struct tarn_values *values,
 	struct tarn_value *v = tarn_values_add(values, table, name);
 
 	if (!v)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	return v;
 }
 
@@ -34,7 +34,7 @@ static const char *name_of(lua_State *L, struct tarn_values *values)
 	name = luaL_tolstring(L, -2, &n);
 	copy = tarn_values_room(values, n + 1);
 	if (!copy)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	memcpy(copy, name, n);
 	lua_pop(L, 1);
 	return copy;
@@ -53,7 +53,7 @@ static void take_unit(lua_State *L, struct tarn_values *values,
 	unit = (struct tarn_dimension *)(void *)
 		tarn_values_room(values, sizeof *unit);
 	if (!unit)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	*unit = m.unit;
 	v->unit = unit;
 }
@@ -175,7 +175,7 @@ struct tarn_values *bind_new_values(lua_State *L)
 	luaL_setmetatable(L, VALUES_T);
 	*values = tarn_values_new(NULL);
 	if (!*values)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	return *values;
 }
 

@@ -220,9 +220,17 @@ struct box *bind_new_box(lua_State *L, const char *what)
 	lua_setmetatable(L, -2);
 	box->state = lua_newstate(limited_alloc, &box->limits);
 	if (!box->state)
-		luaL_error(L, "out of memory");
+		bind_no_memory(L);
 	lua_sethook(box->state, count_hook, LUA_MASKCOUNT, HOOK_EVERY);
 	return box;
+}
+
+/* Whether it went well; nothing may allocate in a box but behind a pcall, for
+ * nobody catches what is raised there. */
+static int furnish(lua_State *box, lua_CFunction by)
+{
+	lua_pushcfunction(box, by);
+	return lua_pcall(box, 0, 0, 0) == LUA_OK;
 }
 
 void bind_run_box(lua_State *L, struct box *box, const char *path,
@@ -232,10 +240,8 @@ void bind_run_box(lua_State *L, struct box *box, const char *path,
 	lua_State *state = box->state;
 
 	bind_check_text(L, path, text, bytes);
-	lua_pushcfunction(state, box->plain_units ? open_plain
-						    : bind_open_units);
-	if (lua_pcall(state, 0, 0, 0) == LUA_OK &&
-	    (!box->strict || bind_strict(state)) &&
+	if (furnish(state, box->plain_units ? open_plain : bind_open_units) &&
+	    (!box->strict || furnish(state, bind_strict)) &&
 	    luaL_loadbufferx(state, text, bytes, name, "t") == LUA_OK &&
 	    lua_pcall(state, 0, 1, 0) == LUA_OK) {
 		lua_pop(L, 1);

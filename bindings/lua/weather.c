@@ -286,6 +286,16 @@ static int l_slice(lua_State *L)
 	return 1;
 }
 
+/* weather:join(other) -> weather of both, of one station */
+static int l_join(lua_State *L)
+{
+	const struct tarn_weather *w = bind_check_weather(L, 1);
+	const struct tarn_weather *other = bind_check_weather(L, 2);
+
+	BIND_DO(L, tarn_weather_join, bind_new_weather(L), w, other);
+	return 1;
+}
+
 /* ---- the type --------------------------------------------------------- */
 
 static int l_tostring(lua_State *L)
@@ -328,7 +338,8 @@ void bind_weather_type(lua_State *L)
 		{ "doubts", l_doubts },	{ "counted", l_counted },
 		{ "left_out", l_left_out }, { "leave_out", l_leave_out },
 		{ "gaps", l_gaps },	{ "fill", l_fill },
-		{ "slice", l_slice },	{ "close", l_free },
+		{ "slice", l_slice },	{ "join", l_join },
+		{ "close", l_free },
 		{ "__gc", l_free },	{ "__close", l_free },
 		{ "__tostring", l_tostring }, { NULL, NULL },
 	};

@@ -93,7 +93,7 @@ static void fill_column(lua_State *L, struct tarn_weather *w,
 	if (x) {
 		to = tarn_weather_add(w, c);
 		if (!to)
-			luaL_error(L, "out of memory");
+			bind_no_memory(L);
 		memcpy(to, x, days * sizeof *to);
 	}
 	lua_pop(L, 1);

@@ -145,7 +145,7 @@ function page.start(name, ...)
   local command = script(name)
   written, inputs.at_fault, inputs.old_names = json.list {}, nil, {}
   arg = { [0] = name, ... }
-  if name == "topup" then table.insert(arg, "--full") end      -- a page has room for chapters
+  table.insert(arg, "--full")         -- a page has room for chapters
   running = coroutine.create(command)
 end
 

@@ -111,6 +111,21 @@ tarn_weather_slice(struct tarn_weather **out, const struct tarn_weather *w,
 		   long first, long last, struct tarn_error *err);
 
 /*
+ * New table of two of one station: all columns [their units] of both, on all
+ * days [-] from the first to the last of either; what neither has is missing.
+ * The site is that of a, and where a does not know it that of b; the notes are
+ * those of both.  Days that are left out of a or b are not left out of it.
+ *
+ * Errors: TARN_EARG with the column, where both have a value of a day and not
+ * the same one; with "latitude", where these are over half a degree apart;
+ * what tarn_weather_check refuses; TARN_ENOMEM.
+ * Source: none, no formula.
+ */
+TARN_API enum tarn_status
+tarn_weather_join(struct tarn_weather **out, const struct tarn_weather *a,
+		  const struct tarn_weather *b, struct tarn_error *err);
+
+/*
  * What was assumed, counted, left out or filled, one sentence each, to be
  * shown to the user.  Borrowed; NULL beyond the last.
  */
@@ -453,14 +468,16 @@ struct tarn_csv_map {
 
 	struct tarn_csv_column column[TARN_COLUMNS];
 	struct tarn_csv_column total;	/* rain of several days, in one */
-	struct tarn_csv_place total_days;	/* how many days */
+	struct tarn_csv_place total_days;	/* how many days; without a
+					   total: of the rain itself */
 	char missing[TARN_CSV_TOKENS_MAX][16];	/* "-999", "M"; numbers are
 				   compared as numbers.  A blank is always
 				   missing, and so are NA, null, - and the
 				   like, and codes as -9999 that cannot be a
 				   value and stand there more than once */
-	char trace[8];		/* rain too little to measure: counts 0; "":
-				   "T", "trace" and the like */
+	char trace[8];		/* rain too little to measure: counts 0; a
+				   number, as -1, also of sunshine; "": "T",
+				   "trace" and the like */
 
 	/* the station, from the file's first row */
 	struct tarn_csv_place name, latitude, elevation;	/* deg, m */

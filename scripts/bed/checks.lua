@@ -147,24 +147,58 @@ local function guessed(job)
   end
 end
 
-function checks.every(page, job, view)
-  local rows = {}
-  for _, c in ipairs(job.checks) do
-    if SAY[c.id] then
-      local name, value, against = SAY[c.id](c, job, view)
-      rows[#rows + 1] = { name, value, against, verdict(c) }
-    end
-  end
-  page:heading("Every check")
-  page:table({ "Check", "this bed", "against", "holds" }, rows)
+local HEADS = { "Check", "this bed", "against", "holds" }
+
+local function row(c, job, view)
+  local name, value, against = SAY[c.id](c, job, view)
+  return { name, value, against, verdict(c) }
+end
+
+local function put_guess(page, job)
   local r = job.sized
   if guessed(job) then
     page:paragraph("A guess: the removal rate %s, so that the figure is no promise, and no check passes by it.", r.extrapolation and
       ("was measured at %s m/d, and this bed is %s"):format(report.span(job.k_low, job.k_high), report.times(r.extrapolation))
       or "says nothing about the loadings at which it was measured")
   end
+end
+
+function checks.every(page, job, view)
+  local rows = {}
+  for _, c in ipairs(job.checks) do
+    if SAY[c.id] then rows[#rows + 1] = row(c, job, view) end
+  end
+  page:heading("Every check")
+  page:table(HEADS, rows)
+  put_guess(page, job)
   page:paragraph("Surface loading stands beside %s: %s, %s m/d.", job.bed.kind and "the kind wished" or
     "the nearest that is known of ponds' beds", job.loading_of, report.span(job.loading_low, job.loading_high))
+end
+
+local LISTED, NEAREST = 8, 5          -- rows of one screen, and of them checks that hold
+local RANK = { forbids = -2, doubt = -1 }
+
+-- The worst of those that do not hold, then those with the least margin.
+function checks.nearest(page, job, view)
+  local list, rows, holding, held = {}, {}, 0, 0
+  for i, c in ipairs(job.checks) do
+    if SAY[c.id] then
+      list[#list + 1] = { c, RANK[c.verdict] or c.margin, i }
+      holding = holding + (c.verdict == "holds" and 1 or 0)
+    end
+  end
+  table.sort(list, function(a, b)
+    if a[2] ~= b[2] then return a[2] < b[2] end
+    return a[3] < b[3]
+  end)
+  for _, entry in ipairs(list) do
+    held = held + (entry[1].verdict == "holds" and 1 or 0)
+    if held <= NEAREST and #rows < LISTED then rows[#rows + 1] = row(entry[1], job, view) end
+  end
+  page:heading("The checks nearest to their limits")
+  page:table(HEADS, rows)
+  page:paragraph("%d of %d checks %s; --full lists all.", holding, #list, holding == 1 and "holds" or "hold")
+  put_guess(page, job)
 end
 
 function checks.yard(page, job, view)

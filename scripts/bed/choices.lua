@@ -127,6 +127,13 @@ function choices.materials(page, job, view)
   })
 end
 
+-- The stone in a sentence, as a list.
+function choices.stone(job, view)
+  if not job.stack then return {} end
+  return { ("Stone, dry and in place: %s, %s; full of water the bed weighs %s."):format(view:show("bulk", job.stack.volume),
+    view:show("load", job.stack.mass), view:show("mass", job.stack.mass + job.stack.water * 1000)) }
+end
+
 -- ---- assumptions and cautions ---------------------------------------------------------------
 
 function choices.assumptions(page, job, view)

@@ -137,6 +137,8 @@ local function check_files(spec, values)
     elseif option.kind == "output" or option.kind == "record" then
       if value ~= "-" then outputs[#outputs + 1] = value end
       if option.kind == "record" then record = value end
+    elseif option.value == "FILE" and option.joined then
+      for path in (value or ""):gmatch("[^,]+") do inputs[#inputs + 1] = path end
     elseif option.value == "FILE" then
       inputs[#inputs + 1] = value
     end
@@ -148,7 +150,8 @@ end
   args.read(spec) -> table of values by name
 
   spec.usage, spec.purpose, spec.more    texts
-  spec.positions  list of {name, key, meaning, optional, unless = an option that takes its place}
+  spec.positions  list of {name, key, meaning, optional, unless = an option that takes its place,
+                  more = the option, joined, that takes the words behind the last}
   spec.options    list of {name, was = an earlier name, value = "N", kind = "number" or "length" (m), choices, meaning}
                   value = "FILE": read, or kind = "output" (written; "-" is standard output) or "record" (both);
                   kind = "prefix", ends = {names}: several outputs
@@ -185,10 +188,13 @@ function args.read(spec)
     else
       at = at + 1
       local position = spec.positions[at]
-      if not position then
+      local last = spec.positions[#spec.positions]
+      if not position and last and last.more then
+        values[last.more] = (values[last.more] and values[last.more] .. "," or "") .. word
+      elseif not position then
         tarn.mistake(("unexpected argument '%s'; usage: %s"):format(word, spec.usage))
       end
-      values[position.key] = word
+      if position then values[position.key] = word end
       typed[#typed + 1] = { word }
     end
     i = i + 1

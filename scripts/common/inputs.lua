@@ -19,6 +19,7 @@ inputs.method_option = { name = "method", value = "NAME", offers = methods, mean
 inputs.YEARS = "most"         -- the rule where none is asked for
 
 inputs.weather_options = {
+  { name = "with", value = "FILE", joined = true, meaning = "more of the same station: other columns, other years; several with commas" },
   { name = "map", value = "FILE", meaning = "Lua table that says where the columns stand" },
   { name = "layout", value = "NAME", meaning = "layout of the file, if not recognised" },
   { name = "column", value = "NAME=HEADER", joined = true, meaning = "of a column that is not found, as tmin=Low or date=Day; several with commas" },
@@ -325,6 +326,18 @@ function inputs.units_that_fit(path, map)
   return fit
 end
 
+-- The weather with that of the files of --with; nil, why, path where one cannot be read or joined.
+function inputs.joined(weather, options)
+  for path in (options.with or ""):gmatch("[^,]+") do
+    local _, more, why = tarn.weather.examine(path, inputs.map(path, options))
+    if why then return nil, why, path end
+    local ok, both = inputs.tried(weather.join, weather, more)
+    if not ok then return nil, both, path end
+    weather = both
+  end
+  return weather
+end
+
 -- What the file was taken for, and the weather that the options point at, as it is there.
 function inputs.examined(path, options)
   local function read(now) return inputs.hinted(path, tarn.weather.examine, path, inputs.map(path, now)) end
@@ -333,6 +346,9 @@ function inputs.examined(path, options)
     tarn.mistake(message_of(path, why, answers.sentence(inputs.weather_options, options, why, read)))
   end
   check_units(path, options, file)
+  local at
+  weather, why, at = inputs.joined(weather, options)
+  if why then tarn.mistake(message_of(at, why)) end
   return file, weather
 end
 
@@ -343,7 +359,8 @@ function inputs.no_rain(file)
     if (field.use or "") == "" and field.name ~= "" then names[#names + 1] = tarn.visible(field.name) end
   end
   return "no column was taken for rain, which the ledger needs (0 on dry days)" .. (#names == 0 and "" or
-    ("; if it is one of those that are not used (%s), say --column rain=NAME"):format(table.concat(names, ", ")))
+    ("; if it is one of those that are not used (%s), say --column rain=NAME"):format(table.concat(names, ", "))) ..
+    "; --with FILE takes it from another file of the station"
 end
 
 function inputs.raw_weather(path, options)

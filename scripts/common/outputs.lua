@@ -41,6 +41,23 @@ local function put_old_names(page)
 end
 
 --[[
+  outputs.pages(everything, full, short) -> the page that is printed, function() -> the page with all of it, for files
+
+  full, short   functions that compose a page; each is called when it is first wanted
+]]
+function outputs.pages(everything, full, short)
+  local page = everything and full() or short()
+  local whole = everything and page
+  return page, function()
+    if not whole then
+      whole = full()
+      put_old_names(whole)
+    end
+    return whole
+  end
+end
+
+--[[
   One rule for all commands: a file "-" is standard output.  Then nothing else
   goes there: a page is not printed, and what the program says of its files goes
   to the error output.

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The ranges of a pond's top-up (pond:forecast), as every report says them.
 local inputs = require "common.inputs"
+local money = require "common.money"
 local site = require "common.site"
 local text = require "common.text"
 
@@ -15,8 +16,7 @@ function ranges.of(pond, weather, options)
   if not ok and type(f) == "table" and f.path == "method" then return nil, f.text end
   if not ok then error(f, 0) end
   local d = pond:description()
-  local costs = d.costs or {}
-  if costs.water or costs.sewer then f.price, f.currency = (costs.water or 0) + (costs.sewer or 0), costs.currency or "" end
+  f.price, f.currency = money.price(d)
   f.place = d.site or {}
   for _, m in ipairs(f.months) do
     if m.month == f.peak_month then f.peak, f.peak_days, f.peak_name = m.a_week, m.days, text.months[m.month] end

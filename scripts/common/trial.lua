@@ -18,7 +18,8 @@ trial.LATITUDE = 45
 local function read(path, options)
   local _, weather, why = tarn.weather.examine(path, inputs.map(path, options))
   if why and not why.path and not why.line then error(why, 0) end
-  return weather, why
+  if weather then return inputs.joined(weather, options) end
+  return nil, why
 end
 
 -- The run of a ledger on a table with these options, as topup makes it: days that are run, what ready did; or nil, why not.

@@ -7,8 +7,8 @@ local care = {}
 
 local MM = tarn.units.mm
 
--- A week of each month that the forecast has; without a range, why there is none.
-function care.year(page, job, view)
+-- A week of each month that the forecast has; without a range, why there is none.  bare: the table alone
+function care.year(page, job, view, bare)
   if not job.forecast then
     page:heading("A normal week, month by month")
     page:paragraph(("There is no range: %s."):format(job.no_range))
@@ -25,8 +25,16 @@ function care.year(page, job, view)
   page:heading("A normal week, month by month")
   page:table({ "\n\nMonth", "Drop\nP10" .. d, "\nP50" .. d, "\nP90" .. d, "Look\nabove" .. d, "Act\nabove" .. d,
     "Top-up\nmean" .. v, "\nP90" .. v }, rows)
+  if bare then return end
   page:paragraph("Drop: by the losses alone, in a week without rain, valve shut, pump on. Top-up: of single weeks, as the valve's meter counts it, net of rain. P10, P50, P90: in one of ten, five of ten, nine of ten it is less, over the years and over what is not known of the method, the station and the place.")
   page:paragraph(ranges.condition(job.forecast))
+end
+
+-- How the table is read, in a sentence.
+function care.reading(job, view)
+  if not job.forecast then return nil end
+  return ("Drop: in a week without rain, valve shut, pump on; P90: in nine of ten it is less. Above \"look\" (P90 + %s, two readings of a ruler) look for wind, splash, a low edge; above \"act\" shut the valve, watch the intake, test with a bucket. Weather alone never says \"leak\".")
+    :format(view:show("depth", job.forecast.ruler_mm * MM))
 end
 
 function care.worry(page, job, view)

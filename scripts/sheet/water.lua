@@ -13,6 +13,21 @@ local NAMES = {
 }
 water.NAMES = NAMES
 
+-- Levels that an owner reads on a ruler, for a page.
+local FEW = { edge = true, overflow = true, target = true, trigger = true, intake = true }
+
+function water.few_levels(page, job, view)
+  local rows, edge = {}, job.pond:basin():top()
+  for _, l in ipairs(job.chart) do
+    if FEW[l.name] then
+      rows[#rows + 1] = { NAMES[l.name], view:cell("depth", edge - l.level), view:cell("depth", l.level), view:cell("volume", l.volume) }
+    end
+  end
+  page:heading("Levels")
+  page:table({ "\nLevel", "Below the\nedge, " .. view:unit("depth"), "Above the\nfloor, " .. view:unit("depth"),
+    "Basin below\nit, " .. view:unit("volume") }, rows)
+end
+
 function water.levels(page, job, view)
   local chart, rows, edge = job.chart, {}, job.pond:basin():top()
   for i, l in ipairs(chart) do
@@ -28,6 +43,14 @@ function water.levels(page, job, view)
       view:show("volume", job.facts.full_volume - job.water))
   end
   page:list(water.moves(job, view))
+end
+
+-- The same in one sentence.
+function water.move(job, view)
+  local c = job.chart
+  return ("A stop of the pump lifts the level %s%s, a start lowers it %s from full%s."):format(view:show("depth", c.rise),
+    c.spills and (" and SPILLS %s"):format(view:show("volume", c.spill)) or "", view:show("depth", c.drop),
+    c.start_bares_intake and " and BARES THE INTAKE" or "")
 end
 
 -- What stops and starts do, as sentences.

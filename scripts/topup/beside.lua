@@ -2,9 +2,9 @@
 -- The rest of the top-up report: the pond, its pump, absence, what was assumed.
 local defined = require "common.defined"
 local losses = require "common.losses"
+local money = require "common.money"
 local site = require "common.site"
 local text = require "common.text"
-local water = require "topup.sections"
 
 local beside = {}
 
@@ -26,7 +26,7 @@ function beside.pond(page, job, view)
   add("Bed %s, stream and falls %s; held above the pond while the pump runs: %s.", view:show("area", f.bed_area),
     view:show("area", f.wetted - f.full_area - f.bed_area), view:show("volume", f.transit))
   list[#list + 1] = losses.said(job.totals)
-  local each, currency = water.price(job)
+  local each, currency = money.price(d)
   if each then
     add("Water and sewer together: %s %s.", text.number(each * (view.name == "us" and tarn.units.kgal or 1), 2),
       currency .. (view.name == "us" and " per 1,000 US gal" or " per m3"))

@@ -3,16 +3,9 @@
 local beside = require "topup.beside"
 local doubts = require "common.doubts"
 local ranges = require "common.ranges"
+local screen = require "common.screen"
 local sections = require "topup.sections"
 local text = require "common.text"
-
--- The pond in one line.
-local function pond_line(job, view)
-  local f, shape = job.facts, job.pond:description().basin
-  local size = type(shape) == "table" and shape.length and ("%s x %s, %s deep; "):format(view:show("length", shape.length),
-    view:show("length", shape.width), view:show("length", shape.depth)) or ""
-  return ("%s%s when full, %s of surface."):format(size, view:show("volume", f.full_volume), view:show("area", f.full_area))
-end
 
 -- Top-up of each month that has any: the middle of its range, or the mean of the years.
 local function month_bars(page, job, view)
@@ -48,17 +41,14 @@ local function to_fill(job, view)
 end
 
 return function(page, job, view, more)
-  page:paragraph("%s", pond_line(job, view))
+  page:paragraph("%s", screen.pond(job.pond, view))
   sections.glance(page, job, view)
   doubts.choices(page, job.weather)
   month_bars(page, job, view)
   beside.warnings(page, job, view)
-  page:heading("Before you rely on it")
   local lines = { away(job) }
   if job.from then table.insert(lines, 1, to_fill(job, view)) end
   local best = job.forecast and ranges.some(job.forecast) and ranges.best(job.forecast)
   if best then lines[#lines + 1] = best end
-  lines[#lines + 1] = "An estimate: a meter and a ruler on the pond are better. Children drown in inches of water; fill through an air gap; wiring is a licensed electrician's; local codes rule."
-  lines[#lines + 1] = ("More: %s"):format(more)
-  page:list(lines)
+  screen.close(page, "An estimate: a meter and a ruler on the pond are better. Children drown in inches of water; fill through an air gap; wiring is a licensed electrician's; local codes rule.", more, lines)
 end

@@ -3,6 +3,7 @@
 local defined = require "common.defined"
 local inputs = require "common.inputs"
 local losses = require "common.losses"
+local money = require "common.money"
 local ranges = require "common.ranges"
 local text = require "common.text"
 
@@ -17,20 +18,11 @@ local function whole(rows)
   return out
 end
 
-function sections.price(job)
-  local costs = job.pond:description().costs
-  if not costs or not (costs.water or costs.sewer) then return nil end
-  return (costs.water or 0) + (costs.sewer or 0), costs.currency or ""
-end
-
-local function money(job, volume)
-  local each, currency = sections.price(job)
-  return each and ("%s %s"):format(text.number(volume * each, 2), currency) or nil
-end
+local function paid_for(job, volume) return money.of(job.pond:description(), volume) end
 
 -- The ledger's own figures: the table and the pictures below are of it.
 local function put_ledger(page, job, view)
-  local t, season, paid = job.totals, job.season, money(job, job.totals.topup)
+  local t, season, paid = job.totals, job.season, paid_for(job, job.totals.topup)
   page:paragraph(("From %s (%s) the ledger has %s of top-up water, %s a week on average%s.")
     :format(inputs.span(job.weather, t.first, t.last), t.days == 1 and "1 day" or t.days .. " days", view:show("volume", t.topup),
             view:show("volume", season.a_week), paid and ", " .. paid .. " in all" or ""))
@@ -88,7 +80,7 @@ end
 
 local function balance_row(label, row, job, view, share)
   share = share or 1
-  local each = sections.price(job)
+  local each = money.price(job.pond:description())
   return {
     label,
     view:cell("volume", (row.rain + row.runoff) * share),
@@ -109,7 +101,7 @@ function sections.weeks(page, job, view)
     rows[i] = balance_row(("%d-W%02d %s"):format(week.week_year, week.week, week.complete and "" or "(part)"),
       week, job, view)
   end
-  local _, currency = sections.price(job)
+  local _, currency = money.price(job.pond:description())
   page:table(balance_heads("Week", view, currency), rows)
   page:paragraph("Drop at the ruler: how far the losses alone would lower the level. " .. defined.week)
 end
@@ -144,7 +136,7 @@ function sections.week_bars(page, job, view)
 end
 
 function sections.months(page, job, view)
-  local _, currency = sections.price(job)
+  local _, currency = money.price(job.pond:description())
   local rows, many = {}, #job.months > 14
   page:heading(many and "Month by month, mean of the years" or "Month by month")
   if not many then
@@ -166,7 +158,7 @@ function sections.years(page, job, view)
   local years = whole(job.years)
   if #years < 2 then return end
   page:heading("Year by year")
-  local _, currency = sections.price(job)
+  local _, currency = money.price(job.pond:description())
   local rows = {}
   for i, year in ipairs(years) do rows[i] = balance_row(tostring(year.year), year, job, view) end
   page:table(balance_heads("Year", view, currency), rows)

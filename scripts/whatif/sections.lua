@@ -1,15 +1,18 @@
 -- SPDX-License-Identifier: MIT
 -- What the what-if report says, block by block.
 local defined = require "common.defined"
+local money = require "common.money"
 local ranges = require "common.ranges"
 local text = require "common.text"
 
 local sections = {}
 
+local function paid(job, volume) return money.behind(job.description, volume) end
+
 local function percent(share) return share and ("%.0f %%"):format(100 * share) or "-" end
 local function maybe(x) return x or nil end
 
-local function change(x, base)
+function sections.change(x, base)
   if not (x and base and base > 0) then return "-" end
   return ("%+.0f %%"):format(100 * (x / base - 1))
 end
@@ -25,17 +28,18 @@ end
 
 -- ---- the answer ----
 
-function sections.answer(page, job, view)
+-- bare: without that under which the range holds
+function sections.answer(page, job, view, bare)
   local base, most, far = job.scenarios[1], nil, 0
   local function typical(s) return s.year_p50 or s.topup end
-  page:paragraph(base.year_p50 and ("As it is, the pond takes %s of top-up in a middle year and %s in a dry one."):format(
-    view:show("volume", base.year_p50), view:show("volume", base.year_p90)) or
-    ("As it is, the pond takes %s of top-up over this weather."):format(view:show("volume", base.topup)))
+  page:paragraph(base.year_p50 and ("As it is, the pond takes %s of top-up in a middle year%s, and %s in a dry one%s."):format(view:show("volume", base.year_p50),
+    paid(job, base.year_p50), view:show("volume", base.year_p90), paid(job, base.year_p90)) or
+    ("As it is, the pond takes %s of top-up over this weather%s."):format(view:show("volume", base.topup), paid(job, base.topup)))
   local f = job.range
   if f and ranges.some(f) and f.year.count > 0 then
     page:paragraph("With the weather as it was read and the doubt about the place, a year takes %s 8 times in 10. That doubt moves all scenarios alike: their changes are surer than their amounts.",
       ranges.span(f.year, view))
-    page:paragraph(ranges.condition(f))
+    if not bare then page:paragraph(ranges.condition(f)) end
   elseif job.no_range then
     page:paragraph("There is no range: %s.", job.no_range)
   end
@@ -45,7 +49,7 @@ function sections.answer(page, job, view)
   end
   if most then
     page:paragraph("Of the scenarios \"%s\" changes that most: %s (%s).", most.name, view:show("volume", typical(most)),
-      change(typical(most), typical(base)))
+      sections.change(typical(most), typical(base)))
   end
   local swing = job.swings and job.swings[1]
   if swing then
@@ -54,13 +58,20 @@ function sections.answer(page, job, view)
   end
 end
 
+-- Warmer scenarios on a method that says little of them: their names, each with its method.
+function sections.simple(job)
+  local simple = {}
+  for _, s in ipairs(job.scenarios) do if s.simple then simple[#simple + 1] = s.name .. " (" .. s.method .. ")" end end
+  return simple
+end
+
 -- ---- scenarios --------------------------------------------------------------------
 
 function sections.scenarios(page, job, view)
   local volume, base, rows = view:unit("volume"), job.scenarios[1], {}
   local typical = base.year_p50 and "year_p50" or "topup"
   for i, s in ipairs(job.scenarios) do
-    rows[i] = { s.name, view:cell("volume", s[typical]), change(s[typical], base[typical]),
+    rows[i] = { s.name, view:cell("volume", s[typical]), sections.change(s[typical], base[typical]),
       view:cell("volume", maybe(s.year_p90)), view:cell("volume", maybe(s.week_p90) or s.week_max),
       view:cell("length", s.lowest_level), ("%d"):format(s.under_intake), ("%d"):format(s.restricted) }
   end
@@ -70,8 +81,7 @@ function sections.scenarios(page, job, view)
     "The weather holds no whole year: top-up is that of all its days, the week the largest of them. " .. defined.week)
   page:table({ "scenario", "middle year\n" .. volume, "change", "dry year\n" .. volume, "largest week\n" .. volume,
     "lowest\n" .. view:unit("length"), "days under\nintake", "days\nrefused" }, rows)
-  local simple = {}
-  for _, s in ipairs(job.scenarios) do if s.simple then simple[#simple + 1] = s.name .. " (" .. s.method .. ")" end end
+  local simple = sections.simple(job)
   if #simple > 0 then
     page:paragraph("Care: warmer scenarios that rest on a method without sun and humidity, or on given evaporation, say little: such formulas can misstate the change by more than its size. It concerns: " .. table.concat(simple, "; ") .. ". Use weather with radiation (or sunshine) and humidity.")
   end
@@ -148,7 +158,7 @@ local function yearly(days, years)
   return ("%.0f"):format(days / years)
 end
 
-local function tank_answer(job, view)
+function sections.tank_answer(job, view)
   local answer, target = job.tank.answer, percent(job.file.tank.target)
   if not answer then return "No top-up is needed over this weather: a tank has no share." end
   if answer.word == "none" then
@@ -179,7 +189,7 @@ function sections.tank(page, job, view)
   if math.max(table.unpack(t.rows.restricted)) > 0 then
     page:paragraph "A share counts the water that came, not when it came. Where top-up is refused, the pond waits for rain below its trigger: the last column shows that."
   end
-  if job.file.tank.target then page:paragraph(tank_answer(job, view)) end
+  if job.file.tank.target then page:paragraph(sections.tank_answer(job, view)) end
   page:paragraph "Roof water brings what the roof holds; whether it may go to fish is for you to judge."
 end
 

@@ -12,8 +12,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "jobs.h"
+
 /*
- * faults [STRIDE [JOB]]: each job, in this process, again and again: once with
+ * faults [STRIDE [JOB]]: each job (or each whose name begins so), in this process, again and again: once with
  * each allocation failing, once with all from there on failing, once with
  * each call on a file failing, and with short and interrupted transfers.
  * STRIDE 10 tries every tenth.  The program is linked with --wrap, so the
@@ -24,36 +26,6 @@
  * with a message, no half-written file, and every block freed.
  */
 int tarn_main(int argc, char **argv);
-
-/* What is run; '@' stands for the folder that outputs go to. */
-#define ARGS_MAX 14
-#define WEATHER "tests/faults/weather.csv", "--latitude=47.45", \
-		"--elevation=130", "--wind-height=10"
-static const struct job {
-	long every;	/* n-th fault is tried: long jobs take fewer */
-	int status;	/* of the good run: what it finds (docs/reports.md) */
-	const char *args[ARGS_MAX];
-} jobs[] = {
-	{ 1, 0, { "topup", "weather-samples/courtyard-pond.lua", WEATHER, "--csv",
-	       "@out.csv", "--report", "@out.html" } },
-	{ 1, 0, { "weather", WEATHER } },
-	{ 1, 0, { "convert", "weather-samples/courtyard-pond.lua", "--to",
-	       "@out.json" } },
-	{ 1, 3, { "commission", "weather-samples/courtyard-pond.lua",
-	       "weather-samples/courtyard-measured.lua" } },
-	{ 7, 4, { "sheet", "weather-samples/courtyard-pond.lua", WEATHER,
-	       "--markdown", "@out.md", "--csv", "@out.csv" } },
-	{ 7, 3, { "leak", "weather-samples/courtyard-pond.lua", WEATHER,
-	       "tests/faults/log.csv" } },
-	{ 7, 0, { "whatif", "weather-samples/courtyard-pond.lua", WEATHER,
-	       "tests/faults/study.lua", "--threads=1", "--record", "@out.rec",
-	       "--csv", "@out.csv" } },
-	{ 997, 4, { "topup", "weather-samples/courtyard-pond.lua", "--climate",
-		 "austin", "--ranges", "@out.csv" } },
-	{ 997, 4, { "bed", "weather-samples/courtyard-pond.lua", "--csv",
-		 "@out.csv", "--drawing", "@out.svg" } },
-};
-#define JOBS (int)(sizeof jobs / sizeof jobs[0])
 
 /* ---- what fails ------------------------------------------------------------ */
 
@@ -215,6 +187,7 @@ struct result {
 static struct result result, good;
 static struct text log_text;
 static char folder[FOLDER_MAX] = "/tmp/faults.XXXXXX";
+static char made[FOLDER_MAX] = "/tmp/faults-made.XXXXXX";
 static int out_fd, log_fd, failures;
 
 static void slurp(int fd, struct text *t)
@@ -236,10 +209,11 @@ static void take(const char *path, struct text *t)
 	unlink(path);
 }
 
-/* Files that are still there: 0 after take() of all. */
-static int leftovers(void)
+/* Files that are still there, which are gone afterwards: 0 after take() of
+ * all. */
+static int leftovers(const char *of)
 {
-	DIR *dir = opendir(folder);
+	DIR *dir = opendir(of);
 	struct dirent *entry;
 	int count = 0;
 
@@ -249,7 +223,7 @@ static int leftovers(void)
 		if (strcmp(entry->d_name, ".") == 0 ||
 		    strcmp(entry->d_name, "..") == 0)
 			continue;
-		snprintf(path, sizeof path, "%s/%s", folder, entry->d_name);
+		snprintf(path, sizeof path, "%s/%s", of, entry->d_name);
 		unlink(path);
 		count++;
 	}
@@ -265,10 +239,11 @@ static int run(int job, enum mode how, long nth)
 
 	for (int i = 0; i < ARGS_MAX && jobs[job].args[i]; i++, argc++) {
 		const char *word = jobs[job].args[i];
-		int file = word[0] == '@';
+		const char *in = word[0] == '@' ? folder
+			: word[0] == '&' ? made : NULL;
 
-		snprintf(words[i], sizeof words[i], "%s%s%s",
-			 file ? folder : "", file ? "/" : "", word + file);
+		snprintf(words[i], sizeof words[i], "%s%s%s", in ? in : "",
+			 in ? "/" : "", word + (in != NULL));
 		argv[argc] = words[i];
 	}
 	if (ftruncate(out_fd, 0) != 0 || ftruncate(log_fd, 0) != 0)
@@ -304,7 +279,7 @@ static const char *wrong(int job, int status)
 		return "memory is lost";
 	if (unsafe)
 		return "a signal could leave a part of a file behind";
-	if (leftovers() != 0)
+	if (leftovers(folder) != 0)
 		return "a file is left behind";
 	for (int i = 0; i < result.files; i++) {
 		if (result.file[i].bytes == 0)
@@ -339,11 +314,11 @@ static void sweep(FILE *report, int job, enum mode how, long count,
 		survived += status == jobs[job].status;
 		if (why && failures++ < 20)
 			fprintf(report, "%s, %s, number %ld: %s (status %d): "
-				"%.300s\n", jobs[job].args[0],
+				"%.300s\n", jobs[job].name,
 				mode_names[how], n, why, status, log_text.at);
 	}
-	fprintf(report, "%-10s %-34s %6ld of %6ld tried, %ld finished all the "
-		"same\n", jobs[job].args[0], mode_names[how], done, count,
+	fprintf(report, "%-13s %-34s %6ld of %6ld tried, %ld finished all the "
+		"same\n", jobs[job].name, mode_names[how], done, count,
 		survived);
 }
 
@@ -351,18 +326,22 @@ static void sweep(FILE *report, int job, enum mode how, long count,
 static void try_job(FILE *report, int job, long stride)
 {
 	long all_allocations, all_calls;
+	double step;
 
 	if (run(job, NEVER, 0) != jobs[job].status || blocks != 0 ||
-	    leftovers() != 0) {
+	    leftovers(folder) != 0) {
 		fprintf(report, "%s: the good run fails: %ld blocks, %s\n",
-			jobs[job].args[0], blocks, log_text.at);
+			jobs[job].name, blocks, log_text.at);
 		failures++;
 		return;
 	}
+	if (jobs[job].every <= 0)
+		return;
 	good = result;
 	all_allocations = allocations;
 	all_calls = calls;
-	stride *= jobs[job].every;
+	step = (double)stride * jobs[job].every;
+	stride = step > 1 ? (long)step : 1;
 	sweep(report, job, ONE_BLOCK, all_allocations, stride);
 	sweep(report, job, BLOCKS_FROM, all_allocations, stride);
 	sweep(report, job, ONE_CALL, all_calls, 1);
@@ -377,14 +356,17 @@ int main(int argc, char **argv)
 
 	out_fd = memfd_create("out", 0);
 	log_fd = memfd_create("log", 0);
-	if (!report || !mkdtemp(folder) || dup2(out_fd, 1) < 0 ||
+	if (!report || !mkdtemp(folder) || !mkdtemp(made) || dup2(out_fd, 1) < 0 ||
 	    dup2(log_fd, 2) < 0 || stride < 1)
 		return 1;
 	setvbuf(report, NULL, _IONBF, 0);
 	setvbuf(stdout, NULL, _IOFBF, 1 << 16);
 	for (int job = 0; job < JOBS; job++)
-		if (!only || strcmp(only, jobs[job].args[0]) == 0)
+		if (!only || jobs[job].every <= 0 ||
+		    strncmp(only, jobs[job].name, strlen(only)) == 0)
 			try_job(report, job, stride);
+	leftovers(made);
+	rmdir(made);
 	rmdir(folder);
 	return failures != 0;
 }

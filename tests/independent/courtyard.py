@@ -383,7 +383,7 @@ def compare(program, samples):
     pond, map_ = samples + "/courtyard-pond.lua", samples + "/seattle-map.lua"
     station = samples + "/seattle_daily_2012_2015.csv"
     sheet = run(program, "sheet", pond, station, "--map", map_, "--materials")
-    bed = run(program, "bed", pond)
+    bed = run(program, "bed", pond, "--full")
     c = Comparison()
 
     def sheet_says(pattern, *values):

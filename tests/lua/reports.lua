@@ -168,15 +168,15 @@ local STUDY = " " .. folder .. "/study.lua"
 local REPORTS = {
   { "topup" .. POND .. SEATTLE .. MAP, 0, 3, 1, 2 },
   { "topup" .. POND .. SEATTLE .. MAP .. " --units metric --first 2014-06-10 --last 2014-06-10", 0, 2, 1, 2 },
-  { "bed" .. POND, 4, 2, 0, 1 },
-  { "bed tests/good/crowded-bed.lua --units metric", 3, 2, 0, 1 },
-  { "bed tests/good/unsized-bed.lua", 4, 2, 0, 1 },
-  { "sheet" .. POND .. SEATTLE .. MAP .. " --materials", 4, 3, 0, 2 },
-  { "leak" .. POND .. SEATTLE .. " " .. S .. "courtyard-log.csv" .. MAP .. " --intervals", 3, 2, 1, 3 },
-  { "leak" .. POND .. " --off-hours 48 --off-drop 0.6 --off-bucket 0.5", 4, 1, 0, 1 },
+  { "bed --full" .. POND, 4, 2, 0, 1 },
+  { "bed --full tests/good/crowded-bed.lua --units metric", 3, 2, 0, 1 },
+  { "bed --full tests/good/unsized-bed.lua", 4, 2, 0, 1 },
+  { "sheet --full" .. POND .. SEATTLE .. MAP .. " --materials", 4, 3, 0, 2 },
+  { "leak --full" .. POND .. SEATTLE .. " " .. S .. "courtyard-log.csv" .. MAP .. " --intervals", 3, 2, 1, 3 },
+  { "leak --full" .. POND .. " --off-hours 48 --off-drop 0.6 --off-bucket 0.5", 4, 1, 0, 1 },
   { "leak --area 150 --on-hours 48 --on-drop 1.4 --on-bucket 0.5", 3, 1, 0, 0 },
-  { "whatif" .. POND .. SEATTLE .. STUDY .. MAP, 0, 2, 0, 3 },
-  { "commission" .. POND .. " " .. S .. "courtyard-measured.lua", 3, 1, 0, 2 },
+  { "whatif --full" .. POND .. SEATTLE .. STUDY .. MAP, 0, 2, 0, 3 },
+  { "commission --full" .. POND .. " " .. S .. "courtyard-measured.lua", 3, 1, 0, 2 },
 }
 
 for i, report in ipairs(REPORTS) do
@@ -212,23 +212,23 @@ for _, command in ipairs { "topup" .. POND .. SEATTLE .. MAP .. " --csv %s/a.csv
   assert(status == 2, command)
   assert(os.execute(("test -z \"$(ls %s)\""):format(place)), command .. ": something is left")
 end
-local text, status = run("bed" .. POND .. " --csv " .. folder .. "/x --report " .. folder .. "/x")
+local text, status = run("bed --full" .. POND .. " --csv " .. folder .. "/x --report " .. folder .. "/x")
 assert(status == 2 and text:find "named for two outputs", text)
-text, status = run("commission" .. POND .. " " .. S .. "courtyard-measured.lua --report " .. S .. "courtyard-measured.lua")
+text, status = run("commission --full" .. POND .. " " .. S .. "courtyard-measured.lua --report " .. S .. "courtyard-measured.lua")
 assert(status == 2 and text:find "is an input of this run", text)
 
 -- ---- what reports say ---------------------------------------------------------------
 
 -- A field of the reader's units where its range is told.
-text = run("whatif" .. POND .. SEATTLE .. STUDY .. MAP)
+text = run("whatif --full" .. POND .. SEATTLE .. STUDY .. MAP)
 assert(text:find "splash 0 to 10 US gal/day" and text:find "seepage 0 to 0.0394 in/day", text)
-text = run("whatif" .. POND .. SEATTLE .. STUDY .. MAP .. " --units metric")
+text = run("whatif --full" .. POND .. SEATTLE .. STUDY .. MAP .. " --units metric")
 assert(text:find "splash 0 to 37.9 L/day" and text:find "seepage 0 to 1 mm/day", text)
 
 -- The loading is told with the range that it is weighed against.
-text = run("bed tests/good/curve-bed.lua")
+text = run("bed --full tests/good/curve-bed.lua")
 assert(text:find "1.3 x under 80 to 120", text)
-text = run("bed" .. POND)
+text = run("bed --full" .. POND)
 assert(text:find "inside 80 to 120", text)
 assert(text:find("measured at 3.29 m/d (this bed is 25 x over)", 1, true), text)
 
@@ -236,14 +236,14 @@ assert(text:find("measured at 3.29 m/d (this bed is 25 x over)", 1, true), text)
 put("chamber.lua", (contents(S .. "courtyard-pond.lua"):gsub("thickness = 8 %* inch, diameter = 2 %* inch,", "thickness = 8 * inch,")))
 for name, says in pairs { [S .. "courtyard-pond.lua"] = { "24.0 in of stone,", "slotted pipe", "clean-out well" },
   [folder .. "/chamber.lua"] = { "24.0 in of stone and chamber,", "clean-out well", "slotted pipe" } } do
-  text = run("bed " .. name .. " --drawing " .. folder .. "/bed.svg")
+  text = run("bed --full " .. name .. " --drawing " .. folder .. "/bed.svg")
   local svg = contents(folder .. "/bed.svg")
   assert(text:find(says[1], 1, true), text)
   assert(svg:find(says[2], 1, true) and not svg:find(says[3], 1, true), svg)
 end
 
 -- A bed of layers has its stone in the sheet, layer by layer, as the bed's page has it.
-text = run("sheet" .. POND .. SEATTLE .. MAP .. " --materials")
+text = run("sheet --full" .. POND .. SEATTLE .. MAP .. " --materials")
 assert(text:find("bed, layer 1: coarse stone +0.65 +10 +0.75") and text:find("bed, layer 2: planting gravel +1.38 +10 +1.75"), text)
 assert(text:find("No total of liner to order: stream liner", 1, true), text)
 
@@ -251,25 +251,25 @@ assert(text:find("No total of liner to order: stream liner", 1, true), text)
 local storm = contents(S .. "courtyard-pond.lua"):gsub("intensity = 2 ", "intensity = 9 ")
   :gsub("width = 14 %* inch, clogging", "width = 0.5 * inch, clogging")
 put("storm.lua", storm)
-text = run("sheet " .. folder .. "/storm.lua" .. SEATTLE .. MAP)
+text = run("sheet --full " .. folder .. "/storm.lua" .. SEATTLE .. MAP)
 assert(text:find "runs OVER THE EDGE" and not text:find "Highest in the design storm", text)
 put("still.lua", (contents(S .. "courtyard-pond.lua"):gsub("\n  target = [^\n]*", ""):gsub("\n  trigger = [^\n]*", "")))
-text = run("sheet " .. folder .. "/still.lua" .. SEATTLE .. MAP)
+text = run("sheet --full " .. folder .. "/still.lua" .. SEATTLE .. MAP)
 assert(text:find "Edge of the basin" and not text:find "normal low", text)
 
 -- A date is a day of the calendar.
 for _, date in ipairs { "2016-02-30", "18 April", "2016-4-18", "2016-13-01", "16-04-18" } do
   put("m.csv", "name,value,unit\ndate," .. date .. ",\nwatts,164,W\n")
-  text, status = run("commission" .. POND .. " " .. folder .. "/m.csv")
+  text, status = run("commission --full" .. POND .. " " .. folder .. "/m.csv")
   assert(status == 2 and text:find(":2: date must be a day as YYYY-MM-DD, got '" .. date .. "'", 1, true), text)
 end
 put("m.csv", "name,value,unit\ndate,2016-02-29,\nwatts,164,W\n")
-text, status = run("commission" .. POND .. " " .. folder .. "/m.csv")
+text, status = run("commission --full" .. POND .. " " .. folder .. "/m.csv")
 assert(status == 0 and text:find "commissioning, 2016%-02%-29", text)
 
 -- Markdown finds its drawings from where it stands.
 assert(os.execute(("mkdir -p %s/a/b %s/c"):format(folder, folder)))
-run("sheet" .. POND .. SEATTLE .. MAP .. (" --markdown %s/a/b/s.md --drawings %s/c/"):format(folder, folder))
+run("sheet --full" .. POND .. SEATTLE .. MAP .. (" --markdown %s/a/b/s.md --drawings %s/c/"):format(folder, folder))
 assert(contents(folder .. "/a/b/s.md"):find("](../../c/levels.svg)", 1, true), contents(folder .. "/a/b/s.md"):sub(1, 900))
 
 assert(os.execute("rm -r " .. folder))

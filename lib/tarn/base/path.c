@@ -333,8 +333,7 @@ static void compare(void *context, const char *path,
 static enum tarn_status no_field(const struct tarn_fields *fields,
 				 const char *path, struct tarn_error *err)
 {
-	size_t half = strlen(path) / 2 + 1;
-	struct nearest n = { path, "", half < 4 ? (int)half : 4 };
+	struct nearest n = { path, "", tn_rows_too_far(path) };
 
 	tarn_fields_walk(fields, compare, &n);
 	if (strcmp(n.best, path) == 0)

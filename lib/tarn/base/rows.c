@@ -237,6 +237,13 @@ int tarn_field_empty(const struct tarn_field *row, const void *object)
 
 /* ---- mistakes ------------------------------------------------------------------ */
 
+int tn_rows_too_far(const char *typed)
+{
+	size_t half = strlen(typed) / 2 + 1;
+
+	return half < 4 ? (int)half : 4;
+}
+
 void tn_rows_note(struct tarn_error *err, enum tarn_mistake mistake,
 		  const char *near)
 {

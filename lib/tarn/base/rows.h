@@ -38,6 +38,10 @@ enum tarn_status tn_rows_place_new(const struct tarn_fields *fields,
 				   struct tarn_place *out,
 				   struct tarn_error *err);
 
+/* From how many edits on (tarn_name_distance) a name is no longer meant by
+ * 'typed': half of a short one, four of any. */
+int tn_rows_too_far(const char *typed);
+
 /* Notes the sort of a mistake, if 'err' is still free; before tarn_fail.
  * 'near' may be NULL. */
 void tn_rows_note(struct tarn_error *err, enum tarn_mistake mistake,

@@ -37,7 +37,8 @@ static int find_column(const struct layout *layout, const struct header *h,
 }
 
 static void put_flag(const struct layout *layout, const struct header *h,
-		     const char *name, int index, struct tarn_csv_flag *flag)
+		     enum tarn_column c, const char *name, int index,
+		     struct tarn_csv_flag *flag)
 {
 	char full[64];
 	int at = -1;
@@ -46,6 +47,14 @@ static void put_flag(const struct layout *layout, const struct header *h,
 	case FLAG_SUFFIX:
 		snprintf(full, sizeof full, "%s%s", name, layout->flag.name);
 		at = tn_header_find(h, full, 0);
+		break;
+	case FLAG_PREFIX:
+		snprintf(full, sizeof full, "%s%s", layout->flag.name, name);
+		at = tn_header_find(h, full, 0);
+		break;
+	case FLAG_RAIN:
+		if (c == TARN_RAIN)
+			at = tn_header_find(h, layout->flag.name, 0);
 		break;
 	case FLAG_NEXT:
 		if ((size_t)index + 1 < h->count &&
@@ -113,7 +122,7 @@ static void put_column(struct tarn_csv_map *map, const struct layout *layout,
 		put(&to->place, index);
 	}
 	put_unit(to, from->column, from, set, name);
-	put_flag(layout, h, from->name, index, &to->flag);
+	put_flag(layout, h, from->column, from->name, index, &to->flag);
 	if (from->wind_height_m > 0 && isnan(map->site.wind_height_m))
 		map->site.wind_height_m = from->wind_height_m;
 }
@@ -124,6 +133,8 @@ static void put_totals(struct tarn_csv_map *map, const struct layout *layout,
 	const struct layout_column rain = { TARN_RAIN, layout->total, NULL, 1,
 					    0 };
 
+	if (!layout->total && tn_place_open(&map->total_days))
+		put_name(&map->total_days, h, layout->total_days);
 	if (!layout->total || !tn_place_open(&map->total.place))
 		return;
 	if (!tn_place_open(&map->element)) {
@@ -138,7 +149,7 @@ static void put_totals(struct tarn_csv_map *map, const struct layout *layout,
 			return;
 	}
 	put_unit(&map->total, TARN_RAIN, &rain, set, tn_text(""));
-	put_flag(layout, h, layout->total, 0, &map->total.flag);
+	put_flag(layout, h, TARN_RAIN, layout->total, 0, &map->total.flag);
 }
 
 static void put_missing(struct tarn_csv_map *map, const char *list)
@@ -217,6 +228,7 @@ static enum tarn_status apply(struct tarn_csv_map *map,
 	put_name(&map->latitude, h, layout->latitude);
 	put_name(&map->elevation, h, layout->elevation);
 	put_missing(map, layout->missing);
+	put_text(map->trace, sizeof map->trace, layout->trace);
 	map->undated |= layout->undated;
 	for (const struct layout_column *c = layout->columns; c->name; c++)
 		put_column(map, layout, h, set, c);
@@ -262,17 +274,38 @@ static const char *near_miss(const struct header *h, char out[120])
 	return out;
 }
 
+/* Year and month, and no day; or a column a month. */
+static int is_monthly(const struct header *h)
+{
+	int year = 0, month = 0, names = 0;
+
+	for (size_t i = 0; i < h->count; i++) {
+		year |= tn_date_word(h->name[i], DATE_YEAR);
+		month |= tn_date_word(h->name[i], DATE_MONTH);
+		names += tn_month_named(h->name[i]) > 0;
+	}
+	return (year && month) || names >= 3;
+}
+
 static enum tarn_status fail_unknown(const struct header *h,
 				     struct tarn_error *err)
 {
 	char list[110], near[120];
 
+	if (!tn_date_columns(h).found && is_monthly(h))
+		return tarn_fail(err, TARN_EFORMAT, NULL, "the header has "
+				 "months and no day: a ledger needs days; ask "
+				 "the service for daily values, or take a "
+				 "climate (--climate)");
+
 	tn_header_list(h, list, sizeof list);
 	if (looks_like_data(h))
 		return tarn_settled(err, TARN_SETTLE_HEADER, NULL, tarn_fail(
 			err, TARN_EFORMAT, NULL, "the first row looks "
-				 "like data, not like a header: say header = "
-				 "false and give the columns' indexes.  It "
+				 "like data, not like a header: write a line of "
+				 "names above it, as date,tmin_c,tmax_c,"
+				 "rain_mm, or say header = false and give the "
+				 "columns' indexes.  It "
 				 "has: %s", list));
 	return tarn_settled(err, TARN_SETTLE_COLUMNS, NULL, tarn_fail(
 		err, TARN_EFORMAT, NULL, "the header is of no layout "
@@ -294,13 +327,13 @@ static int maps_columns(const struct tarn_csv_map *map)
 /* The layout that the header is recognised as, or NULL. */
 static const struct layout *recognise(const struct header *h)
 {
-	size_t count;
-	const struct layout *layouts = tn_layouts(&count);
+	const struct layout *layout;
+	size_t i = 0;
 
-	for (size_t i = 0; i < count; i++)
-		if (layouts[i].fits(h))
-			return &layouts[i];
-	return NULL;
+	while ((layout = tn_layout(i++)) != NULL)
+		if (layout->fits(h))
+			break;
+	return layout;
 }
 
 int tn_layout_fits(const struct header *h)

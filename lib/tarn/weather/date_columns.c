@@ -17,7 +17,7 @@ static const char *const date_names =
 	"observationdate observationtime obstimelocal measurementdate "
 	"readingdate recorddate recordeddate yyyymmdd ymd yyyymmddhh "
 	"yyyymmddhhmm ddmmyyyy mmddyyyy valid validtime valid_time jourdate "
-	"datestamp isodate dateiso reportdate daydate kalenderdatum";
+	"referencetimestamp datestamp isodate dateiso reportdate daydate kalenderdatum";
 static const char *const time_names =
 	"time zeit heure hora tijd uhrzeit hour hours hr hrs hh stunde uur "
 	"timeutc utctime timelocal localtime hhmm hourutc houroftheday "
@@ -62,6 +62,15 @@ static int find(const struct header *h, const char *names)
 			return (int)i;
 	}
 	return -1;
+}
+
+int tn_date_word(struct text name, enum date_part part)
+{
+	char word[32];
+	struct text t = canonical(name, word);
+
+	return t.length > 0 &&
+	       tn_text_listed(t, part == DATE_YEAR ? year_names : month_names);
 }
 
 struct date_columns tn_date_columns(const struct header *h)

@@ -63,10 +63,32 @@ static void assign_total(struct tarn_reader *r, double *rain, size_t at,
 	r->report.totals_days += n;
 }
 
+/* Rain of more than one day stands among the others: take it out. */
+static void assign_periods(struct tarn_reader *r)
+{
+	const double *days = values(r, SLOT_TOTAL_DAYS);
+	double *rain = values(r, TARN_RAIN);
+
+	for (size_t i = 0; rain && days && i < r->days.count; i++) {
+		double total = rain[i];
+
+		if (!(days[i] > 1) || isnan(total))
+			continue;
+		r->report.totals++;
+		r->report.totals_mm += total;
+		rain[i] = TARN_NAN;
+		if (r->map.totals != TARN_TOTALS_MISSING)
+			assign_total(r, rain, i, total);
+	}
+}
+
 static void assign_totals(struct tarn_reader *r)
 {
 	const double *total = values(r, SLOT_TOTAL);
 	double *rain = values(r, TARN_RAIN);
+
+	if (!total)
+		assign_periods(r);
 
 	for (size_t i = 0; total && rain && i < r->days.count; i++) {
 		if (isnan(total[i]))

@@ -41,8 +41,8 @@ enum tarn_status tn_header_rows(struct tarn_reader *r);
 /* ---- titles.c: lines above the header ---------------------------------- */
 
 /* How many lines of the text stand above the header; 0: none, or no header was
- * found. */
-long tn_titles(const struct tarn_csv_map *map, struct text t);
+ * found.  *commented: it stands behind '#'. */
+long tn_titles(const struct tarn_csv_map *map, struct text t, int *commented);
 
 /* Index of the nth column (from 0) of that name at or after 'from', or -1. */
 int tn_header_find(const struct header *h, const char *name, size_t from);

@@ -9,6 +9,7 @@
  *   one_byte.c  what is no UTF-8 to UTF-8; dly.c: fixed width to rows
  *   lines.c     text to lines, rows and values
  *   look.c      the first rows: text at all?  delimiter, decimal point
+ *               (blanks.c: tables without a delimiter)
  *   reader.c    the public face; what the first bytes say
  *   feed.c      bytes to lines, up to the sample and on
  *   stages.c    what a line or a row is: title, header, place, data
@@ -17,8 +18,8 @@
  *               units below it
  *   sample.c    the first text behind the header; settle.c: what the rows
  *               are, by header and sample
- *   apply.c     the header to a map, by what layouts.c knows (plain.c: by the
- *               grammar of heading.h; block.c: a header block's units)
+ *   apply.c     the header to a map, by what layouts.c and layouts_services.c know
+ *               (plain.c: by the grammar of heading.h; block.c: a header block's units)
  *   date_columns.c, date_order.c, date_shape.c: where the date stands, how it
  *               is to be read (dates.c, months.c: by a format)
  *   scheme.c      map and header to slots: where each value stands (places.c)

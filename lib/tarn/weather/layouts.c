@@ -283,16 +283,18 @@ static const struct layout layouts[] = {
 
 #define COUNT (sizeof layouts / sizeof layouts[0])
 
-const struct layout *tn_layouts(size_t *count)
+const struct layout *tn_layout(size_t i)
 {
-	*count = COUNT;
-	return layouts;
+	return i < COUNT ? &layouts[i] : tn_layout_of_service(i - COUNT);
 }
 
 const struct layout *tn_layout_find(const char *name)
 {
-	for (size_t i = 0; i < COUNT; i++)
-		if (strcmp(layouts[i].name, name) == 0)
-			return &layouts[i];
-	return NULL;
+	const struct layout *layout;
+	size_t i = 0;
+
+	while ((layout = tn_layout(i++)) != NULL)
+		if (strcmp(layout->name, name) == 0)
+			break;
+	return layout;
 }

@@ -20,6 +20,8 @@ struct layout_column {
 enum flag_kind {
 	FLAG_NONE,
 	FLAG_SUFFIX,		/* column of the same name plus 'name' */
+	FLAG_PREFIX,		/* of 'name' plus the same name */
+	FLAG_RAIN,		/* of rain alone: column 'name' */
 	FLAG_NEXT,		/* next column, if it is called 'name' */
 	FLAG_INDEX		/* column number 'index' */
 };
@@ -33,8 +35,8 @@ struct layout {
 	const char *date, *format;	/* or, where they are there: */
 	const char *year, *month, *day, *day_of_year;
 	const char *station, *site_name, *latitude, *elevation;
-	const char *missing;
-	const char *total, *total_days;
+	const char *missing, *trace;
+	const char *total, *total_days;	/* without 'total': of the rain */
 	struct {
 		enum flag_kind kind;
 		const char *name;
@@ -51,8 +53,10 @@ struct unit_set {
 	double scale;
 };
 
-/* In the order in which they are to be tried; *count is filled. */
-const struct layout *tn_layouts(size_t *count);
+/* The ith in the order in which they are to be tried; NULL behind the last.
+ * The latter ones stand in layouts_services.c. */
+const struct layout *tn_layout(size_t i);
+const struct layout *tn_layout_of_service(size_t i);
 
 /* Of that name, or NULL. */
 const struct layout *tn_layout_find(const char *name);

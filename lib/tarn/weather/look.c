@@ -48,6 +48,18 @@ static const char *archive(struct text t)
 	return "is a ZIP archive: unpack it and give the CSV file in it";
 }
 
+/* An object or a list of such; "[mm]" is none. */
+static const char *json(struct text t)
+{
+	t.at++;
+	t.length--;
+	t = tn_text_trim(t);
+	if (t.length == 0 || !strchr("{\"[", t.at[0]) || !t.at[0])
+		return NULL;
+	return "is JSON, not a CSV file: ask the service for CSV, or save it "
+	       "as CSV with a program that knows both";
+}
+
 /* What is wrong with a file that is no table of text; NULL if it may be one. */
 static const char *no_text(struct text t)
 {
@@ -69,6 +81,8 @@ static const char *no_text(struct text t)
 		return "is a web page (HTML or XML), not a CSV file: it may be "
 		       "a page of an error or a login in place of the data; "
 		       "open it in a browser, and download the data as CSV";
+	if (trimmed.length > 1 && (trimmed.at[0] == '{' || trimmed.at[0] == '['))
+		return json(trimmed);
 	return NULL;
 }
 
@@ -183,8 +197,6 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 	struct points p = { 0, 0, 0 };
 
 	map->decimal = '.';
-	if (map->delimiter == ',')
-		return TARN_OK;
 	while (t.length > 0) {
 		struct text line = tn_take_line(&t);
 
@@ -200,6 +212,10 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 	map->decimal = ',';
 	if (p.clear > 0)
 		return TARN_OK;
+	if (map->delimiter == ',') {	/* in quotes: groups of thousands */
+		map->decimal = '.';
+		return TARN_OK;
+	}
 	return tarn_settled(err, TARN_SETTLE_DECIMAL, NULL, tarn_fail(
 		err, TARN_EARG, "decimal", "must be given: every "
 			 "comma in a number has three digits behind it, and "
@@ -211,8 +227,11 @@ static enum tarn_status find_decimal(struct tarn_csv_map *map, struct text t,
 enum tarn_status tn_look(struct tarn_csv_map *map, struct text t,
 			 struct tarn_error *err)
 {
+	struct text first = t;
 	const char *wrong = no_text(t);
 
+	if (!wrong && map->delimiter == '\0' && !tn_dly_fits(tn_take_line(&first)))
+		wrong = tn_blanks_wrong(t);
 	if (wrong)
 		return tarn_fail(err, TARN_EFORMAT, NULL, "the file %s", wrong);
 	if (map->delimiter == '\0')

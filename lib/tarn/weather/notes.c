@@ -82,12 +82,29 @@ static void note_rows(struct pen *pen)
 	if (r->unit_rows > 0)
 		note(pen, "units: read from the row under the header");
 	for (int c = 0; c < TARN_COLUMNS; c++)
-		if (r->map.column[c].unit_from == TARN_UNIT_VALUES)
+		if (r->map.column[c].unit_from == TARN_UNIT_VALUES &&
+		    !(r->percent && tn_column_like((enum tarn_column)c) ==
+					    TARN_RH_MEAN))
 			append(list, sizeof list, tarn_column_info(
 				(enum tarn_column)c)->name);
 	if (list[0] && pen->status == TARN_OK)
 		pen->status = tarn_weather_add_note(pen->w, "units: %s have "
 			"theirs behind the numbers", list);
+}
+
+/* Humidities without a unit that can be in one only. */
+static void note_percent(struct pen *pen)
+{
+	char list[60] = "";
+
+	for (int c = 0; c < TARN_COLUMNS; c++)
+		if (pen->r->percent >> c & 1)
+			append(list, sizeof list, tarn_column_info(
+				(enum tarn_column)c)->name);
+	if (list[0] && pen->status == TARN_OK)
+		pen->status = tarn_weather_add_note(pen->w, "units: %s in %%, "
+			"which the file does not say: values above 1 are no "
+			"fraction", list);
 }
 
 /* How the dates were read; nothing of year-month-day. */
@@ -335,6 +352,7 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 
 	note_shape(&pen);
 	note_rows(&pen);
+	note_percent(&pen);
 	note_dates(&pen);
 	note_columns(&pen);
 	if (r->map.old_names)
@@ -356,6 +374,10 @@ enum tarn_status tn_notes_write(const struct tarn_reader *r,
 		   "days without any value left out at the start or end");
 	count_note(&pen, n->undated, "", "row without a date passed over",
 		   "rows without a date passed over");
+	if (r->summaries > 0 && pen.status == TARN_OK)
+		pen.status = tarn_weather_add_note(w, "%zu row%s of totals or "
+			"means passed over, in line %ld first", r->summaries,
+			r->summaries == 1 ? "" : "s", r->summary_line);
 	count_note(&pen, n->elsewhere, "", "row of another station passed over",
 		   "rows of other stations passed over");
 	count_note(&pen, r->dly ? 0 : n->unsorted, "", "row out of order, put in order",

@@ -7,8 +7,7 @@
 #define DIGITS_MAX 60		/* significant ones; more are no measurement */
 #define EXPONENT_MAX 9999
 
-/* Powers of ten that a double holds exactly. */
-static const double ten[] = {
+const double tn_ten[23] = {
 	1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12,
 	1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22
 };
@@ -33,11 +32,6 @@ static int push(struct decimal *d, char c)
 	return 1;
 }
 
-static int is_digit(char c)
-{
-	return c >= '0' && c <= '9';
-}
-
 /* e [+-] digits; NULL if that is not what stands there. */
 static const char *read_exponent(const char *s, const char *end, int *out)
 {
@@ -47,7 +41,7 @@ static const char *read_exponent(const char *s, const char *end, int *out)
 		negative = *s++ == '-';
 	if (s == end)
 		return NULL;
-	for (; s < end && is_digit(*s); s++)
+	for (; s < end && tn_is_digit(*s); s++)
 		if (e < EXPONENT_MAX)
 			e = 10 * e + (*s - '0');
 	*out = negative ? -e : e;
@@ -91,8 +85,8 @@ static enum number_result round_decimal(const struct decimal *d, double *out)
 		 * point numbers accurately"). */
 		double m = (double)d->value;
 
-		*out = d->exponent < 0 ? m / ten[-d->exponent]
-				       : m * ten[d->exponent];
+		*out = d->exponent < 0 ? m / tn_ten[-d->exponent]
+				       : m * tn_ten[d->exponent];
 	} else {
 		*out = by_strtod(d);
 		if (isinf(*out))
@@ -101,58 +95,24 @@ static enum number_result round_decimal(const struct decimal *d, double *out)
 	return NUMBER_OK;
 }
 
-/*
- * Most numbers of a weather file, without ceremony: [-] digits [. digits] of
- * at most 15 characters.  The digits make an integer below 10^15 and the
- * power is at most 10^14: both exact, so the division rounds correctly.
- * Returns 0 for all else.
- */
-static int read_short(struct text t, double *out)
-{
-	const char *s = t.at, *end = t.at + t.length, *point = NULL;
-	int64_t value = 0;
-	int negative = t.length > 0 && *s == '-';
-
-	s += negative;
-	if (end - s > 15 || s == end || !is_digit(*s))
-		return 0;
-	for (; s < end && is_digit(*s); s++)
-		value = 10 * value + (*s - '0');
-	if (s < end) {
-		if (*s != '.')
-			return 0;
-		for (point = ++s; s < end && is_digit(*s); s++)
-			value = 10 * value + (*s - '0');
-		if (s < end)
-			return 0;
-	}
-	*out = (double)value;
-	if (point && point < end)
-		*out /= ten[end - point];
-	if (negative)
-		*out = -*out;
-	return 1;
-}
-
-enum number_result tn_number(struct text t, double *out)
+/* All else; apart, so that its room is not made ready for every number. */
+static enum number_result read_long(struct text t, double *out)
 {
 	const char *s = t.at, *end = t.at + t.length;
 	struct decimal d;
 	int negative = 0, any = 0, e = 0;
 	enum number_result result;
 
-	if (read_short(t, out))
-		return NUMBER_OK;
 	d.count = 0;
 	d.value = 0;
 	d.exponent = 0;
 	if (s < end && (*s == '-' || *s == '+'))
 		negative = *s++ == '-';
-	for (; s < end && is_digit(*s); s++, any = 1)
+	for (; s < end && tn_is_digit(*s); s++, any = 1)
 		if (!push(&d, *s))
 			return NUMBER_NONE;
 	if (s < end && *s == '.')
-		for (s++; s < end && is_digit(*s); s++, any = 1) {
+		for (s++; s < end && tn_is_digit(*s); s++, any = 1) {
 			if (!push(&d, *s))
 				return NUMBER_NONE;
 			d.exponent--;
@@ -166,6 +126,11 @@ enum number_result tn_number(struct text t, double *out)
 	if (negative)
 		*out = -*out;
 	return result;
+}
+
+enum number_result tn_number(struct text t, double *out)
+{
+	return tn_number_short(t, out) ? NUMBER_OK : read_long(t, out);
 }
 
 /* A number with a comma for its point. */

@@ -207,6 +207,36 @@ static enum tarn_status put_column(struct tarn_csv_map *map, enum tarn_column c,
 	return TARN_OK;
 }
 
+/* ---- the place ------------------------------------------------------------ */
+
+/* A column whose name is one of the names, with one of the units behind it;
+ * 'bare': it may have none. */
+static void put_place(struct tarn_csv_place *place, const struct header *h,
+		      const char *names, const char *units, int bare)
+{
+	for (size_t i = 0; i < h->count && tn_place_open(place); i++) {
+		struct token token[TOKENS_MAX];
+		size_t n = tn_tokens(h->name[i], token);
+
+		if (n == 0 || n > 2 ||
+		    !tn_text_listed(tn_text(token[0].low), names))
+			continue;
+		if (n == 1 ? bare : tn_text_listed(tn_text(token[1].low),
+						   units))
+			place->index = (int)i + 1;
+	}
+}
+
+/* The place in columns of its own; a height without a unit may be in feet. */
+static void put_site(struct tarn_csv_map *map, const struct header *h)
+{
+	put_place(&map->latitude, h, "latitude lat latitud breite breitengrad "
+		  "breedtegraad", "y deg degrees degree n north", 1);
+	put_place(&map->elevation, h, "elevation elev altitude alt altitud "
+		  "hohe seehohe stationshohe hoogte", "m meters metres meter "
+		  "metre", 0);
+}
+
 enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 				const struct header *h,
 				struct tarn_error *err)
@@ -214,6 +244,7 @@ enum tarn_status tn_plain_apply(struct tarn_csv_map *map,
 	enum tarn_status status = TARN_OK;
 	struct choice choice;
 
+	put_site(map, h);
 	choose(&choice, map, h);
 	for (int c = 0; c < TARN_COLUMNS && status == TARN_OK; c++)
 		status = put_column(map, (enum tarn_column)c, h, &choice, err);

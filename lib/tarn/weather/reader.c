@@ -140,7 +140,7 @@ static enum tarn_status recognise(struct tarn_reader *r, struct text *first)
 		r->stage = DLY;
 		return TARN_OK;
 	}
-	r->titles = tn_titles(&r->map, *first);
+	r->titles = tn_titles(&r->map, *first, &r->commented);
 	if (r->titles > 0)
 		r->stage = TITLES;
 	for (long i = 0; i < r->titles; i++)

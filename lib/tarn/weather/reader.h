@@ -41,6 +41,9 @@ struct scheme {
 		double number;	/* NaN: it is none */
 	} missing[TARN_CSV_TOKENS_MAX];
 	size_t tokens;
+	double trace;		/* a number that stands for one; NaN: none */
+	int plain;		/* a decimal point, and no number stands for
+				   anything else */
 };
 
 enum tarn_status tn_scheme_make(struct scheme *scheme,
@@ -85,6 +88,11 @@ long tn_dly_column(const struct row *row, int field);
  * 0: the line has no more. */
 int tn_dly_row(struct text line, int day, char date[8], struct row *row);
 
+/* ---- blanks.c -------------------------------------------------------- */
+
+/* What is wrong with a table of blanks between its values; NULL: it is none. */
+const char *tn_blanks_wrong(struct text t);
+
 /* ---- sample.c -------------------------------------------------------- */
 
 #define SAMPLE_BYTES 32768
@@ -113,6 +121,7 @@ struct cells {
 	int field;
 	long line;
 	int ended;
+	int commented;		/* lines that begin with '#' are no rows */
 };
 
 struct cells tn_cells(const struct tarn_reader *r, int field);
@@ -132,6 +141,10 @@ struct date_columns {
 };
 
 struct date_columns tn_date_columns(const struct header *h);
+
+/* Is a name that of a year, or of a month? */
+enum date_part { DATE_YEAR, DATE_MONTH };
+int tn_date_word(struct text name, enum date_part part);
 
 /* Fills the map's places of dates that are open, by header and sample. */
 void tn_dates_find(struct tarn_reader *r);
@@ -241,9 +254,14 @@ struct tarn_reader {
 	long line_number;
 	int lines_to_skip;
 	long titles;			/* lines above the header, to come */
+	int commented;			/* the header stands behind '#' */
 	size_t titles_passed;		/* of them, not blank, no comment */
+	size_t summaries;		/* rows that sum up others */
+	long summary_line;		/* of the first of them */
 	size_t rows_joined;		/* of words, below the header */
 	size_t unit_rows;
+	unsigned percent;		/* columns in %, since no fraction is
+					   above 1: bit 1u << column */
 	long header_line;		/* 0: none was found */
 	struct tarn_weather_file_field *field;	/* columns of the file */
 	size_t fields;
@@ -309,6 +327,22 @@ enum tarn_status tn_fault_bounds(struct tarn_reader *r,
 
 /* ---- values.c -------------------------------------------------------- */
 
+/* Most values of most files: a short number within its bounds, without flags.
+ * Returns 0 for all else, which tn_value_read reads. */
+static inline int tn_value_plain(const struct scheme *scheme,
+				 const struct slot *slot,
+				 const struct row *row, double *out)
+{
+	double x;
+
+	if (!scheme->plain || slot->flag_field >= 0 ||
+	    !tn_number_short(row->field[slot->field], &x))
+		return 0;
+	if (slot->convert)
+		x = (x + slot->add) * slot->multiply / slot->divide;
+	*out = x + 0.0;		/* no minus zero */
+	return x >= slot->lo && x <= slot->hi;
+}
 /* One value in SI; NaN if it is missing. */
 enum tarn_status tn_value_read(struct tarn_reader *r,
 			       const struct slot *slot,

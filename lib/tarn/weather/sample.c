@@ -62,7 +62,7 @@ struct cells tn_cells(const struct tarn_reader *r, int field)
 {
 	struct cells c = { { r->sample.at, r->sample.bytes },
 			   r->map.delimiter, field, r->line_number,
-			   r->sample.ended };
+			   r->sample.ended, r->commented };
 
 	return c;
 }
@@ -76,6 +76,8 @@ int tn_cells_next(struct cells *c, struct text *cell, long *line)
 		*line = c->line++;
 		if (!whole && !c->ended)
 			return 0;
+		if (c->commented && t.length > 0 && t.at[0] == '#')
+			continue;
 		*cell = tn_take_value(&t, c->delimiter);
 		for (int i = 0; i < c->field; i++) {
 			cell->length = 0;
@@ -102,7 +104,8 @@ int tn_cells_row(struct cells *c, struct row *row)
 		row->count = 0;
 		if (!whole && !c->ended)
 			return 0;
-		if (tn_text_trim(t).length == 0)
+		if (tn_text_trim(t).length == 0 ||
+		    (c->commented && t.at[0] == '#'))
 			continue;
 		tn_row_split(t, c->delimiter, row);
 		return 1;

@@ -264,6 +264,8 @@ static enum tarn_status check_policies(const struct scheme *scheme,
 
 static void set_missing(struct scheme *scheme, const struct tarn_csv_map *map)
 {
+	if (tn_number(tn_text(map->trace), &scheme->trace) != NUMBER_OK)
+		scheme->trace = TARN_NAN;
 	for (size_t i = 0; i < TARN_CSV_TOKENS_MAX; i++) {
 		struct text t = tn_text(map->missing[i]);
 
@@ -275,6 +277,8 @@ static void set_missing(struct scheme *scheme, const struct tarn_csv_map *map)
 			scheme->missing[scheme->tokens].number = TARN_NAN;
 		scheme->tokens++;
 	}
+	scheme->plain = map->decimal == '.' && scheme->tokens == 0 &&
+			isnan(scheme->trace);
 }
 
 static void need(struct scheme *scheme, int field)

@@ -175,6 +175,9 @@ enum tarn_status tn_stage_line(struct tarn_reader *r, struct text whole)
 	default:
 		if (line.length == 0)
 			return TARN_OK;
+		if (line.at[0] == '#' && r->commented)
+			return tn_feed_rows(r, line.at + 1, whole.length - 1 -
+					    (size_t)(line.at - whole.at));
 		if (line.at[0] == '#') {
 			tn_layout_comment(&r->site, line);
 			return TARN_OK;

@@ -30,7 +30,9 @@ static enum tarn_status check_order(struct tarn_reader *r,
 		r, row, r->scheme.date,
 			"%s comes after %s: rows must be in order of time%s",
 			now, before,
-			sorts ? "; say order = \"sort\" to sort them" : ""));
+			sorts ? "; say order = \"sort\" to sort them"
+			      : "; sort them by their time, in a spreadsheet "
+				"program or an editor"));
 }
 
 /* *skip: this row loses to an earlier one. */
@@ -108,33 +110,51 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 	field = r->scheme.slot[find_slot(&r->scheme, (int)low)].field;
 	return tarn_settled(&r->err, TARN_SETTLE_OUTLIERS, NULL, tn_fault(
 		r, row, field, "%s %g is over %s %g: are the columns "
-		    "swapped? Say outliers = \"missing\" to leave such days "
+		    "swapped, or in two units? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
 		    tarn_column_info(high)->name, b[at]));
 }
 
-static enum tarn_status store_row(struct tarn_reader *r, struct row *row,
-				  const struct stamp *t, size_t at)
+/* A row that is a day. */
+static enum tarn_status store_day(struct tarn_reader *r, struct row *row,
+				  size_t at)
 {
+	const struct scheme *scheme = &r->scheme;
 	enum tarn_status status = TARN_OK;
 
-	for (size_t i = 0; i < r->scheme.slots && status == TARN_OK; i++) {
-		const struct slot *slot = &r->scheme.slot[i];
-		double x;
+	for (size_t i = 0; i < scheme->slots && status == TARN_OK; i++) {
+		const struct slot *slot = &scheme->slot[i];
+		double *to = &r->days.value[slot->id][at];
 
-		status = tn_value_read(r, slot, row, &x);
-		if (slot->id == TARN_RAIN && r->days.value[SLOT_RUNNING])
-			tn_running_take(r, t, at, x);
-		if (r->map.hours > 0)
-			gather(&r->days, slot, at, x);
-		else
-			r->days.value[slot->id][at] = x;
+		if (!tn_value_plain(scheme, slot, row, to))
+			status = tn_value_read(r, slot, row, to);
 	}
 	r->days.seen[at] |= DAY_ROW;
-	if (status == TARN_OK && r->map.hours == 0)
+	if (status == TARN_OK)
 		status = check_pair(r, row, at, TARN_TMIN, TARN_TMAX);
-	if (status == TARN_OK && r->map.hours == 0)
+	if (status == TARN_OK)
 		status = check_pair(r, row, at, TARN_RH_MIN, TARN_RH_MAX);
+	return status;
+}
+
+/* A row that is a part of one. */
+static enum tarn_status store_hour(struct tarn_reader *r, struct row *row,
+				   const struct stamp *t, size_t at)
+{
+	const struct scheme *scheme = &r->scheme;
+	enum tarn_status status = TARN_OK;
+
+	for (size_t i = 0; i < scheme->slots && status == TARN_OK; i++) {
+		const struct slot *slot = &scheme->slot[i];
+		double x;
+
+		if (!tn_value_plain(scheme, slot, row, &x))
+			status = tn_value_read(r, slot, row, &x);
+		if (slot->id == TARN_RAIN && r->days.value[SLOT_RUNNING])
+			tn_running_take(r, t, at, x);
+		gather(&r->days, slot, at, x);
+	}
+	r->days.seen[at] |= DAY_ROW;
 	return status;
 }
 
@@ -186,7 +206,8 @@ static enum tarn_status store(struct tarn_reader *r, struct row *row,
 	status = check_duplicate(r, row, t, again, &skip);
 	if (status != TARN_OK || skip)
 		return status;
-	return store_row(r, row, t, at);
+	return r->map.hours > 0 ? store_hour(r, row, t, at)
+				: store_day(r, row, at);
 }
 
 /* ---- a row ----------------------------------------------------------- */
@@ -269,6 +290,38 @@ static void read_site(struct tarn_reader *r, const struct row *row)
 		r->site.elevation_m = tn_site_number(row, p->elevation);
 }
 
+/* Where a date should be, the first word of a row that sums up others. */
+static int sums_up(const struct row *row, int date)
+{
+	struct text t = { "", 0 };
+	char word[16];
+	size_t n = 0;
+
+	if ((size_t)date < row->count)
+		t = row->field[date];
+	for (; n < t.length && n < sizeof word && tn_is_letter(t.at[n]); n++)
+		word[n] = (char)(t.at[n] >= 'A' && t.at[n] <= 'Z'
+				 ? t.at[n] + ('a' - 'A') : t.at[n]);
+	return tn_text_listed((struct text){ word, n }, "total totals sum sums mean means average "
+			      "averages avg min max minimum maximum std stdev "
+			      "count median summe gesamt mittel mittelwert "
+			      "schnitt totaux somme moyenne moyennes suma "
+			      "totales media promedio totaal som gemiddelde "
+			      "gemiddeld");
+}
+
+/* A row that cannot be read is passed over if it is such a one. */
+static int pass_over(struct tarn_reader *r, const struct row *row, int date,
+		     enum tarn_status status)
+{
+	if (status != TARN_EFORMAT || !sums_up(row, date))
+		return 0;
+	memset(&r->err, 0, sizeof r->err);
+	if (r->summaries++ == 0)
+		r->summary_line = row->line;
+	return 1;
+}
+
 enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 {
 	int date = r->scheme.date >= 0 ? r->scheme.date : r->scheme.year;
@@ -276,7 +329,8 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 	struct stamp t;
 	int other;
 
-	if (all_blank(row))
+	if (all_blank(row) || (r->commented && row->field[0].length > 0 &&
+			       row->field[0].at[0] == '#'))
 		return TARN_OK;
 	if (r->report.rows < TARN_WEATHER_FILE_SAMPLES)
 		tn_file_sample(r, row);
@@ -288,9 +342,12 @@ enum tarn_status tn_store_row(struct tarn_reader *r, struct row *row)
 	status = check_fields(r, row);
 	if (status == TARN_OK)
 		status = check_station(r, row, &other);
-	if (status != TARN_OK || other)
-		return status;
-	status = tn_stamp_read(r, row, &t);
+	if (status == TARN_OK && other)
+		return TARN_OK;
+	if (status == TARN_OK)
+		status = tn_stamp_read(r, row, &t);
+	if (status != TARN_OK && pass_over(r, row, date, status))
+		return TARN_OK;
 	if (status == TARN_OK)
 		status = check_order(r, row, &t);
 	if (status == TARN_OK)

@@ -38,6 +38,47 @@ enum number_result {
 	NUMBER_HUGE		/* beyond the largest double */
 };
 
+/* Powers of ten that a double holds exactly. */
+extern const double tn_ten[23];
+
+static inline int tn_is_digit(char c)
+{
+	return c >= '0' && c <= '9';
+}
+
+/*
+ * Most numbers of a weather file, without ceremony: [-] digits [. digits] of
+ * at most 15 characters.  The digits make an integer below 10^15 and the
+ * power is at most 10^14: both exact, so the division rounds correctly.
+ * Returns 0 for all else.
+ */
+static inline int tn_number_short(struct text t, double *out)
+{
+	const char *s = t.at, *end = t.at + t.length, *point = NULL;
+	int64_t value = 0;
+	int negative = t.length > 0 && *s == '-';
+
+	s += negative;
+	if (end - s > 15 || s == end || !tn_is_digit(*s))
+		return 0;
+	for (; s < end && tn_is_digit(*s); s++)
+		value = 10 * value + (*s - '0');
+	if (s < end) {
+		if (*s != '.')
+			return 0;
+		for (point = ++s; s < end && tn_is_digit(*s); s++)
+			value = 10 * value + (*s - '0');
+		if (s < end)
+			return 0;
+	}
+	*out = (double)value;
+	if (point && point < end)
+		*out /= tn_ten[end - point];
+	if (negative)
+		*out = -*out;
+	return 1;
+}
+
 /* [+-] digits [. digits] [e [+-] digits], all of t; to the nearest double. */
 enum number_result tn_number(struct text t, double *out);
 /* The same with a decimal point of '.' or ','. */

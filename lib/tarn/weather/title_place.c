@@ -25,7 +25,7 @@ static double metres(struct text t)
 	while (n < t.length && tn_is_letter(t.at[n]))
 		n++;
 	t.length = n;
-	if (tn_text_listed(t, "m meter meters metre metres"))
+	if (tn_text_listed(t, "m M meter meters metre metres"))
 		return 1;
 	return tn_text_listed(t, "ft feet") ? 0.3048 : 0;
 }

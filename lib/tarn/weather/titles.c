@@ -99,6 +99,18 @@ static size_t common_count(struct text t, char delimiter)
 	return best;
 }
 
+/* ---- behind '#' ---------------------------------------------------------- */
+
+/* "# STN,YYYYMMDD, ..." above rows that have as many values. */
+static int is_commented(const struct tarn_csv_map *map, struct text line,
+			size_t common, struct row *row)
+{
+	line.at++;
+	line.length--;
+	tn_row_split(line, map->delimiter, row);
+	return row->count == common && common > 2 && is_header(map, row);
+}
+
 /* ---- both -------------------------------------------------------------- */
 
 /* Lines that the map skips; the rest is looked at. */
@@ -112,21 +124,28 @@ static int is_open(const struct tarn_csv_map *map, struct text t)
 		memcmp(t.at, block, sizeof block - 1) != 0);
 }
 
-long tn_titles(const struct tarn_csv_map *map, struct text t)
+long tn_titles(const struct tarn_csv_map *map, struct text t, int *commented)
 {
 	struct row rows[2], *row = &rows[0], *before = &rows[1];
 	size_t common = common_count(t, map->delimiter);
 	long lines, at = 0, at_before = 0, by_shape = 0;
 
 	before->count = 0;
+	*commented = 0;
 	if (!is_open(map, t))
 		return 0;
 	for (int i = 0; i < ROWS_MOST && t.length > 0; i++, at += lines) {
 		struct text line = tn_take_row(&t, &lines);
 		struct row *swap = row;
 
-		if (tn_text_trim(line).length == 0 || line.at[0] == '#')
+		if (tn_text_trim(line).length == 0)
 			continue;
+		if (line.at[0] == '#') {
+			if (!is_commented(map, line, common, row))
+				continue;
+			*commented = 1;
+			return at;
+		}
 		tn_row_split(line, map->delimiter, row);
 		if (has_name(row, "utc_offset_seconds"))
 			return 0;	/* Open-Meteo's lines of places */

@@ -273,6 +273,13 @@ static enum tarn_status fail_two(struct tarn_reader *r, enum tarn_column c,
 			 tarn_column_info(c)->name));
 }
 
+/* A humidity with values above 1 is no fraction: there is one unit left. */
+static int is_percent(enum tarn_column c, const struct look *l)
+{
+	return tn_column_like(c) == TARN_RH_MEAN && l->count >= FEW &&
+	       l->max > 1.5 && l->max <= 100 && l->min >= 0;
+}
+
 enum tarn_status tn_units_settle(struct tarn_reader *r)
 {
 	for (int i = 0; i < TARN_COLUMNS; i++) {
@@ -290,6 +297,10 @@ enum tarn_status tn_units_settle(struct tarn_reader *r)
 			snprintf(to->unit, sizeof to->unit, "%s",
 				 l.behind->name);
 			to->unit_from = TARN_UNIT_VALUES;
+		} else if (is_percent(c, &l)) {
+			strcpy(to->unit, "%");
+			to->unit_from = TARN_UNIT_VALUES;
+			r->percent |= 1u << i;
 		} else if (strcmp(r->map.layout, "plain") == 0) {
 			return ask(r, c, at, &l);
 		}

@@ -153,6 +153,11 @@ static void plain_letters(struct text t, char out[64])
 		unsigned c = tn_letter_take(&t);
 		char letter = unit_letter(c);
 
+		if (c == '*' && t.length > 0 && t.at[0] == '*') {
+			t.at++;		/* "m**2": a power */
+			t.length--;
+			continue;
+		}
 		if (c == 0x2103 || c == 0x2109)
 			letter = c == 0x2103 ? 'c' : 'f';
 		if (letter && letter != '^')

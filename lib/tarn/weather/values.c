@@ -60,6 +60,15 @@ static int is_missing(const struct scheme *scheme, double x)
 	return 0;
 }
 
+/* May it be too little to measure? */
+static int is_amount(const struct slot *slot)
+{
+	return slot->id == SLOT_TOTAL ||
+	       (slot->id < TARN_COLUMNS &&
+		(slot->id == TARN_SUNSHINE ||
+		 tn_column_like((enum tarn_column)slot->id) == TARN_RAIN));
+}
+
 enum tarn_status tn_value_read(struct tarn_reader *r,
 			       const struct slot *slot,
 			       const struct row *row, double *out)
@@ -87,6 +96,12 @@ enum tarn_status tn_value_read(struct tarn_reader *r,
 	}
 	if (is_missing(&r->scheme, x))
 		return TARN_OK;
+	if (x >= r->scheme.trace && x <= r->scheme.trace &&
+	    is_amount(slot)) {
+		count_of(r, slot)->trace++;
+		*out = 0;
+		return TARN_OK;
+	}
 	in_file = x;
 	if (slot->convert)
 		x = (x + slot->add) * slot->multiply / slot->divide;

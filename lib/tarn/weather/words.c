@@ -72,7 +72,7 @@ static const struct meaning meanings[] = {
 	      "ppt ppn ppt precipitacion precipitaciones niederschlag "
 	      "niederschlags niederschlagshohe niederschlagsmenge neerslag "
 	      "neerslagsom rr pluviometrie pluviometria rsk prectot "
-	      "prectotcorr"),
+	      "prectotcorr tp"),
 	VAGUE(Q_RAIN,
 	      "rain rainfall regen regenmenge regenfall pluie pluies lluvia "
 	      "lluvias raingauge rain_gauge rainmm"),
@@ -157,7 +157,8 @@ static const struct meaning meanings[] = {
 	    "stddev variance percentile range amplitude spread difference "
 	    "diff delta trend error uncertainty bias"),
 	NOT("a deficit", 0, "deficit vpd saturation defizit"),
-	NOT("not the relative humidity", 0, "specific absolute mixing"),
+	NOT("not the relative humidity", BIT(Q_PRESSURE),
+	    "specific absolute abs mixing"),
 	NOT("a forecast", 0, "probability chance prob forecast predicted"),
 	NOT("a rate", WATERS, "rate intensity intensitat intensite intensidad"),
 	NOT("not of a day", 0,
@@ -166,7 +167,11 @@ static const struct meaning meanings[] = {
 	    "water_year"),
 	NOT("at sea level", 0,
 	    "slp mslp msl sea_level sealevel mean_sea_level qnh qff altimeter "
-	    "pmsl psl prmsl reduced reduziert meereshohe niveau_de_la_mer"),
+	    "pmsl psl prmsl reduced reduziert meereshohe niveau_de_la_mer "
+	    "rel_pressure relative_pressure pressure_rel pressure_relative "
+	    "rel_press relative_press rel_barometer barometer_rel "
+	    "relativer_luftdruck luftdruck_rel luftdruck_relativ "
+	    "pression_relative presion_relativa relatieve_luchtdruk"),
 	NOT("of alfalfa", 0, "etr etr_asce tall alfalfa tall_crop etrs"),
 	NOT("another quantity", 0,
 	    "cloud clouds cloudiness bewolkung nebulosite nubosidad bewolking "
@@ -195,10 +200,28 @@ static const struct meaning meanings[] = {
 
 #define COUNT (sizeof meanings / sizeof meanings[0])
 
+/* Is a word in a list with blanks between?  As tn_text_listed, and faster in
+ * long lists; 'word' ends in a zero. */
+static int is_in(const char *list, const char *word, size_t length)
+{
+	for (const char *at = list; (at = strstr(at, word)) != NULL;
+	     at += length)
+		if ((at == list || at[-1] == ' ') &&
+		    (at[length] == ' ' || !at[length]))
+			return 1;
+	return 0;
+}
+
 const struct meaning *tn_word(struct text word)
 {
+	char copy[96];
+
+	if (word.length == 0 || word.length >= sizeof copy)
+		return NULL;
+	memcpy(copy, word.at, word.length);
+	copy[word.length] = '\0';
 	for (size_t i = 0; i < COUNT; i++)
-		if (tn_text_listed(word, meanings[i].words))
+		if (is_in(meanings[i].words, copy, word.length))
 			return &meanings[i];
 	return NULL;
 }
