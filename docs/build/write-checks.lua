@@ -8,7 +8,7 @@ local notes, folder = arg[1], arg[2]
 -- The wing of a test file, by how its name begins.
 local WINGS = {
   { "base", "test_base" }, { "weather", "test_weather" },
-  { "evaporation", "test_air", "test_sun", "test_heat", "test_evaporation" }, { "flow", "test_flow" },
+  { "evaporation", "test_air", "test_sun", "test_heat", "test_evaporation", "test_stream" }, { "flow", "test_flow" },
   { "bed", "test_bed" }, { "pond", "test_basin" }, { "works", "test_works" }, { "takeoff", "test_takeoff" },
   { "leak", "test_leak" }, { "study", "test_study", "test_climate" },
 }
