@@ -180,6 +180,9 @@ DEMO = weather-samples/courtyard-pond.lua \
 demo: all
 	$B/tarn topup $(DEMO)
 	@echo; echo 'With pictures: add --report FILE.html (to zoom in them: make report-assets); in a browser: make web'
+	@echo; echo 'Your own pond, six questions, then its water:'
+	@echo '    $B/tarn new my-pond.lua'
+	@echo '    $B/tarn topup my-pond.lua YOUR-WEATHER.csv   (none at hand? --climate NAME; $B/tarn weather --climates lists them)'
 
 # ---- speed, as ratios in one run ----------------------------------------------
 $B/bench: tests/bench/bench.c $B/parts.a | $(READY)

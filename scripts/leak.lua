@@ -11,11 +11,12 @@ local view_of = require "common.view"
 local figures = require "leak.figures"
 local log = require "leak.log"
 local pair = require "leak.pair"
+local paper = require "leak.paper"
 local rates = require "leak.rates"
 
 
 local spec = {
-  usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ... ",
+  usage = "tarn leak POND.lua WEATHER.csv LOG.csv [options], or tarn leak [POND.lua] --off-hours ..., or tarn leak [POND.lua] --sheet FILE.html",
   purpose = "Is a falling level normal? Weighs a log of levels, or a bucket test, against the weather.",
   positions = {
     { name = "POND.lua", key = "pond", meaning = "description of the pond", optional = true },
@@ -29,6 +30,7 @@ local spec = {
     { name = "report", value = "FILE", kind = "output", meaning = "write the report as one HTML file, with pictures" },
     screen.option "weeks, intervals, calibration, method and assumptions",
     { name = "intervals", meaning = "with --full: list every interval of the log" },
+    { name = "sheet", value = "FILE", kind = "output", meaning = "write a page (HTML) to print and to write readings on; POND.lua is enough" },
     { name = "zero", value = "LENGTH", kind = "length", meaning = "level of the ruler's zero above the floor, as '39 in' or 0.99, which is m (the lip; a ruler that counts up: the floor)" },
     { name = "hour", value = "H", kind = "number", meaning = "of readings without a time (8)" },
     { name = "reading-error", value = "N", kind = "number", meaning = "of one reading, in or mm (1/16 in)" },
@@ -66,6 +68,12 @@ if asked.pond then
   pond, description, _, _, place = inputs.pond(asked.pond)
 elseif paired then
   pond = pair.plain_pond(asked, view)
+end
+local function sheet() return paper(description and (description.name or asked.pond) or "A pond", description and pond, view) end
+local SHEET = "The sheet for readings"
+if asked.sheet and not asked.weather and not paired then
+  outputs.write(asked.sheet, sheet()):write(asked.sheet == "-" and "" or SHEET .. " is in " .. tarn.visible(asked.sheet) .. "\n")
+  return
 end
 if not pond or (asked.weather and not asked.log) or (not asked.log and not paired) then
   tarn.mistake("give POND.lua WEATHER.csv LOG.csv, or the readings of a bucket test; usage: " .. spec.usage)
@@ -162,5 +170,6 @@ end
 local page, whole = outputs.pages(asked.full or asked.intervals, full, short)
 return outputs.finish(page, {
   { asked.svg, level, "The figure" },
+  { asked.sheet, sheet, SHEET },
   { asked.report, function() return whole():html(outputs.sources(asked.pond, asked.log, asked.map)) end, "The report with pictures" },
 })

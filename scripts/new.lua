@@ -4,13 +4,10 @@ local args = require "common.args"
 local inputs = require "common.inputs"
 local view_of = require "common.view"
 
-local words = tarn.evaporation.site_words()
+local six = require "common.six_questions"
 
-local SHAPES = {
-  { word = "rectangle", meaning = "straight sides" },
-  { word = "ellipse", meaning = "round or oval" },
-  { word = "irregular", meaning = "anything else; it is taken to fill 0.8 of its length x width" },
-}
+local LISTS = {}
+for _, q in ipairs(six.QUESTIONS) do LISTS[q.key] = q.list end
 
 local function words_of(list)
   return function()
@@ -26,12 +23,12 @@ local spec = {
   positions = { { name = "POND.lua", key = "pond", meaning = "file to write; one that is there is not touched" } },
   options = {
     { name = "name", value = "TEXT", meaning = "of the pond" },
-    { name = "shape", value = "NAME", offers = words_of(SHAPES), meaning = "rectangle, ellipse, irregular" },
+    { name = "shape", value = "NAME", offers = words_of(LISTS.shape), meaning = "rectangle, ellipse, irregular" },
     { name = "size", value = "A x B", meaning = "greatest length and width, as '24 ft x 14 ft' or '7 m x 4.5 m'" },
     { name = "depth", value = "LENGTH", meaning = "from the edge down to the floor" },
     { name = "full", value = "LENGTH", meaning = "from the edge down to the water when the pond is full" },
-    { name = "sun", value = "WORDS", offers = words_of(words.sun), meaning = "on the water, in the words of the question" },
-    { name = "wind", value = "WORDS", offers = words_of(words.wind), meaning = "over the water, likewise" },
+    { name = "sun", value = "WORDS", offers = words_of(LISTS.sun), meaning = "on the water, in the words of the question" },
+    { name = "wind", value = "WORDS", offers = words_of(LISTS.wind), meaning = "over the water, likewise" },
   },
   more = "An option answers its question; the others are asked. Lengths: 3 ft 6 in, 39 1/2 in, 4'3\", 1.2 m.",
 }
@@ -74,17 +71,10 @@ local function choice(list)
   end
 end
 
-local QUESTIONS = {
-  { key = "shape", ask = "What shape is it?", list = SHAPES, read = choice(SHAPES) },
-  { key = "size", ask = "How long and how wide is it, edge to edge?", hint = "as 24 ft x 14 ft, or 7 m x 4.5 m", read = size },
-  { key = "depth", ask = "How deep is it, from the edge down to the floor?", hint = "as 4 ft 3 in, or 1.3 m", read = length },
-  { key = "full", ask = "How far below the edge is the water when the pond is full?", hint = "as 4 in, or 10 cm", read = length },
-  { key = "sun", ask = "How much sun does the water get?", list = words.sun, read = choice(words.sun) },
-  { key = "wind", ask = "How open to the wind is it?", list = words.wind, read = choice(words.wind) },
-}
+local READ = { shape = choice(LISTS.shape), size = size, depth = length, full = length, sun = choice(LISTS.sun), wind = choice(LISTS.wind) }
 
 local function show(number, q)
-  io.write(("\n%d of %d. %s%s\n"):format(number, #QUESTIONS, q.ask, q.hint and " (" .. q.hint .. ")" or ""))
+  io.write(("\n%d of %d. %s%s\n"):format(number, #six.QUESTIONS, q.ask, q.hint and " (" .. q.hint .. ")" or ""))
   for i, item in ipairs(q.list or {}) do io.write(("   %d  %-14s %s\n"):format(i, item.word, item.meaning)) end
 end
 
@@ -99,7 +89,7 @@ local function asked_of(number, q)
       tarn.mistake(("the input ended before question %d (%s) was answered: nothing was written"):format(number, q.key))
     end
     text = text:match "^%s*(.-)%s*$"
-    local value, why = q.read(text)
+    local value, why = READ[q.key](text)
     if value then return value end
     io.write(("'%s' %s\n"):format(tarn.visible(text), why))
   end
@@ -107,9 +97,9 @@ end
 
 local function answers(asked)
   local out = {}
-  for number, q in ipairs(QUESTIONS) do
+  for number, q in ipairs(six.QUESTIONS) do
     if asked[q.key] then
-      local value, why = q.read(asked[q.key])
+      local value, why = READ[q.key](asked[q.key])
       if not value then tarn.mistake(("--%s '%s' %s"):format(q.key, asked[q.key], why)) end
       out[q.key] = value
     else
@@ -181,15 +171,9 @@ end
 
 -- The same as numbers, to see whether such a pond can be before anything is written.
 local function check(name, a)
-  local full = a.depth.m - a.full.m
-  if full <= 0 then tarn.mistake "the water would stand under the floor: the third answer is the depth, the fourth is measured down from the edge" end
-  local step = a.depth.metric and { 0.015, 0.04 } or { 0.5 * tarn.units.inch, 1.5 * tarn.units.inch }
-  return tarn.pond {
-    name = name, overflow_level = full, target = full - step[1], trigger = full - step[2],
-    basin = { shape = a.shape.word, length = a.size.long.m, width = a.size.wide.m, depth = a.depth.m, side_slope = 0.2,
-      area_factor = a.shape.word == "irregular" and 0.8 or nil },
-    site = { sun = a.sun.word, wind = a.wind.word },
-  }
+  if a.depth.m - a.full.m <= 0 then tarn.mistake "the water would stand under the floor: the third answer is the depth, the fourth is measured down from the edge" end
+  return tarn.pond(six.description(name, { shape = a.shape.word, length = a.size.long.m, width = a.size.wide.m, depth = a.depth.m, full = a.full.m,
+    sun = a.sun.word, wind = a.wind.word }, a.depth.metric and "metric" or "us"))
 end
 
 -- ---- main ----------------------------------------------------------------------------

@@ -98,15 +98,13 @@ local function gather(asked)
   return job
 end
 
-local MONTH_DAYS = { 31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 }
-
 local function power(job)
   local pump, costs = job.description.pump or {}, job.description.costs or {}
   if not (pump.watts or (pump.amps and pump.volts)) then return nil end
   local hours = 0           -- of a mean year
-  for month, days in ipairs(MONTH_DAYS) do
+  for month = 1, 12 do
     local h = type(pump.hours) == "table" and pump.hours[month] or pump.hours or 24
-    hours = hours + h * days
+    hours = hours + h * tarn.usual_days(month)
   end
   return tarn.flow.running_cost { watts = pump.watts, amps = not pump.watts and pump.amps or nil,
     volts = not pump.watts and pump.volts or nil, hours_per_day = hours / 365.25, price = costs.power }

@@ -187,6 +187,34 @@ Test(advice, holdout_needs_readings_and_intervals)
 }
 
 /* By hand: used intervals alone. */
+/* The days, on both sides of what matters; and by the word. */
+Test(advice, how_many_more_days)
+{
+	struct tarn_leak_options o = tarn_leak_options_default();
+	struct tarn_leak_result r = sound();
+
+	r.days = 6;
+	r.chance_of_loss = 0.5;
+	r.resolvable_mm_d = o.matters_mm_d;
+	cr_expect(advise(&r).more_least_d == 0 && advise(&r).more_most_d == 0);
+	r.verdict = TARN_CANNOT_TELL;
+	r.resolvable_mm_d = 2 * o.matters_mm_d;	/* 24 days by the root */
+	cr_expect(advise(&r).more_least_d == 24 * 0.75 - 6);
+	cr_expect(advise(&r).more_most_d == 24 * 4 - 6);
+	cr_expect(advise(&r).normal_so_far == 1);
+	r.chance_of_loss = 0.8;
+	cr_expect(advise(&r).normal_so_far == 1);
+	r.chance_of_loss = 0.81;
+	cr_expect(advise(&r).normal_so_far == 0);
+	r.resolvable_mm_d = 1.01 * o.matters_mm_d;
+	cr_expect(advise(&r).more_least_d == 1);
+	r.gains = 1;
+	r.chance_of_loss = 0;
+	cr_expect(isnan(advise(&r).more_least_d) &&
+		  isnan(advise(&r).more_most_d));
+	cr_expect(advise(&r).normal_so_far == 0);
+}
+
 Test(advice, sums_of_the_weather)
 {
 	struct tarn_leak_result r = sound();

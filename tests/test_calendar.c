@@ -121,6 +121,23 @@ Test(calendar, refuses_what_is_no_date)
 	cr_expect(tarn_week(TARN_DAY_MIN - 1).year == 0);
 	cr_expect(tarn_day_of_year(TARN_NO_DAY) == 0);
 	cr_expect(tarn_days_in_month(2015, 0) == 0);
+	cr_expect(isnan(tarn_usual_days(0)) && isnan(tarn_usual_days(13)));
+}
+
+/* Four years of 365 days and one day. */
+Test(calendar, usual_days)
+{
+	double year = 0;
+
+	for (int month = 1; month <= 12; month++) {
+		double days = 0;
+
+		for (int y = 2013; y <= 2016; y++)
+			days += tarn_days_in_month(y, month);
+		cr_expect(tarn_usual_days(month) == days / 4, "%d", month);
+		year += tarn_usual_days(month);
+	}
+	cr_expect(year == 365.25);
 }
 
 /* The Gregorian rule: Inter gravissimas (1582). */

@@ -744,6 +744,14 @@ static double assumed(const struct tarn_resolved *r, const char *path)
 	return TARN_NAN;
 }
 
+static const char *reason(const struct tarn_resolved *r, const char *path)
+{
+	for (int i = 0; i < r->assumptions; i++)
+		if (strcmp(r->assumption[i].path, path) == 0)
+			return r->assumption[i].reason;
+	return "";
+}
+
 Test(design, what_follows_is_not_written_back)
 {
 	struct tarn_error err = { 0 };
@@ -762,6 +770,7 @@ Test(design, what_follows_is_not_written_back)
 	cr_expect(same_number(assumed(&r, "bed.volume"), r.pond.bed.volume_m3));
 	cr_expect(same_number(assumed(&r, "pump.flow"), r.pond.pump.flow_m3s));
 	cr_expect(same_number(assumed(&r, "pump.drainback"), r.pond.pump.drainback_m3));
+	cr_expect_str_eq(reason(&r, "pump.drainback"), "pipes, siphon and pools");
 	cr_expect(isnan(assumed(&r, "overflow_level")));
 	tarn_resolved_free(&r);
 	tarn_design_free(before);

@@ -2,6 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "leak_trials.h"
+#include "tarn/leak_advice.h"
 
 /*
  * The tables of docs/methods/leak.md in small: fewer ponds, fixed seeds, and
@@ -229,4 +230,68 @@ Test(leak_cover, a_float_passes_more_than_its_meter_counts)
 		  "%g", r->meter_sd);
 	tarn_leak_free(leak);
 	world_free(&w);
+}
+
+/* ---- how many more days --------------------------------------------------- */
+
+/* The log's first 'count' readings. */
+static int first_readings(const struct world *w, size_t count,
+			  const struct tarn_leak_options *o,
+			  struct tarn_log_advice *advice, double *days,
+			  double *resolvable_mm_d)
+{
+	struct tarn_leak *leak;
+	const struct tarn_interval *intervals;
+	size_t n;
+
+	if (tarn_leak_fit(&leak, NULL, &w->pond, &w->forcing, w->readings, count,
+			  o, NULL) != TARN_OK)
+		return 0;
+	intervals = tarn_leak_intervals(leak, &n);
+	*advice = tarn_log_advise(tarn_leak_result(leak), intervals, n, o);
+	*days = tarn_leak_result(leak)->days;
+	*resolvable_mm_d = tarn_leak_result(leak)->resolvable_mm_d;
+	tarn_leak_free(leak);
+	return 1;
+}
+
+/* Days from 'now' on after which the log of a world tells what matters; HUGE_VAL:
+ * not within it. */
+static double days_it_took(const struct world *w, size_t count, double now,
+			   const struct tarn_leak_options *o)
+{
+	struct tarn_log_advice advice;
+	double days, resolvable_mm_d;
+
+	while (++count <= w->count)
+		if (first_readings(w, count, o, &advice, &days,
+				   &resolvable_mm_d) &&
+		    resolvable_mm_d <= o->matters_mm_d)
+			return days - now;
+	return HUGE_VAL;
+}
+
+Test(leak_cover, days_that_a_log_still_needs)
+{
+	static struct world w;
+	int told = 0, inside = 0;
+
+	for (int i = 0; i < 120; i++) {
+		struct world_order order = { .site = SITE_DESCRIBED, .days = 90 };
+		struct tarn_leak_options o = trial_options(order.site);
+		struct tarn_log_advice a;
+		double now, resolvable_mm_d, took;
+
+		world_make(&w, 91000000 + (uint64_t)i, &order, &o);
+		if (first_readings(&w, 3 + (size_t)i % 6, &o, &a, &now,
+				   &resolvable_mm_d) && a.more_most_d > 0) {
+			took = days_it_took(&w, 3 + (size_t)i % 6, now, &o);
+			told++;
+			inside += a.more_least_d <= took + 1 &&
+				  took <= a.more_most_d + 1;
+		}
+		world_free(&w);
+	}
+	cr_expect(told >= 40 && inside >= 0.7 * told && inside <= 0.92 * told,
+		  "%d of %d", inside, told);
 }

@@ -138,11 +138,20 @@ Test(runner, a_description_of_another_format)
 	static const struct row rows[] = {
 		{ "d=$(mktemp -d); printf 'PK\\003\\004' > $d/p.lua; $TARN bed --full "
 		  "$d/p.lua; s=$?; rm -r $d; exit $s", 2,
-		  "p.lua: is a workbook or an archive (.xlsx, .ods, .zip): a "
-		  "description is plain text" },
+		  "p.lua: is a workbook, a document or an archive (.xlsx, .docx, "
+		  "... .zip): a description is plain text" },
 		{ "d=$(mktemp -d); printf '\\377\\376{' > $d/p.json; $TARN bed --full "
 		  "$d/p.json; s=$?; rm -r $d; exit $s", 2,
 		  "p.json: is text in UTF-16" },
+		{ "d=$(mktemp -d); sed 's/./&\\x00/g' weather-samples/"
+		  "courtyard-pond.lua > $d/p.lua; $TARN bed $d/p.lua; s=$?; "
+		  "rm -r $d; exit $s", 2, "p.lua: is text in UTF-16" },
+		{ "d=$(mktemp -d); printf '<!doctype html>' > $d/p.lua; $TARN "
+		  "bed $d/p.lua; s=$?; rm -r $d; exit $s", 2,
+		  "p.lua: is a web page" },
+		{ "d=$(mktemp -d); printf ' \n-- later' > $d/p.lua; $TARN bed "
+		  "$d/p.lua; s=$?; rm -r $d; exit $s", 2,
+		  "p.lua: is empty: tarn new NAME.lua" },
 	};
 
 	expect_rows(rows, COUNT(rows));
@@ -465,7 +474,7 @@ Test(convert, refuses_bad_json)
 	static const struct {
 		const char *text, *part;
 	} rows[] = {
-		{ "", ":1:1: a description is an object" },
+		{ "", ": is empty: tarn new NAME.lua" },
 		{ "[1]", ":1:1: a description is an object" },
 		{ "{", ":1:2: expected a field's name" },
 		{ "{\"a\" 1}", ":1:6: expected ':'" },

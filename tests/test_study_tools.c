@@ -351,6 +351,10 @@ Test(study_tools, changed_table)
 	rh = tarn_weather_column(out, TARN_VAPOUR)[0] /
 	     tarn_air_saturation(13);
 	cr_expect(fabs(rh - 0.8 / tarn_air_saturation(10)) < 1e-12);
+	/* January's last day is January's, February's first is not */
+	cr_expect(fabs(tarn_weather_column(out, TARN_VAPOUR)[30] /
+		       tarn_air_saturation(13) - rh) < 1e-12);
+	cr_expect(fabs(tarn_weather_column(out, TARN_VAPOUR)[31] - 0.8) < 1e-12);
 	cr_expect(fabs(tmax[0] - 15) < 1e-15, "the original is as it was");
 	cr_expect(tarn_weather_notes(out) == tarn_weather_notes(w) + 2);
 	tarn_weather_free(out);
@@ -552,6 +556,40 @@ Test(study_tools, published_matrices_fit_each_other)
 				 named("%d with %d", i + 1, k + 1), sum,
 				 want[i][k], 0.01);
 		}
+}
+
+/* Ten days behind a wet one are enough in each month, nine are not: the last of
+ * May is wet, and the first days of June, up to so many together. */
+Test(study_tools, ten_days_of_a_kind_make_a_fit)
+{
+	for (int wet = 9; wet <= 10; wet++) {
+		double rain[365], none[365];
+		const double *column[1] = { none };
+		struct tarn_generator fit;
+		struct tarn_error err = { 0 };
+		long first = tarn_day(2001, 1, 1);
+
+		for (int i = 0; i < 365; i++) {
+			struct tarn_date date = tarn_date(first + i);
+			int on = date.month == 6 ? date.day < wet : i % 2 == 0;
+
+			rain[i] = on ? 1 + i % 7 : 0;
+			none[i] = TARN_NAN;
+		}
+		cr_expect(tarn_generator_fit(&fit, first, 365, rain, NULL, 0,
+					     NULL, NULL, 0.1, &err) ==
+			  (wet == 10 ? TARN_OK : TARN_EARG), "%d: %s", wet,
+			  err.text);
+		if (wet == 10)
+			cr_expect(tarn_generator_fit(&fit, first, 365, rain,
+						     column, 1, NULL, NULL,
+						     0.1, &err) == TARN_EARG &&
+				  strstr(err.text, "days of a column"), "%s",
+				  err.text);
+		else
+			cr_expect(strstr(err.text, "wet days") != NULL, "%s",
+				  err.text);
+	}
 }
 
 Test(study_tools, fit_refuses_what_does_not_do)

@@ -40,7 +40,7 @@ void bind_run_box(lua_State *L, struct box *box, const char *path,
 
 /* ---- the words for a text that is none (wrong_text.c) */
 
-/* Raises where a file is a workbook, an archive, UTF-16. */
+/* Raises where a file is a workbook, an archive, UTF-16, or empty. */
 void bind_check_text(lua_State *L, const char *path, const char *text,
 		     size_t bytes);
 
@@ -51,6 +51,22 @@ int bind_strict(lua_State *box);
  * a known one. */
 int bind_fail_text(lua_State *L, const char *path, const char *why,
 		   const char *text);
+
+/* Pushes "there is no unit 'feet': did you mean 'ft'?", or how a word is
+ * written. */
+const char *bind_push_no_unit(lua_State *L, const char *name);
+
+/* ---- the slip that a line shows (wrong_line.c); it need not end in '\0' */
+
+int bind_typeset_quote(const char *line, size_t length);
+
+/* Whether a mark of feet or inches stands in it, as in 5'3". */
+int bind_feet_mark(const char *line, size_t length);
+
+/* Pushes the cure of what stands before 'near', where Lua stopped, or at the
+ * line's begin; NULL where it shows none. */
+const char *bind_push_slip(lua_State *L, const char *line, size_t length,
+			   const char *why, const char *near);
 
 /* Text of a whole file on top of L; raises with the reason. */
 const char *bind_box_text(lua_State *L, const char *path, size_t *bytes);

@@ -65,11 +65,23 @@ static int l_few_years(lua_State *L)
 	return 1;
 }
 
+/* usual_days(month) -> days of a month, 28.25 in February */
+static int l_usual_days(lua_State *L)
+{
+	lua_Integer month = luaL_checkinteger(L, 1);
+
+	if (month < 1 || month > 12)
+		return bind_error(L, "month must be 1 to 12, got %I", month);
+	lua_pushnumber(L, tarn_usual_days((int)month));
+	return 1;
+}
+
 void bind_season(lua_State *L)
 {
 	static const luaL_Reg functions[] = {
 		{ "season", l_season },   { "absence", l_absence },
 		{ "frost", l_frost },     { "few_years", l_few_years },
+		{ "usual_days", l_usual_days },
 		{ NULL, NULL }
 	};
 

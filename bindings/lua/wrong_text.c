@@ -14,13 +14,37 @@ static const struct {
 	size_t count;
 	const char *what;
 } formats[] = {
-	{ "PK\3\4", 4, "a workbook or an archive (.xlsx, .ods, .zip)" },
+	{ "PK\3\4", 4, "a workbook, a document or an archive (.xlsx, .docx, "
+		"... .zip)" },
 	{ "\xd0\xcf\x11\xe0", 4, "a workbook (.xls) or a document (.doc)" },
 	{ "%PDF", 4, "a PDF" },
 	{ "\xff\xfe", 2, "text in UTF-16" },
 	{ "\xfe\xff", 2, "text in UTF-16" },
 	{ "{\\rtf", 5, "a document (.rtf)" },
+	{ "<!", 2, "a web page" }, { "<html", 5, "a web page" },
 };
+
+/* Letters of two bytes each, without the mark that UTF-16 begins with. */
+static int is_wide(const char *text, size_t bytes)
+{
+	return bytes >= 4 && (text[0] ? !text[1] && text[2] && !text[3]
+				      : text[1] && !text[2] && text[3]);
+}
+
+/* Nothing but blanks and remarks. */
+static int is_empty(const char *text, size_t bytes)
+{
+	const char *end = text + bytes;
+
+	for (; text < end; text++) {
+		if (end - text > 1 && text[0] == '-' && text[1] == '-')
+			while (text < end && *text != '\n')
+				text++;
+		if (text < end && !isspace((unsigned char)*text))
+			return 0;
+	}
+	return 1;
+}
 
 void bind_check_text(lua_State *L, const char *path, const char *text,
 		     size_t bytes)
@@ -31,46 +55,15 @@ void bind_check_text(lua_State *L, const char *path, const char *text,
 			bind_error(L, "%s: is %s: a description is plain text "
 				   "in UTF-8, .lua or .json", path,
 				   formats[i].what);
+	if (is_wide(text, bytes))
+		bind_error(L, "%s: is text in UTF-16: a description is plain "
+			   "text in UTF-8, .lua or .json", path);
+	if (is_empty(text, bytes))
+		bind_error(L, "%s: is empty: tarn new NAME.lua asks for a pond "
+			   "and writes its description", path);
 }
 
 /* ---- names ------------------------------------------------------------------- */
-
-/* From a unit's name or from its word: "gallons" is near "US gallon". */
-static int unit_distance(const char *name, const struct tarn_unit *unit)
-{
-	const char *word = unit->meaning;
-	int by_name = tarn_name_distance(name, unit->name), by_word;
-
-	if (strncmp(word, "US ", 3) == 0)
-		word += 3;
-	by_word = tarn_name_distance(name, word);
-	return by_word < by_name ? by_word : by_name;
-}
-
-/* Pushes "there is no unit 'feet': did you mean 'ft'?", or how a word is
- * written. */
-static const char *push_no_unit(lua_State *L, const char *name)
-{
-	size_t count, length = strlen(name);
-	const struct tarn_unit *units = tarn_units(&count);
-	const char *best = NULL;
-	int least = 3;
-
-	for (size_t i = 0; i < count && length > 1; i++) {
-		int d = unit_distance(name, &units[i]);
-
-		if (d < least && 2 * (size_t)d <= length) {
-			least = d;
-			best = units[i].name;
-		}
-	}
-	if (!best)
-		return lua_pushfstring(L, "there is no unit '%s', and no local "
-				       "of that name; write a word in quotes, "
-				       "as \"%s\"", name, name);
-	return lua_pushfstring(L, "there is no unit '%s': did you mean '%s'?",
-			       name, best);
-}
 
 static int l_no_name(lua_State *box)
 {
@@ -78,7 +71,7 @@ static int l_no_name(lua_State *box)
 
 	if (!name)
 		return 0;
-	return luaL_error(box, "%s", push_no_unit(box, name));
+	return luaL_error(box, "%s", bind_push_no_unit(box, name));
 }
 
 int bind_strict(lua_State *box)
@@ -93,6 +86,7 @@ int bind_strict(lua_State *box)
 
 /* ---- what is no Lua ------------------------------------------------------------ */
 
+#define FEET "write a length in feet and inches as 5 * ft + 3 * inch"
 #define PUT_STAR "put a star between a number and its unit, as 39 * %s"
 
 /* The text that Lua stopped at: "near 'ft'"; "" where it says none. */
@@ -151,38 +145,24 @@ static const char *line_of(const char *why, const char *text, size_t *length)
 	return text;
 }
 
-/* Quotes of typesetters: U+2018 to U+201F, U+2032, U+2033, U+00AB, U+00BB. */
-static int has_typeset_quote(const char *line, size_t length)
-{
-	for (size_t i = 0; i + 1 < length; i++) {
-		const unsigned char *b = (const unsigned char *)line + i;
-
-		if (b[0] == 0xe2 && b[1] == 0x80 && i + 2 < length &&
-		    ((b[2] >= 0x98 && b[2] <= 0x9f) || b[2] == 0xb2 ||
-		     b[2] == 0xb3))
-			return 1;
-		if (b[0] == 0xc2 && (b[1] == 0xab || b[1] == 0xbb))
-			return 1;
-	}
-	return 0;
-}
-
-/* 5'3" or 39": a mark of feet or inches right behind a digit. */
-static int has_feet_mark(const char *line, size_t length)
-{
-	for (size_t i = 1; i < length; i++)
-		if ((line[i] == '\'' || line[i] == '"') &&
-		    isdigit((unsigned char)line[i - 1]) &&
-		    !memchr(line, line[i], i))
-			return 1;
-	return 0;
-}
-
 static int ends_with(const char *text, const char *ending)
 {
 	size_t n = strlen(text), k = strlen(ending);
 
 	return n >= k && strcmp(text + n - k, ending) == 0;
+}
+
+/* Of a text as a whole. */
+static const char *push_by_text(lua_State *L, const char *why, const char *text)
+{
+	if (ends_with(why, "near <eof>"))
+		return lua_pushliteral(L, "the file ends in the middle: was all "
+				       "of it copied?");
+	if (strstr(why, " near ") && !strstr(text, "return"))
+		return lua_pushliteral(L, "a description begins with return { "
+				       "and ends with }: tarn new NAME.lua "
+				       "writes one");
+	return NULL;
 }
 
 /* "'}' expected (to close '{' at line 4) near ..." */
@@ -210,26 +190,29 @@ static const char *push_cure(lua_State *L, const char *why, const char *text)
 				       "unit is multiplied in: for i = 1, 4 do "
 				       "... i * ft");
 	if (line && strstr(why, " near '<\\") &&
-	    has_typeset_quote(line, length))
+	    bind_typeset_quote(line, length))
 		return lua_pushliteral(L, "the line has a typographic quote: "
 				       "write plain ones, as \"ellipse\", and a "
 				       "length as 4 * ft + 3 * inch");
 	if (line && strstr(why, "unfinished string"))
-		return has_feet_mark(line, length)
-			? lua_pushliteral(L, "write a length in feet and inches "
-					  "as 5 * ft + 3 * inch")
+		return bind_feet_mark(line, length)
+			? lua_pushliteral(L, FEET)
 			: lua_pushliteral(L, "a quote is opened and not closed "
 					  "in its line");
 	cure = push_star(L, why, near);
+	if (!cure && line)
+		cure = bind_push_slip(L, line, length, why, near);
 	if (cure)
 		return cure;
+	if (line && strstr(why, " near '\"") && bind_feet_mark(line, length))
+		return lua_pushliteral(L, FEET);
 	if (strstr(why, "'}' expected"))
 		return push_brace(L, why, near);
 	if (strstr(why, "<eof> expected"))
 		return lua_pushliteral(L, "nothing may follow the } that ends "
 				       "the description: is there one } too "
 				       "many?");
-	return NULL;
+	return push_by_text(L, why, text);
 }
 
 int bind_fail_text(lua_State *L, const char *path, const char *why,

@@ -31,8 +31,8 @@ const script = [
   "(() => {",
   plot("dist/uPlot.iife.min.js").replace(/^\/\*![^]*?\*\//, "").replace(/\/\/# sourceMappingURL.*/, ""),
   readFileSync(join(out, "npm/node_modules/read-excel-file/bundle/read-excel-file.min.js"), "utf8").replace(/\/\/# sourceMappingURL.*/, ""),
-  own("page/units.js", "page/form.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
-  own(..."answers sheet program workbook files state chapters asking opening saving sliders app".split(" ").map((name) => `page/${name}.js`)),
+  own("page/units.js", "page/form.js", "page/pictures.js", "page/questions.js"), "const Figure = (() => {", own("report/zoom.js"), "return Figure; })();",
+  own(..."answers sheet program workbook files state shape sharing history chapters asking glance opening saving sliders app".split(" ").map((name) => `page/${name}.js`)),
   "})();",
 ].join("\n").replace(/\r/g, "");
 // The one script of the page that is not packed puts the other in its place; the page's

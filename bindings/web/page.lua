@@ -7,6 +7,7 @@
       step()                its next item as JSON; nothing once it is over
       form()                all that the page asks, as JSON: the fields that
                             describe a pond, units, columns of weather, options
+      glance(path, units)   what a pond holds, in a few words, as JSON; or a mistake and its field
       description(path, units)   a description (.lua, .json) as JSON, by the names of
                             now, and notes: what its file leaves in doubt
       kind(path, here)      which kind of file it is, as JSON (files.lua)
@@ -35,6 +36,7 @@ local json = require "common.json"
 local new_page = require "common.page"
 local view_of = require "common.view"
 local plan = require "bed.plan"
+local six = require "common.six_questions"
 local examined = require "examined"
 
 local page = {}
@@ -217,14 +219,37 @@ local function climates()
   return list
 end
 
+-- The questions that a pond begins with.
+local function beginning()
+  local function asked(list)
+    local out = json.list {}
+    for i, q in ipairs(list) do
+      out[i] = { key = q.key, ask = q.ask, hint = q.hint, list = q.list and json.list {} }
+      for k, item in ipairs(q.list or {}) do out[i].list[k] = { word = item.word, meaning = item.meaning } end
+    end
+    return out
+  end
+  return { questions = asked(six.QUESTIONS), more = asked(six.MORE), assumed = six.ASSUMED, steps = { us = six.steps "us", metric = six.steps "metric" } }
+end
+
 function page.form()
   local units, commands = {}, {}
   for name, factor in pairs(tarn.units) do
     if type(factor) == "number" then units[name] = factor end
   end
   for _, name in ipairs(COMMANDS) do commands[name] = spec_of(name) end
-  return json.line { sections = schema(), units = units, columns = columns(),
+  return json.line { begin = beginning(), sections = schema(), units = units, columns = columns(),
     commands = commands, weather = json.list(inputs.weather_options), climates = climates(), version = tarn.version }
+end
+
+function page.glance(path, system)
+  inputs.at_fault = nil
+  local ok, pond = inputs.tried(inputs.pond, path)
+  if not ok then return json.line { mistake = tostring(type(pond) == "table" and pond.text or pond), field = inputs.at_fault } end
+  local view, facts = view_of(system), pond:facts()
+  return json.line { volume = view:show("volume", facts.full_volume), area = view:show("area", facts.full_area),
+    step = system == "metric" and ("1 cm of it is %s"):format(view:show("volume", facts.full_area * tarn.units.cm))
+      or ("1 in of it is %s"):format(view:show("volume", facts.full_area * tarn.units.inch)) }
 end
 
 function page.description(path, system)

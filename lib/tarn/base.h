@@ -698,6 +698,10 @@ struct tarn_week {
 TARN_API int tarn_leap_year(int year);			/* 1 or 0 */
 TARN_API int tarn_days_in_month(int year, int month);	/* 0 if no such month */
 
+/* Days of a month in the mean of four years [d], 28.25 in February; NaN if
+ * there is no such month. */
+TARN_API double tarn_usual_days(int month);
+
 /* Day of a date; TARN_NO_DAY if there is no such date (31 February) or it is
  * outside the years above. */
 TARN_API long tarn_day(int year, int month, int day);

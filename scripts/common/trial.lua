@@ -17,9 +17,9 @@ trial.LATITUDE = 45
 -- nobody's answer: that goes on up.
 local function read(path, options)
   local _, weather, why = tarn.weather.examine(path, inputs.map(path, options))
+  if weather then weather, why = inputs.joined(weather, options) end
   if why and not why.path and not why.line then error(why, 0) end
-  if weather then return inputs.joined(weather, options) end
-  return nil, why
+  return weather, why
 end
 
 -- The run of a ledger on a table with these options, as topup makes it: days that are run, what ready did; or nil, why not.

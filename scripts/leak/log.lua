@@ -59,12 +59,22 @@ local SAYS = {
   gains = "Cannot tell. Less is lost than weather would have, so that something may come in: is the fill valve shut, does other water come in, or is the pond more shaded or sheltered than its description says?",
   loses = "Outside what weather explains. The interval lies wholly above zero; where the site is what it is taken for, one sound pond in twenty gives such an answer. It does not say where the water goes: splash, a wet edge, a wrong area and a leak look alike in a log.",
   sound = "Inside what weather explains: a loss of %s/day, which is worth searching for, would have shown. Cannot tell below %s/day%s.",
-  unclear = "Cannot tell below %s/day: the interval holds zero, and a loss of %s/day is worth searching for%s.",
-  maybe_held = "Cannot tell. No loss shows, and the log does not speak against a level that something holds: what fills a pond makes good what a leak takes. Was the fill valve shut all the while?",
+  unclear = "%sCannot tell below %s/day: the interval holds zero, and a loss of %s/day is worth searching for%s%s.",
+  maybe_held = "Cannot tell. No loss shows, and the log does not speak against a level that something holds: what fills a pond makes good what a leak takes. Was the fill valve shut all the while?%s",
 }
 SAYS.held = "This log cannot show a leak: something fills the pond. Its level is held at %s%s: in %s days weather asks for a fall of %s, and %.0f %% of it, %s, was made good. What a leak takes would be made good as well. Shut the fill valve, or read its meter, and log again; if no valve is there or it is shut, find what else comes in."
 SAYS.loses_since = SAYS.loses:gsub("The interval lies", "The loss after the change stands")
 local BUCKET = "; a bucket for %d day%s, pump on and off, would tell down to %s/day"
+
+local LONG = 120              -- days of readings that nobody is asked for; our own
+
+-- How many more days of readings tell a loss that matters.  what: that loss
+local function more_days(a, what)
+  if not (a.more_most and a.more_most > 0) then return "" end
+  if a.more_least > LONG then return (": more than %d more days of readings would tell %s"):format(LONG, what) end
+  return (": %.0f to %s more days of readings tell %s in 8 ponds of 10"):format(a.more_least,
+    a.more_most > LONG and "over " .. LONG or ("%.0f"):format(a.more_most), what)
+end
 
 local function verdict_text(job, view)
   local held = job.r.held
@@ -78,7 +88,13 @@ local function verdict_text(job, view)
     local days = math.tointeger(a.test_hours // 24)
     bucket = BUCKET:format(days, days == 1 and "" or "s", rates.drop(view, a.test_finds_mm_d))
   end
-  if a.word == "unclear" then return SAYS.unclear:format(resolved, rates.matters(view, job.matters), bucket) end
+  if a.word == "unclear" then
+    return SAYS.unclear:format(a.normal_so_far and "Normal so far. " or "", resolved, rates.matters(view, job.matters), more_days(a, "it"), bucket)
+  end
+  if a.word == "maybe_held" then
+    local more = more_days(a, rates.matters(view, job.matters) .. "/day")
+    return SAYS.maybe_held:format(more ~= "" and " If it was" .. more .. "." or "")
+  end
   return SAYS[a.word]:format(rates.matters(view, job.matters), resolved, bucket)
 end
 

@@ -73,6 +73,75 @@ local function winter(job)
     f.first, f.last)
 end
 
+-- ---- away, the meter ---------------------------------------------------------------------
+
+local FORTNIGHT = 14          -- days
+
+-- Months in which the intake is bare before two weeks are over, in one start of ten.
+local function two_weeks(job)
+  local short, known = {}, 0
+  for _, m in ipairs(job.absence and job.absence.months or {}) do
+    if m.p10 then
+      known = known + 1
+      if m.p10 < FORTNIGHT then short[#short + 1] = text.months[m.month] end
+    end
+  end
+  if known == 0 then return nil end
+  return ("Away for two weeks without top-up%s: %s."):format(job.from and ", from today's level" or "", #short == 0 and
+    "the water lasts in nine starts of ten, in every month" or
+    ("in one start of ten the intake is bare before, in %s"):format(table.concat(short, ", ")))
+end
+
+-- What passes the fill line's meter in the month that takes most.
+local function dial(job, view)
+  local f = job.forecast
+  for _, m in ipairs(f and f.peak and f.months or {}) do
+    if m.month == f.peak_month and m.week.p90 and m.week.p90 > 0 then
+      return ("The meter's small dial stands still while no tap runs and the fill valve is shut: if it turns, water is lost on the way. In %s the fill takes %s a day on average, and one week in ten more than %s in all%s: a week that takes more, rain or not, tells of a valve that sticks, or of water lost."):format(
+        f.peak_name, view:show("volume", f.peak.p50 / 7), view:show("volume", m.week.p90),
+        job.facts.fill > 0 and (", in steps of %s"):format(view:show("volume", job.facts.fill)) or "")
+    end
+  end
+end
+
+-- ---- rules on water use -------------------------------------------------------------------
+
+-- { words, supply's fields } of rules that are met often; what the description rules already is left alone.
+local function rules_of(job)
+  local list, supply = {}, job.pond:description().supply or {}
+  if not supply.weekdays then list[1] = { "Tuesdays and Saturdays", { weekdays = { "tue", "sat" } } } end
+  local peak = job.forecast and job.forecast.peak_month
+  if peak and not supply.months then
+    local before, after, others = (peak - 2) % 12 + 1, peak % 12 + 1, {}
+    for month = 1, 12 do
+      if month ~= before and month ~= peak and month ~= after then others[#others + 1] = month end
+    end
+    list[#list + 1] = { ("None in %s to %s"):format(text.months[before], text.months[after]), { months = others } }
+  end
+  return list
+end
+
+local function put_rules(page, job, view)
+  local f, rows = job.facts, {}
+  if not f.trigger or not (job.season.a_year > 0) then return end
+  local function add(words, fields)
+    local mains, t = a_year(job, function(d)
+      d.supply = d.supply or {}
+      for key, value in pairs(fields) do d.supply[key] = value end
+    end)
+    if not mains then return end
+    local function yearly(days) return text.number(days / t.days * 365.25, days > 0 and 1 or 0) end
+    rows[#rows + 1] = { words, view:cell("volume", mains), yearly(t.refused), view:cell("depth", f.overflow_level - t.lowest_level),
+      f.intake and yearly(t.under_intake) or "-" }
+  end
+  add("As described", {})
+  for _, rule in ipairs(rules_of(job)) do add(rule[1], rule[2]) end
+  if #rows < 2 then return end
+  page:table({ "\n\nTop-up allowed", "Top-up\na year\n" .. view:unit("volume"), "Days\nrefused\na year", "Lowest,\nunder full\n" ..
+    view:unit("depth"), "Days under\nthe intake\na year" }, rows)
+  page:paragraph("Rules on water use differ from place to place: look yours up. `tarn whatif` tries others (supply.weekdays, supply.months, supply.closed).")
+end
+
 -- ---- a rain tank ------------------------------------------------------------------------
 
 -- Area and coefficient of the roof that is described for a tank, or of roofs among the catchments.
@@ -116,9 +185,12 @@ end
 function questions.put(page, job, view)
   local list = { first_fill(job, view) }
   table.move(savings(job, view), 1, 9, 2, list)
+  list[#list + 1] = two_weeks(job)
+  list[#list + 1] = dial(job, view)
   list[#list + 1] = winter(job)
   page:heading("Questions of a year")
   page:list(list)
+  put_rules(page, job, view)
   put_tank(page, job, view)
 end
 

@@ -40,6 +40,25 @@ near(number(text, "1,000 US gal [%d,]+ ([%d,]+) "), as_is - tank(1000))
 near(number(text, "up to ([%d,]+) US gal of basin"), 1956)
 assert(text:find("8.1 h with the valve wide open, 32.27 USD", 1, true))
 
+-- rules: the same ledger, allowed on some days alone
+local function ruled(fields)
+  local d = tarn.description(POND)
+  for key, value in pairs(fields) do d.supply[key] = value end
+  return tarn.pond(d):run(weather):totals()
+end
+local two, summer = ruled { weekdays = { 2, 6 } }, ruled { months = { 1, 2, 3, 4, 5, 9, 10, 11, 12 } }
+near(number(text, "Tuesdays and Saturdays ([%d,]+) "), two.topup / 1461 * 365.25 / GAL)
+assert(two.refused > 0 and math.abs(number(text, "Tuesdays and Saturdays [%d,]+ ([%d.]+) ") - two.refused / 1461 * 365.25) <= 0.051)
+near(number(text, "None in Jun to Aug ([%d,]+) "), summer.topup / 1461 * 365.25 / GAL)
+assert(math.abs(number(text, "None in Jun to Aug [%d,]+ [%d.]+ [%d.]+ ([%d.]+) ") - summer.under_intake / 1461 * 365.25) <= 0.051)
+local lip = tarn.pond(tarn.description(POND)):facts().overflow_level
+assert(math.abs(number(text, "None in Jun to Aug [%d,]+ [%d.]+ ([%d.]+) ") - (lip - summer.lowest_level) / 0.0254) <= 0.0051)
+-- what the meter passes in July: the forecast's own week, by the day
+local july = tarn.pond(tarn.description(POND)):forecast(weather).months[7]
+near(number(text, "In Jul the fill takes ([%d,]+) US gal a day"), july.a_week.p50 / 7 / GAL)
+near(number(text, "one week in ten more than ([%d,]+) US gal"), july.week.p90 / GAL)
+assert(text:find("Away for two weeks without top-up: the water lasts in nine starts of ten, in every month", 1, true))
+
 -- from the level of today: the ledger's own endurance, and the basin's volumes
 text = run "--down '5 1/2 in'"
 local pond = tarn.pond(tarn.description(POND))
@@ -51,6 +70,12 @@ for _, m in ipairs(tarn.absence(pond:endurance(weather, { start_level = from }),
   if m.p10 and (not worst or m.p10 < worst) then worst = m.p10 end
 end
 near(number(text, "bare after ([%d,]+) days"), worst)
+local short = {}
+for _, m in ipairs(tarn.absence(pond:endurance(weather, { start_level = from }), "2012-01-01").months) do
+  if m.p10 and m.p10 < 14 then short[#short + 1] = os.date("%b", os.time { year = 2014, month = m.month, day = 15 }) end
+end
+assert(#short > 0 and run("--full --down '5 1/2 in'"):find(("from today's level: in one start of ten the intake is bare before, in %s."):format(
+  table.concat(short, ", ")), 1, true))
 text = run "--down '1/2 in'"
 assert(text:find("nothing is to be added", 1, true), text)
 for _, bad in ipairs { "'9 in'", "-0.1", "2" } do

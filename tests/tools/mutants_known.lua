@@ -57,4 +57,11 @@ return {
   { "works/description.c", "_MAX; i++)", " <= ", "a write behind a list, which make check sees" },
   { "flow/group.c", "if (head < first_head", " <= ", "at its first head a pump gives none" },
   { "evaporation/day.c", "tarn_wind_function(TARN_WIND_1956, u, 0)", "1", "an area that this wind function does not look at" },
+  { "design/basin.c", "tarn_resize(alloc, level_m, 0)", "1", "memory that is not freed, which make check sees" },
+  { "design/design.c", "tarn_design_free(d);", ";", "memory that is not freed, which make check sees" },
+  { "design/tree.c", ".alone = 1", "2", "a switch: whatever is not 0" },
+  { "study/sensitivity.c", "least(s->low, s->high)", "s->high, s->low", "the lesser of two, in either order" },
+  { "study/sensitivity.c", "most(s->low, s->high)", "s->high, s->low", "the larger of two, in either order" },
+  { "study/lanes_fold.c", "size_t top = 1;", "2", "one round more of a network that sorts" },
+  { "study/block.c", "struct tarn_run run = { 0 };", "1", "a start level that is given beside it" },
 }

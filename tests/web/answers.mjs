@@ -28,7 +28,8 @@ async function compare(page, chapter, ...args) {
     if (there) same += 1;
     check(there, `${chapter}: not in the native report: ${other(html, report)}`);
   }
-  check(/^<p class="counted">/.test(list[0]), `${chapter}: what was found comes first, not ${list[0]}`);
+  const [verdict, found] = [/^<p>/, /^<p class="counted">/].map((kind) => list.findIndex((html) => kind.test(html)));
+  check(found >= 0 && (found < verdict) === /class="alarm"/.test(list[found]), `${chapter}: a NO stands over the verdict, a doubt below: ${list[found]}`);
   check(await page.evaluate((name) => window.tarn.status[name], chapter) === status, `${chapter}: the native exit status is ${status}`);
   const want = Array.from(report.matchAll(/<h2 id="c\d+">(.*?)<\/h2>/g), (m) => m[1]).filter((h) => h !== "Inputs" && h !== "At a glance");
   const got = await headings(page, chapter);

@@ -28,7 +28,8 @@ export function check(ok, what) {
 export const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu", "--disable-quic",
   "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"] });
 
-export async function open(options) {
+// A page as it is opened for the first time.
+export async function fresh(options) {
   const context = await browser.newContext(Object.assign({ viewport: { width: 1360, height: 900 }, acceptDownloads: true }, options));
   const page = await context.newPage();
   page.on("request", (r) => { if (!/^(file|blob|data):/.test(r.url())) result.requests.push(r.url()); });
@@ -37,6 +38,22 @@ export async function open(options) {
   await page.goto(url);
   await page.waitForFunction(() => window.tarn && window.tarn.ready, null, { timeout: 60000 });
   return page;
+}
+
+// A page with the sample pond, and every field in sight.
+export async function open(options) {
+  const page = await fresh(options);
+  await page.click('[data-sample="pond"]');
+  await page.evaluate(() => { document.getElementById("more").open = true; });
+  await page.evaluate(() => window.tarn.idle());
+  return page;
+}
+
+// A picture of the whole page, where somebody looks at them.
+export async function shot(page, name, options) {
+  if (!process.env.SHOTS) return;
+  await page.waitForTimeout(150);
+  await page.screenshot({ path: join(process.env.SHOTS, name + ".png"), fullPage: true, ...options });
 }
 
 // Until the answers of a chapter are all there, drawings and all.

@@ -6,9 +6,11 @@ import { createHash } from "node:crypto";
 import { readFileSync, statSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { answers, study } from "./answers.mjs";
+import { fingers, shapes, tables, undo } from "./back.mjs";
 import { climate } from "./climate.mjs";
 import { everyone, paper } from "./everyone.mjs";
 import { entries, kept } from "./entries.mjs";
+import { fresh, samples } from "./fresh.mjs";
 import { dropped, several } from "./files.mjs";
 import { browser, check, file, result, say } from "./harness.mjs";
 import { cut, refused, saving } from "./refused.mjs";
@@ -28,7 +30,7 @@ check(addresses.length === 0, `addresses in the page: ${addresses.slice(0, 3).jo
 const digests = [begin, script].map((source) => `'sha256-${createHash("sha256").update(source).digest("base64")}'`).join(" ");
 check(text.includes(`script-src ${digests} 'wasm-unsafe-eval';`) && !/connect-src|unsafe-eval'.*unsafe-eval'/.test(text), "the page's policy lets in its own scripts and nothing else");
 const wanted = process.env.ONLY ? process.env.ONLY.split(",") : null;
-for (const part of [schema, cut, answers, facts, menus, questions, seven, workbooks, pictures, climate, study, entries, kept, dropped, several, speed, slider, refused, saving, everyone, paper]) {
+for (const part of [schema, cut, fresh, samples, undo, tables, shapes, fingers, answers, facts, menus, questions, seven, workbooks, pictures, climate, study, entries, kept, dropped, several, speed, slider, refused, saving, everyone, paper]) {
   if (wanted && !wanted.includes(part.name)) continue;
   try {
     await part();

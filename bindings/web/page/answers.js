@@ -2,6 +2,8 @@
 // Answers on the page: the blocks of a report, as they come.  A block is known by
 // its chapter and its place there; what is the same as before is left alone.
 
+const MOST_LETTERS = 320;		// of a first paragraph that a second one may stand beside
+
 class Answers {
   constructor(root) {
     this.root = root;
@@ -18,6 +20,11 @@ class Answers {
     c.box.open = true;
     c.box.scrollIntoView();
     c.box.querySelector("summary").focus({ preventScroll: true });
+  }
+
+  clear() {
+    this.root.replaceChildren();
+    this.chapters.clear();
   }
 
   // A new question: what is shown is old until it comes again.
@@ -44,6 +51,7 @@ class Answers {
     let c = this.chapters.get(title);
     if (!c) {
       const body = element("div", { class: "body" });
+      if (title === "") body.append(...["alarms", "verdict", "pictures", "rest"].map((slot) => element("div", { class: slot })));
       const box = title === "" ? element("section", { class: "answer", "aria-label": "The answer", "aria-live": "polite" }, body)
         : element("details", { class: "chapter" }, element("summary", {}, element("h3", {}, title)), body);
       if (this.order.length < 5) box.setAttribute("open", "");
@@ -54,6 +62,7 @@ class Answers {
     const place = before ? before.nextSibling : this.root.firstChild;
     if (place !== c.box) this.root.insertBefore(c.box, place);
     c.used = 0;
+    c.letters = 0;
     this.order.push(c);
     this.fresh.add(title);
     this.chapter = c;
@@ -68,9 +77,10 @@ class Answers {
       const c = this.chapter, n = c.used++;
       if (!c.blocks[n]) {
         c.blocks[n] = element("div", { class: "block" });
-        c.body.append(c.blocks[n]);
       }
       place = this.places[item.at] = c.blocks[n];
+      const slot = this.slot(c, item);
+      if (place.parentNode !== slot) slot.append(place);
     }
     if (item.html === undefined) {
       if (!place.querySelector("figure")) this.fill(place, "<figure class=\"waiting\"><figcaption></figcaption></figure>");
@@ -78,12 +88,36 @@ class Answers {
       return;
     }
     if (place.html !== item.html) this.fill(place, item.html);
+    if (place.parentNode.matches(".verdict") && !place.previousSibling) this.lead(place.querySelector("p"));
+  }
+
+  // Of the answer itself the verdict comes first and the picture next; a NO stands over all,
+  // what is only in doubt and the figures' tables below.
+  slot(c, item) {
+    if (c.body.childElementCount !== 4 || !c.body.firstChild.matches(".alarms")) return c.body;
+    const [alarms, verdict, pictures, rest] = c.body.children;
+    if (item.block === "found") return /class="alarm"/.test(item.html) ? alarms : rest;
+    if (item.block === "figure") return pictures;
+    if (item.block !== "paragraph" || c.letters > MOST_LETTERS) return rest;
+    c.letters += c.letters ? MOST_LETTERS : item.html.length;
+    return verdict;
+  }
+
+  // The first sentence is the verdict; what a paragraph says besides is read after it.
+  lead(paragraph) {
+    const text = paragraph && paragraph.firstChild, end = text && text.nodeType === 3 ? text.data.search(/[.;] (?=[A-Z0-9])/) : -1;
+    if (end < 0 || end > 200) return;
+    const rest = text.splitText(end + 1);
+    rest.before(element("strong", { class: "lead" }, text));
+    if (text.data.endsWith(";")) text.splitText(end).replaceWith(element("span", { class: "out" }, ";"));
   }
 
   fill(place, html) {
     place.html = html;
     place.plotted = "";
     place.innerHTML = html;
+    for (const code of place.querySelectorAll("code")) if (/^--[a-z]/.test(code.textContent)) code.replaceWith(element("em", {}, named(code.textContent.slice(2))));
+    for (const table of place.querySelectorAll("table:not(.bars):not(.words)")) table.parentNode.after(tableTools(table));
   }
 
   // The numbers of a figure: from now on it can be zoomed.

@@ -26,8 +26,9 @@ const climateOf = (name) => (app.form.commands[CHAPTERS[name].command].options.s
 function lineOf(name) {
   const c = CHAPTERS[name], state = app.options[name], args = [c.command], bucket = name === "leak" && BUCKET.some((o) => state[o]);
   for (const taken of c.takes) {
-    const kind = taken.replace("?", ""), path = kind === "pond" ? "pond.json" : (app.files[kind] || {}).path;
+    const kind = taken.replace("?", ""), path = kind === "pond" ? (begun() ? "pond.json" : "") : (app.files[kind] || {}).path;
     if (kind === "weather" && climateOf(name)) args.push("--climate", app.climate);
+    else if (kind === "pond" && !path) { if (!(bucket && state.area)) return { wants: bucket ? "area" : "pond" }; }
     else if (path && !(bucket && kind === "weather" && !app.files.log)) args.push(path);
     else if (!path && !taken.endsWith("?") && !(bucket && !app.files.log)) return { wants: kind };
   }
@@ -35,11 +36,13 @@ function lineOf(name) {
   return { args: args.concat("--units", units.system, ...optionArgs(optionsOf(name), state)) };
 }
 
-const WANTS = { weather: "Open a daily weather file, or take the sample; Water and Build sheet take a climate too.", log: "Open a log of the level, or take the sample.",
+const WANTS = { pond: "Answer the questions about the pond in the first chapter: with length and width the answer begins.",
+  area: "A bucket test needs the pond's area before it can speak of gallons: answer the questions in the first chapter, or enter the area here.",
+  weather: "Open a daily weather file, or take the sample; Water and Build sheet take a climate too.", log: "Open a log of the level, or take the sample.",
   study: "Open a study file, or take the sample.", measured: "Open a file of measurements, or take the sample." };
 
 function ask(name, rest) {
-  const answers = app.answers[name], { args, wants } = lineOf(name), typed = app.pondForm.typed();
+  const answers = app.answers[name], { args, wants } = lineOf(name), typed = app.questions.typed() || app.pondForm.typed();
   app.due.delete(name);
   $(name + "-wants").textContent = wants ? WANTS[wants] : "";
   if (wants || typed) { answers.stale(Boolean(typed)); show(name, typed); return; }
@@ -74,7 +77,8 @@ async function check(name) {
   const { path } = app.files.weather, refused = (app.refused || "").startsWith(path + ":") ? app.refused : "";
   const facts = await program.call("examine", "pond.json", refused, path, ...reading());
   app.sheet.show(facts);
-  app.facts = facts;
+  app.facts = Object.assign(facts, { of: path });
+  tellGlance();
   if (name === "water" && (facts.mistake || facts.cannot)) $("water-error").hidden = true;
   document.body.dataset.checked = path;
 }
@@ -84,7 +88,7 @@ function show(name, message, field) {
   $(name + "-error").textContent = message;
   $(name + "-error").hidden = !message;
   $(name + "-stale").hidden = !message || !app.answers[name].chapters.size;
-  if (name === app.chapter) app.pondForm.mark(message, field);
+  if (name === app.chapter) { app.questions.refuse(message, field); app.pondForm.mark(message, field); }
 }
 
 // at: ms until it is asked; rest: ms that a hand has to move on.
@@ -99,6 +103,8 @@ function soon(at, rest) {
   clearTimeout(app.timer);
   app.timer = setTimeout(() => {
     app.timer = 0;
+    remember();
+    glance();
     if (CHAPTERS[app.chapter]) ask(app.chapter, rest);
   }, at);
 }

@@ -133,11 +133,11 @@ class PondForm {
 
   // The levels go along with the floor: they are kept under the edge.
   deeper(v) {
-    const old = this.pond.basin.depth;
+    const old = (this.pond.basin || {}).depth;
     if (typeof v === "number" && old !== undefined) {
       for (const name of ["overflow_level", "target", "trigger", "intake"]) if (this.pond[name] !== undefined) this.pond[name] += v - old;
     }
-    this.store(() => this.pond.basin, "depth", v);
+    this.store(() => (this.pond.basin = this.pond.basin || {}), "depth", v);
   }
 
   months(path, row, object, asked) {

@@ -4,7 +4,7 @@
 const KEPT = "tarn.pond";
 
 function keep() {
-  try { localStorage.setItem(KEPT, JSON.stringify({ pond: app.pond, system: units.system })); } catch (error) { /* no room: not kept */ }
+  try { localStorage.setItem(KEPT, JSON.stringify({ pond: app.pond, system: units.system, fresh: app.fresh, sample: app.sample, assumed: app.questions.assumed })); } catch (error) { /* no room: not kept */ }
 }
 
 function download(name, content) {
@@ -16,7 +16,7 @@ function download(name, content) {
 const slug = () => (app.pond.name || "pond").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "pond";
 
 async function save(args, path, name) {
-  const typed = app.pondForm.typed();
+  const typed = app.questions.typed() || app.pondForm.typed();
   if (typed) { refuse("Not saved. " + typed); return; }
   program.put("pond.json", JSON.stringify(app.pond));
   const { bytes, mistake } = await program.write(args, path);

@@ -4,7 +4,8 @@
 const app = {
   pond: null, snapshot: null,		// the description; as it was opened, as JSON
   files: {}, samples: null,		// kind -> { path, bytes }
-  form: null, pondForm: null, sheet: null,
+  fresh: true, sample: false,		// begun by the questions here; the sample pond
+  form: null, questions: null, pondForm: null, sheet: null,
   chapter: "water", options: {}, answers: {}, status: {}, timing: {},	// of chapters
   due: new Set(),			// chapters older than the entries
   timer: 0,				// until the open one is asked

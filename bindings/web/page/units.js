@@ -76,8 +76,16 @@ const units = (() => {
     return typeof si !== "number" || Number.isNaN(si) ? "" : String(Number(inUnit(si, unit).toPrecision(6)));
   }
 
+  // As a tape is read: feet and inches where they come out even to a sixteenth.
+  function written(si, unit) {
+    if (unit.label !== "ft" || typeof si !== "number") return edit(si, unit);
+    const sixteenths = Math.round(si / factors.inch * 16), inches = (sixteenths % 192) / 16;
+    if (Math.abs(sixteenths * factors.inch / 16 - si) > 1e-6 || inches === 0) return edit(si, unit);
+    return `${Math.floor(sixteenths / 192)} ft ${inches} in`;
+  }
+
   return {
-    asked, parse, edit, inUnit,
+    written, asked, parse, edit, inUnit,
     set factors(given) { factors = given; },
     get system() { return system; },
     set system(name) { system = name; },

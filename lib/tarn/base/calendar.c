@@ -27,6 +27,13 @@ int tarn_days_in_month(int year, int month)
 	return days[month - 1] + (month == 2 && tarn_leap_year(year));
 }
 
+double tarn_usual_days(int month)
+{
+	int days = tarn_days_in_month(1, month);	/* no leap year */
+
+	return days == 0 ? TARN_NAN : days + (month == 2 ? 0.25 : 0);
+}
+
 /* Days from 0001-01-01 to the first of January of a year >= 1. */
 static long before_year(int year)
 {

@@ -145,7 +145,10 @@ static enum tarn_status check_names(struct reading *r,
 		if (!e->name)
 			return tn_read_fail(r, TARN_MISTAKE_TYPE, s->path,
 					    "has an entry without a name "
-					    "(expected name = value)");
+					    "(expected name = value%s)",
+					    e->kind == TARN_VALUE_NUMBER
+					    ? "; 3,5 is written 3.5, and 1,200 is "
+					    "1200" : "");
 		row = row_called(s, e->name);
 		if (!row)
 			return fail_unknown(r, s, e->name);

@@ -97,9 +97,11 @@ static void put(struct tarn_findings *list, enum tarn_told_id id, int number,
 
 	if (isnan(value) || (isnan(lo) && isnan(hi)))
 		return;
+	/* gravel without layers has its porosity at the bed itself */
 	if (number > 0)
-		snprintf(f.path, sizeof f.path, "%s[%d]", kinds[id].path,
-			 number);
+		snprintf(f.path, sizeof f.path, "%s[%d]",
+			 id == TARN_TOLD_POROSITY ? "bed.layers"
+						  : kinds[id].path, number);
 	else
 		snprintf(f.path, sizeof f.path, "%s", kinds[id].path);
 	tarn_findings_add(list, &f);

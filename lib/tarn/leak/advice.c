@@ -57,6 +57,24 @@ static void plan_test(struct tarn_log_advice *a,
 		a->test_finds_mm_d = TARN_NAN;
 }
 
+/* Days more until a loss that matters shows. */
+static void plan_days(struct tarn_log_advice *a,
+		      const struct tarn_leak_result *r, double matters_mm_d)
+{
+	double ratio = r->resolvable_mm_d / matters_mm_d;
+	double days = r->days * ratio * ratio;
+
+	a->more_least_d = a->more_most_d = TARN_NAN;
+	if (a->word != TARN_LOG_SOUND && a->word != TARN_LOG_UNCLEAR &&
+	    a->word != TARN_LOG_MAYBE_HELD)
+		return;
+	a->more_least_d = a->more_most_d = 0;
+	if (ratio <= 1)
+		return;
+	a->more_least_d = fmax(1, floor(TARN_LOG_MORE_LEAST * days - r->days));
+	a->more_most_d = fmax(1, ceil(TARN_LOG_MORE_MOST * days - r->days));
+}
+
 static void sum_weather(struct tarn_log_advice *a,
 			const struct tarn_interval *v, size_t count)
 {
@@ -103,6 +121,10 @@ struct tarn_log_advice tarn_log_advise(const struct tarn_leak_result *r,
 			r->used >= TARN_HOLDOUT_LEAST;
 	calibrate(&a, r);
 	sum_weather(&a, intervals, count);
+	plan_days(&a, r, options->matters_mm_d);
+	a.normal_so_far = (a.word == TARN_LOG_SOUND ||
+			   a.word == TARN_LOG_UNCLEAR) &&
+			  r->chance_of_loss <= TARN_LOG_NORMAL;
 	return a;
 }
 
@@ -213,6 +235,11 @@ static const struct tarn_field log_rows[] = {
 	TARN_OUT_NUMBER(T, rain_mm, "rain_mm", "mm", "of used intervals"),
 	TARN_OUT_NUMBER(T, open_water_mm, "open_water_mm", "mm",
 			"evaporation of used intervals"),
+	TARN_OUT_SWITCH(T, normal_so_far, "normal_so_far",
+			"no loss shows, and one is not likely"),
+	TARN_OUT_NUMBER(T, more_least_d, "more_least", "d",
+			"of readings until a loss that matters shows, at least"),
+	TARN_OUT_NUMBER(T, more_most_d, "more_most", "d", "the same, at most"),
 };
 TARN_FIELDS(tarn_log_advice_fields, "advice", log_rows);
 #undef T

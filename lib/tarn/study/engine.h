@@ -164,9 +164,6 @@ struct timetable {
 size_t tn_timetable_room(size_t days);
 size_t tn_timetable_breaks(const struct tarn_forcing *weather);
 
-/* Days of a month in the mean of many years. */
-extern const double tn_usual_days[12];
-
 /* Works out a timetable; the arrays are there already. */
 void tn_timetable_make(struct timetable *timetable,
 		       const struct tarn_forcing *weather,

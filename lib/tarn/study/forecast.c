@@ -151,7 +151,7 @@ static void by_month(struct tarn_forecast *out, struct sums *s,
 		if (m->a_week.count == 0 && m->week_m3.count == 0)
 			continue;
 		m->month = month;
-		m->days = tn_usual_days[month - 1];
+		m->days = tarn_usual_days(month);
 		m->drop_mm = drop_mm[month - 1];
 		judge(m);
 		out->months++;
@@ -159,7 +159,7 @@ static void by_month(struct tarn_forecast *out, struct sums *s,
 			continue;
 		/* a day of it */
 		most_m3[month - 1] /= (double)m->a_week.count *
-				      tn_usual_days[month - 1];
+				      tarn_usual_days(month);
 		if (most_m3[month - 1] > 0 &&
 		    (!out->peak_month ||
 		     most_m3[month - 1] > most_m3[out->peak_month - 1]))

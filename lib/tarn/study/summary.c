@@ -40,7 +40,7 @@ static void by_month(const struct tarn_ledger *ledger, size_t days,
 	value[TARN_Q_MONTH_MAX] = -1;
 	for (int m = 0; m < 12; m++) {
 		double mean = count[m] > 0
-			? sum_m3[m] / (count[m] / tn_usual_days[m]) : TARN_NAN;
+			? sum_m3[m] / (count[m] / tarn_usual_days(m + 1)) : TARN_NAN;
 
 		value[TARN_Q_JANUARY + m] = mean;
 		if (mean > value[TARN_Q_MONTH_MAX]) {

@@ -19,10 +19,6 @@ size_t tn_timetable_breaks(const struct tarn_forcing *weather)
 	return breaks;
 }
 
-const double tn_usual_days[12] = {
-	31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31
-};
-
 /* Schedules are asked once for each day, not once for each block. */
 static void ask_schedules(struct timetable *timetable)
 {
@@ -146,7 +142,7 @@ void tn_timetable_make(struct timetable *timetable,
 	cut_stretches(timetable);
 	mark_last_weeks(timetable);
 	for (int m = 0; m < 12; m++)
-		timetable->month_count[m] /= tn_usual_days[m];
+		timetable->month_count[m] /= tarn_usual_days(m + 1);
 }
 
 void tn_timetable_sky(const struct timetable *timetable, size_t day,

@@ -274,16 +274,17 @@ static const char *near_miss(const struct header *h, char out[120])
 	return out;
 }
 
-/* Year and month, and no day. */
+/* Year and month, and no day; or a column a month. */
 static int is_monthly(const struct header *h)
 {
-	int year = 0, month = 0;
+	int year = 0, month = 0, names = 0;
 
 	for (size_t i = 0; i < h->count; i++) {
 		year |= tn_date_word(h->name[i], DATE_YEAR);
 		month |= tn_date_word(h->name[i], DATE_MONTH);
+		names += tn_month_named(h->name[i]) > 0;
 	}
-	return year && month;
+	return (year && month) || names >= 3;
 }
 
 static enum tarn_status fail_unknown(const struct header *h,
@@ -292,17 +293,19 @@ static enum tarn_status fail_unknown(const struct header *h,
 	char list[110], near[120];
 
 	if (!tn_date_columns(h).found && is_monthly(h))
-		return tarn_fail(err, TARN_EFORMAT, NULL, "the header has a "
-				 "year and a month, and no day: a ledger needs "
-				 "days; ask the service for daily values, or "
-				 "take a climate (--climate)");
+		return tarn_fail(err, TARN_EFORMAT, NULL, "the header has "
+				 "months and no day: a ledger needs days; ask "
+				 "the service for daily values, or take a "
+				 "climate (--climate)");
 
 	tn_header_list(h, list, sizeof list);
 	if (looks_like_data(h))
 		return tarn_settled(err, TARN_SETTLE_HEADER, NULL, tarn_fail(
 			err, TARN_EFORMAT, NULL, "the first row looks "
-				 "like data, not like a header: say header = "
-				 "false and give the columns' indexes.  It "
+				 "like data, not like a header: write a line of "
+				 "names above it, as date,tmin_c,tmax_c,"
+				 "rain_mm, or say header = false and give the "
+				 "columns' indexes.  It "
 				 "has: %s", list));
 	return tarn_settled(err, TARN_SETTLE_COLUMNS, NULL, tarn_fail(
 		err, TARN_EFORMAT, NULL, "the header is of no layout "

@@ -48,6 +48,18 @@ static const char *archive(struct text t)
 	return "is a ZIP archive: unpack it and give the CSV file in it";
 }
 
+/* An object or a list of such; "[mm]" is none. */
+static const char *json(struct text t)
+{
+	t.at++;
+	t.length--;
+	t = tn_text_trim(t);
+	if (t.length == 0 || !strchr("{\"[", t.at[0]) || !t.at[0])
+		return NULL;
+	return "is JSON, not a CSV file: ask the service for CSV, or save it "
+	       "as CSV with a program that knows both";
+}
+
 /* What is wrong with a file that is no table of text; NULL if it may be one. */
 static const char *no_text(struct text t)
 {
@@ -69,6 +81,8 @@ static const char *no_text(struct text t)
 		return "is a web page (HTML or XML), not a CSV file: it may be "
 		       "a page of an error or a login in place of the data; "
 		       "open it in a browser, and download the data as CSV";
+	if (trimmed.length > 1 && (trimmed.at[0] == '{' || trimmed.at[0] == '['))
+		return json(trimmed);
 	return NULL;
 }
 

@@ -43,8 +43,14 @@ static enum tarn_status fail_date(struct tarn_reader *r,
 	if (result == DATE_NONE)
 		return tn_fault(r, row, r->scheme.date,
 				"'%s' is no date from 1800 to 2200 (read as "
-				"%s)",
+				"%s): correct it",
 				shown, format);
+	if (r->report.rows > 0)
+		return tarn_settled(&r->err, TARN_SETTLE_DATE_FORMAT, NULL,
+			tn_fault(r, row, r->scheme.date, "'%s' does not fit "
+				 "the format %s that the rows above it have: "
+				 "correct it, or take the row out", shown,
+				 format));
 	return tarn_settled(&r->err, TARN_SETTLE_DATE_FORMAT, NULL, tn_fault(
 		r, row, r->scheme.date,
 			"'%s' does not fit the format %s: give the file's "

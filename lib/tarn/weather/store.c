@@ -30,7 +30,9 @@ static enum tarn_status check_order(struct tarn_reader *r,
 		r, row, r->scheme.date,
 			"%s comes after %s: rows must be in order of time%s",
 			now, before,
-			sorts ? "; say order = \"sort\" to sort them" : ""));
+			sorts ? "; say order = \"sort\" to sort them"
+			      : "; sort them by their time, in a spreadsheet "
+				"program or an editor"));
 }
 
 /* *skip: this row loses to an earlier one. */
@@ -108,7 +110,7 @@ static enum tarn_status check_pair(struct tarn_reader *r,
 	field = r->scheme.slot[find_slot(&r->scheme, (int)low)].field;
 	return tarn_settled(&r->err, TARN_SETTLE_OUTLIERS, NULL, tn_fault(
 		r, row, field, "%s %g is over %s %g: are the columns "
-		    "swapped? Say outliers = \"missing\" to leave such days "
+		    "swapped, or in two units? Say outliers = \"missing\" to leave such days "
 		    "out", tarn_column_info(low)->name, a[at],
 		    tarn_column_info(high)->name, b[at]));
 }

@@ -1,0 +1,3 @@
+-- expect: tarn new NAME.lua writes one
+name,value
+length,12
