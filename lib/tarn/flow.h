@@ -37,6 +37,7 @@
 #include "tarn/formulas/channel.h"
 #include "tarn/formulas/transit.h"
 #include "tarn/formulas/overflow.h"
+#include "tarn/formulas/hyetograph.h"
 #include "tarn/formulas/routing.h"
 #include "tarn/formulas/intake.h"
 #include "tarn/formulas/topup.h"
