@@ -3,7 +3,7 @@
 
 #include "test_flow.h"
 
-#define INCH 25.4
+#define INCH_MM 25.4
 
 /* NOAA-like rows, 5 min to 1 day; invented, of the size of a 25-year storm in
  * the middle of the United States. */
@@ -60,7 +60,7 @@ Test(hyetograph, chow_from_memory)
 		double min = 10 * (k + 1);
 
 		duration[k] = 60 * min;
-		depth[k] = 96.6 / (pow(min, 0.97) + 13.90) * min / 60 * INCH;
+		depth[k] = 96.6 / (pow(min, 0.97) + 13.90) * min / 60 * INCH_MM;
 	}
 	t.duration_s = duration;
 	t.depth_mm = depth;
@@ -70,12 +70,12 @@ Test(hyetograph, chow_from_memory)
 		  err.field, err.text);
 	for (size_t i = 0; i < COUNT(rows); i++)
 		recalled("Chow ex. 14.4.1", named("block %d, in", rows[i].at),
-			 block[rows[i].at] / INCH, rows[i].want, rows[i].tol);
+			 block[rows[i].at] / INCH_MM, rows[i].want, rows[i].tol);
 	for (int i = 0; i < 12; i++)
 		sum += block[i];
-	recalled("Chow ex. 14.4.1", "2 h, in", sum / INCH, 1.639, 0.0005);
+	recalled("Chow ex. 14.4.1", "2 h, in", sum / INCH_MM, 1.639, 0.0005);
 	recalled("Chow ex. 14.4.1", "worst 10 min, in/h",
-		 worst(block, 12, 1) * 6 / INCH, 4.158, 0.0005);
+		 worst(block, 12, 1) * 6 / INCH_MM, 4.158, 0.0005);
 }
 
 /*

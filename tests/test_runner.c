@@ -370,7 +370,7 @@ Test(topup, refuses_bad_ponds)
 	glob_t files;
 
 	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
-		: "ulimit -t 10 -v 200000";
+		: "ulimit -t 10 && ulimit -v 200000";
 
 	cr_assert(glob("tests/bad/ponds/*.lua", 0, NULL, &files) == 0);
 	cr_expect(files.gl_pathc >= 72, "%zu files", files.gl_pathc);
@@ -385,7 +385,7 @@ Test(topup, refuses_bad_ponds)
 			  files.gl_pathv[i]);
 		first[strcspn(first, "\n")] = '\0';
 		snprintf(command, sizeof command,
-			 "%s; $TARN topup --full %s" SEATTLE, limits,
+			 "%s && $TARN topup --full %s" SEATTLE, limits,
 			 files.gl_pathv[i]);
 		cr_expect(run(command, out) == 2, "%s said: %.300s",
 			  files.gl_pathv[i], out);

@@ -369,17 +369,17 @@ Test(whatif, hostile_controls)
 		{ "local function f() return f() + 1 end f()", "control" },
 	};
 	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
-		: "ulimit -t 20 -v 400000";
+		: "ulimit -t 20 && ulimit -v 400000";
 
 	begin(3);
 	for (size_t i = 0; i < sizeof bodies / sizeof bodies[0]; i++) {
 		char command[500];
 
-		snprintf(command, sizeof command, "%s; echo 'return function"
+		snprintf(command, sizeof command, "%s && echo 'return function"
 			 "(day) %s end' > $DIR/control.lua; whatif --control "
 			 "$DIR/control.lua", limits, bodies[i][0]);
 		expect(command, 2, bodies[i][1]);
-		snprintf(command, sizeof command, "%s; echo '%s' > "
+		snprintf(command, sizeof command, "%s && echo '%s' > "
 			 "$DIR/control.lua; whatif --control $DIR/control.lua",
 			 limits, bodies[i][0]);
 		expect(command, 2, "control");
@@ -398,7 +398,7 @@ Test(whatif, hostile_studies_and_maps)
 	};
 	glob_t files;
 	const char *limits = getenv("TARN_SANITIZED") ? "ulimit -t 60"
-		: "ulimit -t 10 -v 200000";
+		: "ulimit -t 10 && ulimit -v 200000";
 
 	begin(3);
 	for (size_t i = 0; i < sizeof tricks / sizeof tricks[0]; i++) {
@@ -417,7 +417,7 @@ Test(whatif, hostile_studies_and_maps)
 		cr_assert(f && fgets(first, sizeof first, f));
 		fclose(f);
 		first[strcspn(first, "\n")] = '\0';
-		snprintf(command, sizeof command, "%s; cp %s $DIR/study.lua; "
+		snprintf(command, sizeof command, "%s && cp %s $DIR/study.lua; "
 			 "whatif", limits, path);
 		expect(command, 2, first + strlen("-- expect: "));
 		snprintf(command, sizeof command, "%s; whatif --map %s",

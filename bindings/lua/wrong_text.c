@@ -158,7 +158,8 @@ static const char *push_by_text(lua_State *L, const char *why, const char *text)
 	if (ends_with(why, "near <eof>"))
 		return lua_pushliteral(L, "the file ends in the middle: was all "
 				       "of it copied?");
-	if (strstr(why, " near ") && !strstr(text, "return"))
+	if (strstr(why, " near ") && !strstr(why, "too many") &&
+	    !strstr(text, "return"))
 		return lua_pushliteral(L, "a description begins with return { "
 				       "and ends with }: tarn new NAME.lua "
 				       "writes one");
